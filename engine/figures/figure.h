@@ -1,0 +1,75 @@
+#pragma once
+
+// A person: measures and a pose in, reference points, solids and triangles out.
+//
+// Figure space: engine axes, metres, origin on the ground (or riser) under the person's place,
+// which is where the ankle line, seat bones' plumb line and ears meet when standing straight.
+// An unturned figure faces +z (the camera side).
+
+#include "figures/body_measures.h"
+
+#include "shapes/mesh.h"
+
+#include <glm/vec3.hpp>
+
+#include <string>
+#include <vector>
+
+namespace backrow::figures {
+
+enum class Posture { standing, seated, kneeling, crouching };
+
+struct Pose {
+    Posture posture = Posture::standing;
+    double turn_deg = 0;       ///< Whole body; + turns towards picture right. −180 … 180.
+    double head_turn_deg = 0;  ///< Head on the body; + towards picture right. −80 … 80.
+    double lean_m = 0;         ///< + carries the head away from the camera. −0.6 … 0.6.
+};
+
+/// Somebody to be built. The name alone decides clothes, hair and skin, the same in every run.
+struct Person {
+    std::string name;
+    BodyMeasures measures;
+    Pose pose;
+};
+
+/// Points a photographer focuses on. "Left" and "right" are the person's own.
+struct ReferencePoints {
+    glm::dvec3 left_eye_m;   ///< Front of the cornea.
+    glm::dvec3 right_eye_m;
+    glm::dvec3 nose_tip_m;
+    glm::dvec3 left_ear_m;   ///< Tragus.
+    glm::dvec3 right_ear_m;
+    glm::dvec3 chin_m;
+    glm::dvec3 crown_m;
+};
+
+/// A ball stretched between two points: what stands in for a body when asking who hides whom.
+struct Capsule {
+    glm::dvec3 from_m;
+    glm::dvec3 to_m;
+    double radius_m = 0;
+};
+
+/// How fine to build, by what the camera can resolve.
+enum class Detail { near, middle, far };
+
+/// The triangles of one figure. The face is apart, so that its pixels can be counted.
+struct FigureMesh {
+    shapes::Mesh body;  ///< Clothes, hands, legs, shoes, hair, ears, neck.
+    shapes::Mesh face;  ///< Skin from chin to hair line and ear to ear, eyes, lids, brows, mouth.
+};
+
+/// Cheap: no triangles are made.
+[[nodiscard]] ReferencePoints reference_points(const Person& person);
+
+/// Cheap solids that cover the figure; the last one is the head.
+[[nodiscard]] std::vector<Capsule> solids(const Person& person);
+
+/// How high above the ground the person's seat is, metres; 0 for postures that need none.
+[[nodiscard]] double seat_height_m(const Person& person);
+
+/// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
+[[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail);
+
+}  // namespace backrow::figures

@@ -1,0 +1,41 @@
+#pragma once
+
+// The face table: for everybody, how blurred the nearer eye is predicted to be and what that means
+// for the way the picture will be seen. Closed forms and solids; no pixels.
+
+#include "scene/camera_view.h"
+#include "scene/scene.h"
+
+#include "optics/depth_of_field.h"
+#include "optics/viewing.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace backrow::plan {
+
+struct Face {
+    std::string name;
+    scene::FromMark eye;             ///< The nearer eye.
+    double axial_m = 0;
+    double offset_mm = 0;            ///< + behind the plane of focus.
+    bool in_frame = false;           ///< Chin, crown, both ears inside the picture.
+    double predicted_blur_um = 0;
+    double predicted_blur_px = 0;    ///< Camera pixels.
+    std::optional<double> view_arcmin;  ///< None where pixels are judged one by one.
+    double visible_fraction = 0;     ///< Share of the face not hidden behind others.
+    double face_height_px = 0;       ///< Chin to crown, camera pixels.
+    optics::Grade grade = optics::Grade::crisp;
+};
+
+struct FaceTable {
+    std::string title;
+    double focus_m = 0;
+    optics::SharpZone zone;          ///< For the "fine" limit, axial.
+    std::vector<Face> faces;         ///< In the order of Scene::people.
+};
+
+[[nodiscard]] FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view);
+
+}  // namespace backrow::plan

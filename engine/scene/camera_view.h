@@ -1,0 +1,62 @@
+#pragma once
+
+// The camera of a scene as geometry: where the lens is, where it looks, where it is focused, and how
+// a point in the world lands on the picture.
+
+#include "scene/scene.h"
+
+#include "optics/thin_lens.h"
+
+#include <glm/vec2.hpp>
+#include <glm/vec3.hpp>
+
+namespace backrow::scene {
+
+/// Engine space, metres. right, up and forward are unit vectors at right angles.
+struct CameraView {
+    glm::dvec3 position_m{0};  ///< The lens.
+    glm::dvec3 right{1, 0, 0};
+    glm::dvec3 up{0, 1, 0};
+    glm::dvec3 forward{0, 0, -1};
+    glm::dvec3 look_at_m{0, 0, -1};
+    double sensor_width_mm = 36;  ///< As held now: swapped for portrait.
+    double sensor_height_mm = 24;
+    int width_px = 6000;  ///< Likewise.
+    int height_px = 4000;
+    double focal_length_mm = 50;
+    double f_number = 1.2;
+    double focus_m = 4.5;  ///< Axial.
+    int blades = 0;
+    optics::LensProfile profile{.widest_f_number = 1.2};  ///< All zero for the perfect lens.
+
+    [[nodiscard]] optics::ThinLens lens() const;
+    [[nodiscard]] double image_distance_mm() const;  ///< v
+    [[nodiscard]] double px_per_mm() const { return width_px / sensor_width_mm; }
+};
+
+/// A point as the camera sees it through the middle of its lens.
+struct Seen {
+    double axial_m = 0;
+    glm::dvec2 at_px{0};     ///< Camera pixels from the top-left corner; meaningless if axial ≤ 0.
+    double image_height = 0; ///< 0 centre … 1 corner.
+};
+
+[[nodiscard]] Seen project(const CameraView& view, const glm::dvec3& point_m);
+
+/// Engine space from the mark's words.
+[[nodiscard]] glm::dvec3 engine_from_mark(const FromMark& place);
+[[nodiscard]] FromMark mark_from_engine(const glm::dvec3& point_m);
+
+/// The person as figures know them, and the person's reference points and solids in engine space.
+[[nodiscard]] figures::Person figure_of(const Person& person);
+[[nodiscard]] figures::ReferencePoints reference_points(const Person& person);
+[[nodiscard]] std::vector<figures::Capsule> solids(const Person& person);
+
+/// The eye with the smaller axial distance.
+[[nodiscard]] glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person);
+
+/// Where an unfocused camera stands and looks, then what it is focused on. The focus is whatever the
+/// scene says, even where no image can form there; read_scene() checks that.
+[[nodiscard]] CameraView camera_view(const Scene& scene);
+
+}  // namespace backrow::scene

@@ -1,0 +1,120 @@
+#pragma once
+
+// What a scene is: who stands where, the camera, the lens, how the picture will be looked at.
+//
+// A Scene that read_scene() returned has been checked completely; every number in it is finite and
+// in range, every name resolves, every file was found. Words and units are those of the scene file.
+
+#include "figures/figure.h"
+#include "optics/lens_profile.h"
+#include "optics/viewing.h"
+#include "setting/surroundings.h"
+
+#include <array>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace backrow::scene {
+
+/// A place counted from the mark: across to picture right, up, and back away from the camera.
+struct FromMark {
+    double across_m = 0;
+    double up_m = 0;
+    double back_m = 0;
+};
+
+enum class Orientation { landscape, portrait };
+
+struct AimAtGroup {};
+struct AimAtPerson {
+    std::string name;
+};
+using Aim = std::variant<AimAtGroup, AimAtPerson, FromMark>;
+
+struct Camera {
+    std::array<double, 2> sensor_mm{36.0, 24.0};  ///< Width, height as held for landscape.
+    std::array<int, 2> pixels{6000, 4000};        ///< Likewise.
+    Orientation orientation = Orientation::landscape;
+    double focal_length_mm = 50.0;
+    double f_number = 1.2;
+    double lens_to_mark_m = 4.5;  ///< Key `distance_m`: along the ground.
+    double height_m = 1.55;
+    double across_m = 0.0;
+    Aim aim = AimAtGroup{};
+    bool level = false;
+    double shutter_s = 0.004;
+    double iso = 100;
+};
+
+struct FocusOnPerson {
+    std::string name;  ///< The nearer eye of this person.
+};
+struct FocusBalanced {};
+struct FocusAtDistance {
+    double axial_m = 0;  ///< Key `distance_m`.
+};
+/// FromMark: key `point` = [across, up, back].
+using Focus = std::variant<FocusOnPerson, FocusBalanced, FocusAtDistance, FromMark>;
+
+struct Lens {
+    std::optional<optics::LensProfile> profile;  ///< None: a perfect thin lens.
+    int blades = 0;                              ///< 0: a round opening; else 5 … 20.
+};
+
+/// Judged pixel by pixel rather than as a print.
+struct PixelViewing {};
+using Viewing = std::variant<optics::PrintViewing, PixelViewing>;
+
+/// One person where they finally stand: row places and offsets already added up.
+struct Person {
+    std::string name;
+    FromMark place;
+    figures::BodyMeasures measures;
+    figures::Pose pose;
+    double speed_mps = 0;
+    double heading_deg = 0;
+    int row = -1;  ///< Which [[row]], counted from 0; −1 for a person placed alone.
+};
+
+struct Setting {
+    setting::Ground ground = setting::Ground::grass;
+    std::vector<setting::Backdrop> backdrops;
+};
+
+struct Model {
+    std::string file;  ///< As found: relative paths start at the scene file's folder.
+    FromMark place;
+    double scale = 1.0;
+    double turn_deg = 0.0;
+};
+
+struct Odds {
+    double sway_mm = 6.0;
+    double camera_sway_mm = 8.0;
+    double autofocus_mm = 0.0;
+    double blinks_per_min = 15.0;
+    double blink_s = 0.25;
+};
+
+struct Light {
+    double scene_ev100 = 12.0;
+    double sun_elevation_deg = 35.0;
+    double sun_azimuth_deg = 140.0;
+};
+
+struct Scene {
+    std::string title;
+    Camera camera;
+    Focus focus;  ///< Without [focus]: the middle person of the front row.
+    Lens lens;
+    Viewing viewing = optics::album_viewing;
+    std::vector<Person> people;  ///< Rows in order, then people placed alone; never empty.
+    Setting setting;
+    std::vector<Model> models;
+    Odds odds;
+    Light light;
+};
+
+}  // namespace backrow::scene

@@ -1,0 +1,58 @@
+#pragma once
+
+// Everything in the picture that is not a person or an imported model, as triangles.
+
+#include "shapes/mesh.h"
+
+#include <glm/vec3.hpp>
+
+#include <cstdint>
+#include <string_view>
+#include <vector>
+
+namespace backrow::setting {
+
+enum class Ground { grass, paving, sand, boards };
+enum class BackdropKind { wall, hedge, trees, lights, water };
+
+/// What a backdrop needs to know of the view in order to fill it.
+struct Reach {
+    double left_m = -10;   ///< Across, the part of the backdrop's plane that must be filled …
+    double right_m = 10;   ///< … with the margin for blur already in it.
+    double top_m = 8;      ///< Highest point in view at that depth, for choosing a height.
+    double lens_to_backdrop_m = 10;
+};
+
+struct Backdrop {
+    BackdropKind kind = BackdropKind::hedge;
+    double back_m = 9;
+};
+
+/// A step, riser or seat: an upright box standing on the ground.
+struct Block {
+    double left_m, right_m;
+    double near_back_m, far_back_m;  ///< Behind the mark; near < far.
+    double top_m;                    ///< Above the ground at the mark.
+};
+
+/// One piece of the surroundings: a mesh and what it is made of.
+struct Piece {
+    shapes::Mesh mesh;
+    shapes::Material material;
+    bool is_highlight = false;  ///< A closed convex light far brighter than white; drawn with more
+                                ///< lens samples than the rest.
+};
+
+/// The ground at up 0, from under the camera to the horizon, finer near the mark.
+[[nodiscard]] std::vector<Piece> build_ground(Ground ground);
+
+/// A sky dome far beyond every backdrop.
+[[nodiscard]] std::vector<Piece> build_sky(double sun_elevation_deg, double sun_azimuth_deg);
+
+/// A backdrop standing at back_m. The same arguments give the same triangles.
+[[nodiscard]] std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach);
+
+/// Steps, risers, benches, all in one piece.
+[[nodiscard]] std::vector<Piece> build_blocks(const std::vector<Block>& blocks);
+
+}  // namespace backrow::setting
