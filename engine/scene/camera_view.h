@@ -1,7 +1,7 @@
 #pragma once
 
-// The camera of a scene as geometry: where the lens is, where it looks, where it is focused, and how
-// a point in the world lands on the picture.
+// The camera of a scene as geometry: where the lens is, where it looks, where it is focused, and
+// how a point in the world lands on the picture.
 
 #include "scene/scene.h"
 
@@ -10,38 +10,47 @@
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
+#include <string_view>
+#include <vector>
+
 namespace backrow::scene {
 
-/// Engine space, metres. right, up and forward are unit vectors at right angles.
+/// Engine space, metres. right, up and forward are unit vectors at right angles; up is as far up as
+/// the axis allows, for the camera is never rolled.
 struct CameraView {
-    glm::dvec3 position_m{0};  ///< The lens.
+    glm::dvec3 position_m{0}; ///< The lens.
     glm::dvec3 right{1, 0, 0};
     glm::dvec3 up{0, 1, 0};
     glm::dvec3 forward{0, 0, -1};
     glm::dvec3 look_at_m{0, 0, -1};
-    double sensor_width_mm = 36;  ///< As held now: swapped for portrait.
+    double sensor_width_mm = 36; ///< As held now: swapped for portrait.
     double sensor_height_mm = 24;
-    int width_px = 6000;  ///< Likewise.
+    int width_px = 6000; ///< Likewise.
     int height_px = 4000;
     double focal_length_mm = 50;
     double f_number = 1.2;
-    double focus_m = 4.5;  ///< Axial.
+    double focus_m = 4.5; ///< Axial.
     int blades = 0;
-    optics::LensProfile profile{.widest_f_number = 1.2};  ///< All zero for the perfect lens.
+    optics::LensProfile profile{.widest_f_number = 1.2}; ///< All zero for the perfect lens.
 
+    /// The lens as focused now. Needs a focus beyond the focal length, which read_scene() ensures.
     [[nodiscard]] optics::ThinLens lens() const;
-    [[nodiscard]] double image_distance_mm() const;  ///< v
+    [[nodiscard]] double image_distance_mm() const; ///< v
     [[nodiscard]] double px_per_mm() const { return width_px / sensor_width_mm; }
 };
 
 /// A point as the camera sees it through the middle of its lens.
 struct Seen {
     double axial_m = 0;
-    glm::dvec2 at_px{0};     ///< Camera pixels from the top-left corner; meaningless if axial ≤ 0.
+    glm::dvec2 at_px{0}; ///< Camera pixels from the top-left corner; meaningless if axial ≤ 0.
     double image_height = 0; ///< 0 centre … 1 corner.
 };
 
+/// The ray through the middle of the lens: x = v·X/d on the sensor.
 [[nodiscard]] Seen project(const CameraView& view, const glm::dvec3& point_m);
+
+/// Distance along the optical axis from the lens; negative behind the camera.
+[[nodiscard]] double axial_m(const CameraView& view, const glm::dvec3& point_m);
 
 /// Engine space from the mark's words.
 [[nodiscard]] glm::dvec3 engine_from_mark(const FromMark& place);
@@ -55,8 +64,17 @@ struct Seen {
 /// The eye with the smaller axial distance.
 [[nodiscard]] glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person);
 
-/// Where an unfocused camera stands and looks, then what it is focused on. The focus is whatever the
-/// scene says, even where no image can form there; read_scene() checks that.
+/// The lens, and what it points at: the middle of the box round everybody (feet to crown), the
+/// midpoint between somebody's eyes, or the point given.
+[[nodiscard]] glm::dvec3 lens_position_m(const Camera& camera);
+[[nodiscard]] glm::dvec3 aim_point_m(const Scene& scene);
+
+/// The person of this name, or null.
+[[nodiscard]] const Person* person_named(const Scene& scene, std::string_view name);
+
+/// Where the camera stands and looks, then what it is focused on. The focus is whatever the
+/// scene says, even where no image can form there; read_scene() checks that. The aim must be apart
+/// from the lens and not straight above or below it, and every name must resolve.
 [[nodiscard]] CameraView camera_view(const Scene& scene);
 
-}  // namespace backrow::scene
+} // namespace backrow::scene

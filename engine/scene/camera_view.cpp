@@ -1,0 +1,209 @@
+#include "scene/camera_view.h"
+
+#include "optics/depth_of_field.h"
+
+#include "base/units.h"
+
+#include <glm/common.hpp>
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <limits>
+
+namespace backrow::scene {
+namespace {
+
+const glm::dvec3 straight_up{0, 1, 0};
+
+const Person& known_person(const Scene& scene, std::string_view name) {
+    const Person* person = person_named(scene, name);
+    assert(person != nullptr);
+    return *person;
+}
+
+glm::dvec3 between_the_eyes_m(const Person& person) {
+    const figures::ReferencePoints points = reference_points(person);
+    return 0.5 * (points.left_eye_m + points.right_eye_m);
+}
+
+// Solids bound the group sideways and in depth; feet and crowns, which are exact, bound its height.
+glm::dvec3 middle_of_group_m(const std::vector<Person>& people) {
+    constexpr double far_away = std::numeric_limits<double>::infinity();
+    glm::dvec3 low{far_away};
+    glm::dvec3 high{-far_away};
+    const auto take = [&](const glm::dvec3& from, const glm::dvec3& to) {
+        low = glm::min(low, from);
+        high = glm::max(high, to);
+    };
+    for (const Person& person : people) {
+        const glm::dvec3 feet = engine_from_mark(person.place);
+        const glm::dvec3 crown = reference_points(person).crown_m;
+        take(feet, feet);
+        take(crown, crown);
+        for (const figures::Capsule& solid : solids(person))
+            for (const glm::dvec3& end : {solid.from_m, solid.to_m}) {
+                const glm::dvec3 level_radius{solid.radius_m, 0, solid.radius_m};
+                const glm::dvec3 level_end{end.x, feet.y, end.z};
+                take(level_end - level_radius, level_end + level_radius);
+            }
+    }
+    return 0.5 * (low + high);
+}
+
+double nearer_eye_axial_m(const CameraView& view, const Person& person) {
+    return axial_m(view, nearer_eye_m(view, person));
+}
+
+double balanced_over_faces_m(const CameraView& view, const std::vector<Person>& people) {
+    double nearest = std::numeric_limits<double>::infinity();
+    double farthest = -nearest;
+    for (const Person& person : people) {
+        const double eye = nearer_eye_axial_m(view, person);
+        nearest = std::min(nearest, eye);
+        farthest = std::max(farthest, eye);
+    }
+    return optics::balanced_focus_m(nearest, farthest);
+}
+
+struct FocusAxial {
+    const Scene& scene;
+    const CameraView& view;
+
+    double operator()(const FocusOnPerson& on) const {
+        return nearer_eye_axial_m(view, known_person(scene, on.name));
+    }
+    double operator()(const FocusBalanced&) const {
+        return balanced_over_faces_m(view, scene.people);
+    }
+    double operator()(const FocusAtDistance& at) const { return at.axial_m; }
+    double operator()(const FromMark& point) const {
+        return axial_m(view, engine_from_mark(point));
+    }
+};
+
+struct AimPoint {
+    const Scene& scene;
+
+    glm::dvec3 operator()(const AimAtGroup&) const { return middle_of_group_m(scene.people); }
+    glm::dvec3 operator()(const AimAtPerson& at) const {
+        return between_the_eyes_m(known_person(scene, at.name));
+    }
+    glm::dvec3 operator()(const FromMark& point) const { return engine_from_mark(point); }
+};
+
+} // namespace
+
+optics::ThinLens CameraView::lens() const {
+    const auto lens = optics::thin_lens(
+        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
+    assert(lens);
+    return *lens;
+}
+
+double CameraView::image_distance_mm() const {
+    return optics::image_distance_mm(lens());
+}
+
+double axial_m(const CameraView& view, const glm::dvec3& point_m) {
+    return glm::dot(point_m - view.position_m, view.forward);
+}
+
+Seen project(const CameraView& view, const glm::dvec3& point_m) {
+    const glm::dvec3 from_lens_m = point_m - view.position_m;
+    Seen seen{.axial_m = glm::dot(from_lens_m, view.forward)};
+    if (seen.axial_m <= 0)
+        return seen;
+
+    const double sensor_mm_per_m = view.image_distance_mm() / seen.axial_m;
+    const double right_mm = sensor_mm_per_m * glm::dot(from_lens_m, view.right);
+    const double up_mm = sensor_mm_per_m * glm::dot(from_lens_m, view.up);
+    // The two densities differ where the pixels are not square.
+    seen.at_px = {view.width_px * (0.5 + right_mm / view.sensor_width_mm),
+                  view.height_px * (0.5 - up_mm / view.sensor_height_mm)};
+    seen.image_height =
+        2 * std::hypot(right_mm, up_mm) / std::hypot(view.sensor_width_mm, view.sensor_height_mm);
+    return seen;
+}
+
+glm::dvec3 engine_from_mark(const FromMark& place) {
+    return {place.across_m, place.up_m, -place.back_m};
+}
+
+FromMark mark_from_engine(const glm::dvec3& point_m) {
+    return {.across_m = point_m.x, .up_m = point_m.y, .back_m = -point_m.z};
+}
+
+figures::Person figure_of(const Person& person) {
+    return {.name = person.name, .measures = person.measures, .pose = person.pose};
+}
+
+figures::ReferencePoints reference_points(const Person& person) {
+    figures::ReferencePoints points = figures::reference_points(figure_of(person));
+    const glm::dvec3 feet = engine_from_mark(person.place);
+    for (glm::dvec3* point :
+         {&points.left_eye_m, &points.right_eye_m, &points.nose_tip_m, &points.left_ear_m,
+          &points.right_ear_m, &points.chin_m, &points.crown_m})
+        *point += feet;
+    return points;
+}
+
+std::vector<figures::Capsule> solids(const Person& person) {
+    std::vector<figures::Capsule> solids = figures::solids(figure_of(person));
+    const glm::dvec3 feet = engine_from_mark(person.place);
+    for (figures::Capsule& solid : solids) {
+        solid.from_m += feet;
+        solid.to_m += feet;
+    }
+    return solids;
+}
+
+glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person) {
+    const figures::ReferencePoints points = reference_points(person);
+    return axial_m(view, points.left_eye_m) <= axial_m(view, points.right_eye_m)
+               ? points.left_eye_m
+               : points.right_eye_m;
+}
+
+glm::dvec3 lens_position_m(const Camera& camera) {
+    return engine_from_mark(
+        {.across_m = camera.across_m, .up_m = camera.height_m, .back_m = -camera.lens_to_mark_m});
+}
+
+glm::dvec3 aim_point_m(const Scene& scene) {
+    return std::visit(AimPoint{scene}, scene.camera.aim);
+}
+
+const Person* person_named(const Scene& scene, std::string_view name) {
+    const auto found = std::ranges::find(scene.people, name, &Person::name);
+    return found == scene.people.end() ? nullptr : &*found;
+}
+
+CameraView camera_view(const Scene& scene) {
+    const Camera& camera = scene.camera;
+    CameraView view;
+    view.position_m = lens_position_m(camera);
+    view.look_at_m = aim_point_m(scene);
+    if (camera.level)
+        view.look_at_m.y = view.position_m.y;
+    view.forward = glm::normalize(view.look_at_m - view.position_m);
+    view.right = glm::normalize(glm::cross(view.forward, straight_up));
+    view.up = glm::cross(view.right, view.forward);
+
+    const bool upright = camera.orientation == Orientation::portrait;
+    view.sensor_width_mm = camera.sensor_mm[upright ? 1 : 0];
+    view.sensor_height_mm = camera.sensor_mm[upright ? 0 : 1];
+    view.width_px = camera.pixels[upright ? 1 : 0];
+    view.height_px = camera.pixels[upright ? 0 : 1];
+
+    view.focal_length_mm = camera.focal_length_mm;
+    view.f_number = camera.f_number;
+    view.blades = scene.lens.blades;
+    view.profile =
+        scene.lens.profile.value_or(optics::LensProfile{.widest_f_number = camera.f_number});
+    view.focus_m = std::visit(FocusAxial{scene, view}, scene.focus);
+    return view;
+}
+
+} // namespace backrow::scene
