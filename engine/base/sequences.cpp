@@ -1,0 +1,64 @@
+#include "base/sequences.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+
+namespace backrow {
+namespace {
+
+int stride_prime_to(int count) {
+    const double golden_section = 2.0 - std::numbers::phi;
+    int stride = std::max(1, static_cast<int>(std::lround(count * golden_section)));
+    while (std::gcd(stride, count) != 1)
+        ++stride;
+    return stride;
+}
+
+}  // namespace
+
+std::vector<Point2> disc_points(int count) {
+    const double golden_angle = 2.0 * std::numbers::pi * (2.0 - std::numbers::phi);
+    const std::int64_t stride = stride_prime_to(count);
+    std::vector<Point2> points;
+    points.reserve(static_cast<std::size_t>(count));
+    for (std::int64_t k = 0; k < count; ++k) {
+        const auto i = static_cast<double>(k * stride % count);
+        const double radius = std::sqrt((i + 0.5) / count);
+        const double angle = i * golden_angle;
+        points.push_back({radius * std::cos(angle), radius * std::sin(angle)});
+    }
+    return points;
+}
+
+Point2 square_point(std::uint64_t index) noexcept {
+    // 1/g and 1/g², g the real root of g³ = g + 1.
+    constexpr double a1 = 0.7548776662466927;
+    constexpr double a2 = 0.5698402909980532;
+    const auto n = static_cast<double>(index);
+    const double x = 0.5 + a1 * n;
+    const double y = 0.5 + a2 * n;
+    return {x - std::floor(x), y - std::floor(y)};
+}
+
+Point2 polygon_from_disc(const Point2& in_disc, int sides) noexcept {
+    const double radius = std::hypot(in_disc.x, in_disc.y);
+    if (radius == 0.0)
+        return in_disc;
+    // Within one sector of half angle h the disc's angle t becomes the polygon's angle p with
+    // tan(p)/tan(h) = t/h, so that equal shares of the disc's area become equal shares of the
+    // triangle's; the edge lies at apothem/cos(p), and the apothem makes the whole areas equal:
+    // sides·apothem²·tan(h) = π.
+    const double half_sector = std::numbers::pi / sides;
+    const double turn = std::atan2(in_disc.x, in_disc.y) - half_sector;
+    const double sector = std::floor(turn / (2.0 * half_sector) + 0.5);
+    const double within = turn - sector * 2.0 * half_sector;
+    const double bent = std::atan(within / half_sector * std::tan(half_sector));
+    const double apothem = std::sqrt(half_sector / std::tan(half_sector));
+    const double reach = radius * apothem / std::cos(bent);
+    const double angle = half_sector + sector * 2.0 * half_sector + bent;
+    return {reach * std::sin(angle), reach * std::cos(angle)};
+}
+
+}  // namespace backrow

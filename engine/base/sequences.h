@@ -1,0 +1,28 @@
+#pragma once
+
+// Evenly spread points: over a disc for the opening of a lens, over a square for everything else.
+
+#include <cstdint>
+#include <vector>
+
+namespace backrow {
+
+struct Point2 {
+    double x = 0;
+    double y = 0;
+};
+
+/// count points spread evenly over the unit disc, ordered so that every stretch of them covers the
+/// whole disc: a Vogel spiral walked with a stride near the golden section of count and prime to it.
+/// The mean of r² is exactly ½, that of the full disc. Source: [VOGEL1979].
+[[nodiscard]] std::vector<Point2> disc_points(int count);
+
+/// Point number index of an endless sequence over [0, 1)², additive recurrence with the plastic
+/// number. Source: [ROBERTS2018].
+[[nodiscard]] Point2 square_point(std::uint64_t index) noexcept;
+
+/// A unit-disc point carried to the regular polygon of the same area with one corner up: radii are
+/// stretched so that rings become polygons and equal areas stay equal. sides ≥ 3.
+[[nodiscard]] Point2 polygon_from_disc(const Point2& in_disc, int sides) noexcept;
+
+}  // namespace backrow
