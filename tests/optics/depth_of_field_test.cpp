@@ -61,15 +61,16 @@ TEST_CASE("to hold two distances focus at twice their product over their sum (NA
 }
 
 // [JACOBSON] lens FAQ section 11: focused at an eighth of the hyperfocal distance, everything from
-// 8/9 to 8/7 of the focus is sharp. That text uses H = f²/(N c), near = H s/(H + s); the exact
-// forms put s − f in place of s, so they differ by a share f/s of the eighth: 0.05 m / (8 s) here.
+// 8/9 to 8/7 of the focus is sharp. That text uses H = f²/(N c) and near = H s/(H + s); the exact
+// forms put s − f in place of s, which moves the far end by (8/7)²·f/8, just under f/6, and the
+// near end by less.
 TEST_CASE("at an eighth of the hyperfocal distance the zone runs from 8/9 to 8/7",
           "[optics][published]") {
     const double limit_mm = 0.03;
     const double far_focus_m = m_from_mm(50.0 * 50.0 / (2.0 * limit_mm));
     const double focus_m = far_focus_m / 8;
     const auto zone = sharp_zone(focused(50, 2, focus_m), limit_mm);
-    const double tolerance_m = 0.05 / 6;
+    const double tolerance_m = m_from_mm(50) / 6;
     CHECK_THAT(zone.near_m, WithinAbs(focus_m * 8 / 9, tolerance_m));
     CHECK_THAT(zone.far_m, WithinAbs(focus_m * 8 / 7, tolerance_m));
 }
@@ -162,10 +163,10 @@ TEST_CASE("a zone without any tolerance is the plane of focus itself", "[optics]
     CHECK(zone.far_m == 4.41);
 }
 
-// [JACOBSON]: focused at H, all from H/2 to infinity is sharp. Exact for H = f²/(N c) + f, where
-// the near end is H·(H − f)/(2H − 2f) = H/2. Tolerance: rounding.
+// Near end for s = H = f²/(N c) + f: 1/near = 1/H + 1/H, so H/2. Tolerance: rounding, and the push
+// of 1e-12 that decides which side of infinity the far end falls on.
 TEST_CASE("focused at the hyperfocal distance all from its half on is sharp",
-          "[optics][published]") {
+          "[optics][property]") {
     const double focus_m = hyperfocal_m(35, 8, 0.03);
     const auto beyond = sharp_zone(focused(35, 8, focus_m * (1 + 1e-12)), 0.03);
     CHECK(beyond.far_m == infinity);
