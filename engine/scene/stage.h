@@ -1,7 +1,7 @@
 #pragma once
 
-// Everything that is drawn, as triangles: the people, what they stand on, the surroundings, imported
-// models. The renderer and the glTF export both take exactly this.
+// Everything that is drawn, as triangles: the people, what they stand on, the surroundings,
+// imported models. The renderer and the glTF export both take exactly this.
 
 #include "scene/camera_view.h"
 #include "scene/scene.h"
@@ -23,7 +23,7 @@ enum class Role { body, face, surroundings, highlight };
 /// One mesh at one place. person is the index into Scene::people, −1 for everything else.
 struct Part {
     std::string name;
-    shapes::Mesh mesh;  ///< In the part's own space.
+    shapes::Mesh mesh; ///< In the part's own space.
     glm::dmat4 world_from_part{1};
     shapes::Material material;
     Role role = Role::surroundings;
@@ -32,12 +32,39 @@ struct Part {
 
 struct Stage {
     std::vector<Part> parts;
-    std::vector<Image<Rgba8>> textures;  ///< sRGB.
-    glm::dvec3 towards_sun{0, 1, 0};     ///< Unit, engine space.
+    std::vector<Image<Rgba8>> textures; ///< sRGB.
+    glm::dvec3 towards_sun{0, 1, 0};    ///< Unit, engine space.
     bool sun_is_up = true;
 };
 
-/// Builds everything. Fails only on model files that Assimp cannot read.
+/// Towards the sun from its place in the sky, unit, engine space.
+///
+///     (sin a · cos e, sin e, cos a · cos e)
+///
+/// elevation_deg  e, −90 … 90 above the horizon
+/// azimuth_deg    a, 0 from behind the camera's back (+z), 90 from picture right (+x), 180 from
+///                behind the group (−z)
+[[nodiscard]] glm::dvec3 towards_sun(double elevation_deg, double azimuth_deg);
+
+/// How high a person's head is in the picture, camera pixels: head height · v/axial distance. The
+/// measure of how finely a figure is built; 0 behind the camera.
+[[nodiscard]] double head_height_px(const CameraView& view, const Person& person);
+
+/// Which detail a head of this height deserves: near from 140 px on, middle from 40 px on.
+[[nodiscard]] figures::Detail detail_for(double head_px);
+
+/// The part of a backdrop's plane that the frame can show, the blur of the open lens added:
+///
+///     half the object-field disc, D·|d − s|/(2s), and what the frame's corners meet
+///
+/// source    [MERKLINGER] for the disc at the subject
+[[nodiscard]] setting::Reach reach_of(const CameraView& view, double back_m);
+
+/// Builds everything, in the order in which a renderer with a depth test does least work: people
+/// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same
+/// scene gives the same stage, however many threads the machine has.
+///
+/// errors    one problem for every model file that cannot be read (import_model.h)
 [[nodiscard]] Checked<Stage> build_stage(const Scene& scene, const CameraView& view);
 
-}  // namespace backrow::scene
+} // namespace backrow::scene

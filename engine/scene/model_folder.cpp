@@ -1,0 +1,71 @@
+#include "scene/model_folder.h"
+
+#include <algorithm>
+#include <string_view>
+#include <system_error>
+#include <utility>
+
+namespace backrow::scene {
+namespace {
+
+namespace fs = std::filesystem;
+
+fs::path resolved(const fs::path& path) {
+    std::error_code ignored;
+    fs::path real = fs::weakly_canonical(fs::absolute(path, ignored), ignored);
+    return ignored ? fs::path{} : real;
+}
+
+bool is_file(const fs::path& path) {
+    std::error_code ignored;
+    return fs::is_regular_file(path, ignored);
+}
+
+} // namespace
+
+ModelFolder::ModelFolder(fs::path model, std::uintmax_t most_bytes)
+    : model_{std::move(model)}, folder_{resolved(model_.has_parent_path() ? model_.parent_path()
+                                                                          : fs::path{"."})},
+      most_bytes_{most_bytes} {}
+
+bool ModelFolder::holds(const fs::path& file) const {
+    if (file == model_)
+        return true;
+    const fs::path real = resolved(file);
+    if (real.empty() || folder_.empty())
+        return false;
+    const auto [in_folder, in_file] = std::ranges::mismatch(folder_, real);
+    return in_folder == folder_.end() && in_file != real.end();
+}
+
+bool ModelFolder::Exists(const char* file) const {
+    return is_file(file) && holds(file);
+}
+
+Assimp::IOStream* ModelFolder::Open(const char* file, const char* mode) {
+    if (std::string_view{mode}.find_first_of("wa+") != std::string_view::npos || !is_file(file))
+        return nullptr;
+    if (!holds(file)) {
+        if (refused_.empty())
+            refused_ = file;
+        return nullptr;
+    }
+    std::error_code failed;
+    const std::uintmax_t bytes = fs::file_size(file, failed);
+    if (failed || bytes > most_bytes_)
+        return nullptr;
+    return DefaultIOSystem::Open(file, mode);
+}
+
+std::optional<fs::path> ModelFolder::find(const std::string& named) const {
+    std::string with_slashes = named;
+    std::ranges::replace(with_slashes, '\\', '/');
+    const fs::path path{with_slashes};
+    const fs::path beside = model_.parent_path();
+    for (const fs::path& place : {beside / path, beside / path.filename()})
+        if (is_file(place) && holds(place))
+            return place;
+    return std::nullopt;
+}
+
+} // namespace backrow::scene
