@@ -1,0 +1,104 @@
+#include "plan/face_table.h"
+
+#include "plan/visibility.h"
+
+#include "optics/lens_profile.h"
+
+#include "base/units.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <utility>
+#include <variant>
+
+namespace backrow::plan {
+namespace {
+
+double sensor_long_side_mm(const scene::CameraView& view) {
+    return std::max(view.sensor_width_mm, view.sensor_height_mm);
+}
+
+double fine_limit_mm(const scene::Viewing& viewing, const scene::CameraView& view) {
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
+        return optics::blur_mm_from_view_arcmin(optics::fine_limit_arcmin,
+                                                sensor_long_side_mm(view), *print);
+    return optics::fine_limit_px / view.px_per_mm();
+}
+
+double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
+    if (eye.axial_m <= 0)
+        return std::numeric_limits<double>::infinity();
+    return optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
+                                    eye.axial_m, eye.image_height);
+}
+
+bool in_picture(const scene::CameraView& view, const scene::Seen& seen) {
+    return seen.axial_m > 0 && seen.at_px.x >= 0 && seen.at_px.x <= view.width_px &&
+           seen.at_px.y >= 0 && seen.at_px.y <= view.height_px;
+}
+
+bool whole_head_in_picture(const scene::CameraView& view, const figures::ReferencePoints& points) {
+    return std::ranges::all_of(
+        std::array{points.chin_m, points.crown_m, points.left_ear_m, points.right_ear_m,
+                   points.left_eye_m, points.right_eye_m},
+        [&](const glm::dvec3& point_m) { return in_picture(view, project(view, point_m)); });
+}
+
+double face_height_px(const scene::CameraView& view, const figures::ReferencePoints& points) {
+    const scene::Seen chin = project(view, points.chin_m);
+    const scene::Seen crown = project(view, points.crown_m);
+    return chin.axial_m > 0 && crown.axial_m > 0 ? glm::distance(chin.at_px, crown.at_px) : 0.0;
+}
+
+void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,
+           double blur_on_sensor_mm) {
+    face.predicted_blur_um = um_from_mm(blur_on_sensor_mm);
+    face.predicted_blur_px = blur_on_sensor_mm * view.px_per_mm();
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing)) {
+        face.view_arcmin =
+            optics::view_arcmin(blur_on_sensor_mm, sensor_long_side_mm(view), *print);
+        face.grade = optics::grade_from_arcmin(*face.view_arcmin);
+    } else {
+        face.grade = optics::grade_from_px(face.predicted_blur_px);
+    }
+}
+
+} // namespace
+
+FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
+    FaceTable table{.title = scene.title,
+                    .focus_m = view.focus_m,
+                    .zone = optics::sharp_zone(view.lens(), fine_limit_mm(scene.viewing, view)),
+                    .faces = {}};
+
+    std::vector<Body> bodies;
+    bodies.reserve(scene.people.size());
+    for (const scene::Person& person : scene.people)
+        bodies.push_back(body_from_solids(scene::solids(person)));
+
+    table.faces.reserve(scene.people.size());
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const scene::Person& person = scene.people[i];
+        const figures::ReferencePoints points = scene::reference_points(person);
+        const glm::dvec3 eye_m = scene::nearer_eye_m(view, person);
+        const scene::Seen eye = project(view, eye_m);
+
+        Face face{.name = person.name,
+                  .eye = scene::mark_from_engine(eye_m),
+                  .axial_m = eye.axial_m,
+                  .offset_mm = mm_from_m(eye.axial_m - view.focus_m),
+                  .in_frame = whole_head_in_picture(view, points),
+                  .face_height_px = face_height_px(view, points)};
+        if (eye.axial_m > 0)
+            face.visible_fraction =
+                visible_fraction(face_shape(points), view.position_m, bodies, i);
+        judge(face, scene.viewing, view, blur_mm(view, eye));
+        table.faces.push_back(std::move(face));
+    }
+    return table;
+}
+
+} // namespace backrow::plan
