@@ -1,0 +1,103 @@
+// What only shows when the whole scene has been read.
+
+#include "scene/camera_view.h"
+#include "scene/near_miss.h"
+#include "scene/scene_draft.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace backrow::scene {
+namespace {
+
+// Nearer than this, a person is at the photographer's elbow, not in the picture.
+constexpr double nearest_person_m = 0.3;
+// An aim this close to the lens, seen from above, gives no direction to point the camera in.
+constexpr double least_aim_m = 0.001;
+
+void require_person(const std::string& name, const Place& where, const Scene& scene,
+                    std::vector<std::string_view> also, Findings& findings) {
+    if (person_named(scene, name) != nullptr)
+        return;
+    std::vector<std::string_view> names = names_of(scene.people);
+    names.insert(names.end(), also.begin(), also.end());
+    findings.add(where, fmt::format("nobody in the picture is called `{}`", shortened(name)),
+                 suggestion(name, names, "in the picture are"));
+}
+
+bool has_direction(const Scene& scene) {
+    const glm::dvec3 to_aim = aim_point_m(scene) - lens_position_m(scene.camera);
+    return std::hypot(to_aim.x, to_aim.z) > least_aim_m;
+}
+
+double nearest_part_m(const CameraView& view, const Person& person) {
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const figures::Capsule& solid : solids(person))
+        nearest = std::min({nearest, axial_m(view, solid.from_m) - solid.radius_m,
+                            axial_m(view, solid.to_m) - solid.radius_m});
+    return nearest;
+}
+
+void check_people_before_camera(const Scene& scene, const CameraView& view,
+                                const ScenePlaces& places, Findings& findings) {
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const Person& person = scene.people[i];
+        const double nearest_m = nearest_part_m(view, person);
+        if (nearest_m >= nearest_person_m)
+            continue;
+        const std::string what =
+            nearest_m < 0
+                ? fmt::format("`{}` stands behind the lens or beside it", person.name)
+                : fmt::format("`{}` comes within {:.2f} m of the lens", person.name, nearest_m);
+        findings.add(places.people[i], what,
+                     fmt::format("keep everybody at least {} m in front of the camera; move the "
+                                 "person back or raise camera.distance_m",
+                                 nearest_person_m));
+    }
+}
+
+void check_focus(const CameraView& view, const Place& where, Findings& findings) {
+    if (view.focus_m <= 0)
+        findings.add(where, "the focus lies behind the camera",
+                     "focus on something in front of the lens");
+    else if (mm_from_m(view.focus_m) <= view.focal_length_mm)
+        findings.add(where,
+                     fmt::format("focus at {:.4g} m lies inside the {:.4g} mm focal length",
+                                 view.focus_m, view.focal_length_mm),
+                     fmt::format("focus farther than {:.4g} m from the lens",
+                                 m_from_mm(view.focal_length_mm)));
+}
+
+} // namespace
+
+void resolve_names(const SceneDraft& draft, Findings& findings) {
+    const Scene& scene = draft.scene;
+    if (scene.people.empty()) {
+        // Rows that failed have been complained of; an empty file has not.
+        if (findings.empty())
+            findings.add(findings.start_of_file(), "nobody is in the picture",
+                         "add a [[row]] with people = [\"…\"], or a [[person]]");
+        return;
+    }
+    if (const auto* on = std::get_if<FocusOnPerson>(&scene.focus); on != nullptr && draft.has_focus)
+        require_person(on->name, draft.places.focus, scene, {}, findings);
+    if (const auto* at = std::get_if<AimAtPerson>(&scene.camera.aim))
+        require_person(at->name, draft.places.aim, scene, {"group"}, findings);
+}
+
+void check_geometry(const Scene& scene, const ScenePlaces& places, Findings& findings) {
+    if (!has_direction(scene)) {
+        findings.add(places.aim, "the camera would look straight up or down, or at itself",
+                     "aim at a point in front of the lens");
+        return;
+    }
+    const CameraView view = camera_view(scene);
+    check_people_before_camera(scene, view, places, findings);
+    check_focus(view, places.focus, findings);
+}
+
+} // namespace backrow::scene

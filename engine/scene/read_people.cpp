@@ -1,0 +1,271 @@
+// [[row]] and [[person]]: who is in the picture and where everybody stands.
+
+#include "scene/read_scene.h"
+#include "scene/scene_draft.h"
+#include "scene/scene_keys.h"
+
+#include "scene/near_miss.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+namespace backrow::scene {
+namespace {
+
+constexpr std::size_t most_name_characters = 60;
+constexpr double adult_stature_m = 1.70;
+constexpr double adult_age_years = 30;
+
+std::size_t characters(std::string_view utf8) {
+    return static_cast<std::size_t>(std::ranges::count_if(
+        utf8, [](char c) { return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U; }));
+}
+
+bool has_control_characters(std::string_view text) {
+    return std::ranges::any_of(
+        text, [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7f; });
+}
+
+bool check_name(const toml::node& node, TableReader& reader) {
+    const auto complain = [&](std::string what, std::string mend) {
+        reader.complain(place_of(node), std::move(what), std::move(mend));
+        return false;
+    };
+    if (!node.is_string())
+        return complain(fmt::format("a name is text, not {}", kind_of(node)),
+                        "write it in quotation marks");
+    const std::string& name = node.as_string()->get();
+    if (name.find_first_not_of(' ') == std::string::npos)
+        return complain("a name is empty", "write who stands here");
+    if (has_control_characters(name))
+        return complain("a name holds line breaks or other control characters",
+                        "write it on one line");
+    if (characters(name) > most_name_characters)
+        return complain(fmt::format("a name of {} characters is too long", characters(name)),
+                        fmt::format("write at most {}", most_name_characters));
+    return true;
+}
+
+/// A line of people as written: where it stands and who stands in it.
+struct Row {
+    double back_m = 0;
+    double up_m = 0;
+    double spacing_m = 0.55;
+    bool stagger = false;
+    std::vector<std::string> people;
+    std::vector<Place> places;
+};
+
+/// What [[person]] says, not yet put into a row.
+struct Details {
+    FromMark offset;
+    figures::BodyMeasures measures;
+    figures::Pose pose;
+    double speed_mps = 0;
+    double heading_deg = 0;
+    Place name;
+};
+
+// "In line 30", or in which override.
+std::string where_before(const Place& before) {
+    return before.line == 0 ? before.file : fmt::format("line {}", before.line);
+}
+
+class Roster {
+public:
+    /// False, and a complaint, where somebody is there already or the picture is full.
+    bool admit(const std::string& name, const Place& place, TableReader& reader) {
+        const auto [first, is_new] = places_.try_emplace(name, place);
+        if (!is_new) {
+            reader.complain(
+                place,
+                fmt::format("`{}` stands in a row already ({})", name, where_before(first->second)),
+                "nobody stands in two places; give namesakes different names");
+            return false;
+        }
+        if (places_.size() > static_cast<std::size_t>(most_people)) {
+            if (!full_)
+                reader.complain(place, fmt::format("more than {} people", most_people),
+                                fmt::format("this program goes up to {}", most_people));
+            full_ = true;
+        }
+        return !full_;
+    }
+    [[nodiscard]] bool is_full() const noexcept { return full_; }
+
+private:
+    std::map<std::string, Place, std::less<>> places_;
+    bool full_ = false;
+};
+
+Row read_row(TableReader& table, Roster& roster) {
+    Row row;
+    table.read(keys::back_m, row.back_m);
+    table.read(keys::up_m, row.up_m);
+    table.read(keys::spacing_m, row.spacing_m);
+    table.read("stagger", row.stagger);
+    const toml::array* people = table.list("people");
+    table.refuse_unknown_keys();
+
+    if (people == nullptr) {
+        if (table.find("people") == nullptr)
+            table.complain(table.place(), "this row has no people",
+                           "write people = [\"…\", \"…\"] from picture left to right");
+        return row;
+    }
+    if (people->empty())
+        table.complain(place_of(*people), "this row has no people", "write at least one name");
+    for (const toml::node& node : *people) {
+        if (roster.is_full())
+            break;
+        if (!check_name(node, table))
+            continue;
+        const std::string& name = node.as_string()->get();
+        if (roster.admit(name, place_of(node), table)) {
+            row.people.push_back(name);
+            row.places.push_back(place_of(node));
+        }
+    }
+    return row;
+}
+
+figures::BodyMeasures unstated_measures() {
+    return figures::body_measures(adult_stature_m, adult_age_years);
+}
+
+figures::BodyMeasures read_measures(TableReader& table) {
+    double stature_m = 0;
+    double age_years = 0;
+    figures::Sex sex = figures::Sex::neutral;
+    const bool has_sex = table.read(keys::sex, sex);
+    const bool has_stature = table.read(keys::stature_m, stature_m);
+    const bool has_age = table.read(keys::age_years, age_years);
+    if (table.find("stature_m") != nullptr && table.find("age_years") != nullptr)
+        table.complain(table.place_at("age_years"),
+                       "stature_m and age_years are both given for one person",
+                       "keep one; age_years stands for the middle stature at that age");
+    if (has_stature)
+        return figures::body_measures(stature_m, std::nullopt, sex);
+    if (has_age)
+        return figures::body_measures(figures::stature_m_from_age(age_years, sex), age_years, sex);
+    if (has_sex)
+        return figures::body_measures(figures::stature_m_from_age(adult_age_years, sex),
+                                      adult_age_years, sex);
+    return unstated_measures();
+}
+
+Details read_details(TableReader& table) {
+    Details details;
+    details.measures = read_measures(table);
+    table.read(keys::posture, details.pose.posture);
+    table.read(keys::across_m, details.offset.across_m);
+    table.read(keys::back_m, details.offset.back_m);
+    table.read(keys::up_m, details.offset.up_m);
+    table.read(keys::turn_deg, details.pose.turn_deg);
+    table.read(keys::head_turn_deg, details.pose.head_turn_deg);
+    table.read(keys::lean_m, details.pose.lean_m);
+    table.read(keys::speed_mps, details.speed_mps);
+    table.read(keys::heading_deg, details.heading_deg);
+    table.refuse_unknown_keys();
+    return details;
+}
+
+FromMark place_in_row(const Row& row, std::size_t index) {
+    const double from_middle = static_cast<double>(index) -
+                               static_cast<double>(row.people.size() - 1) / 2 +
+                               (row.stagger ? 0.5 : 0.0);
+    return {.across_m = from_middle * row.spacing_m, .up_m = row.up_m, .back_m = row.back_m};
+}
+
+Person person_at(const std::string& name, const FromMark& base, const Details& details, int row) {
+    const FromMark& offset = details.offset;
+    return {.name = name,
+            .place = {.across_m = base.across_m + offset.across_m,
+                      .up_m = base.up_m + offset.up_m,
+                      .back_m = base.back_m + offset.back_m},
+            .measures = details.measures,
+            .pose = details.pose,
+            .speed_mps = details.speed_mps,
+            .heading_deg = details.heading_deg,
+            .row = row};
+}
+
+// The middle one of the front row is whom a photographer would focus on unasked.
+Focus default_focus(const std::vector<Person>& people, const std::vector<Row>& rows) {
+    const Row* front = nullptr;
+    for (const Row& row : rows)
+        if (!row.people.empty() && (front == nullptr || row.back_m < front->back_m))
+            front = &row;
+    if (front != nullptr)
+        return FocusOnPerson{front->people[front->people.size() / 2]};
+    return people.empty() ? FocusOnPerson{} : FocusOnPerson{people.front().name};
+}
+
+} // namespace
+
+void read_people(TableReader& root, SceneDraft& draft) {
+    Roster roster;
+    std::vector<Row> rows;
+    for (TableReader& table : root.tables("row"))
+        rows.push_back(read_row(table, roster));
+
+    std::map<std::string, Details, std::less<>> details;
+    std::vector<std::string> in_order;
+    for (TableReader& table : root.tables("person")) {
+        const toml::node* name = table.find("name");
+        Details read = read_details(table);
+        if (name == nullptr) {
+            table.complain(table.place(), "[[person]] lacks `name`", "write whom it is about");
+            continue;
+        }
+        if (!check_name(*name, table))
+            continue;
+        const std::string& text = name->as_string()->get();
+        read.name = place_of(*name);
+        const auto [entry, is_new] = details.try_emplace(text, read);
+        if (is_new)
+            in_order.push_back(text);
+        else
+            table.complain(read.name,
+                           fmt::format("a second [[person]] is called `{}` (the first: {})", text,
+                                       where_before(entry->second.name)),
+                           "put everything about one person in one place");
+    }
+
+    Details unremarkable;
+    unremarkable.measures = unstated_measures();
+    std::set<std::string, std::less<>> placed;
+    std::vector<Person>& people = draft.scene.people;
+    for (std::size_t r = 0; r < rows.size(); ++r)
+        for (std::size_t i = 0; i < rows[r].people.size(); ++i) {
+            const std::string& name = rows[r].people[i];
+            const auto found = details.find(name);
+            people.push_back(person_at(name, place_in_row(rows[r], i),
+                                       found == details.end() ? unremarkable : found->second,
+                                       static_cast<int>(r)));
+            draft.places.people.push_back(rows[r].places[i]);
+            placed.insert(name);
+        }
+    for (const std::string& name : in_order) {
+        const Details& alone = details.find(name)->second;
+        if (placed.contains(name) || roster.is_full() || !roster.admit(name, alone.name, root))
+            continue;
+        people.push_back(person_at(name, {}, alone, -1));
+        draft.places.people.push_back(alone.name);
+    }
+
+    if (!draft.has_focus)
+        draft.scene.focus = default_focus(people, rows);
+}
+
+std::vector<std::string_view> names_of(const std::vector<Person>& people) {
+    std::vector<std::string_view> names;
+    for (const Person& person : people)
+        names.push_back(person.name);
+    return names;
+}
+
+} // namespace backrow::scene

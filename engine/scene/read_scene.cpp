@@ -1,0 +1,55 @@
+#include "scene/read_scene.h"
+
+#include "scene/overrides.h"
+#include "scene/scene_draft.h"
+#include "scene/toml_file.h"
+
+#include <filesystem>
+
+namespace backrow::scene {
+namespace {
+
+constexpr std::size_t most_title_bytes = 400;
+
+void read_title(TableReader& root, Scene& scene) {
+    if (root.read("title", scene.title) && scene.title.size() > most_title_bytes) {
+        root.complain(root.place_at("title"), "the title is too long to stand over a picture",
+                      "write one line");
+    }
+}
+
+} // namespace
+
+Checked<Scene> read_scene(const std::string& path, const std::vector<std::string>& overrides) {
+    Findings findings{path};
+    std::optional<toml::table> tree = parse_toml_file("scene", findings);
+    if (!tree)
+        return tl::unexpected(std::move(findings).in_order());
+    apply_overrides(*tree, overrides, findings);
+
+    SceneDraft draft;
+    draft.places.aim = draft.places.focus = findings.start_of_file();
+    TableReader root{*tree, "", findings};
+    read_title(root, draft.scene);
+    read_camera(root, draft);
+    read_focus(root, draft);
+    read_lens(root, draft, findings);
+    read_viewing(root, draft);
+    read_people(root, draft);
+    read_surroundings(root, draft, path);
+    read_odds_and_light(root, draft);
+    root.refuse_unknown_keys();
+
+    resolve_names(draft, findings);
+    if (findings.empty())
+        check_geometry(draft.scene, draft.places, findings);
+    if (!findings.empty())
+        return tl::unexpected(std::move(findings).in_order());
+    return std::move(draft.scene);
+}
+
+std::string beside_scene(const std::string& scene_file, const std::string& path) {
+    return (std::filesystem::path{scene_file}.parent_path() / path).string();
+}
+
+} // namespace backrow::scene

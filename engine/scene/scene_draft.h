@@ -1,0 +1,51 @@
+#pragma once
+
+// A scene while it is being read: what is known so far, and where in the file to point if two
+// things that are each right turn out not to fit together.
+
+#include "scene/findings.h"
+#include "scene/scene.h"
+#include "scene/table_reader.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace backrow::scene {
+
+/// Each the value meant, or the nearest thing that is there: its table, or the start of the file.
+struct ScenePlaces {
+    Place aim;
+    Place focus;
+    std::vector<Place> people; ///< One for each of Scene::people.
+};
+
+struct SceneDraft {
+    Scene scene;
+    ScenePlaces places;
+    bool has_focus = false; ///< A [focus] was there, right or wrong.
+};
+
+// Each reads its tables from the root and complains about everything wrong in them.
+void read_camera(TableReader& root, SceneDraft& draft);
+void read_focus(TableReader& root, SceneDraft& draft);
+void read_lens(TableReader& root, SceneDraft& draft, Findings& findings);
+void read_viewing(TableReader& root, SceneDraft& draft);
+void read_people(TableReader& root, SceneDraft& draft);
+void read_surroundings(TableReader& root, SceneDraft& draft, const std::string& scene_file);
+void read_odds_and_light(TableReader& root, SceneDraft& draft);
+
+/// Names that point at people must find them, and somebody must be there.
+void resolve_names(const SceneDraft& draft, Findings& findings);
+
+/// What only shows when everything stands in its place: people behind the camera, a focus that no
+/// lens can reach, a camera that looks at itself. Needs a scene whose numbers and names are right.
+void check_geometry(const Scene& scene, const ScenePlaces& places, Findings& findings);
+
+/// The people's names, for suggestions.
+[[nodiscard]] std::vector<std::string_view> names_of(const std::vector<Person>& people);
+
+/// A path in a scene file starts at the scene file's folder.
+[[nodiscard]] std::string beside_scene(const std::string& scene_file, const std::string& path);
+
+} // namespace backrow::scene
