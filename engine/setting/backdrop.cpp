@@ -1,0 +1,27 @@
+#include "setting/backdrops.h"
+
+#include <algorithm>
+
+namespace backrow::setting {
+
+float sensible_height_m(const Reach& reach, float least_m, float most_m) noexcept {
+    return std::clamp(static_cast<float>(reach.top_m), least_m, most_m);
+}
+
+std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach) {
+    switch (backdrop.kind) {
+    case BackdropKind::wall:
+        return build_wall(backdrop.back_m, reach);
+    case BackdropKind::hedge:
+        return build_hedge(backdrop.back_m, reach);
+    case BackdropKind::trees:
+        return build_trees(backdrop.back_m, reach);
+    case BackdropKind::lights:
+        return build_lights(backdrop.back_m, reach);
+    case BackdropKind::water:
+        return build_water(backdrop.back_m, reach);
+    }
+    return {};
+}
+
+} // namespace backrow::setting

@@ -1,0 +1,146 @@
+#include "setting/backdrops.h"
+
+#include "setting/chance.h"
+
+#include "shapes/assemble.h"
+#include "shapes/primitives.h"
+
+#include <glm/common.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace backrow::setting {
+namespace {
+
+constexpr float span_m = 5.5F; // From post to post.
+constexpr float bulb_pitch_m = 0.5F;
+constexpr float lowest_m = 2.2F;
+constexpr float highest_m = 4.5F;
+constexpr int most_bulbs = 190;
+constexpr float fence_behind_m = 3.2F;
+constexpr float fence_height_m = 1.9F;
+
+constexpr glm::vec3 black{0.012F, 0.012F, 0.012F};
+constexpr glm::vec3 timber{0.050F, 0.036F, 0.025F};
+constexpr glm::vec3 warm{1.0F, 0.68F, 0.34F};
+// A lamp of a few watts beside a white shirt in the evening: some tens of times as bright.
+constexpr std::array<float, 3> strengths{18, 28, 42};
+
+struct Strand {
+    float behind_m, hook_m, sag_m;
+};
+constexpr std::array<Strand, 4> strands{
+    {{0.0F, 3.1F, 0.55F}, {0.8F, 3.7F, 0.70F}, {1.6F, 2.85F, 0.45F}, {2.3F, 4.3F, 0.85F}}};
+
+// A hanging chain between two hooks at the same height, u −1 … 1: 0 at the hooks, 1 at the bottom.
+float sag_share(float u) noexcept {
+    constexpr float slack = 1.1F;
+    return 1 - (std::cosh(slack * u) - 1) / (std::cosh(slack) - 1);
+}
+
+struct Lights {
+    shapes::Mesh rigging;
+    std::array<shapes::Mesh, strengths.size()> bulbs;
+};
+
+void append_post(shapes::Mesh& mesh, float x, float z, float height_m) {
+    const std::array<shapes::Ring, 2> post{{{{x, 0, z}, 0.035F}, {{x, height_m, z}, 0.030F}}};
+    shapes::append(mesh, shapes::tube(post, 6, timber));
+}
+
+void append_span(Lights& lights, const Strand& strand, int number, int span, float pitch_m,
+                 float back_m) {
+    Chance chance{91, number, span};
+    const int bulbs = std::max(2, static_cast<int>(span_m / pitch_m));
+    const float z = -back_m - strand.behind_m;
+    const float shift_m = 1.3F * static_cast<float>(number);
+    const float sag_m = strand.sag_m * chance.between(0.85F, 1.15F);
+    const auto cable_at = [&](float share) {
+        return glm::vec3{(static_cast<float>(span) + share) * span_m + shift_m,
+                         strand.hook_m - sag_m * sag_share(2 * share - 1), z};
+    };
+    std::vector<shapes::Ring> cable;
+    for (int i = 0; i <= bulbs; ++i) {
+        cable.push_back({cable_at(static_cast<float>(i) / static_cast<float>(bulbs)), 0.004F});
+    }
+    shapes::append(lights.rigging, shapes::tube(cable, 3, black));
+    append_post(lights.rigging, cable_at(0).x, z, strand.hook_m + 0.05F);
+
+    for (int i = 0; i < bulbs; ++i) {
+        const glm::vec3 hook_m =
+            cable_at((static_cast<float>(i) + 0.5F) / static_cast<float>(bulbs));
+        const float radius_m = chance.between(0.016F, 0.024F);
+        const glm::vec3 swing{0.012F * chance.bell(), 0, 0.012F * chance.bell()};
+        shapes::append(lights.rigging, shapes::octahedron(hook_m - glm::vec3{0, 0.022F, 0},
+                                                          {0.014F, 0.024F, 0.014F}, black));
+        const auto strength = static_cast<std::size_t>(3 * chance.unit());
+        shapes::append(lights.bulbs[strength],
+                       shapes::icosahedron(hook_m + swing - glm::vec3{0, 0.046F + radius_m, 0},
+                                           radius_m, glm::vec3{1}));
+    }
+}
+
+// A plain dark fence, so that the lamps stand before something darker than the sky.
+void append_fence(shapes::Mesh& mesh, float left, float right, float back_m) {
+    const float pitch_m = std::max(0.14F, (right - left) / 220);
+    const int first = static_cast<int>(std::floor(left / pitch_m));
+    const int last = static_cast<int>(std::ceil(right / pitch_m));
+    for (int i = first; i < last; ++i) {
+        Chance chance{93, i};
+        const float x = static_cast<float>(i) * pitch_m;
+        const float z = -back_m - fence_behind_m - (i % 2 == 0 ? 0.0F : 0.012F);
+        const glm::vec3 wood = timber * chance.between(0.6F, 1.5F);
+        const float top_m = fence_height_m + 0.01F * chance.bell();
+        const auto corner = [&](float across_m, float y) {
+            return shapes::Vertex{.position_m = {across_m, y, z},
+                                  .normal = {0, 0, 1},
+                                  .colour = wood * (0.7F + 0.3F * y / fence_height_m),
+                                  .openness = 0.5F + 0.4F * y / fence_height_m};
+        };
+        shapes::append_quad(mesh, {corner(x, 0), corner(x + pitch_m, 0), corner(x + pitch_m, top_m),
+                                   corner(x, top_m)});
+    }
+}
+
+} // namespace
+
+std::vector<Piece> build_lights(double back_m, const Reach& reach) {
+    const auto back = static_cast<float>(back_m);
+    // The strands lie behind the plane that is to be filled, where the view is wider.
+    const double grown = 1 + fence_behind_m / std::max(reach.lens_to_backdrop_m, 1.0);
+    const auto left = static_cast<float>(std::min(reach.left_m * grown, reach.left_m));
+    const auto right = static_cast<float>(std::max(reach.right_m * grown, reach.right_m));
+    const auto bulbs_at = [&](std::size_t count) {
+        return static_cast<float>(count) * (right - left) / bulb_pitch_m;
+    };
+    std::size_t count = strands.size();
+    while (count > 2 && bulbs_at(count) > most_bulbs)
+        --count;
+    const float pitch_m = bulb_pitch_m * std::max(1.0F, bulbs_at(count) / most_bulbs);
+
+    Lights lights;
+    for (std::size_t number = 0; number < count; ++number) {
+        const float shift_m = 1.3F * static_cast<float>(number);
+        const int first = static_cast<int>(std::floor((left - shift_m) / span_m));
+        const int last = static_cast<int>(std::ceil((right - shift_m) / span_m));
+        for (int span = first; span < last; ++span) {
+            append_span(lights, strands[number], static_cast<int>(number), span, pitch_m, back);
+        }
+    }
+    append_fence(lights.rigging, left, right, back);
+
+    std::vector<Piece> pieces{{.mesh = lights.rigging}};
+    for (std::size_t i = 0; i < strengths.size(); ++i) {
+        if (lights.bulbs[i].indices.empty())
+            continue;
+        pieces.push_back(
+            {.mesh = lights.bulbs[i],
+             .material = {.base_colour = glm::vec3{0}, .emission = strengths[i] * warm},
+             .is_highlight = true});
+    }
+    return pieces;
+}
+
+} // namespace backrow::setting
