@@ -1,0 +1,177 @@
+#include "render/accumulation.h"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace backrow::render {
+namespace {
+
+// Directions of the sky a whole picture is lit from: enough that their shadows' edges melt into
+// each other, few enough that drawing them costs little beside the passes.
+constexpr int light_steps = 48;
+
+void set_int(const Program& program, const char* name, int value) {
+    glProgramUniform1i(program.name(), glGetUniformLocation(program.name(), name), value);
+}
+
+void set_float(const Program& program, const char* name, float value) {
+    glProgramUniform1f(program.name(), glGetUniformLocation(program.name(), name), value);
+}
+
+}  // namespace
+
+Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
+    PicturePrograms programs;
+    struct Wanted {
+        Program& program;
+        const char* vertex;
+        const char* fragment;
+    };
+    const bool flat = look == Look::flat;
+    const std::array<Wanted, 4> all{
+        Wanted{programs.surface, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
+        Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
+        Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
+        Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
+    const std::vector<std::string> defines =
+        flat ? std::vector<std::string>{"FLAT"} : std::vector<std::string>{};
+    for (const Wanted& wanted : all) {
+        auto program = make_program(gl, wanted.vertex, wanted.fragment, defines);
+        if (!program)
+            return tl::make_unexpected(program.error());
+        wanted.program = std::move(*program);
+    }
+    return programs;
+}
+
+Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
+                           LightRig* rig, const scene::CameraView& view, const FrameWindow& window,
+                           const LensSamples& samples)
+    : programs_{programs}, stage_{stage}, rig_{rig}, window_{window},
+      uniforms_{gl, view, window, samples}, first_fine_{samples.first_fine},
+      fine_share_{static_cast<float>(samples.fine_share())},
+      wanted_{static_cast<int>(samples.coarse.size())},
+      passes_per_light_{std::max(1, wanted_ / light_steps)} {
+    for (const DrawnPart* part : parts_in_window(stage, view, window))
+        (part->role == scene::Role::highlight ? highlights_ : surfaces_).push_back(part);
+
+    const int width = window.width_texels;
+    const int height = window.height_texels;
+    pass_colour_ = make_texture(gl, GL_RGBA16F, width, height, GL_NEAREST, "pass colour");
+    depth_ = make_texture(gl, GL_DEPTH_COMPONENT32F, width, height, GL_NEAREST, "pass depth");
+    sum_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sum");
+    picture_ = make_texture(gl, GL_RGBA8, width, height, GL_NEAREST, "picture");
+    pass_target_ = make_framebuffer(gl, pass_colour_.name(), depth_.name(), "pass");
+    sum_target_ = make_framebuffer(gl, sum_.name(), depth_.name(), "sum");
+    picture_target_ = make_framebuffer(gl, picture_.name(), 0, "picture");
+    no_vertices_ = make_vertex_array(gl, "no vertices");
+    restart();
+}
+
+void Accumulation::restart() {
+    constexpr std::array<float, 4> nothing{};
+    glClearNamedFramebufferfv(sum_target_.name(), GL_COLOR, 0, nothing.data());
+    done_ = 0;
+}
+
+void Accumulation::add(int passes) {
+    const int first = done_;
+    const int last = std::min(done_ + passes, wanted_);
+    for (; done_ < last; ++done_) {
+        // Another window may have used the rig since the last call.
+        if (rig_ != nullptr && (done_ == first || done_ % passes_per_light_ == 0))
+            rig_->set_step(stage_, done_ / passes_per_light_);
+        draw_surfaces(done_);
+        add_to_sum();
+        if (!highlights_.empty())
+            add_highlights(done_);
+    }
+}
+
+// Depth is nearest/d, so that floating-point steps are even in 1/d: the greater, the nearer.
+void Accumulation::draw_surfaces(int pass) {
+    glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
+    glViewport(0, 0, window_.width_texels, window_.height_texels);
+    glBindFramebuffer(GL_FRAMEBUFFER, pass_target_.name());
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glEnable(GL_DEPTH_TEST);
+    glDepthMask(GL_TRUE);
+    glDepthFunc(GL_GREATER);
+    glClearDepth(0.0);
+    glClearColor(0.0f, 0.0f, 0.0f, 1.0f);
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+
+    glUseProgram(programs_.surface.name());
+    set_int(programs_.surface, "first_sample", pass);
+    uniforms_.bind();
+    stage_.bind();
+    if (rig_ != nullptr)
+        rig_->bind();
+    stage_.draw(surfaces_);
+}
+
+void Accumulation::add_to_sum() {
+    glBindFramebuffer(GL_FRAMEBUFFER, sum_target_.name());
+    glDisable(GL_DEPTH_TEST);
+    glEnable(GL_BLEND);
+    glBlendFunc(GL_ONE, GL_ONE);
+    glUseProgram(programs_.add.name());
+    glBindTextureUnit(0, pass_colour_.name());
+    glBindVertexArray(no_vertices_.name());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+}
+
+// Straight into the sum, against this pass's depth: the fine samples of this pass's cell of the lens
+// see round an edge as this pass does.
+void Accumulation::add_highlights(int pass) {
+    const int first = first_fine_[static_cast<std::size_t>(pass)];
+    const int count = first_fine_[static_cast<std::size_t>(pass) + 1] - first;
+    if (count == 0)
+        return;
+    glEnable(GL_DEPTH_TEST);
+    glDepthMask(GL_FALSE);
+    glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
+    glUseProgram(programs_.highlight.name());
+    set_int(programs_.highlight, "first_sample", wanted_ + first);
+    set_float(programs_.highlight, "share", fine_share_);
+    stage_.bind();
+    for (const DrawnPart* part : highlights_)
+        stage_.draw_instances(*part, count);
+}
+
+Image<Rgb> Accumulation::linear() const {
+    assert(done_ > 0);
+    Image<Rgb> picture{window_.width_texels, window_.height_texels};
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, sum_target_.name());
+    glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_FLOAT,
+                 picture.pixels().data());
+    const float share = 1.0f / static_cast<float>(done_);
+    for (Rgb& colour : picture.pixels())
+        colour = {colour.r * share, colour.g * share, colour.b * share};
+    return picture;
+}
+
+Image<Rgb8> Accumulation::developed() const {
+    assert(done_ > 0);
+    glViewport(0, 0, window_.width_texels, window_.height_texels);
+    glBindFramebuffer(GL_FRAMEBUFFER, picture_target_.name());
+    glDisable(GL_DEPTH_TEST);
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glUseProgram(programs_.develop.name());
+    set_float(programs_.develop, "one_over_passes", 1.0f / static_cast<float>(done_));
+    glBindTextureUnit(0, sum_.name());
+    glBindVertexArray(no_vertices_.name());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+
+    Image<Rgb8> picture{window_.width_texels, window_.height_texels};
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,
+                 picture.pixels().data());
+    return picture;
+}
+
+}  // namespace backrow::render

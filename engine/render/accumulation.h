@@ -1,0 +1,77 @@
+#pragma once
+
+// The picture itself: passes through many points of the lens, added up in linear light.
+
+#include "render/frame_window.h"
+#include "render/gl.h"
+#include "render/lens_samples.h"
+#include "render/light_rig.h"
+#include "render/stage_on_gpu.h"
+#include "render/view_uniforms.h"
+
+#include "base/image.h"
+#include "base/problem.h"
+
+#include <optional>
+
+namespace backrow::render {
+
+/// lit: sun, sky, tone. flat: base colour × vertex colour × texture + emission, for checking.
+enum class Look { lit, flat };
+
+/// The programs every picture needs, compiled once a context.
+struct PicturePrograms {
+    Program surface;
+    Program highlight;
+    Program add;
+    Program develop;
+
+    [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
+};
+
+/// One window of the picture, growing better pass by pass. Draws only into its own framebuffers.
+/// Stage, rig and programs must outlive it.
+class Accumulation {
+public:
+    /// rig may be null for Look::flat.
+    Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
+                 LightRig* rig, const scene::CameraView& view, const FrameWindow& window,
+                 const LensSamples& samples);
+
+    /// Draws up to this many further passes; fewer at the end.
+    void add(int passes);
+    [[nodiscard]] int samples() const noexcept { return done_; }
+    [[nodiscard]] int samples_wanted() const noexcept { return wanted_; }
+    [[nodiscard]] bool complete() const noexcept { return done_ == wanted_; }
+    /// Forgets every pass.
+    void restart();
+
+    /// The mean of the passes so far, linear light. At least one pass must have been added.
+    [[nodiscard]] Image<Rgb> linear() const;
+    /// The same, toned and sRGB encoded.
+    [[nodiscard]] Image<Rgb8> developed() const;
+
+private:
+    void draw_surfaces(int pass);
+    void add_to_sum();
+    void add_highlights(int pass);
+
+    const PicturePrograms& programs_;
+    const StageOnGpu& stage_;
+    LightRig* rig_;
+    FrameWindow window_;
+    ViewUniforms uniforms_;
+    std::vector<const DrawnPart*> surfaces_;
+    std::vector<const DrawnPart*> highlights_;
+    std::vector<int> first_fine_;
+    float fine_share_ = 1.0f;
+    int wanted_ = 0;
+    int done_ = 0;
+    int passes_per_light_ = 1;
+
+    Texture pass_colour_, depth_, sum_, picture_;
+    Framebuffer pass_target_, sum_target_, picture_target_;
+    VertexArray no_vertices_;
+};
+
+}  // namespace backrow::render

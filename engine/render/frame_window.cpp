@@ -1,0 +1,26 @@
+#include "render/frame_window.h"
+
+namespace backrow::render {
+
+FrameWindow whole_frame(const scene::CameraView& view, int width_texels, int height_texels) {
+    return {.left_px = 0,
+            .top_px = 0,
+            .width_px = static_cast<double>(view.width_px),
+            .height_px = static_cast<double>(view.height_px),
+            .width_texels = width_texels,
+            .height_texels = height_texels};
+}
+
+FrameWindow part_of(const FrameWindow& window, int left_texels, int top_texels, int width_texels,
+                    int height_texels) {
+    const double px_per_texel_x = window.width_px / window.width_texels;
+    const double px_per_texel_y = window.height_px / window.height_texels;
+    return {.left_px = window.left_px + left_texels * px_per_texel_x,
+            .top_px = window.top_px + top_texels * px_per_texel_y,
+            .width_px = width_texels * px_per_texel_x,
+            .height_px = height_texels * px_per_texel_y,
+            .width_texels = width_texels,
+            .height_texels = height_texels};
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,37 @@
+#pragma once
+
+// Which part of the camera's picture is rendered, and how finely.
+
+#include "scene/camera_view.h"
+
+#include "base/units.h"
+
+namespace backrow::render {
+
+/// A rectangle of the camera's picture, in camera pixels from its top-left corner; it may reach
+/// outside. Rendered into width_texels × height_texels.
+struct FrameWindow {
+    double left_px = 0;
+    double top_px = 0;
+    double width_px = 0;
+    double height_px = 0;
+    int width_texels = 0;
+    int height_texels = 0;
+};
+
+/// The whole picture at this size.
+[[nodiscard]] FrameWindow whole_frame(const scene::CameraView& view, int width_texels,
+                                      int height_texels);
+
+/// The part of a window from texel (left, top) on, width × height texels large.
+[[nodiscard]] FrameWindow part_of(const FrameWindow& window, int left_texels, int top_texels,
+                                  int width_texels, int height_texels);
+
+[[nodiscard]] inline Texels texels_from_camera(CameraPixels length, const FrameWindow& window) {
+    return {length.value * window.width_texels / window.width_px};
+}
+[[nodiscard]] inline CameraPixels camera_from_texels(Texels length, const FrameWindow& window) {
+    return {length.value * window.width_px / window.width_texels};
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,41 @@
+#pragma once
+
+// A whole picture of any size: tile after tile of it accumulated, developed and put together.
+
+#include "render/accumulation.h"
+
+#include "base/image.h"
+
+#include <functional>
+#include <optional>
+
+namespace backrow::render {
+
+/// Told the share of the work done, 0 … 1, often; returns false to stop.
+using Progress = std::function<bool(double done)>;
+
+struct Picture {
+    Image<Rgb8> developed;
+    Image<Rgb> linear;  ///< Empty unless wanted.
+};
+
+enum class KeepLinear { no, yes };
+
+/// Everything a context needs to make pictures of one stage.
+struct Studio {
+    const Gl& gl;
+    const PicturePrograms& programs;
+    const StageOnGpu& stage;
+    LightRig* rig;  ///< Null for Look::flat.
+};
+
+/// Renders the window. Tiles keep within the driver's limits and within memory that does not grow
+/// with the picture. Nothing is returned where progress said stop.
+[[nodiscard]] std::optional<Picture> make_picture(const Studio& studio,
+                                                  const scene::CameraView& view,
+                                                  const FrameWindow& window,
+                                                  const LensSamples& samples,
+                                                  KeepLinear keep_linear,
+                                                  const Progress& progress);
+
+}  // namespace backrow::render

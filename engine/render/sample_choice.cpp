@@ -1,0 +1,97 @@
+#include "render/sample_choice.h"
+
+#include "render/view_uniforms.h"
+
+#include "optics/lens_profile.h"
+#include "shapes/islands.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace backrow::render {
+namespace {
+
+struct Limits {
+    double ghost_step_texels;  // largest distance between neighbouring ghosts of one edge
+    int fewest;
+    int most;
+};
+
+Limits limits_for(Quality quality) {
+    switch (quality) {
+    case Quality::draft:
+        return {3.2, 16, 128};
+    case Quality::fine:
+        return {1.6, 64, 1024};
+    case Quality::reference:
+        return {0.8, 256, 8192};
+    }
+    return {};
+}
+
+// A source of diameter d spread over a disc of D shows a ripple of a tenth where there are ten times
+// (D/d)² samples (measured on a Vogel spiral).
+constexpr double fine_samples_per_cell = 12.0;
+constexpr double most_fine_samples = 32768.0;
+
+double spot_texels(const scene::CameraView& view, const FrameWindow& window,
+                   const scene::Seen& seen) {
+    const double spot_mm =
+        optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
+                                 seen.axial_m, seen.image_height);
+    return texels_from_camera(CameraPixels{spot_mm * view.px_per_mm()}, window).value;
+}
+
+bool inside(const FrameWindow& window, const scene::Seen& seen) {
+    return seen.axial_m > nearest_drawn_m && seen.at_px.x >= window.left_px &&
+           seen.at_px.x <= window.left_px + window.width_px && seen.at_px.y >= window.top_px &&
+           seen.at_px.y <= window.top_px + window.height_px;
+}
+
+}  // namespace
+
+SampleChoice choose_samples(const scene::Stage& stage, const scene::CameraView& view,
+                            const FrameWindow& window, Quality quality) {
+    double largest_texels = 0.0;
+    double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
+    for (const scene::Part& part : stage.parts) {
+        for (const shapes::Vertex& vertex : part.mesh.vertices) {
+            const glm::dvec3 at{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}};
+            const scene::Seen seen = project(view, at);
+            if (inside(window, seen))
+                largest_texels = std::max(largest_texels, spot_texels(view, window, seen));
+        }
+        if (part.role != scene::Role::highlight)
+            continue;
+        for (const shapes::Island& island : shapes::islands(part.mesh)) {
+            const glm::dvec3 at{part.world_from_part * glm::dvec4{island.centre_m, 1.0}};
+            const scene::Seen seen = project(view, at);
+            if (!inside(window, seen))
+                continue;
+            const double size_px = island.diameter_m / seen.axial_m *
+                                   view.image_distance_mm() * view.px_per_mm();
+            const double size_texels =
+                std::max(1.0, texels_from_camera(CameraPixels{size_px}, window).value);
+            const double spread = spot_texels(view, window, seen) / size_texels;
+            most_spread = std::max(most_spread, spread * spread);
+        }
+    }
+
+    // count points over a disc of D texels lie about D·√(π/4)/√count apart.
+    const Limits limits = limits_for(quality);
+    const double across = largest_texels / limits.ghost_step_texels;
+    const double wanted = std::numbers::pi / 4.0 * across * across;
+    SampleChoice choice;
+    choice.passes = static_cast<int>(std::clamp(
+        std::ceil(wanted), static_cast<double>(limits.fewest), static_cast<double>(limits.most)));
+    choice.fine_samples =
+        static_cast<int>(std::min(fine_samples_per_cell * most_spread, most_fine_samples));
+    return with_passes(choice, choice.passes);
+}
+
+SampleChoice with_passes(const SampleChoice& choice, int passes) {
+    return {.passes = passes, .fine_samples = std::max(choice.fine_samples, passes)};
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,27 @@
+#pragma once
+
+// How many points of the lens a picture needs.
+
+#include "render/frame_window.h"
+
+#include "scene/stage.h"
+
+namespace backrow::render {
+
+enum class Quality { draft, fine, reference };
+
+struct SampleChoice {
+    int passes = 64;
+    int fine_samples = 64;  ///< For small bright sources.
+};
+
+/// Enough that neighbouring ghosts of an edge lie closer than the eye resolves in the largest blur
+/// that the window shows, and that a small lamp becomes a smooth disc.
+[[nodiscard]] SampleChoice choose_samples(const scene::Stage& stage,
+                                          const scene::CameraView& view,
+                                          const FrameWindow& window, Quality quality);
+
+/// The same for a number of passes that the user named.
+[[nodiscard]] SampleChoice with_passes(const SampleChoice& choice, int passes);
+
+}  // namespace backrow::render

@@ -1,0 +1,187 @@
+#include "render/stage_on_gpu.h"
+
+#include "shapes/quantise.h"
+
+#include <glm/geometric.hpp>
+#include <glm/mat3x3.hpp>
+#include <glm/matrix.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <limits>
+
+namespace backrow::render {
+namespace {
+
+struct GpuVertex {
+    glm::vec3 position_m;
+    std::array<std::int16_t, 4> normal;               // signed, normalised
+    std::array<std::uint16_t, 4> colour_and_openness; // unsigned, normalised
+    glm::vec2 uv;
+    std::uint16_t material;
+    std::uint16_t face;
+};
+static_assert(sizeof(GpuVertex) == 40);
+
+struct GpuMaterial {
+    std::array<float, 4> base_colour;
+    std::array<float, 4> emission;
+    std::array<float, 4> answer;
+    bool operator==(const GpuMaterial&) const = default;
+};
+
+GpuMaterial gpu_material(const shapes::Material& material) {
+    return {{material.base_colour.r, material.base_colour.g, material.base_colour.b,
+             material.texture >= 0 ? 1.0f : 0.0f},
+            {material.emission.r, material.emission.g, material.emission.b, 0.0f},
+            {material.gloss, material.lit ? 1.0f : 0.0f, 0.0f, 0.0f}};
+}
+
+std::int16_t snorm16_from_unit(float value) {
+    return static_cast<std::int16_t>(std::lround(std::clamp(value, -1.0f, 1.0f) * 32767.0f));
+}
+
+// Parts of one look share a material, so that sixteen bits are enough for any stage.
+std::uint16_t index_of(const GpuMaterial& material, std::vector<GpuMaterial>& known) {
+    auto found = std::find(known.rbegin(), known.rend(), material);
+    if (found == known.rend()) {
+        known.push_back(material);
+        return static_cast<std::uint16_t>(known.size() - 1);
+    }
+    return static_cast<std::uint16_t>(known.rend() - found - 1);
+}
+
+void append_vertices(const scene::Part& part, std::uint16_t material,
+                     std::vector<GpuVertex>& vertices) {
+    const glm::dmat3 turn{part.world_from_part};
+    const glm::dmat3 normal_turn = glm::transpose(glm::inverse(turn));
+    const auto face = part.role == scene::Role::face
+                          ? static_cast<std::uint16_t>(part.person + 1)
+                          : std::uint16_t{0};
+    for (const shapes::Vertex& vertex : part.mesh.vertices) {
+        const glm::vec3 normal{glm::normalize(normal_turn * glm::dvec3{vertex.normal})};
+        vertices.push_back(
+            {glm::vec3{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}},
+             {snorm16_from_unit(normal.x), snorm16_from_unit(normal.y),
+              snorm16_from_unit(normal.z), 0},
+             {shapes::unorm16_from_unit(vertex.colour.r), shapes::unorm16_from_unit(vertex.colour.g),
+              shapes::unorm16_from_unit(vertex.colour.b),
+              shapes::unorm16_from_unit(vertex.openness)},
+             vertex.uv,
+             material,
+             face});
+    }
+}
+
+void measure_ball(DrawnPart& part, const GpuVertex* first, const GpuVertex* last) {
+    glm::dvec3 least{std::numeric_limits<double>::infinity()};
+    glm::dvec3 most{-std::numeric_limits<double>::infinity()};
+    for (const GpuVertex* vertex = first; vertex != last; ++vertex) {
+        least = glm::min(least, glm::dvec3{vertex->position_m});
+        most = glm::max(most, glm::dvec3{vertex->position_m});
+    }
+    if (first == last)
+        return;
+    part.centre_m = (least + most) * 0.5;
+    part.radius_m = glm::length(most - least) * 0.5;
+}
+
+Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
+    Texture texture = make_texture(gl, GL_SRGB8_ALPHA8, picture.width_px(), picture.height_px(),
+                                   GL_LINEAR, "model texture");
+    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
+    glTextureSubImage2D(texture.name(), 0, 0, 0, picture.width_px(), picture.height_px(), GL_RGBA,
+                        GL_UNSIGNED_BYTE, picture.pixels().data());
+    glTextureParameteri(texture.name(), GL_TEXTURE_WRAP_S, GL_REPEAT);
+    glTextureParameteri(texture.name(), GL_TEXTURE_WRAP_T, GL_REPEAT);
+    return texture;
+}
+
+void describe_layout(GLuint layout, GLuint vertices, GLuint indices) {
+    glVertexArrayVertexBuffer(layout, 0, vertices, 0, sizeof(GpuVertex));
+    glVertexArrayElementBuffer(layout, indices);
+    for (GLuint attribute = 0; attribute < 5; ++attribute) {
+        glEnableVertexArrayAttrib(layout, attribute);
+        glVertexArrayAttribBinding(layout, attribute, 0);
+    }
+    glVertexArrayAttribFormat(layout, 0, 3, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, position_m));
+    glVertexArrayAttribFormat(layout, 1, 3, GL_SHORT, GL_TRUE, offsetof(GpuVertex, normal));
+    glVertexArrayAttribFormat(layout, 2, 4, GL_UNSIGNED_SHORT, GL_TRUE,
+                              offsetof(GpuVertex, colour_and_openness));
+    glVertexArrayAttribFormat(layout, 3, 2, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, uv));
+    glVertexArrayAttribIFormat(layout, 4, 2, GL_UNSIGNED_SHORT, offsetof(GpuVertex, material));
+}
+
+}  // namespace
+
+StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
+    : towards_sun_{stage.towards_sun}, sun_is_up_{stage.sun_is_up} {
+    std::vector<GpuVertex> vertices;
+    std::vector<std::uint32_t> indices;
+    std::vector<GpuMaterial> materials;
+    std::size_t vertex_total = 0;
+    std::size_t index_total = 0;
+    for (const scene::Part& part : stage.parts) {
+        vertex_total += part.mesh.vertices.size();
+        index_total += part.mesh.indices.size();
+    }
+    vertices.reserve(vertex_total);
+    indices.reserve(index_total);
+
+    for (const scene::Part& part : stage.parts) {
+        DrawnPart drawn{.first_index = static_cast<int>(indices.size()),
+                        .index_count = static_cast<int>(part.mesh.indices.size()),
+                        .texture = part.material.texture,
+                        .role = part.role,
+                        .person = part.person};
+        const auto base = static_cast<std::uint32_t>(vertices.size());
+        append_vertices(part, index_of(gpu_material(part.material), materials), vertices);
+        for (const std::uint32_t index : part.mesh.indices)
+            indices.push_back(base + index);
+        measure_ball(drawn, vertices.data() + base, vertices.data() + vertices.size());
+        parts_.push_back(drawn);
+    }
+
+    for (const Image<Rgba8>& picture : stage.textures)
+        textures_.push_back(upload(gl, picture));
+    vertices_ = make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices");
+    indices_ = make_buffer(gl, indices.data(), indices.size() * sizeof(std::uint32_t), "indices");
+    materials_ =
+        make_buffer(gl, materials.data(), materials.size() * sizeof(GpuMaterial), "materials");
+    layout_ = make_vertex_array(gl, "stage layout");
+    describe_layout(layout_.name(), vertices_.name(), indices_.name());
+}
+
+void StageOnGpu::bind() const {
+    glBindVertexArray(layout_.name());
+    glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 2, materials_.name());
+}
+
+void StageOnGpu::draw(const std::vector<const DrawnPart*>& parts) const {
+    for (std::size_t i = 0; i < parts.size();) {
+        const DrawnPart& first = *parts[i];
+        int count = first.index_count;
+        std::size_t next = i + 1;
+        while (next < parts.size() && parts[next]->texture == first.texture &&
+               parts[next]->first_index == first.first_index + count)
+            count += parts[next++]->index_count;
+        if (first.texture >= 0)
+            glBindTextureUnit(0, textures_[static_cast<std::size_t>(first.texture)].name());
+        glDrawElements(GL_TRIANGLES, count, GL_UNSIGNED_INT,
+                       reinterpret_cast<const void*>(static_cast<std::size_t>(first.first_index) *
+                                                     sizeof(std::uint32_t)));
+        i = next;
+    }
+}
+
+void StageOnGpu::draw_instances(const DrawnPart& part, int instances) const {
+    glDrawElementsInstanced(GL_TRIANGLES, part.index_count, GL_UNSIGNED_INT,
+                            reinterpret_cast<const void*>(
+                                static_cast<std::size_t>(part.first_index) * sizeof(std::uint32_t)),
+                            instances);
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,36 @@
+#pragma once
+
+// The camera and the window as shaders/lens.glsl reads them, and which parts can be seen in it.
+
+#include "render/frame_window.h"
+#include "render/gl.h"
+#include "render/lens_samples.h"
+#include "render/stage_on_gpu.h"
+
+#include "scene/camera_view.h"
+
+#include <vector>
+
+namespace backrow::render {
+
+/// Nothing nearer to the lens than this is drawn, metres along the axis.
+inline constexpr double nearest_drawn_m = 0.05;
+
+/// Camera, window and lens samples in buffers.
+class ViewUniforms {
+public:
+    ViewUniforms(const Gl& gl, const scene::CameraView& view, const FrameWindow& window,
+                 const LensSamples& samples);
+    void bind() const;
+
+private:
+    Buffer view_;
+    Buffer samples_;
+};
+
+/// The parts of the stage that may touch the window through some point of the lens.
+[[nodiscard]] std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
+                                                            const scene::CameraView& view,
+                                                            const FrameWindow& window);
+
+}  // namespace backrow::render

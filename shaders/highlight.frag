@@ -1,0 +1,13 @@
+// A small bright source: each copy adds its share of the light and takes away the same share of what
+// this pass shows behind it.
+
+#include "surface.glsl"
+
+layout(binding = 0) uniform sampler2D pass_colour;
+uniform float share;
+layout(location = 0) out vec4 light;
+
+void main() {
+    vec3 behind = texelFetch(pass_colour, ivec2(gl_FragCoord.xy), 0).rgb;
+    light = vec4((materials[surface.material].emission.rgb - behind) * share, 0.0);
+}

@@ -1,0 +1,30 @@
+// The world through one point of the lens; instances are further points of the lens.
+
+#include "lens.glsl"
+
+layout(location = 0) in vec3 position_m;
+layout(location = 1) in vec3 normal;
+layout(location = 2) in vec4 colour_and_openness;
+layout(location = 3) in vec2 uv;
+layout(location = 4) in uvec2 material_and_face;
+
+uniform int first_sample;
+
+out Surface {
+    vec3 position_m;
+    vec3 normal;
+    vec4 colour_and_openness;
+    vec2 uv;
+    flat uint material;
+    flat uint face;
+} surface;
+
+void main() {
+    gl_Position = clip_from_world(position_m, lens_samples[first_sample + gl_InstanceID]);
+    surface.position_m = position_m;
+    surface.normal = normal;
+    surface.colour_and_openness = colour_and_openness;
+    surface.uv = uv;
+    surface.material = material_and_face.x;
+    surface.face = material_and_face.y;
+}

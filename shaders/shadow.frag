@@ -1,0 +1,3 @@
+// Depth alone is wanted.
+
+void main() {}

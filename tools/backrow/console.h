@@ -1,0 +1,46 @@
+#pragma once
+
+// What a person at the terminal sees: problems, progress, and Ctrl-C.
+
+#include "exit_code.h"
+
+#include "base/problem.h"
+
+#include <chrono>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace console {
+
+/// Each problem on a line of stderr, then the code for wrong input.
+[[nodiscard]] ExitCode refuse(const std::vector<backrow::Problem>& problems);
+/// The failure on a line of stderr, then the code for a machine that cannot.
+[[nodiscard]] ExitCode refuse(const backrow::MachineFailure& failure);
+/// A wrong command line, said on stderr.
+[[nodiscard]] ExitCode refuse_command(std::string_view what);
+
+/// Writes to stdout and makes sure that it arrived.
+[[nodiscard]] ExitCode print(std::string_view text);
+
+/// From now on Ctrl-C and a polite kill only raise a flag, for long work to stop cleanly.
+void listen_for_interrupts();
+[[nodiscard]] bool interrupted() noexcept;
+
+/// A line on stderr with share done and time left; silent where stderr is no terminal.
+class ProgressLine {
+public:
+    explicit ProgressLine(std::string what);
+    ProgressLine(const ProgressLine&) = delete;
+    ProgressLine& operator=(const ProgressLine&) = delete;
+    ~ProgressLine();  ///< Wipes the line.
+    void show(double done);
+
+private:
+    std::string what_;
+    bool is_terminal_;
+    std::chrono::steady_clock::time_point start_;
+    std::chrono::steady_clock::time_point last_shown_;
+};
+
+}  // namespace console

@@ -1,0 +1,24 @@
+#pragma once
+
+// What every verb that reads a scene takes: the file, --set and --format.
+
+#include "scene/scene.h"
+
+#include "base/problem.h"
+
+#include <CLI/CLI.hpp>
+
+#include <string>
+#include <vector>
+
+enum class TableFormat { text, json, csv };
+
+struct SceneArguments {
+    std::string path;
+    std::vector<std::string> overrides;
+    TableFormat format = TableFormat::text;
+
+    /// Declares the options on a verb.
+    void add_to(CLI::App& verb);
+    [[nodiscard]] backrow::Checked<backrow::scene::Scene> read() const;
+};
