@@ -16,6 +16,14 @@ fs::path resolved(const fs::path& path) {
     return ignored ? fs::path{} : real;
 }
 
+char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+bool equal_in_any_case(const std::string& a, const std::string& b) {
+    return std::ranges::equal(a, b, {}, lower, lower);
+}
+
 bool is_file(const fs::path& path) {
     std::error_code ignored;
     return fs::is_regular_file(path, ignored);
@@ -65,7 +73,19 @@ std::optional<fs::path> ModelFolder::find(const std::string& named) const {
     for (const fs::path& place : {beside / path, beside / path.filename()})
         if (is_file(place) && holds(place))
             return place;
-    return std::nullopt;
+    return beside_in_any_case(path.filename().string());
+}
+
+// Other systems take TEST.PNG and test.png for one file. Of several, the first in order of name.
+std::optional<fs::path> ModelFolder::beside_in_any_case(const std::string& name) const {
+    std::optional<fs::path> best;
+    std::error_code failed;
+    for (fs::directory_iterator it{folder_, failed}, end; !failed && it != end;
+         it.increment(failed))
+        if (equal_in_any_case(it->path().filename().string(), name) && is_file(it->path()) &&
+            holds(it->path()) && (!best || it->path() < *best))
+            best = it->path();
+    return best;
 }
 
 } // namespace backrow::scene

@@ -26,13 +26,16 @@ public:
     [[nodiscard]] bool holds(const std::filesystem::path& file) const;
 
     /// Where a texture lies that a model names: as named from its folder, or else by its bare name
-    /// there, since programs leave paths of their own machine in what they write.
+    /// there, in capitals or not, since programs leave paths of their own machine in files.
     [[nodiscard]] std::optional<std::filesystem::path> find(const std::string& named) const;
 
     /// The first file outside that was asked for and is there; empty if none was.
     [[nodiscard]] const std::string& refused() const noexcept { return refused_; }
 
 private:
+    [[nodiscard]] std::optional<std::filesystem::path>
+    beside_in_any_case(const std::string& name) const;
+
     std::filesystem::path model_;
     std::filesystem::path folder_;
     std::uintmax_t most_bytes_;
