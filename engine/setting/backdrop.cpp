@@ -24,4 +24,4 @@ std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach) 
     return {};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

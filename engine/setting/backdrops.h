@@ -15,4 +15,4 @@ namespace backrow::setting {
 [[nodiscard]] std::vector<Piece> build_lights(double back_m, const Reach& reach);
 [[nodiscard]] std::vector<Piece> build_water(double back_m, const Reach& reach);
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

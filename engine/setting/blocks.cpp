@@ -18,7 +18,7 @@ bool is_seat(const Block& block) {
 
 struct Stuff {
     glm::vec3 tread, below;
-    float length_m; // Of one piece.
+    float length_m;  // Of one piece.
 };
 constexpr Stuff stone{{0.37F, 0.35F, 0.31F}, {0.27F, 0.255F, 0.225F}, 1.0F};
 constexpr Stuff wood{{0.30F, 0.20F, 0.115F}, {0.17F, 0.11F, 0.065F}, 2.4F};
@@ -26,7 +26,7 @@ constexpr Stuff wood{{0.30F, 0.20F, 0.115F}, {0.17F, 0.11F, 0.065F}, 2.4F};
 constexpr float bevel_m = 0.006F;
 constexpr float joint_m = 0.003F;
 constexpr float tread_m = 0.045F;
-constexpr float nosing_m = 0.012F; // How far the tread stands out over what is below it.
+constexpr float nosing_m = 0.012F;  // How far the tread stands out over what is below it.
 
 void append_block(shapes::Mesh& mesh, const Block& block, int number) {
     const Stuff& stuff = is_seat(block) ? wood : stone;
@@ -60,7 +60,7 @@ void append_block(shapes::Mesh& mesh, const Block& block, int number) {
     shapes::append(mesh, body);
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> build_blocks(const std::vector<Block>& blocks) {
     if (blocks.empty())
@@ -72,4 +72,4 @@ std::vector<Piece> build_blocks(const std::vector<Block>& blocks) {
     return {all};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -8,7 +8,7 @@ namespace backrow::setting {
 std::vector<Piece> build_boards() {
     constexpr float plank_m = 0.145F;
     constexpr float gap_m = 0.006F;
-    constexpr int planks = 62; // Each side of the mark.
+    constexpr int planks = 62;  // Each side of the mark.
     constexpr float near_m = 7.2F;
     constexpr float far_m = -16.8F;
     constexpr float longest_m = 4.2F;
@@ -42,4 +42,4 @@ std::vector<Piece> build_boards() {
                {-planks * plank_m, far_m}, {planks * plank_m, near_m});
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -16,7 +16,7 @@ glm::vec3 eased(const glm::vec3& t) noexcept {
     return t * t * (3.0F - 2.0F * t);
 }
 
-} // namespace
+}  // namespace
 
 glm::vec3 Chance::direction() noexcept {
     const float up = between(-1, 1);
@@ -59,4 +59,4 @@ float smooth_step(float from, float to, float x) noexcept {
     return t * t * (3 - 2 * t);
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

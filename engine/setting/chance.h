@@ -68,4 +68,4 @@ private:
 /// 0 below from, 1 above to, smooth between.
 [[nodiscard]] float smooth_step(float from, float to, float x) noexcept;
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

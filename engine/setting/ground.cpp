@@ -16,4 +16,4 @@ std::vector<Piece> build_ground(Ground ground) {
     return {};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -20,4 +20,4 @@ inline constexpr float dome_radius_m = 600;
 /// A deck of planks that run away from the camera.
 [[nodiscard]] std::vector<Piece> build_boards();
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

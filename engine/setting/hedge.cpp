@@ -15,13 +15,13 @@ namespace backrow::setting {
 namespace {
 
 constexpr float depth_m = 0.9F;
-constexpr float shoulder_m = 0.14F; // Radius over which the front turns into the top.
+constexpr float shoulder_m = 0.14F;  // Radius over which the front turns into the top.
 constexpr int most_leaves = 20500;
-constexpr float coverage = 1.9F; // Leaf area over hedge area.
+constexpr float coverage = 1.9F;  // Leaf area over hedge area.
 
 constexpr glm::vec3 deep{0.012F, 0.022F, 0.007F};
-constexpr glm::vec3 mature{0.036F, 0.070F, 0.016F};
-constexpr glm::vec3 young{0.105F, 0.150F, 0.032F};
+constexpr glm::vec3 mature{0.040F, 0.072F, 0.017F};
+constexpr glm::vec3 young{0.155F, 0.200F, 0.040F};
 
 // A place on the clipped outline seen from the side, and which way it faces there.
 struct Outline {
@@ -51,7 +51,7 @@ float outline_length_m(float height_m) {
 
 // Shears follow the plant only roughly: bulges about a hand deep and a step apart.
 float bulge_m(float x, float along_m) {
-    return 0.16F * (noise(glm::vec2{x / 0.62F, along_m / 0.5F}, 71) - 0.5F) +
+    return 0.22F * (noise(glm::vec2{x / 0.62F, along_m / 0.5F}, 71) - 0.5F) +
            0.07F * (noise(glm::vec2{x / 0.21F, along_m / 0.19F}, 72) - 0.5F);
 }
 
@@ -67,10 +67,12 @@ void append_inside(shapes::Mesh& mesh, float left, float right, float height_m, 
     shapes::Mesh body;
     for (int row = 0; row <= rows; ++row) {
         const float along_m = outline_length_m(height_m) * static_cast<float>(row) / rows;
+        // Closer under the leaves on top, where they stand against the sky.
+        const float inset_m = -0.17F + 0.09F * outline_at(along_m, height_m).out.y;
         for (int column = 0; column <= columns; ++column) {
             const float x =
                 left + (right - left) * static_cast<float>(column) / static_cast<float>(columns);
-            shapes::append(body, {.position_m = on_hedge(x, along_m, -0.17F, height_m, back_m),
+            shapes::append(body, {.position_m = on_hedge(x, along_m, inset_m, height_m, back_m),
                                   .colour = deep,
                                   .openness = 0.1F + 0.25F * outline_at(along_m, height_m).out.y});
         }
@@ -92,7 +94,7 @@ void append_leaf_at(shapes::Mesh& mesh, float x, float along_m, float leaf_m, fl
     // Where the plant is thin there are no outer leaves, and the dark inside shows.
     const float vigour = noise(glm::vec2{x / 0.34F, along_m / 0.30F}, 73);
     const float inward = chance.unit();
-    const float hollow = smooth_step(0.36F, 0.20F, vigour);
+    const float hollow = smooth_step(0.42F, 0.22F, vigour);
     const float out_m = 0.05F - 0.15F * inward - 0.10F * hollow;
     const Outline outline = outline_at(along_m, height_m);
 
@@ -117,7 +119,7 @@ void append_leaf_at(shapes::Mesh& mesh, float x, float along_m, float leaf_m, fl
                        .openness = open});
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> build_hedge(double back_m, const Reach& reach) {
     const float height_m = sensible_height_m(reach, 1.8F, 2.4F);
@@ -147,4 +149,4 @@ std::vector<Piece> build_hedge(double back_m, const Reach& reach) {
     return {hedge};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -81,7 +81,7 @@ void append_piece(shapes::Mesh& mesh, const LaidPiece& piece, const Laying& layi
     }
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> lay(const std::vector<LaidPiece>& pieces, const Laying& laying,
                        const glm::vec2& low_m, const glm::vec2& high_m) {
@@ -116,4 +116,4 @@ std::vector<Piece> lay(const std::vector<LaidPiece>& pieces, const Laying& layin
     return {floor};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

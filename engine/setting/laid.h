@@ -13,8 +13,8 @@ namespace backrow::setting {
 struct LaidPiece {
     glm::vec2 low_m{0};
     glm::vec2 high_m{0};
-    glm::vec2 grain_m{0.1F}; ///< Size of its markings across and along.
-    float lean = 0; ///< Slope of its top, −0.01 … 0.01, so that pieces catch light apart.
+    glm::vec2 grain_m{0.1F};  ///< Size of its markings across and along.
+    float lean = 0;  ///< Slope of its top, −0.01 … 0.01, so that pieces catch light apart.
     int key = 0;
 };
 
@@ -25,13 +25,13 @@ struct Laying {
     glm::vec3 joint{0};
     float joint_depth_m = 0.008F;
     float bevel_m = 0.003F;
-    float near_m = 4; ///< Markings and bevels are modelled within this distance of the mark.
+    float near_m = 4;  ///< Markings and bevels are modelled within this distance of the mark.
     float gloss = 0;
-    float joint_share = 0.05F; ///< Of the area, for the colour far away.
+    float joint_share = 0.05F;  ///< Of the area, for the colour far away.
 };
 
 /// The laid field over low … high, and an even ground of its mean colour from there to the horizon.
 [[nodiscard]] std::vector<Piece> lay(const std::vector<LaidPiece>& pieces, const Laying& laying,
                                      const glm::vec2& low_m, const glm::vec2& high_m);
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

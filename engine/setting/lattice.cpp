@@ -27,4 +27,4 @@ std::vector<float> graded_lines(float low, float high, float step, float growth,
     return lines;
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

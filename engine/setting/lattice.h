@@ -45,4 +45,4 @@ void append_sheet(shapes::Mesh& mesh, const std::vector<float>& xs, const std::v
     append_sheet(mesh, xs, zs, vertex_at, [](float, float) { return false; });
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

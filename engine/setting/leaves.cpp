@@ -24,10 +24,10 @@ Frame frame_of(const Leaf& leaf) {
     return {along, glm::cross(along, leaf.facing)};
 }
 
-} // namespace
+}  // namespace
 
 void append_leaf(shapes::Mesh& mesh, const Leaf& leaf) {
-    constexpr float fold = 0.28F; // Height of the edges above the midrib over half the width.
+    constexpr float fold = 0.28F;  // Height of the edges above the midrib over half the width.
     const auto [along, aside] = frame_of(leaf);
     const glm::vec3 half_along = 0.5F * leaf.length_m * along;
     const glm::vec3 half_aside = 0.5F * leaf.width_m * aside;
@@ -93,7 +93,7 @@ void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf
         glm::vec3 out = chance.direction();
         if (out.z < -0.35F)
             out.z = -out.z;
-        const float depth = chance.unit() * chance.unit(); // Mostly outside.
+        const float depth = chance.unit() * chance.unit();  // Mostly outside.
         const glm::vec3 at_m = clump.centre_m + out * clump.radius_m * (1.06F - 0.4F * depth);
         const glm::vec3 of_crown = (at_m - clump.crown_m) / clump.crown_radius_m;
         glm::vec3 facing =
@@ -113,4 +113,4 @@ void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf
     }
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

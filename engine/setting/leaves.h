@@ -11,8 +11,8 @@ namespace backrow::setting {
 /// A folded lozenge: two triangles that share the midrib. Its upper side is where facing points.
 struct Leaf {
     glm::vec3 middle_m{0};
-    glm::vec3 facing{0, 1, 0}; ///< Unit.
-    glm::vec3 along{1, 0, 0};  ///< Roughly the midrib; need not stand at right angles to facing.
+    glm::vec3 facing{0, 1, 0};  ///< Unit.
+    glm::vec3 along{1, 0, 0};   ///< Roughly the midrib; need not stand at right angles to facing.
     float length_m = 0.1F;
     float width_m = 0.05F;
     glm::vec3 colour{0.05F, 0.1F, 0.02F};
@@ -32,14 +32,17 @@ void append_far_leaf(shapes::Mesh& mesh, const Leaf& leaf);
 struct Clump {
     glm::vec3 centre_m{0};
     float radius_m = 0.7F;
-    glm::vec3 crown_m{0}; ///< Middle of the whole plant, which shades its own inside.
+    glm::vec3 crown_m{0};  ///< Middle of the whole plant, which shades its own inside.
     float crown_radius_m = 2;
-    glm::vec3 lit{0.1F, 0.15F, 0.03F};   ///< Of young leaves outside …
-    glm::vec3 deep{0.02F, 0.04F, 0.01F}; ///< … and old ones inside.
+    glm::vec3 lit{0.1F, 0.15F, 0.03F};    ///< Of young leaves outside …
+    glm::vec3 deep{0.02F, 0.04F, 0.01F};  ///< … and old ones inside.
 };
 
 /// Twenty triangles of dark core, and this many one-triangle leaves on the sides that a camera in
 /// front can see.
 void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf_m, Chance& chance);
 
-} // namespace backrow::setting
+/// Area of append_far_leaf()'s triangle over its length squared, for a width of 0.62 of the length.
+inline constexpr float far_leaf_area = 0.5F * 0.62F * 0.945F;
+
+}  // namespace backrow::setting

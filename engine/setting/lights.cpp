@@ -14,7 +14,7 @@
 namespace backrow::setting {
 namespace {
 
-constexpr float span_m = 5.5F; // From post to post.
+constexpr float span_m = 6.8F;  // From post to post.
 constexpr float bulb_pitch_m = 0.5F;
 constexpr float lowest_m = 2.2F;
 constexpr float highest_m = 4.5F;
@@ -24,7 +24,7 @@ constexpr float fence_height_m = 1.9F;
 
 constexpr glm::vec3 black{0.012F, 0.012F, 0.012F};
 constexpr glm::vec3 timber{0.050F, 0.036F, 0.025F};
-constexpr glm::vec3 warm{1.0F, 0.68F, 0.34F};
+constexpr glm::vec3 warm{1.0F, 0.60F, 0.24F};
 // A lamp of a few watts beside a white shirt in the evening: some tens of times as bright.
 constexpr std::array<float, 3> strengths{18, 28, 42};
 
@@ -32,7 +32,7 @@ struct Strand {
     float behind_m, hook_m, sag_m;
 };
 constexpr std::array<Strand, 4> strands{
-    {{0.0F, 3.1F, 0.55F}, {0.8F, 3.7F, 0.70F}, {1.6F, 2.85F, 0.45F}, {2.3F, 4.3F, 0.85F}}};
+    {{0.0F, 3.0F, 0.60F}, {0.8F, 3.7F, 0.85F}, {1.6F, 2.75F, 0.45F}, {2.3F, 4.3F, 1.05F}}};
 
 // A hanging chain between two hooks at the same height, u −1 … 1: 0 at the hooks, 1 at the bottom.
 float sag_share(float u) noexcept {
@@ -46,7 +46,7 @@ struct Lights {
 };
 
 void append_post(shapes::Mesh& mesh, float x, float z, float height_m) {
-    const std::array<shapes::Ring, 2> post{{{{x, 0, z}, 0.035F}, {{x, height_m, z}, 0.030F}}};
+    const std::array<shapes::Ring, 2> post{{{{x, 0, z}, 0.030F}, {{x, height_m, z}, 0.024F}}};
     shapes::append(mesh, shapes::tube(post, 6, timber));
 }
 
@@ -55,7 +55,7 @@ void append_span(Lights& lights, const Strand& strand, int number, int span, flo
     Chance chance{91, number, span};
     const int bulbs = std::max(2, static_cast<int>(span_m / pitch_m));
     const float z = -back_m - strand.behind_m;
-    const float shift_m = 1.3F * static_cast<float>(number);
+    const float shift_m = 1.7F * static_cast<float>(number);
     const float sag_m = strand.sag_m * chance.between(0.85F, 1.15F);
     const auto cable_at = [&](float share) {
         return glm::vec3{(static_cast<float>(span) + share) * span_m + shift_m,
@@ -90,7 +90,8 @@ void append_fence(shapes::Mesh& mesh, float left, float right, float back_m) {
     for (int i = first; i < last; ++i) {
         Chance chance{93, i};
         const float x = static_cast<float>(i) * pitch_m;
-        const float z = -back_m - fence_behind_m - (i % 2 == 0 ? 0.0F : 0.012F);
+        const float z = -back_m - fence_behind_m - (i % 2 == 0 ? 0.0F : 0.016F);
+        constexpr float lap_m = 0.02F;  // Every other plank lies behind its neighbours.
         const glm::vec3 wood = timber * chance.between(0.6F, 1.5F);
         const float top_m = fence_height_m + 0.01F * chance.bell();
         const auto corner = [&](float across_m, float y) {
@@ -99,12 +100,12 @@ void append_fence(shapes::Mesh& mesh, float left, float right, float back_m) {
                                   .colour = wood * (0.7F + 0.3F * y / fence_height_m),
                                   .openness = 0.5F + 0.4F * y / fence_height_m};
         };
-        shapes::append_quad(mesh, {corner(x, 0), corner(x + pitch_m, 0), corner(x + pitch_m, top_m),
-                                   corner(x, top_m)});
+        shapes::append_quad(mesh, {corner(x - lap_m, 0), corner(x + pitch_m + lap_m, 0),
+                                   corner(x + pitch_m + lap_m, top_m), corner(x - lap_m, top_m)});
     }
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> build_lights(double back_m, const Reach& reach) {
     const auto back = static_cast<float>(back_m);
@@ -122,7 +123,7 @@ std::vector<Piece> build_lights(double back_m, const Reach& reach) {
 
     Lights lights;
     for (std::size_t number = 0; number < count; ++number) {
-        const float shift_m = 1.3F * static_cast<float>(number);
+        const float shift_m = 1.7F * static_cast<float>(number);
         const int first = static_cast<int>(std::floor((left - shift_m) / span_m));
         const int last = static_cast<int>(std::ceil((right - shift_m) / span_m));
         for (int span = first; span < last; ++span) {
@@ -143,4 +144,4 @@ std::vector<Piece> build_lights(double back_m, const Reach& reach) {
     return pieces;
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -11,7 +11,7 @@ std::vector<Piece> build_paving() {
     constexpr float joint_m = 0.008F;
     constexpr int rows_behind = 40;
     constexpr int rows_in_front = 18;
-    constexpr int columns = 17; // Each side of the mark.
+    constexpr int columns = 17;  // Each side of the mark.
 
     std::vector<LaidPiece> slabs;
     const glm::vec2 low_m{-columns * slab_across_m, -rows_behind * slab_along_m};
@@ -42,4 +42,4 @@ std::vector<Piece> build_paving() {
                low_m, high_m);
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

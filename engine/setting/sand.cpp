@@ -43,7 +43,7 @@ shapes::Vertex sand_at(float x, float z) noexcept {
             .openness = 1 + 14 * h};
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> build_sand() {
     Piece beach;
@@ -52,4 +52,4 @@ std::vector<Piece> build_sand() {
     return {beach};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

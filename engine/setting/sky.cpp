@@ -43,17 +43,19 @@ glm::vec3 sky_colour(const glm::vec3& towards, const glm::vec3& sun, const Palet
     const float glow =
         0.75F * std::exp(-to_sun * to_sun / 0.07F) + 0.45F * std::exp(-to_sun / 0.55F);
 
-    // Fair-weather clouds on a level sheet: crowded towards the horizon, and lost there in haze.
-    const glm::vec2 on_sheet = 1.9F * glm::vec2{towards.x, towards.z} / (up + 0.16F);
-    const float thickness = rough_noise(on_sheet, 51);
-    const float cover = smooth_step(0.50F, 0.72F, thickness) * smooth_step(0.02F, 0.12F, up);
+    // Fair-weather clouds, flat and wide, as large as the dome can show; lost in haze low down.
+    const glm::vec2 place{std::atan2(towards.x, -towards.z) / 0.34F,
+                          std::asin(std::clamp(towards.y, -1.0F, 1.0F)) / 0.15F};
+    const float thickness = (3 * noise(place, 51) + noise(2.1F * place, 52)) / 4;
+    const float cover = smooth_step(0.46F, 0.80F, thickness) * smooth_step(0.01F, 0.10F, up) *
+                        smooth_step(1.0F, 0.6F, up);
     const glm::vec3 cloud = glm::mix(palette.horizon, glm::vec3{1.0F} * palette.glow, 0.65F) *
-                            (1.06F - 0.22F * smooth_step(0.62F, 0.85F, thickness));
+                            (1.06F - 0.22F * smooth_step(0.66F, 0.90F, thickness));
     colour = glm::mix(colour, cloud, 0.8F * cover);
     return glm::clamp(glm::mix(colour, palette.glow, std::min(glow, 1.0F)), 0.0F, 1.0F);
 }
 
-} // namespace
+}  // namespace
 
 glm::vec3 towards_sun(double elevation_deg, double azimuth_deg) noexcept {
     const double elevation = rad_from_deg(elevation_deg);
@@ -76,7 +78,7 @@ std::vector<Piece> build_sky(double sun_elevation_deg, double sun_azimuth_deg) {
         const float elevation = lowest_rad + (pi / 2 - lowest_rad) * std::pow(climb, 1.6F);
         for (int column = 0; column <= columns; ++column) {
             const float turn = 2.0F * static_cast<float>(column) / columns - 1;
-            const float bearing = pi * (0.35F * turn + 0.65F * turn * turn * turn);
+            const float bearing = pi * (0.24F * turn + 0.76F * turn * turn * turn);
             const glm::vec3 towards{std::sin(bearing) * std::cos(elevation), std::sin(elevation),
                                     -std::cos(bearing) * std::cos(elevation)};
             shapes::append(dome.mesh, {.position_m = dome_radius_m * towards,
@@ -97,4 +99,4 @@ std::vector<Piece> build_sky(double sun_elevation_deg, double sun_azimuth_deg) {
     return {dome};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -17,11 +17,11 @@ enum class BackdropKind { wall, hedge, trees, lights, water };
 
 /// What a backdrop needs to know of the view in order to fill it.
 struct Reach {
-    double left_m = -10; ///< Across, the part of the backdrop's plane that must be filled …
-    double right_m = 10; ///< … with the margin for blur already in it.
-    double top_m = 8;    ///< Highest point in view at that depth, for choosing a height.
+    double left_m = -10;  ///< Across, the part of the backdrop's plane that must be filled …
+    double right_m = 10;  ///< … with the margin for blur already in it.
+    double top_m = 8;     ///< Highest point in view at that depth, for choosing a height.
     double lens_to_backdrop_m = 10;
-    double sun_azimuth_deg = 140; ///< For glitter on water; as in build_sky().
+    double sun_azimuth_deg = 140;  ///< For glitter on water; as in build_sky().
     double sun_elevation_deg = 35;
 };
 
@@ -33,16 +33,16 @@ struct Backdrop {
 /// A step, riser or seat: an upright box standing on the ground.
 struct Block {
     double left_m, right_m;
-    double near_back_m, far_back_m; ///< Behind the mark; near < far.
-    double top_m;                   ///< Above the ground at the mark.
+    double near_back_m, far_back_m;  ///< Behind the mark; near < far.
+    double top_m;                    ///< Above the ground at the mark.
 };
 
 /// One piece of the surroundings: a mesh and what it is made of.
 struct Piece {
     shapes::Mesh mesh{};
     shapes::Material material{};
-    bool is_highlight = false; ///< A closed convex light far brighter than white; drawn with more
-                               ///< lens samples than the rest.
+    bool is_highlight = false;  ///< A closed convex light far brighter than white; drawn with more
+                                ///< lens samples than the rest.
 };
 
 /// The ground at up 0, from under the camera to the horizon, finer near the mark.
@@ -58,4 +58,4 @@ struct Piece {
 /// Steps, risers, benches, all in one piece.
 [[nodiscard]] std::vector<Piece> build_blocks(const std::vector<Block>& blocks);
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -16,10 +16,9 @@ namespace backrow::setting {
 namespace {
 
 constexpr glm::vec3 bark{0.085F, 0.062F, 0.044F};
-constexpr int most_triangles = 58000;
+constexpr int most_leaves = 46000;
 constexpr int clumps_a_tree = 26;
-constexpr int core_triangles = 20;
-constexpr int wood_triangles = 210;
+constexpr float coverage = 1.25F;  // Leaf area over the face of a clump.
 
 struct Tree {
     glm::vec3 foot_m{0};
@@ -33,35 +32,37 @@ struct Row {
     float behind_m, spacing_m, least_m, most_m;
 };
 constexpr std::array<Row, 2> rows{{{0.0F, 4.6F, 5.2F, 7.0F}, {8.0F, 5.4F, 6.5F, 8.8F}}};
-constexpr float thicket_behind_m = 13;
+constexpr float thicket_behind_m = 14;
 
-// How far across the view reaches at a depth behind the backdrop's plane.
-struct Span {
-    float left, right;
+// What can be seen at a depth behind the backdrop's plane.
+struct Window {
+    float left, right, top, from_lens_m;
 };
-Span span_at(const Reach& reach, float behind_m) {
-    const double grown = 1 + behind_m / std::max(reach.lens_to_backdrop_m, 1.0);
+Window window_at(const Reach& reach, float behind_m) {
+    const double lens_m = std::max(reach.lens_to_backdrop_m, 1.0);
+    const double grown = 1 + behind_m / lens_m;
     const double middle = (reach.left_m + reach.right_m) / 2;
     return {static_cast<float>(middle + (reach.left_m - middle) * grown),
-            static_cast<float>(middle + (reach.right_m - middle) * grown)};
+            static_cast<float>(middle + (reach.right_m - middle) * grown),
+            static_cast<float>(reach.top_m * grown), static_cast<float>(lens_m) + behind_m};
 }
 
 std::vector<Tree> plant(float back_m, const Reach& reach) {
     std::vector<Tree> trees;
     int row_number = 0;
     for (const Row& row : rows) {
-        const Span span = span_at(reach, row.behind_m);
+        const Window window = window_at(reach, row.behind_m);
         // A view far wider than a garden gets trees further apart, not ever more of them.
-        const float spacing_m = std::max(row.spacing_m, (span.right - span.left) / 14);
+        const float spacing_m = std::max(row.spacing_m, (window.right - window.left) / 14);
         const float shift = row_number % 2 == 0 ? 0.3F : 0.8F;
-        const int first = static_cast<int>(std::floor(span.left / spacing_m - 0.9F));
-        const int last = static_cast<int>(std::ceil(span.right / spacing_m));
+        const int first = static_cast<int>(std::floor(window.left / spacing_m - 0.9F));
+        const int last = static_cast<int>(std::ceil(window.right / spacing_m));
         for (int i = first; i <= last; ++i) {
             Chance chance{81, row_number, i};
             const float height_m = chance.between(row.least_m, row.most_m);
             trees.push_back(
                 {.foot_m = {(static_cast<float>(i) + shift + 0.16F * chance.bell()) * spacing_m, 0,
-                            -back_m - 1.9F - row.behind_m - 2.2F * chance.unit()},
+                            -back_m - 2.6F - row.behind_m - 2.2F * chance.unit()},
                  .height_m = height_m,
                  .crown_radius_m = height_m * chance.between(0.29F, 0.36F),
                  .key = row_number * 4001 + i});
@@ -84,11 +85,11 @@ void append_wood(shapes::Mesh& mesh, const Tree& tree, const glm::vec3& crown_m,
                                              {on_trunk(1.1F), 0.25F * girth_m}}};
     shapes::Mesh wood = shapes::tube(trunk, 9, bark);
     for (int limb = 0; limb < 5; ++limb) {
-        const float share = chance.between(0.45F, 0.85F);
+        const float share = chance.between(0.5F, 0.9F);
         glm::vec3 out = chance.direction();
-        out.y = std::abs(out.y) * 0.6F + 0.35F;
+        out.y = std::abs(out.y) * 0.6F + 0.5F;
         const glm::vec3 from = on_trunk(share);
-        const glm::vec3 to = from + glm::normalize(out) * tree.crown_radius_m * 0.8F;
+        const glm::vec3 to = from + glm::normalize(out) * tree.crown_radius_m * 0.7F;
         const std::array<shapes::Ring, 3> branch{
             {{from, 0.42F * girth_m},
              {glm::mix(from, to, 0.5F) + glm::vec3{0, 0.12F, 0}, 0.27F * girth_m},
@@ -103,7 +104,9 @@ void append_wood(shapes::Mesh& mesh, const Tree& tree, const glm::vec3& crown_m,
     shapes::append(mesh, wood);
 }
 
-void append_tree(shapes::Mesh& wood, shapes::Mesh& foliage, const Tree& tree, int leaves) {
+// The clumps of one crown that reach down into the view.
+void grow_crown(std::vector<Clump>& clumps, shapes::Mesh& wood, const Tree& tree,
+                const Window& window) {
     Chance chance{84, tree.key};
     const float crown_base_m = tree.height_m * chance.between(0.24F, 0.32F);
     const glm::vec3 crown_m = tree.foot_m + glm::vec3{0, (tree.height_m + crown_base_m) / 2, 0};
@@ -113,69 +116,87 @@ void append_tree(shapes::Mesh& wood, shapes::Mesh& foliage, const Tree& tree, in
 
     const float hue = chance.unit();
     const glm::vec3 lit =
-        glm::mix(glm::vec3{0.088F, 0.140F, 0.026F}, glm::vec3{0.150F, 0.165F, 0.034F}, hue);
-    const glm::vec3 deep{0.016F, 0.028F, 0.008F};
-    const float clump_m = 0.30F * tree.crown_radius_m;
-    // Leaves of a clump have to cover its face once over: leaf area is 0.28 length²
-    // (append_far_leaf).
-    const int leaves_a_clump = leaves / clumps_a_tree;
-    const float leaf_m = std::sqrt(1.35F * std::numbers::pi_v<float> * clump_m * clump_m * 2 /
-                                   (0.28F * static_cast<float>(std::max(leaves_a_clump, 1))));
+        glm::mix(glm::vec3{0.100F, 0.155F, 0.028F}, glm::vec3{0.175F, 0.185F, 0.036F}, hue);
     for (int i = 0; i < clumps_a_tree; ++i) {
         const glm::vec3 out = chance.direction();
         const float share = std::cbrt(chance.between(0.08F, 1.0F));
-        const float radius_m = clump_m * chance.between(0.75F, 1.3F);
-        append_clump(foliage,
-                     {.centre_m = crown_m + out * (half_m - radius_m) * share,
-                      .radius_m = radius_m,
-                      .crown_m = crown_m,
-                      .crown_radius_m = tree.crown_radius_m,
-                      .lit = lit,
-                      .deep = deep},
-                     leaves_a_clump, leaf_m, chance);
+        const float radius_m = 0.30F * tree.crown_radius_m * chance.between(0.75F, 1.3F);
+        const glm::vec3 centre_m = crown_m + out * (half_m - radius_m) * share;
+        if (centre_m.y - radius_m > window.top)
+            continue;
+        clumps.push_back({.centre_m = centre_m,
+                          .radius_m = radius_m,
+                          .crown_m = crown_m,
+                          .crown_radius_m = tree.crown_radius_m,
+                          .lit = lit,
+                          .deep = {0.018F, 0.030F, 0.009F}});
     }
 }
 
 // Bushes behind the last row close the view under the crowns.
-void append_thicket(shapes::Mesh& foliage, float back_m, const Reach& reach, int triangles) {
-    const Span span = span_at(reach, thicket_behind_m);
-    const float spacing_m = std::max(0.85F, (span.right - span.left) / 52);
-    const int first = static_cast<int>(std::floor(span.left / spacing_m)) - 1;
-    const int last = static_cast<int>(std::ceil(span.right / spacing_m)) + 1;
-    const int leaves = triangles / (last - first + 1) - core_triangles;
+void grow_thicket(std::vector<Clump>& clumps, float back_m, const Reach& reach) {
+    const Window window = window_at(reach, thicket_behind_m);
+    const float spacing_m = std::max(0.8F, (window.right - window.left) / 60);
+    const int first = static_cast<int>(std::floor(window.left / spacing_m)) - 1;
+    const int last = static_cast<int>(std::ceil(window.right / spacing_m)) + 1;
     for (int i = first; i <= last; ++i) {
         Chance chance{86, i};
-        const float radius_m = spacing_m * chance.between(0.75F, 1.25F);
-        const glm::vec3 centre_m{(static_cast<float>(i) + 0.3F * chance.bell()) * spacing_m,
-                                 0.55F * radius_m + 0.2F * chance.unit(),
-                                 -back_m - thicket_behind_m - 1.5F * chance.unit()};
-        append_clump(foliage,
-                     {.centre_m = centre_m,
-                      .radius_m = radius_m,
-                      .crown_m = centre_m - glm::vec3{0, 0.5F * radius_m, 0},
-                      .crown_radius_m = 1.5F * radius_m,
-                      .lit = {0.060F, 0.095F, 0.024F},
-                      .deep = {0.012F, 0.021F, 0.007F}},
-                     leaves, 0.24F * spacing_m, chance);
+        const float rise = noise(glm::vec2{static_cast<float>(i) * spacing_m / 3.4F, 0}, 87);
+        const float radius_m = spacing_m * chance.between(0.85F, 1.3F);
+        const glm::vec3 foot_m{(static_cast<float>(i) + 0.3F * chance.bell()) * spacing_m, 0,
+                               -back_m - thicket_behind_m - 1.2F * chance.unit()};
+        for (const float up_m : {0.5F * radius_m, 0.9F + 1.5F * rise}) {
+            const glm::vec3 centre_m = foot_m + glm::vec3{0, up_m, up_m > 0.8F ? -0.5F : 0.0F};
+            clumps.push_back({.centre_m = centre_m,
+                              .radius_m = radius_m,
+                              .crown_m = centre_m - glm::vec3{0, 0.5F * radius_m, 0.3F * radius_m},
+                              .crown_radius_m = 1.5F * radius_m,
+                              .lit = {0.062F, 0.098F, 0.025F},
+                              .deep = {0.013F, 0.023F, 0.008F}});
+        }
     }
 }
 
-} // namespace
+// How many leaves of unit size a clump needs. Further away they are larger, in the same
+// proportion; a clump at the back of its crown hides behind others and can do with fewer.
+float leaves_needed(const Clump& clump, float size) {
+    const float hidden =
+        smooth_step(0.1F, -0.7F, (clump.centre_m.z - clump.crown_m.z) / clump.crown_radius_m);
+    return coverage * (1 - 0.6F * hidden) * 2 * std::numbers::pi_v<float> * clump.radius_m *
+           clump.radius_m / (far_leaf_area * size * size);
+}
+
+}  // namespace
 
 std::vector<Piece> build_trees(double back_m, const Reach& reach) {
     const auto back = static_cast<float>(back_m);
-    const std::vector<Tree> trees = plant(back, reach);
-    constexpr int for_thicket = 7500;
-    const int a_tree = (most_triangles - for_thicket) / static_cast<int>(trees.size());
-    const int leaves = a_tree - wood_triangles - clumps_a_tree * core_triangles;
-
+    const auto lens_m = static_cast<float>(reach.lens_to_backdrop_m);
     Piece wood;
+    std::vector<Clump> clumps;
+    for (const Tree& tree : plant(back, reach)) {
+        grow_crown(clumps, wood.mesh, tree, window_at(reach, -back - tree.foot_m.z));
+    }
+    grow_thicket(clumps, back, reach);
+
+    const auto size_at = [&](const Clump& clump) {
+        return 1 + std::max(0.0F, -back - clump.centre_m.z) / std::max(lens_m, 1.0F);
+    };
+    float needed = 0;
+    for (const Clump& clump : clumps)
+        needed += leaves_needed(clump, size_at(clump));
+    const float leaf_m = stepped_size_m(
+        std::max(0.006F * lens_m, std::sqrt(needed / static_cast<float>(most_leaves))));
+
     Piece foliage;
     foliage.material.gloss = 0.1F;
-    for (const Tree& tree : trees)
-        append_tree(wood.mesh, foliage.mesh, tree, leaves);
-    append_thicket(foliage.mesh, back, reach, for_thicket);
+    int number = 0;
+    for (const Clump& clump : clumps) {
+        Chance chance{88, number++};
+        const float size_m = leaf_m * size_at(clump);
+        append_clump(foliage.mesh, clump, static_cast<int>(leaves_needed(clump, size_m)), size_m,
+                     chance);
+    }
     return {wood, foliage};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -28,7 +28,7 @@ constexpr glm::vec3 burnt{0.120F, 0.052F, 0.042F};
 constexpr glm::vec3 pale{0.350F, 0.180F, 0.110F};
 constexpr glm::vec3 mortar{0.330F, 0.300F, 0.255F};
 constexpr glm::vec3 moss{0.060F, 0.075F, 0.030F};
-constexpr glm::vec3 stone{0.360F, 0.340F, 0.300F};
+constexpr glm::vec3 stone{0.290F, 0.272F, 0.238F};
 
 // Soot under the coping, damp and moss at the foot, and patches in between.
 glm::vec3 weathered(const glm::vec3& colour, const glm::vec2& at, float height_m) {
@@ -109,6 +109,14 @@ void append_coping(shapes::Mesh& mesh, float left, float right, float front_z, f
     const float length_m = std::max(0.6F, (right - left) / 60);
     const int first = static_cast<int>(std::floor(left / length_m));
     const int last = static_cast<int>(std::ceil(right / length_m));
+    // Mortar closes the joints between the stones.
+    const glm::vec3 bed_m{0, 0, 0.008F};
+    shapes::append(
+        mesh,
+        shapes::bevelled_box(
+            glm::vec3{left, height_m + 0.008F, front_z - thickness_m} - bed_m,
+            glm::vec3{right, height_m + coping_height_m - 0.010F, front_z + overhang_m} - bed_m,
+            0.004F, 0.6F * mortar));
     for (int i = first; i < last; ++i) {
         Chance chance{67, i};
         const float x = static_cast<float>(i) * length_m;
@@ -120,7 +128,7 @@ void append_coping(shapes::Mesh& mesh, float left, float right, float front_z, f
     }
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> build_wall(double back_m, const Reach& reach) {
     const float top_m = sensible_height_m(reach, 1.8F, 2.4F);
@@ -156,4 +164,4 @@ std::vector<Piece> build_wall(double back_m, const Reach& reach) {
     return {wall};
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting

@@ -19,9 +19,9 @@ namespace backrow::setting {
 namespace {
 
 constexpr float above_ground_m = 0.02F;
-constexpr float far_shore_m = 430; // Behind the mark.
+constexpr float far_shore_m = 430;  // Behind the mark.
 constexpr glm::vec3 deep{0.030F, 0.058F, 0.072F};
-constexpr glm::vec3 shallow_view{0.26F, 0.34F, 0.40F}; // Looked at flat, water is mostly sky.
+constexpr glm::vec3 shallow_view{0.165F, 0.225F, 0.275F};  // Looked at flat, water is mostly sky.
 constexpr glm::vec3 quay_stone{0.27F, 0.255F, 0.225F};
 constexpr std::array<float, 3> strengths{12, 22, 38};
 
@@ -38,7 +38,7 @@ shapes::Vertex water_at(float x, float z, float back_m, float lens_to_backdrop_m
         0.55F * fine * (wavelet - 0.5F) + 0.6F * middling * (swell - 0.5F) + 0.35F * (gust - 0.5F);
     const float sky_share = std::clamp(0.28F + 0.6F * flatness + 0.75F * ripple, 0.0F, 1.0F);
     return {.position_m = {x, above_ground_m, z},
-            .normal = glm::normalize(glm::vec3{0.12F * fine * (swell - 0.5F), 1, 0.5F * ripple}),
+            .normal = glm::normalize(glm::vec3{0.12F * fine * (swell - 0.5F), 1, 0.16F * ripple}),
             .colour = glm::mix(deep, shallow_view, sky_share)};
 }
 
@@ -109,7 +109,7 @@ std::array<shapes::Mesh, strengths.size()> glints(float back_m, const Reach& rea
             const float gathering = noise(glm::vec2{bearing * 14, ratio * 9}, 113);
             if (chance.unit() > likely * (0.25F + 1.5F * gathering))
                 continue;
-            const float size_m = 0.0011F * away_m * chance.between(0.7F, 1.5F);
+            const float size_m = 0.0017F * away_m * chance.between(0.7F, 1.5F);
             const glm::vec3 place{middle + away_m * std::tan(bearing),
                                   above_ground_m + 0.006F + 0.3F * size_m,
                                   -back_m - (away_m - lens_m)};
@@ -122,7 +122,7 @@ std::array<shapes::Mesh, strengths.size()> glints(float back_m, const Reach& rea
     return meshes;
 }
 
-} // namespace
+}  // namespace
 
 std::vector<Piece> build_water(double back_m, const Reach& reach) {
     const auto back = static_cast<float>(back_m);
@@ -162,4 +162,4 @@ std::vector<Piece> build_water(double back_m, const Reach& reach) {
     return pieces;
 }
 
-} // namespace backrow::setting
+}  // namespace backrow::setting
