@@ -1,5 +1,7 @@
 #include "render/accumulation.h"
 
+#include "render/program.h"
+
 #include <algorithm>
 #include <array>
 #include <cassert>

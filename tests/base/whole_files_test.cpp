@@ -1,0 +1,111 @@
+#include "base/assets.h"
+#include "base/whole_files.h"
+
+#include <catch2/catch.hpp>
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+using namespace backrow;
+namespace fs = std::filesystem;
+
+namespace {
+
+// A folder of our own that goes with the test.
+class Folder {
+public:
+    Folder() {
+        std::string name = (fs::temp_directory_path() / "backrow-test-XXXXXX").string();
+        REQUIRE(::mkdtemp(name.data()) != nullptr);
+        path_ = name;
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    ~Folder() { fs::remove_all(path_); }
+    [[nodiscard]] std::string operator/(const char* name) const { return (path_ / name).string(); }
+    [[nodiscard]] long entries() const {
+        return std::distance(fs::directory_iterator{path_}, fs::directory_iterator{});
+    }
+
+private:
+    fs::path path_;
+};
+
+std::string content(const std::string& path) {
+    std::ifstream file{path, std::ios::binary};
+    return {std::istreambuf_iterator<char>{file}, {}};
+}
+
+}  // namespace
+
+TEST_CASE("files appear together when they are kept, and not before", "[base][property]") {
+    const Folder folder;
+    PendingFiles files;
+    REQUIRE(files.add(folder / "one.txt", "first"));
+    REQUIRE(files.add(folder / "two.txt", "second"));
+    CHECK_FALSE(fs::exists(folder / "one.txt"));
+    REQUIRE(files.keep());
+    CHECK(content(folder / "one.txt") == "first");
+    CHECK(content(folder / "two.txt") == "second");
+    CHECK(folder.entries() == 2);
+}
+
+TEST_CASE("what is not kept leaves nothing, and the old file as it was", "[base][property]") {
+    const Folder folder;
+    std::ofstream{folder / "old.txt"} << "precious";
+    {
+        PendingFiles files;
+        REQUIRE(files.add(folder / "old.txt", "new"));
+        REQUIRE(files.add(folder / "other.txt", "new"));
+    }
+    CHECK(content(folder / "old.txt") == "precious");
+    CHECK(folder.entries() == 1);
+}
+
+TEST_CASE("a replaced file keeps its rights, and a link stays a link", "[base][property]") {
+    const Folder folder;
+    std::ofstream{folder / "old.txt"} << "old";
+    fs::permissions(folder / "old.txt", fs::perms::owner_read | fs::perms::owner_write);
+    fs::create_symlink(folder / "old.txt", folder / "link.txt");
+    PendingFiles files;
+    REQUIRE(files.add(folder / "link.txt", "new"));
+    REQUIRE(files.keep());
+    CHECK(fs::is_symlink(folder / "link.txt"));
+    CHECK(content(folder / "old.txt") == "new");
+    CHECK(fs::status(folder / "old.txt").permissions() ==
+          (fs::perms::owner_read | fs::perms::owner_write));
+}
+
+TEST_CASE("a folder that is missing or named as a file is refused in words", "[base][property]") {
+    const Folder folder;
+    const auto missing = check_writable(folder / "nowhere/picture.png");
+    REQUIRE_FALSE(missing);
+    CHECK(missing.error().what ==
+          "cannot write " + (folder / "nowhere/picture.png") + ": No such file or directory");
+    const auto is_folder = check_writable(folder / ".");
+    REQUIRE_FALSE(is_folder);
+    CHECK(is_folder.error().what.find("Is a directory") != std::string::npos);
+    CHECK(check_writable(folder / "picture.png"));
+    CHECK(folder.entries() == 0);
+}
+
+TEST_CASE("a device is written to, never replaced", "[base][regression]") {
+    PendingFiles files;
+    REQUIRE(files.add("/dev/null", "into the void"));
+    REQUIRE(files.keep());
+    CHECK(fs::is_character_file("/dev/null"));
+}
+
+TEST_CASE("the program finds its own files, or says where it looked", "[base][property]") {
+    const auto found = find_asset("shaders/lens.glsl");
+    REQUIRE(found);
+    CHECK(read_text(*found)->find("clip_from_world") != std::string::npos);
+    const auto missing = find_asset("shaders/none.glsl");
+    REQUIRE_FALSE(missing);
+    CHECK(missing.error().what.find("share/backrow/shaders/none.glsl") != std::string::npos);
+}

@@ -1,0 +1,212 @@
+// backrow preview: the picture, the faces at 100 %, the measured table, and files to check it all by.
+
+#include "console.h"
+#include "face_tables.h"
+#include "preview_outputs.h"
+#include "scene_arguments.h"
+#include "verbs.h"
+
+#include "plan/face_table.h"
+#include "render/face_window.h"
+#include "render/headless_context.h"
+#include "render/picture.h"
+#include "render/probe.h"
+#include "render/sample_choice.h"
+#include "render/visibility.h"
+#include "report/face_report.h"
+#include "report/faces_sheet.h"
+#include "scene/read_scene.h"
+#include "scene/stage.h"
+
+#include <fmt/format.h>
+
+#include <chrono>
+#include <map>
+#include <memory>
+
+namespace {
+
+using namespace backrow;
+
+// Round a face on the sheet, a share of the head's height.
+constexpr double sheet_margin = 0.22;
+
+struct PreviewArguments {
+    SceneArguments scene;
+    PreviewOutputs outputs;
+    int width_texels = 1920;
+    int samples = 0;  // 0: follow from the largest blur
+    render::Quality quality = render::Quality::fine;
+    bool flat = false;
+};
+
+// What the renderer answered, before anything is written.
+struct Answers {
+    render::Picture picture;
+    std::vector<report::FacePicture> sheet;
+    report::Rendered numbers;
+};
+
+int height_for(int width_texels, const scene::CameraView& view) {
+    return std::max(1, static_cast<int>(std::lround(static_cast<double>(width_texels) *
+                                                    view.height_px / view.width_px)));
+}
+
+Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
+                                         const scene::Scene& scene, const scene::CameraView& view,
+                                         const scene::Stage& stage, plan::FaceTable& table) {
+    const auto context = render::HeadlessContext::make();
+    if (!context)
+        return tl::make_unexpected(context.error());
+    const render::Gl& gl = context->gl();
+    const auto look = arguments.flat ? render::Look::flat : render::Look::lit;
+    const auto programs = render::PicturePrograms::make(gl, look);
+    if (!programs)
+        return tl::make_unexpected(programs.error());
+    const auto probe = render::Probe::make(gl);
+    if (!probe)
+        return tl::make_unexpected(probe.error());
+    const auto visibility = render::Visibility::make(gl);
+    if (!visibility)
+        return tl::make_unexpected(visibility.error());
+    const render::StageOnGpu on_gpu{gl, stage};
+    auto rig = render::LightRig::make(gl, on_gpu, view.position_m);
+    if (!rig)
+        return tl::make_unexpected(rig.error());
+    const render::Studio studio{gl, *programs, on_gpu, arguments.flat ? nullptr : &*rig};
+
+    const auto samples_for = [&](const render::FrameWindow& window) {
+        auto choice = choose_samples(stage, view, window, arguments.quality);
+        if (arguments.samples > 0)
+            choice = with_passes(choice, arguments.samples);
+        return render::make_lens_samples(choice.passes, choice.fine_samples, view.blades);
+    };
+
+    Answers answers;
+    const auto start = std::chrono::steady_clock::now();
+    const auto window = render::whole_frame(view, arguments.width_texels,
+                                    height_for(arguments.width_texels, view));
+    const auto samples = samples_for(window);
+    {
+        console::ProgressLine line{
+            fmt::format("Picture, {} points of the lens:", samples.coarse.size())};
+        auto picture = make_picture(
+            studio, view, window, samples,
+            arguments.outputs.linear.empty() ? render::KeepLinear::no : render::KeepLinear::yes,
+            [&](double done) {
+                line.show(done);
+                return !console::interrupted();
+            });
+        if (!picture)
+            return std::nullopt;
+        answers.picture = std::move(*picture);
+    }
+    answers.numbers.facts = {
+        .width_px = window.width_texels,
+        .height_px = window.height_texels,
+        .samples = static_cast<int>(samples.coarse.size()),
+        .seconds =
+            std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
+
+    console::ProgressLine line{"Faces:"};
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const scene::Person& person = scene.people[i];
+        plan::Face& face = table.faces[i];
+        const auto blur = probe->measure(gl, view, samples, nearer_eye_m(view, person));
+        answers.numbers.measured_blur_px.push_back(blur ? std::optional{blur->value}
+                                                        : std::nullopt);
+        face.visible_fraction =
+            visibility->visible_fraction(gl, on_gpu, view, person, static_cast<int>(i));
+        if (!arguments.outputs.faces_sheet.empty()) {
+            report::FacePicture entry{.pixels = {},
+                                      .name = face.name,
+                                      .predicted_blur_px = face.predicted_blur_px,
+                                      .measured_blur_px = answers.numbers.measured_blur_px.back(),
+                                      .grade = face.grade,
+                                      .in_frame = face.in_frame};
+            if (const auto at = render::face_window(view, person, sheet_margin)) {
+                auto picture = make_picture(studio, view, *at, samples_for(*at),
+                                            render::KeepLinear::no, [&](double done) {
+                                                line.show((static_cast<double>(i) + done) /
+                                                          static_cast<double>(scene.people.size()));
+                                                return !console::interrupted();
+                                            });
+                if (!picture)
+                    return std::nullopt;
+                entry.pixels = std::move(picture->developed);
+            }
+            answers.sheet.push_back(std::move(entry));
+        }
+        line.show(static_cast<double>(i + 1) / static_cast<double>(scene.people.size()));
+        if (console::interrupted())
+            return std::nullopt;
+    }
+    return answers;
+}
+
+ExitCode preview(const PreviewArguments& arguments) {
+    const auto scene = arguments.scene.read();
+    if (!scene)
+        return console::refuse(scene.error());
+    if (const ExitCode code = check(arguments.outputs, arguments.scene.path);
+        code != ExitCode::done)
+        return code;
+    const scene::CameraView view = camera_view(*scene);
+    if (static_cast<double>(arguments.width_texels) * height_for(arguments.width_texels, view) >
+        scene::most_megapixels * 1e6)
+        return console::refuse_command(fmt::format(
+            "--width {} makes a picture of more than {:g} megapixels; choose a smaller one",
+            arguments.width_texels, scene::most_megapixels));
+
+    console::listen_for_interrupts();
+    const auto stage = build_stage(*scene, view);
+    if (!stage)
+        return console::refuse(stage.error());
+    plan::FaceTable table = plan::face_table(*scene, view);
+    auto made = render_all(arguments, *scene, view, *stage, table);
+    if (!made)
+        return console::refuse(made.error());
+    if (!*made)
+        return ExitCode::interrupted;
+
+    Answers& answers = **made;
+    const auto written = write_outputs(arguments.outputs, {.picture = answers.picture,
+                                                           .sheet = answers.sheet,
+                                                           .title = scene->title,
+                                                           .stage = *stage,
+                                                           .view = view});
+    if (!written)
+        return console::refuse(written.error());
+    return print_faces({.table = table,
+                        .camera = scene->camera,
+                        .viewing = scene->viewing,
+                        .rendered = std::move(answers.numbers)},
+                       arguments.scene.format);
+}
+
+}  // namespace
+
+void add_preview(CLI::App& program, ExitCode& result) {
+    auto* verb = program.add_subcommand(
+        "preview", "The picture, every face at 100 %, and the blur measured at each");
+    verb->footer("Example: backrow preview scenes/choir.toml -o choir.png --faces-sheet faces.png");
+    const auto arguments = std::make_shared<PreviewArguments>();
+    arguments->scene.add_to(*verb);
+    arguments->outputs.add_to(*verb);
+    verb->add_option("--width", arguments->width_texels, "Width of the picture in pixels")
+        ->check(CLI::Range(16, 65535))
+        ->capture_default_str();
+    verb->add_option("--samples", arguments->samples,
+                     "Points of the lens; by default enough for the largest blur")
+        ->check(CLI::Range(1, 65536));
+    const std::map<std::string, render::Quality> qualities{
+        {"draft", render::Quality::draft},
+        {"fine", render::Quality::fine},
+        {"reference", render::Quality::reference}};
+    verb->add_option("--quality", arguments->quality, "How smooth the blur is")
+        ->type_name("draft|fine|reference")
+        ->transform(CLI::Transformer(qualities, CLI::ignore_case))
+        ->default_str("fine");
+    verb->add_flag("--flat", arguments->flat, "No light: colours as they are, for checking");
+    verb->callback([arguments, &result] { result = preview(*arguments); });
+}

@@ -1,0 +1,42 @@
+#pragma once
+
+// The files that preview writes: named on the command line, checked before the work, written whole.
+
+#include "exit_code.h"
+
+#include "render/picture.h"
+#include "report/faces_sheet.h"
+#include "scene/stage.h"
+
+#include "base/problem.h"
+
+#include <CLI/CLI.hpp>
+
+#include <string>
+#include <vector>
+
+struct PreviewOutputs {
+    std::string picture;      ///< .png
+    std::string faces_sheet;  ///< .png; the rest are empty where not wanted
+    std::string linear;       ///< .pfm or .hdr
+    std::string model;        ///< .glb
+    std::string camera_json;
+
+    void add_to(CLI::App& verb);
+};
+
+/// Endings, one file named twice, the scene itself named as an output, folders that refuse. Says
+/// what is wrong.
+[[nodiscard]] ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path);
+
+struct PreviewContents {
+    const backrow::render::Picture& picture;
+    const std::vector<backrow::report::FacePicture>& sheet;
+    const std::string& title;
+    const backrow::scene::Stage& stage;
+    const backrow::scene::CameraView& view;
+};
+
+/// All of them or none.
+[[nodiscard]] backrow::Made<void> write_outputs(const PreviewOutputs& outputs,
+                                                const PreviewContents& contents);

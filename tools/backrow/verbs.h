@@ -1,0 +1,11 @@
+#pragma once
+
+// One function a verb: declares it on the command line and, when it is chosen, runs it and leaves
+// its exit code.
+
+#include "exit_code.h"
+
+#include <CLI/CLI.hpp>
+
+void add_preview(CLI::App& program, ExitCode& result);
+void add_faces(CLI::App& program, ExitCode& result);
