@@ -1,0 +1,149 @@
+#include "figures/appearance.h"
+
+#include "figures/name_hash.h"
+
+#include "base/colour.h"
+
+#include <glm/common.hpp>
+
+#include <array>
+#include <cstddef>
+
+namespace backrow::figures {
+namespace {
+
+using glm::dvec3;
+
+/// From the eight-bit values of a colour chooser.
+dvec3 srgb(int r, int g, int b) {
+    const auto linear = [](int c) {
+        return static_cast<double>(linear_from_srgb(static_cast<float>(c) / 255.0f));
+    };
+    return {linear(r), linear(g), linear(b)};
+}
+
+template <std::size_t N> const dvec3& pick(const std::array<dvec3, N>& from, Draws& draws) {
+    return from[static_cast<std::size_t>(draws.one_of(static_cast<int>(N)))];
+}
+
+struct Complexion {
+    dvec3 skin;
+    dvec3 lips;
+    bool dark_haired;
+};
+
+Complexion complexion(Draws& draws) {
+    static const std::array<Complexion, 8> all{{
+        {srgb(232, 194, 172), srgb(196, 128, 120), false},
+        {srgb(225, 182, 155), srgb(188, 116, 106), false},
+        {srgb(216, 170, 140), srgb(178, 106, 94), false},
+        {srgb(206, 158, 124), srgb(170, 98, 86), true},
+        {srgb(190, 140, 106), srgb(154, 88, 78), true},
+        {srgb(166, 116, 84), srgb(134, 76, 68), true},
+        {srgb(136, 92, 66), srgb(114, 64, 58), true},
+        {srgb(108, 72, 53), srgb(98, 56, 52), true},
+    }};
+    return all[static_cast<std::size_t>(draws.one_of(static_cast<int>(all.size())))];
+}
+
+dvec3 hair_colour(Draws& draws, bool dark_haired, double age_years) {
+    static const std::array<dvec3, 3> dark{srgb(28, 22, 20), srgb(44, 32, 26), srgb(62, 42, 32)};
+    static const std::array<dvec3, 6> any{srgb(52, 37, 28),   srgb(88, 62, 44),  srgb(122, 86, 56),
+                                          srgb(168, 128, 84), srgb(124, 62, 36), srgb(70, 50, 40)};
+    const dvec3 own = dark_haired ? pick(dark, draws) : pick(any, draws);
+    const double grey = glm::smoothstep(42.0, 72.0, age_years + draws.between(-8, 8));
+    return glm::mix(own, srgb(196, 193, 190), grey);
+}
+
+dvec3 iris_colour(Draws& draws, bool dark_haired) {
+    static const std::array<dvec3, 3> brown{srgb(84, 52, 30), srgb(66, 40, 26), srgb(104, 68, 38)};
+    static const std::array<dvec3, 5> any{srgb(92, 122, 150), srgb(116, 132, 134),
+                                          srgb(104, 116, 80), srgb(122, 88, 50), srgb(84, 54, 34)};
+    return dark_haired ? pick(brown, draws) : pick(any, draws);
+}
+
+HairStyle hair_style(Draws& draws, bool feminine, bool child, double age_years) {
+    static constexpr std::array feminine_styles{HairStyle::waves, HairStyle::bob, HairStyle::tied,
+                                                HairStyle::curls, HairStyle::waves};
+    static constexpr std::array masculine_styles{HairStyle::cropped, HairStyle::parted,
+                                                 HairStyle::curls, HairStyle::parted,
+                                                 HairStyle::none};
+    const int choice = draws.one_of(5);
+    const HairStyle style = feminine ? feminine_styles[static_cast<std::size_t>(choice)]
+                                     : masculine_styles[static_cast<std::size_t>(choice)];
+    const bool may_be_bald = !child && age_years >= 28;
+    return style == HairStyle::none && !may_be_bald ? HairStyle::cropped : style;
+}
+
+FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
+    const auto trait = [&] { return (draws.between(-1, 1) + draws.between(-1, 1)) / 2; };
+    const double towards = feminine ? 1.0 : -1.0;
+    FaceTraits face;
+    face.nose_width = trait() - 0.25 * towards;
+    face.nose_length = trait();
+    face.nose_bridge = trait() - 0.2 * towards;
+    face.lip_fullness = trait() + 0.25 * towards;
+    face.mouth_width = trait();
+    face.smile = 0.35 + 0.65 * draws.share();
+    face.jaw_width = trait() - 0.45 * towards;
+    face.chin_length = trait();
+    face.cheek_fullness = trait() + 0.2 * towards;
+    face.brow_height = trait() + 0.3 * towards;
+    face.brow_thickness = trait() - 0.5 * towards;
+    face.brow_arch = trait() + 0.3 * towards;
+    face.eye_opening = trait();
+    face.eye_slant = trait();
+    const double speckled = draws.share();
+    face.freckles = dark_haired ? 0.0 : glm::smoothstep(0.6, 1.0, speckled);
+    face.iris = iris_colour(draws, dark_haired);
+    return face;
+}
+
+}  // namespace
+
+Appearance appearance(std::string_view name, const BodyMeasures& measures) {
+    static const std::array<dvec3, 12> tops{
+        srgb(176, 74, 62),  srgb(62, 96, 132),   srgb(88, 122, 96),   srgb(204, 168, 96),
+        srgb(128, 84, 112), srgb(222, 214, 198), srgb(72, 82, 98),    srgb(196, 122, 84),
+        srgb(96, 140, 150), srgb(150, 58, 76),   srgb(164, 176, 188), srgb(118, 112, 74)};
+    static const std::array<dvec3, 5> jackets{srgb(52, 60, 78), srgb(74, 72, 70), srgb(96, 84, 70),
+                                              srgb(46, 66, 64), srgb(112, 108, 104)};
+    static const std::array<dvec3, 4> unders{srgb(232, 230, 226), srgb(206, 218, 230),
+                                             srgb(226, 212, 208), srgb(214, 206, 186)};
+    static const std::array<dvec3, 6> bottoms{srgb(44, 52, 70),   srgb(66, 64, 64),
+                                              srgb(142, 122, 96), srgb(58, 76, 104),
+                                              srgb(84, 72, 60),   srgb(96, 102, 88)};
+    static const std::array<dvec3, 4> shoes{srgb(38, 34, 34), srgb(84, 56, 40), srgb(58, 42, 34),
+                                            srgb(188, 182, 174)};
+    // Each aspect has draws of its own: a new hair style must not change anybody's clothes.
+    Draws body{name, "presentation"};
+    Draws skin{name, "skin"};
+    Draws hair{name, "hair"};
+    Draws face{name, "face"};
+    Draws clothes{name, "clothes"};
+
+    Appearance a;
+    const bool child = measures.age_years < 14;
+    const bool drawn_feminine = body.share() < 0.5;
+    a.feminine = measures.sex == Sex::neutral ? drawn_feminine : measures.sex == Sex::female;
+    const Complexion look = complexion(skin);
+    a.skin = look.skin;
+    a.lips = look.lips;
+    a.hair = hair_colour(hair, look.dark_haired, measures.age_years);
+    a.hair_style = hair_style(hair, a.feminine, child, measures.age_years);
+    a.face = face_traits(face, a.feminine, look.dark_haired);
+
+    static constexpr std::array childrens{Top::tee, Top::jumper, Top::shirt, Top::tee};
+    static constexpr std::array womens{Top::blouse, Top::jumper, Top::jacket, Top::blouse};
+    static constexpr std::array mens{Top::shirt, Top::jacket, Top::jumper, Top::shirt};
+    const auto choice = static_cast<std::size_t>(clothes.one_of(4));
+    a.top = child ? childrens[choice] : a.feminine ? womens[choice] : mens[choice];
+    a.bottom = a.feminine && clothes.share() < 0.4 ? Bottom::skirt : Bottom::trousers;
+    a.top_colour = a.top == Top::jacket ? pick(jackets, clothes) : pick(tops, clothes);
+    a.under_colour = pick(unders, clothes);
+    a.bottom_colour = pick(bottoms, clothes);
+    a.shoe_colour = pick(shoes, clothes);
+    return a;
+}
+
+}  // namespace backrow::figures

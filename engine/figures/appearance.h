@@ -1,0 +1,46 @@
+#pragma once
+
+// What a name decides: skin, hair, face and clothes. Nothing here changes where the eyes are.
+
+#include "figures/body_measures.h"
+
+#include <glm/vec3.hpp>
+
+#include <string_view>
+
+namespace backrow::figures {
+
+enum class HairStyle { cropped, parted, waves, bob, tied, curls, none };
+enum class Top { shirt, jumper, jacket, tee, blouse };
+enum class Bottom { trousers, skirt };
+
+/// Small differences between faces, each around 0 and within −1 … 1, but for the colours.
+struct FaceTraits {
+    double nose_width = 0, nose_length = 0, nose_bridge = 0;
+    double lip_fullness = 0, mouth_width = 0, smile = 0;
+    double jaw_width = 0, chin_length = 0, cheek_fullness = 0;
+    double brow_height = 0, brow_thickness = 0, brow_arch = 0;
+    double eye_opening = 0, eye_slant = 0;
+    double freckles = 0;   ///< 0 none … 1 many.
+    glm::dvec3 iris{0.1};  ///< Linear, the middle of the iris.
+};
+
+/// All colours linear.
+struct Appearance {
+    bool feminine = false;
+    glm::dvec3 skin{0.4};
+    glm::dvec3 lips{0.3};
+    glm::dvec3 hair{0.05};
+    HairStyle hair_style = HairStyle::parted;
+    FaceTraits face;
+    Top top = Top::shirt;
+    Bottom bottom = Bottom::trousers;
+    glm::dvec3 top_colour{0.3};
+    glm::dvec3 under_colour{0.7};  ///< Shirt under a jacket, collar, buttons.
+    glm::dvec3 bottom_colour{0.1};
+    glm::dvec3 shoe_colour{0.03};
+};
+
+[[nodiscard]] Appearance appearance(std::string_view name, const BodyMeasures& measures);
+
+}  // namespace backrow::figures

@@ -1,0 +1,70 @@
+#include "figures/figure.h"
+
+#include "figures/body_mesh.h"
+#include "figures/head_form.h"
+#include "figures/head_mesh.h"
+#include "figures/head_template.h"
+
+namespace backrow::figures {
+
+using glm::dvec3;
+
+ReferencePoints reference_points(const Person& person) {
+    const Skeleton joints = skeleton(person);
+    const PersonHead head{person, joints, appearance(person.name, person.measures).face};
+    const dvec3 ear = model_ear_mm();
+    return {.left_eye_m = head.figure_from_plain_model({model::pupil_x, 0, model::cornea_z}),
+            .right_eye_m = head.figure_from_plain_model({-model::pupil_x, 0, model::cornea_z}),
+            .nose_tip_m = head.figure_from_model(model_nose_tip_mm()),
+            .left_ear_m = head.figure_from_plain_model(ear),
+            .right_ear_m = head.figure_from_plain_model({-ear.x, ear.y, ear.z}),
+            .chin_m = head.figure_from_model(model_chin_mm()),
+            .crown_m = head.figure_from_model(model_crown_mm())};
+}
+
+std::vector<Capsule> solids(const Person& person) {
+    const Skeleton s = skeleton(person);
+    const BodyMeasures& m = person.measures;
+    const double u = m.stature_m;
+    const double thick = u * s.build.flesh;
+    std::vector<Capsule> all;
+    const dvec3 belly = s.on_trunk({0, 0.3 * s.build.shoulder_up_m, 0});
+    const dvec3 chest = s.on_trunk({0, 0.78 * s.build.shoulder_up_m, 0});
+    const double half_depth = m.chest_depth_m / 2;
+    all.push_back({s.hips_m, belly, 0.085 * thick});
+    // Chests are broader than deep: two balls side by side.
+    const dvec3 across = s.trunk[0] * (0.028 * thick);
+    all.push_back({belly + across, chest + across, half_depth});
+    all.push_back({belly - across, chest - across, half_depth});
+    all.push_back({s.arms[0].shoulder_m, s.arms[1].shoulder_m, 0.040 * thick});
+    all.push_back({s.on_trunk({0, s.build.shoulder_up_m, 0}), s.head_m, 0.036 * u});
+    for (const Arm& arm : s.arms) {
+        all.push_back({arm.shoulder_m, arm.elbow_m, 0.032 * thick});
+        all.push_back({arm.elbow_m, arm.wrist_m, 0.028 * thick});
+        all.push_back({arm.wrist_m, arm.wrist_m + arm.fingers * s.build.hand_m, 0.024 * u});
+    }
+    for (const Leg& leg : s.legs) {
+        all.push_back({leg.hip_m, leg.knee_m, 0.046 * thick});
+        all.push_back({leg.knee_m, leg.ankle_m, 0.032 * thick});
+        all.push_back({leg.ankle_m, leg.ankle_m + leg.toes * (0.65 * s.build.foot_m), 0.030 * u});
+    }
+    // The head from the middle of the face to the middle of the skull.
+    const HeadFrame frame{m};
+    const double radius = 0.46 * (m.head_breadth_m + m.head_length_m) / 2;
+    const dvec3 low = frame.head_from_model({0, -36, 18});
+    const dvec3 high = frame.head_from_model({0, 32, -4});
+    all.push_back({s.head_m + s.head * low, s.head_m + s.head * high, radius});
+    return all;
+}
+
+FigureMesh build_figure(const Person& person, Detail detail) {
+    const Skeleton joints = skeleton(person);
+    const Appearance look = appearance(person.name, person.measures);
+    const PersonHead head{person, joints, look.face};
+    FigureMesh mesh;
+    add_head(head, look, person.measures, detail, mesh);
+    add_body(joints, look, person.measures, detail, mesh.body);
+    return mesh;
+}
+
+}  // namespace backrow::figures

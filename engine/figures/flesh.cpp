@@ -1,0 +1,294 @@
+#include "figures/flesh.h"
+
+#include "figures/smooth_curve.h"
+
+#include <glm/common.hpp>
+#include <glm/matrix.hpp>
+
+#include <array>
+#include <initializer_list>
+#include <utility>
+
+namespace backrow::figures {
+namespace {
+
+using glm::dvec3;
+
+/// The trunk as a stack of rounded ovals, in its own axes from the middle of the hips.
+class Trunk {
+public:
+    Trunk(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m)
+        : origin_{s.hips_m}, local_from_figure_{glm::transpose(s.trunk)},
+          breadth_{heights(s, m), breadths(s, m, feminine, cloth_m)},
+          depth_{heights(s, m), depths(m, feminine, cloth_m)}, middle_{heights(s, m),
+                                                                       middles(m, feminine)} {}
+
+    [[nodiscard]] double distance_m(const dvec3& figure) const {
+        const dvec3 p = local_from_figure_ * (figure - origin_);
+        const double half_breadth = breadth_.held(p.y);
+        const double half_depth = depth_.held(p.y);
+        // Between an oval and a box: ribs and shoulder blades are flatter than an ellipse.
+        const double x = p.x / half_breadth;
+        const double z = (p.z - middle_.held(p.y)) / half_depth;
+        const double x2 = x * x, z2 = z * z;
+        const double radius = std::sqrt(std::sqrt(x2 * x2 + z2 * z2 + 1.1 * x2 * z2));
+        return (radius - 1) * std::min(half_breadth, half_depth);
+    }
+
+    [[nodiscard]] double height_m(const dvec3& figure) const {
+        return (local_from_figure_ * (figure - origin_)).y;
+    }
+
+private:
+    static constexpr std::size_t rings = 7;
+    using Ring = std::array<double, rings>;
+
+    static Ring heights(const Skeleton& s, const BodyMeasures& m) {
+        const double top = s.build.shoulder_up_m;
+        const double u = m.stature_m;
+        return {-0.075 * u, -0.005 * u, 0.36 * top, 0.62 * top, 0.82 * top, top, top + 0.035 * u};
+    }
+    static Ring breadths(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m) {
+        const double u = m.stature_m * s.build.flesh;
+        const double grown = 1 - s.build.childhood;
+        const double waist = (feminine ? -0.010 : -0.002) * grown;
+        const double hip = (feminine ? 0.005 : -0.002) * grown;
+        Ring r{0.090 + hip, 0.098 + hip, 0.086 + waist, 0.091, 0.092, 0.078, 0.030};
+        for (double& value : r)
+            value = value * u + cloth_m;
+        return r;
+    }
+    static Ring depths(const BodyMeasures& m, bool feminine, double cloth_m) {
+        const double chest = m.chest_depth_m / 2;
+        const double belly = feminine ? 0.84 : 0.90;
+        return {0.88 * chest + cloth_m, 0.94 * chest + cloth_m, belly * chest + cloth_m,
+                0.96 * chest + cloth_m, 0.90 * chest + cloth_m, 0.60 * chest + cloth_m,
+                0.034 * m.stature_m};
+    }
+    static Ring middles(const BodyMeasures& m, bool feminine) {
+        const double u = m.stature_m;
+        const double bust = feminine && m.age_years > 13 ? 0.010 : 0.004;
+        return {-0.012 * u, -0.012 * u, 0.002 * u, bust * u, 0.002 * u, -0.010 * u, -0.012 * u};
+    }
+
+    dvec3 origin_;
+    Axes local_from_figure_;
+    SmoothCurve<rings> breadth_, depth_, middle_;
+};
+
+Covering around(shapes::Field field, std::initializer_list<RoundedCone> limbs, double margin_m) {
+    dvec3 least{1e9}, most{-1e9};
+    for (const RoundedCone& limb : limbs) {
+        least = glm::min(least,
+                         glm::min(limb.from_m - limb.from_radius_m, limb.to_m - limb.to_radius_m));
+        most = glm::max(most,
+                        glm::max(limb.from_m + limb.from_radius_m, limb.to_m + limb.to_radius_m));
+    }
+    return {std::move(field), least - margin_m, most + margin_m};
+}
+
+/// Cloth gathers in shallow waves; height_m runs along the limb or trunk, around_rad about it.
+double folds(double height_m, double around_rad, double depth_m) {
+    return depth_m * (std::sin(height_m * 62 + 1.7 * std::sin(around_rad * 2 + 0.6)) +
+                      0.6 * std::sin(height_m * 37 - 2.3 * std::cos(around_rad + 1.1)));
+}
+
+RoundedCone upper_arm(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
+    const double u = m.stature_m * s.build.flesh;
+    const Arm& arm = s.arms[side];
+    const double deltoid = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
+    return {arm.shoulder_m, arm.elbow_m, 0.8 * deltoid + cloth_m / 2, 0.0255 * u + cloth_m};
+}
+
+RoundedCone forearm(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
+    const double u = m.stature_m * s.build.flesh;
+    const Arm& arm = s.arms[side];
+    return {arm.elbow_m, arm.wrist_m, 0.0255 * u + cloth_m, 0.0165 * u + cloth_m};
+}
+
+RoundedCone thigh(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
+    const double u = m.stature_m * s.build.flesh;
+    return {s.legs[side].hip_m, s.legs[side].knee_m, 0.049 * u + cloth_m, 0.033 * u + cloth_m};
+}
+
+RoundedCone shank(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
+    const double u = m.stature_m * s.build.flesh;
+    return {s.legs[side].knee_m, s.legs[side].ankle_m, 0.031 * u + cloth_m, 0.021 * u + cloth_m};
+}
+
+double around_of(const Skeleton& s, const dvec3& p) {
+    const dvec3 local = glm::transpose(s.trunk) * (p - s.hips_m);
+    return std::atan2(local.x, local.z);
+}
+
+}  // namespace
+
+Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    const double cloth = (look.top == Top::jacket   ? 0.013
+                          : look.top == Top::jumper ? 0.010
+                                                    : 0.006) *
+                         std::sqrt(u / 1.7);
+    const bool short_sleeves = look.top == Top::tee;
+    const Trunk trunk{s, m, look.feminine, cloth};
+    const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.014 * u, -0.012 * u});
+    std::array<RoundedCone, 2> collar_bones, upper, fore;
+    for (std::size_t side = 0; side < 2; ++side) {
+        collar_bones[side] = {nape, s.arms[side].shoulder_m, 0.036 * u + cloth / 2,
+                              0.026 * u * s.build.flesh + cloth / 2};
+        upper[side] = upper_arm(s, m, side, cloth);
+        fore[side] = forearm(s, m, side, cloth);
+        if (short_sleeves) {
+            upper[side].to_m = glm::mix(upper[side].from_m, upper[side].to_m, 0.62);
+            upper[side].to_radius_m = 0.031 * u * s.build.flesh + cloth;
+        } else {
+            fore[side].to_m = glm::mix(fore[side].from_m, fore[side].to_m, 0.96);
+        }
+    }
+    const double hem = look.top == Top::jacket ? -0.070 * u : -0.045 * u;
+    const auto field = [=](const dvec3& p) {
+        const double height = trunk.height_m(p);
+        const double low = 1 - glm::smoothstep(0.0, 0.6 * s.build.shoulder_up_m, height);
+        double body = std::max(trunk.distance_m(p), hem - height);
+        body += folds(height, around_of(s, p), 0.0022 * u / 1.7 * (0.25 + low));
+        for (std::size_t side = 0; side < 2; ++side)
+            body = blended(body, collar_bones[side].distance_m(p), 0.045 * u);
+        double whole = body;
+        for (std::size_t side = 0; side < 2; ++side) {
+            double sleeve = upper[side].distance_m(p);
+            if (short_sleeves) {
+                sleeve = std::max(sleeve, upper[side].beyond_end_m(p));
+            } else {
+                const double end = fore[side].beyond_end_m(p);
+                sleeve = blended(sleeve, fore[side].distance_m(p), 0.015 * u);
+                sleeve = std::max(sleeve, end);
+                const dvec3 off = p - fore[side].from_m;
+                sleeve += folds(glm::dot(off, s.trunk[1]), off.x * 9 + off.z * 14, 0.0013 * u);
+            }
+            whole = blended(whole, sleeve, 0.022 * u);
+        }
+        return whole;
+    };
+    const double pad = 0.03 * u;
+    const RoundedCone chest{s.on_trunk({0, hem, 0}), nape, 0.13 * u * s.build.flesh, 0.06 * u};
+    if (short_sleeves)
+        return around(field, {chest, upper[0], upper[1]}, pad);
+    return around(field, {chest, upper[0], upper[1], fore[0], fore[1]}, pad);
+}
+
+Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    const bool skirt = look.bottom == Bottom::skirt;
+    const double cloth = 0.006 * std::sqrt(u / 1.7);
+    const Trunk trunk{s, m, look.feminine, cloth * 0.4};
+    std::array<RoundedCone, 2> thighs, shanks;
+    for (std::size_t side = 0; side < 2; ++side) {
+        thighs[side] = thigh(s, m, side, cloth);
+        shanks[side] = shank(s, m, side, skirt ? cloth : 0.9 * cloth);
+        if (skirt)
+            thighs[side].to_radius_m += 0.022 * u;
+        else
+            shanks[side].to_m = glm::mix(shanks[side].from_m, shanks[side].to_m, 0.97);
+    }
+    const dvec3 seat = s.hips_m + s.pelvis * dvec3{0, -0.012 * u, -0.014 * u};
+    const double belt = 0.40 * s.build.shoulder_up_m;
+    const auto field = [=](const dvec3& p) {
+        const double height = trunk.height_m(p);
+        double body = std::max(trunk.distance_m(p), height - belt);
+        body = std::max(body, -0.03 * u - height);
+        const dvec3 local = glm::transpose(s.pelvis) * (p - seat);
+        const dvec3 scale{0.098 * u * s.build.flesh, 0.070 * u, 0.072 * u * s.build.flesh};
+        const double seat_ball = (glm::length(local / scale) - 1) * scale.z;
+        body = blended(body, seat_ball, 0.03 * u);
+        std::array<double, 2> legs{};
+        for (std::size_t side = 0; side < 2; ++side) {
+            double leg = thighs[side].distance_m(p);
+            if (skirt) {
+                leg = std::max(leg, thighs[side].beyond_end_m(p));
+            } else {
+                const double lower =
+                    std::max(shanks[side].distance_m(p), shanks[side].beyond_end_m(p));
+                leg = blended(leg, lower, 0.02 * u);
+                const dvec3 off = p - thighs[side].to_m;
+                leg += folds(off.y, off.x * 12 + off.z * 7,
+                             0.0016 * u * std::exp(-glm::dot(off, off) / (0.02 * u * u)));
+            }
+            legs[side] = leg;
+        }
+        const double both = blended(legs[0], legs[1], skirt ? 0.16 * u : 0.012 * u);
+        return std::max(blended(body, both, 0.03 * u), 0.004 - p.y);
+    };
+    const RoundedCone hips{s.on_trunk({0, belt, 0}), seat, 0.11 * u * s.build.flesh,
+                           0.11 * u * s.build.flesh};
+    const double pad = 0.03 * u;
+    if (skirt)
+        return around(field, {hips, thighs[0], thighs[1]}, pad);
+    return around(field, {hips, thighs[0], thighs[1], shanks[0], shanks[1]}, pad);
+}
+
+Covering bare_arm(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
+                  int side_index) {
+    const double u = m.stature_m;
+    const auto side = static_cast<std::size_t>(side_index);
+    const RoundedCone upper = upper_arm(s, m, side, 0);
+    RoundedCone fore = forearm(s, m, side, 0);
+    if (look.top == Top::tee) {
+        const RoundedCone bare{glm::mix(upper.from_m, upper.to_m, 0.4), upper.to_m,
+                               0.030 * u * s.build.flesh, upper.to_radius_m};
+        return around(
+            [=](const dvec3& p) {
+                return blended(bare.distance_m(p), fore.distance_m(p), 0.02 * u);
+            },
+            {bare, fore}, 0.01 * u);
+    }
+    fore.from_radius_m = glm::mix(fore.from_radius_m, fore.to_radius_m, 0.8);
+    fore.from_m = glm::mix(fore.from_m, fore.to_m, 0.8);
+    return around([=](const dvec3& p) { return fore.distance_m(p); }, {fore}, 0.01 * u);
+}
+
+Covering bare_leg(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
+                  int side_index) {
+    const double u = m.stature_m;
+    const auto side = static_cast<std::size_t>(side_index);
+    RoundedCone lower = shank(s, m, side, 0);
+    if (look.bottom == Bottom::skirt) {
+        // The calf is fullest a third of the way down, behind the bone.
+        const dvec3 down = lower.to_m - lower.from_m;
+        const dvec3 back = -s.legs[side].toes;
+        const RoundedCone calf{lower.from_m + down * 0.22 + back * (0.006 * u),
+                               lower.from_m + down * 0.5, 0.031 * u * s.build.flesh,
+                               0.024 * u * s.build.flesh};
+        lower.from_radius_m *= 0.95;
+        return around(
+            [=](const dvec3& p) {
+                return blended(lower.distance_m(p), calf.distance_m(p), 0.02 * u);
+            },
+            {lower, calf}, 0.012 * u);
+    }
+    lower.from_m = glm::mix(lower.from_m, lower.to_m, 0.85);
+    lower.from_radius_m = lower.to_radius_m;
+    return around([=](const dvec3& p) { return lower.distance_m(p); }, {lower}, 0.01 * u);
+}
+
+double neck_radius_m(const Skeleton& s, const BodyMeasures& m) {
+    // Necks follow heads more than shoulders: a child's is thin.
+    return 0.36 * m.head_breadth_m * (1 - 0.12 * s.build.childhood);
+}
+
+Covering bare_neck(const Skeleton& s, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    const double r = neck_radius_m(s, m);
+    const dvec3 root = s.on_trunk({0, s.build.shoulder_up_m - 0.01 * u, -0.012 * u});
+    const dvec3 skull =
+        s.head_m + s.head * dvec3{0, -0.05 * m.head_height_m, -0.06 * m.head_length_m};
+    const RoundedCone neck{root, skull, 1.08 * r, 0.98 * r};
+    const RoundedCone throat{root + s.trunk * dvec3{0, 0.0, 0.022 * u},
+                             s.head_m +
+                                 s.head * dvec3{0, -0.22 * m.head_height_m, 0.13 * m.head_length_m},
+                             0.8 * r, 0.66 * r};
+    return around(
+        [=](const dvec3& p) { return blended(neck.distance_m(p), throat.distance_m(p), 0.03 * u); },
+        {neck, throat}, 0.012 * u);
+}
+
+}  // namespace backrow::figures

@@ -1,0 +1,66 @@
+#pragma once
+
+// Bodies as fields: rounded cones along the bones and a trunk of measured breadth and depth, joined
+// smoothly. Negative inside, roughly metres.
+
+#include "figures/appearance.h"
+#include "figures/skeleton.h"
+
+#include "shapes/implicit_surface.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace backrow::figures {
+
+/// The smaller of two distances with the corner between them rounded over `blend_m`.
+/// Source: [QUILEZ] polynomial smooth minimum.
+[[nodiscard]] inline double blended(double a, double b, double blend_m) noexcept {
+    const double h = std::max(blend_m - std::abs(a - b), 0.0) / blend_m;
+    return std::min(a, b) - h * h * blend_m / 4;
+}
+
+/// A limb between two balls.
+struct RoundedCone {
+    glm::dvec3 from_m, to_m;
+    double from_radius_m = 0, to_radius_m = 0;
+
+    [[nodiscard]] double distance_m(const glm::dvec3& p) const noexcept {
+        const glm::dvec3 bone = to_m - from_m;
+        const glm::dvec3 off = p - from_m;
+        const double t = std::clamp(glm::dot(off, bone) / glm::dot(bone, bone), 0.0, 1.0);
+        return glm::length(off - bone * t) - (from_radius_m + (to_radius_m - from_radius_m) * t);
+    }
+
+    /// How far p lies beyond the bone's end, along it.
+    [[nodiscard]] double beyond_end_m(const glm::dvec3& p) const noexcept {
+        return glm::dot(p - to_m, glm::normalize(to_m - from_m));
+    }
+};
+
+/// What is worn or bare, as a field, with the box that holds it.
+struct Covering {
+    shapes::Field field;
+    glm::dvec3 least_m{0}, most_m{0};
+};
+
+/// Jacket, shirt, jumper: trunk and sleeves.
+[[nodiscard]] Covering top_of(const Skeleton& skeleton, const Appearance& look,
+                              const BodyMeasures& measures);
+/// Trousers or skirt.
+[[nodiscard]] Covering bottom_of(const Skeleton& skeleton, const Appearance& look,
+                                 const BodyMeasures& measures);
+/// One forearm (bare below a short sleeve, else the wrist), 0 = left.
+[[nodiscard]] Covering bare_arm(const Skeleton& skeleton, const Appearance& look,
+                                const BodyMeasures& measures, int side);
+/// One shank below a skirt or an ankle below trousers.
+[[nodiscard]] Covering bare_leg(const Skeleton& skeleton, const Appearance& look,
+                                const BodyMeasures& measures, int side);
+[[nodiscard]] Covering bare_neck(const Skeleton& skeleton, const BodyMeasures& measures);
+
+/// Radius of the neck, metres.
+[[nodiscard]] double neck_radius_m(const Skeleton& skeleton, const BodyMeasures& measures);
+
+}  // namespace backrow::figures

@@ -1,0 +1,46 @@
+#pragma once
+
+// The modelled head as a mesh, triangulated once for each detail and then fitted to everybody.
+
+#include "figures/figure.h"
+
+#include <glm/vec3.hpp>
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+namespace backrow::figures {
+
+/// How much of each paint a point of the skin takes, 0 … 1.
+struct Paint {
+    double lips = 0;
+    double mouth_line = 0;
+    double blush = 0;
+    double brow = 0;
+    double nostril = 0;
+    double lid_edge = 0;   ///< The row of lashes and the wet rim.
+    double lid_shade = 0;  ///< Crease and inner corner.
+    double beard = 0;
+    double scalp = 0;  ///< Above the hair line and behind the ears.
+    double openness = 1;
+};
+
+struct HeadTemplate {
+    std::vector<glm::dvec3> points_mm;                ///< Model space, features included.
+    std::vector<Paint> paint;                         ///< One a point.
+    std::vector<std::array<std::uint32_t, 3>> face;   ///< Chin to hair line, ear to ear.
+    std::vector<std::array<std::uint32_t, 3>> skull;  ///< The rest.
+    /// Edge of the opening of each eye (0 = left), in order round it, upper lid first.
+    std::array<std::vector<std::uint32_t>, 2> rims;
+};
+
+[[nodiscard]] const HeadTemplate& head_template(Detail detail);
+
+/// Where the reference points are on the modelled head.
+[[nodiscard]] const glm::dvec3& model_nose_tip_mm();
+[[nodiscard]] const glm::dvec3& model_chin_mm();
+[[nodiscard]] const glm::dvec3& model_crown_mm();
+[[nodiscard]] const glm::dvec3& model_ear_mm();  ///< Left tragus.
+
+}  // namespace backrow::figures
