@@ -49,7 +49,7 @@ constexpr unsigned steps = aiProcess_ValidateDataStructure | aiProcess_RemoveCom
 const aiScene& read(Assimp::Importer& importer, const std::string& file,
                     std::unique_ptr<ModelFolder> io) {
     const ModelFolder& folder = *io;
-    importer.SetIOHandler(io.release()); // which takes it over
+    importer.SetIOHandler(io.release());  // which takes it over
     importer.SetPropertyInteger(AI_CONFIG_PP_RVC_FLAGS, static_cast<int>(left_out));
     importer.SetPropertyFloat(AI_CONFIG_PP_GSN_MAX_SMOOTHING_ANGLE, crease_deg);
     importer.SetPropertyBool(AI_CONFIG_IMPORT_NO_SKELETON_MESHES, true);
@@ -82,7 +82,6 @@ std::vector<Part> parts_of(const aiScene& scene, Surfaces& surfaces, const fs::p
         const auto [place, is_new] = place_of.try_emplace({material, textured}, parts.size());
         if (is_new) {
             parts.push_back({.name = fmt::format("{}: {}", file.filename().string(), surface.name),
-                             .mesh = {},
                              .material = surface.material});
             if (!textured)
                 parts.back().material.texture = -1;
@@ -128,7 +127,7 @@ ImportedModel read_model(const std::string& file) {
     return model;
 }
 
-} // namespace
+}  // namespace
 
 Checked<ImportedModel> import_model(const std::string& file) {
     const auto refuse = [&](std::string what, std::string mend) {
@@ -154,4 +153,4 @@ glm::dmat4 world_from_model(const Model& model, double lowest) {
     return glm::translate(world, glm::dvec3{0, -lowest, 0});
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -23,17 +23,17 @@ enum class Role { body, face, surroundings, highlight };
 /// One mesh at one place. person is the index into Scene::people, −1 for everything else.
 struct Part {
     std::string name;
-    shapes::Mesh mesh; ///< In the part's own space.
+    shapes::Mesh mesh{};  ///< In the part's own space.
     glm::dmat4 world_from_part{1};
-    shapes::Material material;
+    shapes::Material material{};
     Role role = Role::surroundings;
     int person = -1;
 };
 
 struct Stage {
     std::vector<Part> parts;
-    std::vector<Image<Rgba8>> textures; ///< sRGB.
-    glm::dvec3 towards_sun{0, 1, 0};    ///< Unit, engine space.
+    std::vector<Image<Rgba8>> textures;  ///< sRGB.
+    glm::dvec3 towards_sun{0, 1, 0};     ///< Unit, engine space.
     bool sun_is_up = true;
 };
 
@@ -67,4 +67,4 @@ struct Stage {
 /// errors    one problem for every model file that cannot be read (import_model.h)
 [[nodiscard]] Checked<Stage> build_stage(const Scene& scene, const CameraView& view);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene
