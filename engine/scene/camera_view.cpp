@@ -93,7 +93,7 @@ struct AimPoint {
     glm::dvec3 operator()(const FromMark& point) const { return engine_from_mark(point); }
 };
 
-} // namespace
+}  // namespace
 
 optics::ThinLens CameraView::lens() const {
     const auto lens = optics::thin_lens(
@@ -206,4 +206,4 @@ CameraView camera_view(const Scene& scene) {
     return view;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -18,32 +18,32 @@ namespace backrow::scene {
 /// Engine space, metres. right, up and forward are unit vectors at right angles; up is as far up as
 /// the axis allows, for the camera is never rolled.
 struct CameraView {
-    glm::dvec3 position_m{0}; ///< The lens.
+    glm::dvec3 position_m{0};  ///< The lens.
     glm::dvec3 right{1, 0, 0};
     glm::dvec3 up{0, 1, 0};
     glm::dvec3 forward{0, 0, -1};
     glm::dvec3 look_at_m{0, 0, -1};
-    double sensor_width_mm = 36; ///< As held now: swapped for portrait.
+    double sensor_width_mm = 36;  ///< As held now: swapped for portrait.
     double sensor_height_mm = 24;
-    int width_px = 6000; ///< Likewise.
+    int width_px = 6000;  ///< Likewise.
     int height_px = 4000;
     double focal_length_mm = 50;
     double f_number = 1.2;
-    double focus_m = 4.5; ///< Axial.
+    double focus_m = 4.5;  ///< Axial.
     int blades = 0;
-    optics::LensProfile profile{.widest_f_number = 1.2}; ///< All zero for the perfect lens.
+    optics::LensProfile profile{.widest_f_number = 1.2};  ///< All zero for the perfect lens.
 
     /// The lens as focused now. Needs a focus beyond the focal length, which read_scene() ensures.
     [[nodiscard]] optics::ThinLens lens() const;
-    [[nodiscard]] double image_distance_mm() const; ///< v
+    [[nodiscard]] double image_distance_mm() const;  ///< v
     [[nodiscard]] double px_per_mm() const { return width_px / sensor_width_mm; }
 };
 
 /// A point as the camera sees it through the middle of its lens.
 struct Seen {
     double axial_m = 0;
-    glm::dvec2 at_px{0}; ///< Camera pixels from the top-left corner; meaningless if axial ≤ 0.
-    double image_height = 0; ///< 0 centre … 1 corner.
+    glm::dvec2 at_px{0};  ///< Camera pixels from the top-left corner; meaningless if axial ≤ 0.
+    double image_height = 0;  ///< 0 centre … 1 corner.
 };
 
 /// The ray through the middle of the lens: x = v·X/d on the sensor.
@@ -77,4 +77,4 @@ struct Seen {
 /// from the lens and not straight above or below it, and every name must resolve.
 [[nodiscard]] CameraView camera_view(const Scene& scene);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -19,14 +19,11 @@ constexpr double nearest_person_m = 0.3;
 // An aim this close to the lens, seen from above, gives no direction to point the camera in.
 constexpr double least_aim_m = 0.001;
 
-void require_person(const std::string& name, const Place& where, const Scene& scene,
-                    std::vector<std::string_view> also, Findings& findings) {
-    if (person_named(scene, name) != nullptr)
-        return;
-    std::vector<std::string_view> names = names_of(scene.people);
-    names.insert(names.end(), also.begin(), also.end());
-    findings.add(where, fmt::format("nobody in the picture is called `{}`", shortened(name)),
-                 suggestion(name, names, "in the picture are"));
+void require_person(const std::string& name, const Place& where,
+                    const std::vector<std::string_view>& known, Findings& findings) {
+    if (std::ranges::find(known, name) == known.end())
+        findings.add(where, fmt::format("nobody in the picture is called `{}`", shortened(name)),
+                     suggestion(name, known, "in the picture are"));
 }
 
 bool has_direction(const Scene& scene) {
@@ -72,7 +69,7 @@ void check_focus(const CameraView& view, const Place& where, Findings& findings)
                                  m_from_mm(view.focal_length_mm)));
 }
 
-} // namespace
+}  // namespace
 
 void resolve_names(const SceneDraft& draft, Findings& findings) {
     const Scene& scene = draft.scene;
@@ -83,10 +80,14 @@ void resolve_names(const SceneDraft& draft, Findings& findings) {
                          "add a [[row]] with people = [\"…\"], or a [[person]]");
         return;
     }
-    if (const auto* on = std::get_if<FocusOnPerson>(&scene.focus); on != nullptr && draft.has_focus)
-        require_person(on->name, draft.places.focus, scene, {}, findings);
-    if (const auto* at = std::get_if<AimAtPerson>(&scene.camera.aim))
-        require_person(at->name, draft.places.aim, scene, {"group"}, findings);
+    std::vector<std::string_view> known = names_of(scene.people);
+    const auto* on = std::get_if<FocusOnPerson>(&scene.focus);
+    if (on != nullptr && draft.focus_name)
+        require_person(on->name, *draft.focus_name, known, findings);
+    known.push_back("group");
+    const auto* at = std::get_if<AimAtPerson>(&scene.camera.aim);
+    if (at != nullptr && draft.aim_name)
+        require_person(at->name, *draft.aim_name, known, findings);
 }
 
 void check_geometry(const Scene& scene, const ScenePlaces& places, Findings& findings) {
@@ -97,7 +98,11 @@ void check_geometry(const Scene& scene, const ScenePlaces& places, Findings& fin
     }
     const CameraView view = camera_view(scene);
     check_people_before_camera(scene, view, places, findings);
-    check_focus(view, places.focus, findings);
+    // A focus that follows somebody who stands behind the camera is not a second mistake.
+    const bool follows_people = std::holds_alternative<FocusOnPerson>(scene.focus) ||
+                                std::holds_alternative<FocusBalanced>(scene.focus);
+    if (findings.empty() || !follows_people)
+        check_focus(view, places.focus, findings);
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

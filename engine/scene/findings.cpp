@@ -11,7 +11,7 @@ namespace {
 // A hostile file may hold a problem on every line; far more than this need not be remembered.
 constexpr std::size_t most_problems_kept = 1024;
 
-} // namespace
+}  // namespace
 
 void Findings::add(Place where, std::string what, std::string mend) {
     if (problems_.size() < most_problems_kept)
@@ -49,4 +49,4 @@ std::vector<Problem> Findings::in_order() && {
     return std::move(problems_);
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

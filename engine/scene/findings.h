@@ -37,4 +37,4 @@ private:
     long further_ = 0;
 };
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -8,7 +8,7 @@ namespace {
 
 LineAndColumn line_and_column(std::string_view text, std::size_t at) {
     const std::string_view before = text.substr(0, at);
-    const auto line_start = before.rfind('\n') + 1; // npos + 1 is 0
+    const auto line_start = before.rfind('\n') + 1;  // npos + 1 is 0
     return {.line = 1 + static_cast<int>(std::ranges::count(before, '\n')),
             .column = 1 + static_cast<int>(at - line_start)};
 }
@@ -40,7 +40,7 @@ std::size_t past_string(std::string_view text, std::size_t at) {
     return text.size();
 }
 
-} // namespace
+}  // namespace
 
 std::optional<LineAndColumn> first_overlong_key(std::string_view text) {
     int dots = 0;
@@ -74,4 +74,4 @@ std::optional<LineAndColumn> first_overlong_key(std::string_view text) {
     return std::nullopt;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

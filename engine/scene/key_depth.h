@@ -18,4 +18,4 @@ struct LineAndColumn {
 /// Where a dotted key passes most_key_parts, if one does. Dots in strings and comments don't count.
 [[nodiscard]] std::optional<LineAndColumn> first_overlong_key(std::string_view text);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -30,4 +30,4 @@ Checked<NamedLensProfile> read_lens_profile(const std::string& path) {
     return named;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -23,4 +23,4 @@ struct NamedLensProfile {
 /// The profile, or every problem found; line 0 where the file could not be opened.
 [[nodiscard]] Checked<NamedLensProfile> read_lens_profile(const std::string& path);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -24,7 +24,7 @@ bool is_beginning(std::string_view word, std::string_view whole) {
     return word.size() >= 4 && whole.starts_with(word);
 }
 
-} // namespace
+}  // namespace
 
 int letters_apart(std::string_view one, std::string_view other) {
     // The table of distances between beginnings, three rows of it: a swap looks two rows back.
@@ -93,4 +93,4 @@ std::string shortened(std::string_view text) {
     return fmt::format("{}…", text.substr(0, end));
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

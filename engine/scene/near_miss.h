@@ -25,4 +25,4 @@ namespace backrow::scene {
 /// Text from a user's file, fit to stand in a message: at most about 60 characters.
 [[nodiscard]] std::string shortened(std::string_view text);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -18,9 +18,9 @@ using Trouble = std::optional<Problem>;
 
 /// One override, taken apart.
 struct Override {
-    std::string file; ///< What places name: "--set camera.f_number=2.8".
+    std::string file;  ///< What places name: "--set camera.f_number=2.8".
     std::vector<std::string> parts;
-    toml::table value; ///< The value under the key "value".
+    toml::table value;  ///< The value under the key "value".
 
     [[nodiscard]] Problem problem(std::string what, std::string mend) const {
         return {{file, 0, 0}, std::move(what), std::move(mend)};
@@ -91,7 +91,7 @@ tl::expected<Override, Problem> take_apart(const std::string& text) {
                           "write the table and the key, as in camera.f_number"));
 
     auto parsed = parse_toml(fmt::format("value = {}", value), taken.file);
-    if (!parsed) // a bare word
+    if (!parsed)  // a bare word
         parsed = parse_toml(fmt::format("value = {}", in_toml_quotes(value)), taken.file);
     if (!parsed)
         return tl::unexpected(parsed.error());
@@ -261,7 +261,7 @@ Trouble apply(toml::table& scene, Override& override) {
     return put(*at, override);
 }
 
-} // namespace
+}  // namespace
 
 void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
                      Findings& findings) {
@@ -276,4 +276,4 @@ void apply_overrides(toml::table& scene, const std::vector<std::string>& overrid
     }
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -20,4 +20,4 @@ namespace backrow::scene {
 void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
                      Findings& findings);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

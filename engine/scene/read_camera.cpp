@@ -56,7 +56,7 @@ void read_aim(TableReader& camera, Aim& aim) {
         aim = from_triple(point);
 }
 
-} // namespace
+}  // namespace
 
 void read_camera(TableReader& root, SceneDraft& draft) {
     auto table = root.table("camera");
@@ -77,6 +77,8 @@ void read_camera(TableReader& root, SceneDraft& draft) {
     table->read(keys::iso, camera.iso);
     table->refuse_unknown_keys();
     draft.places.aim = table->place_at(keys::aim.key);
+    if (std::holds_alternative<AimAtPerson>(camera.aim))
+        draft.aim_name = draft.places.aim;
     draft.places.focus = table->place();
 }
 
@@ -96,8 +98,10 @@ void read_focus(TableReader& root, SceneDraft& draft) {
     bool balanced = false;
     double axial_m = 0;
     std::array<double, 3> point{};
-    if (table->read("on", name))
+    if (table->read("on", name)) {
         focus = FocusOnPerson{name};
+        draft.focus_name = table->place_at("on");
+    }
     if (table->read("balanced", balanced) && balanced)
         focus = FocusBalanced{};
     if (table->read(keys::focus_axial_m, axial_m))
@@ -206,4 +210,4 @@ void read_viewing(TableReader& root, SceneDraft& draft) {
                         choices);
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

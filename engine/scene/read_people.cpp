@@ -204,7 +204,7 @@ Focus default_focus(const std::vector<Person>& people, const std::vector<Row>& r
     return people.empty() ? FocusOnPerson{} : FocusOnPerson{people.front().name};
 }
 
-} // namespace
+}  // namespace
 
 void read_people(TableReader& root, SceneDraft& draft) {
     Roster roster;
@@ -268,4 +268,4 @@ std::vector<std::string_view> names_of(const std::vector<Person>& people) {
     return names;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

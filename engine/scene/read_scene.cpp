@@ -18,7 +18,7 @@ void read_title(TableReader& root, Scene& scene) {
     }
 }
 
-} // namespace
+}  // namespace
 
 Checked<Scene> read_scene(const std::string& path, const std::vector<std::string>& overrides) {
     Findings findings{path};
@@ -52,4 +52,4 @@ std::string beside_scene(const std::string& scene_file, const std::string& path)
     return (std::filesystem::path{scene_file}.parent_path() / path).string();
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -51,7 +51,7 @@ void read_model(TableReader& table, Scene& scene, const std::string& scene_file)
     scene.models.push_back(model);
 }
 
-} // namespace
+}  // namespace
 
 void read_surroundings(TableReader& root, SceneDraft& draft, const std::string& scene_file) {
     if (auto table = root.table("setting")) {
@@ -89,4 +89,4 @@ void read_odds_and_light(TableReader& root, SceneDraft& draft) {
     }
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

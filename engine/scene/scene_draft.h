@@ -7,6 +7,7 @@
 #include "scene/scene.h"
 #include "scene/table_reader.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,13 +18,15 @@ namespace backrow::scene {
 struct ScenePlaces {
     Place aim;
     Place focus;
-    std::vector<Place> people; ///< One for each of Scene::people.
+    std::vector<Place> people;  ///< One for each of Scene::people.
 };
 
 struct SceneDraft {
     Scene scene;
     ScenePlaces places;
-    bool has_focus = false; ///< A [focus] was there, right or wrong.
+    bool has_focus = false;           ///< A [focus] was there, right or wrong.
+    std::optional<Place> focus_name;  ///< Where a name stands that says whom to focus on …
+    std::optional<Place> aim_name;    ///< … or aim at.
 };
 
 // Each reads its tables from the root and complains about everything wrong in them.
@@ -48,4 +51,4 @@ void check_geometry(const Scene& scene, const ScenePlaces& places, Findings& fin
 /// A path in a scene file starts at the scene file's folder.
 [[nodiscard]] std::string beside_scene(const std::string& scene_file, const std::string& path);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

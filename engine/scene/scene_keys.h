@@ -9,20 +9,20 @@
 
 namespace backrow::scene::keys {
 
-inline constexpr double farthest_m = 300.0; ///< From the mark, to any side.
+inline constexpr double farthest_m = 300.0;  ///< From the mark, to any side.
 
 // [camera]
 inline constexpr NumbersKey<2> sensor_mm{"sensor_mm", "[width, height]", 1, 300};
 inline constexpr NumbersKey<2> pixels{"pixels", "[width, height]", 16, 65535};
 inline constexpr WordKey<Orientation, 2> orientation{
     "orientation", {{{"landscape", Orientation::landscape}, {"portrait", Orientation::portrait}}}};
-inline constexpr NumberKey focal_length_mm{"focal_length_mm", 1, 2000};    // 24 … 135
-inline constexpr NumberKey f_number{"f_number", 0.5, 128};                 // 1.2 … 16
-inline constexpr NumberKey lens_to_mark_m{"distance_m", 0.05, farthest_m}; // 2 … 15
-inline constexpr NumberKey height_m{"height_m", 0.01, 100};                // 1 … 3
+inline constexpr NumberKey focal_length_mm{"focal_length_mm", 1, 2000};     // 24 … 135
+inline constexpr NumberKey f_number{"f_number", 0.5, 128};                  // 1.2 … 16
+inline constexpr NumberKey lens_to_mark_m{"distance_m", 0.05, farthest_m};  // 2 … 15
+inline constexpr NumberKey height_m{"height_m", 0.01, 100};                 // 1 … 3
 inline constexpr NumberKey camera_across_m{"across_m", -farthest_m, farthest_m};
-inline constexpr NumberKey shutter_s{"shutter_s", 0.00001, 60}; // 1/2000 … 1/30
-inline constexpr NumberKey iso{"iso", 1, 10'000'000};           // 100 … 6400
+inline constexpr NumberKey shutter_s{"shutter_s", 0.00001, 60};  // 1/2000 … 1/30
+inline constexpr NumberKey iso{"iso", 1, 10'000'000};            // 100 … 6400
 inline constexpr NumbersKey<3> aim{"aim", "[across, up, back]", -farthest_m, farthest_m};
 
 // [focus]
@@ -31,9 +31,9 @@ inline constexpr NumbersKey<3> focus_point{"point", "[across, up, back]", -farth
 
 // [lens] and the lens profile; 1 … 4 and 5 … 20 blades are told apart when reading.
 inline constexpr WholeKey blades{"blades", 0, 20};
-inline constexpr NumberKey widest_f_number{"widest_f_number", 0.5, 32};         // 1.2 … 4
-inline constexpr NumberKey spherical_dpt{"spherical_dpt", -20, 20};             // ±0.5
-inline constexpr NumberKey field_curvature_dpt{"field_curvature_dpt", -20, 20}; // ±0.2
+inline constexpr NumberKey widest_f_number{"widest_f_number", 0.5, 32};          // 1.2 … 4
+inline constexpr NumberKey spherical_dpt{"spherical_dpt", -20, 20};              // ±0.5
+inline constexpr NumberKey field_curvature_dpt{"field_curvature_dpt", -20, 20};  // ±0.2
 
 // [viewing]
 enum class Use { phone, album, wall, single_pixels };
@@ -42,13 +42,13 @@ inline constexpr WordKey<Use, 4> use{"use",
                                        {"album", Use::album},
                                        {"wall", Use::wall},
                                        {"pixels", Use::single_pixels}}}};
-inline constexpr NumberKey print_long_side_cm{"print_long_side_cm", 1, 10'000};   // 14 … 90
-inline constexpr NumberKey viewing_distance_cm{"viewing_distance_cm", 5, 10'000}; // 25 … 200
+inline constexpr NumberKey print_long_side_cm{"print_long_side_cm", 1, 10'000};    // 14 … 90
+inline constexpr NumberKey viewing_distance_cm{"viewing_distance_cm", 5, 10'000};  // 25 … 200
 
 // [[row]]
 inline constexpr NumberKey back_m{"back_m", -farthest_m, farthest_m};
 inline constexpr NumberKey up_m{"up_m", -5, 100};
-inline constexpr NumberKey spacing_m{"spacing_m", 0.05, 20}; // 0.45 … 0.9
+inline constexpr NumberKey spacing_m{"spacing_m", 0.05, 20};  // 0.45 … 0.9
 
 // [[person]]; stature and age have their limits in figures/body_measures.h.
 inline constexpr NumberKey stature_m{"stature_m", figures::least_stature_m,
@@ -67,7 +67,7 @@ inline constexpr NumberKey across_m{"across_m", -farthest_m, farthest_m};
 inline constexpr NumberKey turn_deg{"turn_deg", -180, 180};
 inline constexpr NumberKey head_turn_deg{"head_turn_deg", -80, 80};
 inline constexpr NumberKey lean_m{"lean_m", -0.6, 0.6};
-inline constexpr NumberKey speed_mps{"speed_mps", 0, 12}; // walking 1.3
+inline constexpr NumberKey speed_mps{"speed_mps", 0, 12};  // walking 1.3
 inline constexpr NumberKey heading_deg{"heading_deg", -360, 360};
 
 // [setting]
@@ -97,8 +97,8 @@ inline constexpr NumberKey blinks_per_min{"blinks_per_min", 0, 60};
 inline constexpr NumberKey blink_s{"blink_s", 0, 1};
 
 // [light]
-inline constexpr NumberKey scene_ev100{"scene_ev100", -10, 25}; // 5 … 15
+inline constexpr NumberKey scene_ev100{"scene_ev100", -10, 25};  // 5 … 15
 inline constexpr NumberKey sun_elevation_deg{"sun_elevation_deg", -90, 90};
 inline constexpr NumberKey sun_azimuth_deg{"sun_azimuth_deg", -360, 360};
 
-} // namespace backrow::scene::keys
+}  // namespace backrow::scene::keys

@@ -18,7 +18,7 @@ std::string wanted(double least, double greatest, const toml::node& found) {
     return fmt::format("write a number from {} to {}", least, greatest);
 }
 
-} // namespace
+}  // namespace
 
 std::string_view kind_of(const toml::node& node) {
     switch (node.type()) {
@@ -207,4 +207,4 @@ void TableReader::refuse_unknown_keys() {
     }
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

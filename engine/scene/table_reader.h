@@ -28,7 +28,7 @@ struct WholeKey {
 };
 template <std::size_t N> struct NumbersKey {
     std::string_view key;
-    std::string_view shape; ///< "[width, height]"
+    std::string_view shape;  ///< "[width, height]"
     double least;
     double greatest;
 };
@@ -98,4 +98,4 @@ private:
 /// "text", "a number", "a list": what a value is, in plain words.
 [[nodiscard]] std::string_view kind_of(const toml::node& node);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

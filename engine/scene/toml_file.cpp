@@ -89,7 +89,7 @@ Problem told_plainly(const toml::parse_error& error) {
             std::move(mend)};
 }
 
-} // namespace
+}  // namespace
 
 Place place_of(const toml::key& key) {
     return place_of(key.source());
@@ -122,4 +122,4 @@ std::optional<toml::table> parse_toml_file(std::string_view kind, Findings& find
     return std::move(*parsed);
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

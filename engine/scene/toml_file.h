@@ -29,4 +29,4 @@ inline constexpr std::string_view override_prefix = "--set ";
 [[nodiscard]] Place place_of(const toml::key& key);
 [[nodiscard]] Place place_of(const toml::node& value);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

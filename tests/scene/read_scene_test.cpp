@@ -1,0 +1,295 @@
+#include "scene/read_scene.h"
+
+#include "scene_folder.h"
+
+#include <catch2/catch.hpp>
+
+namespace backrow::scene {
+namespace {
+
+const Person& named(const Scene& scene, const std::string& name) {
+    for (const Person& person : scene.people)
+        if (person.name == name)
+            return person;
+    throw std::runtime_error{name + " is not in the picture"};
+}
+
+// Every key of the scene format once, each away from its default.
+constexpr const char* every_key = R"(title = "Harbour choir"
+[camera]
+sensor_mm = [23.6, 15.7]
+pixels = [4000, 2660]
+orientation = "portrait"
+focal_length_mm = 85
+f_number = 1.4
+distance_m = 6
+height_m = 1.7
+across_m = 0.25
+aim = "Bram"
+level = true
+shutter_s = 0.002
+iso = 400
+[focus]
+point = [0.1, 1.6, 0.5]
+[lens]
+profile = "lenses/soft.toml"
+blades = 9
+[viewing]
+print_long_side_cm = 60.0
+viewing_distance_cm = 80
+[[row]]
+back_m = 0.1
+up_m = 0.17
+spacing_m = 0.6
+stagger = true
+people = ["Odile", "Bram"]
+[[person]]
+name = "Bram"
+stature_m = 1.82
+sex = "male"
+posture = "kneeling"
+across_m = 0.4
+back_m = 0.2
+up_m = 0.05
+turn_deg = 15
+head_turn_deg = -10
+lean_m = 0.02
+speed_mps = 1.3
+heading_deg = 90
+[[person]]
+name = "Ayo"
+age_years = 7
+sex = "female"
+across_m = -1.5
+back_m = 1
+[setting]
+ground = "boards"
+[[setting.backdrop]]
+kind = "lights"
+back_m = 12
+[[setting.backdrop]]
+kind = "wall"
+back_m = 20
+[[model]]
+file = "models/bench.glb"
+across_m = -1
+up_m = 0.1
+back_m = 0.3
+scale = 2
+turn_deg = 270
+[odds]
+sway_mm = 5
+camera_sway_mm = 4
+autofocus_mm = 12
+blinks_per_min = 10
+blink_s = 0.3
+[light]
+scene_ev100 = 9
+sun_elevation_deg = 20
+sun_azimuth_deg = 200
+)";
+
+}  // namespace
+
+TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
+    const SceneFolder folder;
+    const auto scene = folder.read("[[person]]\nname = \"Odile\"\n");
+    REQUIRE(scene);
+    const Camera& camera = scene->camera;
+    CHECK(scene->title.empty());
+    CHECK(camera.sensor_mm == std::array{36.0, 24.0});
+    CHECK(camera.pixels == std::array{6000, 4000});
+    CHECK(camera.orientation == Orientation::landscape);
+    CHECK(camera.focal_length_mm == 50.0);
+    CHECK(camera.f_number == 1.2);
+    CHECK(camera.lens_to_mark_m == 4.5);
+    CHECK(camera.height_m == 1.55);
+    CHECK(camera.across_m == 0.0);
+    CHECK(std::holds_alternative<AimAtGroup>(camera.aim));
+    CHECK_FALSE(camera.level);
+    CHECK(camera.shutter_s == 0.004);
+    CHECK(camera.iso == 100);
+    CHECK_FALSE(scene->lens.profile);
+    CHECK(scene->lens.blades == 0);
+    const auto* print = std::get_if<optics::PrintViewing>(&scene->viewing);
+    REQUIRE(print);
+    CHECK(print->long_side_cm == optics::album_viewing.long_side_cm);
+    CHECK(print->distance_cm == optics::album_viewing.distance_cm);
+    CHECK(scene->setting.ground == setting::Ground::grass);
+    CHECK(scene->setting.backdrops.empty());
+    CHECK(scene->models.empty());
+    CHECK(scene->odds.sway_mm == 6.0);
+    CHECK(scene->odds.camera_sway_mm == 8.0);
+    CHECK(scene->odds.autofocus_mm == 0.0);
+    CHECK(scene->odds.blinks_per_min == 15.0);
+    CHECK(scene->odds.blink_s == 0.25);
+    CHECK(scene->light.scene_ev100 == 12.0);
+    CHECK(scene->light.sun_elevation_deg == 35.0);
+    CHECK(scene->light.sun_azimuth_deg == 140.0);
+
+    REQUIRE(scene->people.size() == 1);
+    const Person& odile = scene->people.front();
+    CHECK(odile.measures.stature_m == 1.70);
+    CHECK(odile.pose.posture == figures::Posture::standing);
+    CHECK(odile.place.across_m == 0.0);
+    CHECK(odile.row == -1);
+}
+
+TEST_CASE("every key of a scene file arrives", "[scene][property]") {
+    const SceneFolder folder;
+    folder.write("lenses/soft.toml", "widest_f_number = 1.2\nspherical_dpt = 0.1\n");
+    folder.write("models/bench.glb", "");
+    const auto scene = folder.read(every_key);
+    REQUIRE(scene);
+    const Camera& camera = scene->camera;
+    CHECK(scene->title == "Harbour choir");
+    CHECK(camera.sensor_mm == std::array{23.6, 15.7});
+    CHECK(camera.pixels == std::array{4000, 2660});
+    CHECK(camera.orientation == Orientation::portrait);
+    CHECK(camera.focal_length_mm == 85);
+    CHECK(camera.f_number == 1.4);
+    CHECK(camera.lens_to_mark_m == 6);
+    CHECK(camera.height_m == 1.7);
+    CHECK(camera.across_m == 0.25);
+    CHECK(std::get<AimAtPerson>(camera.aim).name == "Bram");
+    CHECK(camera.level);
+    CHECK(camera.shutter_s == 0.002);
+    CHECK(camera.iso == 400);
+    const auto& point = std::get<FromMark>(scene->focus);
+    CHECK(point.across_m == 0.1);
+    CHECK(point.up_m == 1.6);
+    CHECK(point.back_m == 0.5);
+    REQUIRE(scene->lens.profile);
+    CHECK(scene->lens.profile->widest_f_number == 1.2);
+    CHECK(scene->lens.profile->spherical_dpt == 0.1);
+    CHECK(scene->lens.blades == 9);
+    CHECK(std::get<optics::PrintViewing>(scene->viewing).long_side_cm == 60);
+    CHECK(std::get<optics::PrintViewing>(scene->viewing).distance_cm == 80);
+
+    REQUIRE(scene->people.size() == 3);
+    const Person& bram = named(*scene, "Bram");
+    CHECK(bram.row == 0);
+    CHECK(bram.measures.stature_m == 1.82);
+    CHECK(bram.measures.sex == figures::Sex::male);
+    CHECK(bram.pose.posture == figures::Posture::kneeling);
+    CHECK(bram.pose.turn_deg == 15);
+    CHECK(bram.pose.head_turn_deg == -10);
+    CHECK(bram.pose.lean_m == 0.02);
+    CHECK(bram.speed_mps == 1.3);
+    CHECK(bram.heading_deg == 90);
+    // Second of two at 0.6 m: +0.3; staggered by half of 0.6: +0.3; his own +0.4.
+    CHECK(bram.place.across_m == Approx(1.0).margin(1e-12));
+    CHECK(bram.place.back_m == Approx(0.3).margin(1e-12));
+    CHECK(bram.place.up_m == Approx(0.22).margin(1e-12));
+    const Person& ayo = named(*scene, "Ayo");
+    CHECK(ayo.row == -1);
+    CHECK(ayo.measures.age_years == 7);
+    CHECK(ayo.measures.stature_m == figures::stature_m_from_age(7, figures::Sex::female));
+    CHECK(ayo.place.across_m == -1.5);
+    CHECK(ayo.place.back_m == 1);
+
+    CHECK(scene->setting.ground == setting::Ground::boards);
+    REQUIRE(scene->setting.backdrops.size() == 2);
+    CHECK(scene->setting.backdrops[0].kind == setting::BackdropKind::lights);
+    CHECK(scene->setting.backdrops[0].back_m == 12);
+    CHECK(scene->setting.backdrops[1].kind == setting::BackdropKind::wall);
+    REQUIRE(scene->models.size() == 1);
+    CHECK(scene->models[0].file == folder.path("models/bench.glb"));
+    CHECK(scene->models[0].place.across_m == -1);
+    CHECK(scene->models[0].place.up_m == 0.1);
+    CHECK(scene->models[0].place.back_m == 0.3);
+    CHECK(scene->models[0].scale == 2);
+    CHECK(scene->models[0].turn_deg == 270);
+    CHECK(scene->odds.sway_mm == 5);
+    CHECK(scene->odds.camera_sway_mm == 4);
+    CHECK(scene->odds.autofocus_mm == 12);
+    CHECK(scene->odds.blinks_per_min == 10);
+    CHECK(scene->odds.blink_s == 0.3);
+    CHECK(scene->light.scene_ev100 == 9);
+    CHECK(scene->light.sun_elevation_deg == 20);
+    CHECK(scene->light.sun_azimuth_deg == 200);
+}
+
+TEST_CASE("a row stands centred on the mark, listed from picture left", "[scene][property]") {
+    const SceneFolder folder;
+    const auto scene = folder.read("[[row]]\n"
+                                   "spacing_m = 0.5\n"
+                                   "people = [\"a\", \"b\", \"c\", \"d\"]\n"
+                                   "[[row]]\n"
+                                   "back_m = 0.75\n"
+                                   "up_m = 0.3\n"
+                                   "spacing_m = 0.5\n"
+                                   "stagger = true\n"
+                                   "people = [\"e\", \"f\", \"g\"]\n");
+    REQUIRE(scene);
+    // Multiples of a quarter metre: exact in binary.
+    const double across_m[] = {-0.75, -0.25, 0.25, 0.75, -0.25, 0.25, 0.75};
+    REQUIRE(scene->people.size() == 7);
+    for (std::size_t i = 0; i < 7; ++i) {
+        CHECK(scene->people[i].name == std::string(1, static_cast<char>('a' + i)));
+        CHECK(scene->people[i].place.across_m == across_m[i]);
+        CHECK(scene->people[i].place.back_m == (i < 4 ? 0.0 : 0.75));
+        CHECK(scene->people[i].place.up_m == (i < 4 ? 0.0 : 0.3));
+        CHECK(scene->people[i].row == (i < 4 ? 0 : 1));
+    }
+}
+
+TEST_CASE("unasked, the camera focuses on the middle of the front row", "[scene][property]") {
+    const SceneFolder folder;
+    const auto focused_on = [&](const std::string& text) {
+        const auto scene = folder.read(text);
+        REQUIRE(scene);
+        return std::get<FocusOnPerson>(scene->focus).name;
+    };
+    CHECK(focused_on("[[row]]\nback_m = 1\npeople = [\"d\"]\n[[row]]\npeople = [\"a\", \"b\", "
+                     "\"c\"]\n") == "b");
+    CHECK(focused_on("[[row]]\npeople = [\"a\", \"b\", \"c\", \"d\"]\n") == "c");
+    CHECK(focused_on("[[person]]\nname = \"x\"\n[[person]]\nname = \"y\"\nacross_m = 1\n") == "x");
+}
+
+TEST_CASE("each way to say where to focus is understood", "[scene][property]") {
+    const SceneFolder folder;
+    const auto focus = [&](const std::string& line) {
+        const auto scene = folder.read("[[row]]\npeople = [\"Odile\"]\n[focus]\n" + line + "\n");
+        REQUIRE(scene);
+        return scene->focus;
+    };
+    CHECK(std::get<FocusOnPerson>(focus("on = \"Odile\"")).name == "Odile");
+    CHECK(std::holds_alternative<FocusBalanced>(focus("balanced = true")));
+    CHECK(std::get<FocusAtDistance>(focus("distance_m = 4")).axial_m == 4);
+    CHECK(std::get<FromMark>(focus("point = [0, 1.6, 0.5]")).back_m == 0.5);
+    CHECK(std::get<FocusAtDistance>(focus("distance_m = 4\nbalanced = false")).axial_m == 4);
+}
+
+TEST_CASE("each way to look at a picture is understood", "[scene][property]") {
+    const SceneFolder folder;
+    const auto viewing = [&](const std::string& use) {
+        const auto scene =
+            folder.read("[[row]]\npeople = [\"Odile\"]\n[viewing]\nuse = \"" + use + "\"\n");
+        REQUIRE(scene);
+        return scene->viewing;
+    };
+    CHECK(std::get<optics::PrintViewing>(viewing("phone")).long_side_cm == 14);
+    CHECK(std::get<optics::PrintViewing>(viewing("album")).long_side_cm == 30);
+    CHECK(std::get<optics::PrintViewing>(viewing("wall")).distance_cm == 100);
+    CHECK(std::holds_alternative<PixelViewing>(viewing("pixels")));
+}
+
+TEST_CASE("two thousand people fit, one more does not", "[scene][property]") {
+    const SceneFolder folder;
+    const auto crowd = [](int people) {
+        std::string text = "[[row]]\nspacing_m = 0.1\npeople = [\n";
+        for (int i = 0; i < people; ++i)
+            text += "\"p" + std::to_string(i) + "\",\n";
+        return text + "]\n";
+    };
+    const auto full = folder.read(crowd(2000));
+    REQUIRE(full);
+    CHECK(full->people.size() == 2000);
+    // The first name stands in line 4, so the 2001st in line 2004.
+    CHECK(folder.messages(crowd(2001)) ==
+          std::vector<std::string>{
+              "x.toml:2004:1: more than 2000 people; this program goes up to 2000"});
+}
+
+}  // namespace backrow::scene
