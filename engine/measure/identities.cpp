@@ -19,4 +19,4 @@ RowSpan rows_of_identity(const Image<std::uint32_t>& identities, std::uint32_t i
                 static_cast<int>((last.base() - 1 - pixels.begin()) / identities.width_px()) + 1};
 }
 
-} // namespace backrow::measure
+}  // namespace backrow::measure

@@ -20,4 +20,4 @@ struct RowSpan {
 [[nodiscard]] RowSpan rows_of_identity(const Image<std::uint32_t>& identities,
                                        std::uint32_t identity) noexcept;
 
-} // namespace backrow::measure
+}  // namespace backrow::measure

@@ -13,7 +13,7 @@ template <class What> void for_each_pixel(const Image<float>& picture, What what
             what(x + 0.5, y + 0.5, static_cast<double>(picture.at(x, y)));
 }
 
-} // namespace
+}  // namespace
 
 std::optional<Spot> measure_spot(const Image<float>& picture) {
     Spot spot;
@@ -53,4 +53,4 @@ bool touches_border(const Image<float>& picture, int margin_px) noexcept {
     return false;
 }
 
-} // namespace backrow::measure
+}  // namespace backrow::measure

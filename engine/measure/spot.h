@@ -9,8 +9,8 @@
 namespace backrow::measure {
 
 struct Spot {
-    double light = 0;       ///< Sum of the pixels.
-    double centre_x_px = 0; ///< Pixel i covers [i, i + 1).
+    double light = 0;        ///< Sum of the pixels.
+    double centre_x_px = 0;  ///< Pixel i covers [i, i + 1).
     double centre_y_px = 0;
     /// E[(r − centre)²], both axes together, with each pixel's light counted at its middle.
     double second_moment_px2 = 0;
@@ -31,4 +31,4 @@ struct Spot {
 /// True where any pixel within margin_px of the border holds light: the spot may be cut off.
 [[nodiscard]] bool touches_border(const Image<float>& picture, int margin_px) noexcept;
 
-} // namespace backrow::measure
+}  // namespace backrow::measure

@@ -28,4 +28,4 @@ double balanced_focus_m(double nearest_m, double farthest_m) noexcept {
     return 2 / (1 / nearest_m + 1 / farthest_m);
 }
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

@@ -9,7 +9,7 @@ namespace backrow::optics {
 /// Axial distances between which the blur circle stays within a limit.
 struct SharpZone {
     double near_m;
-    double far_m; ///< Infinite where everything beyond holds.
+    double far_m;  ///< Infinite where everything beyond holds.
 };
 
 /// The zone in which blur_diameter_mm() ≤ limit_mm; limit_mm ≥ 0.
@@ -22,4 +22,4 @@ struct SharpZone {
 /// The focus that blurs nearest and farthest alike, s = 2 d₁ d₂/(d₁ + d₂). Both > 0, metres.
 [[nodiscard]] double balanced_focus_m(double nearest_m, double farthest_m) noexcept;
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

@@ -21,7 +21,7 @@ double curvature_at_dpt(const LensProfile& profile, double image_height) noexcep
     return profile.field_curvature_dpt * image_height * image_height;
 }
 
-} // namespace
+}  // namespace
 
 double defocus_dpt(const LensProfile& profile, double f_number, double zone,
                    double image_height) noexcept {
@@ -53,4 +53,4 @@ double spot_diameter_mm(const LensProfile& profile, double focal_length_mm, doub
     return image_distance_mm(*lens) * m_from_mm(opening_mm(*lens)) * spread_dpt;
 }
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

@@ -13,9 +13,9 @@
 namespace backrow::optics {
 
 struct LensProfile {
-    double widest_f_number = 1.0;     ///< N₀ > 0.
-    double spherical_dpt = 0.0;       ///< At the edge of the widest opening, on the axis.
-    double field_curvature_dpt = 0.0; ///< In the corner of the picture.
+    double widest_f_number = 1.0;      ///< N₀ > 0.
+    double spherical_dpt = 0.0;        ///< At the edge of the widest opening, on the axis.
+    double field_curvature_dpt = 0.0;  ///< In the corner of the picture.
 };
 
 /// Δ at zone ρ and image height h, dioptres.
@@ -35,4 +35,4 @@ struct LensProfile {
                                       double f_number, double focus_m, double axial_m,
                                       double image_height) noexcept;
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

@@ -40,4 +40,4 @@ double blur_diameter_mm(const ThinLens& lens, double axial_m) noexcept {
     return image_distance_mm(lens) * m_from_mm(opening_mm(lens)) * defocus_dpt;
 }
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

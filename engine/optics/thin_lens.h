@@ -13,7 +13,7 @@ namespace backrow::optics {
 struct LensSettings {
     double focal_length_mm;
     double f_number;
-    double focus_m; ///< Axial distance from the lens to the plane of focus.
+    double focus_m;  ///< Axial distance from the lens to the plane of focus.
 };
 
 /// A lens that can form an image: all values finite, f_number > 0, 0 < focal length < focus.
@@ -53,4 +53,4 @@ private:
 /// source    [JACOBSON] section 4
 [[nodiscard]] double blur_diameter_mm(const ThinLens& lens, double axial_m) noexcept;
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

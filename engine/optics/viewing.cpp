@@ -18,7 +18,7 @@ double enlargement(double sensor_long_side_mm, const PrintViewing& viewing) noex
     return mm_from_cm(viewing.long_side_cm) / sensor_long_side_mm;
 }
 
-} // namespace
+}  // namespace
 
 double view_arcmin(double blur_mm, double sensor_long_side_mm,
                    const PrintViewing& viewing) noexcept {
@@ -63,4 +63,4 @@ const char* to_word(Grade grade) noexcept {
     return "lost";
 }
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

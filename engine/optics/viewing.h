@@ -40,4 +40,4 @@ inline constexpr double soft_limit_px = fine_limit_px * soft_limit_arcmin / fine
 /// "crisp", "fine", "soft", "lost".
 [[nodiscard]] const char* to_word(Grade grade) noexcept;
 
-} // namespace backrow::optics
+}  // namespace backrow::optics

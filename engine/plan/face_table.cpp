@@ -66,7 +66,7 @@ void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& v
     }
 }
 
-} // namespace
+}  // namespace
 
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
     FaceTable table{.title = scene.title,
@@ -101,4 +101,4 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
     return table;
 }
 
-} // namespace backrow::plan
+}  // namespace backrow::plan

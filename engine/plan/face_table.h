@@ -19,26 +19,26 @@ namespace backrow::plan {
 /// blurred, lost.
 struct Face {
     std::string name;
-    scene::FromMark eye; ///< The nearer eye.
+    scene::FromMark eye;  ///< The nearer eye.
     double axial_m = 0;
-    double offset_mm = 0;  ///< + behind the plane of focus.
-    bool in_frame = false; ///< Chin, crown, ears and eyes inside the picture.
+    double offset_mm = 0;   ///< + behind the plane of focus.
+    bool in_frame = false;  ///< Chin, crown, ears and eyes inside the picture.
     double predicted_blur_um = 0;
-    double predicted_blur_px = 0;        ///< Camera pixels.
-    std::optional<double> view_arcmin{}; ///< None where pixels are judged one by one.
-    double visible_fraction = 0;         ///< Share of the face not hidden behind others.
-    double face_height_px = 0;           ///< Chin to crown, camera pixels.
+    double predicted_blur_px = 0;         ///< Camera pixels.
+    std::optional<double> view_arcmin{};  ///< None where pixels are judged one by one.
+    double visible_fraction = 0;          ///< Share of the face not hidden behind others.
+    double face_height_px = 0;            ///< Chin to crown, camera pixels.
     optics::Grade grade = optics::Grade::crisp;
 };
 
 struct FaceTable {
     std::string title;
     double focus_m = 0;
-    optics::SharpZone zone;  ///< For the "fine" limit, axial, by defocus alone.
-    std::vector<Face> faces; ///< In the order of Scene::people.
+    optics::SharpZone zone;   ///< For the "fine" limit, axial, by defocus alone.
+    std::vector<Face> faces;  ///< In the order of Scene::people.
 };
 
 /// view  camera_view() of this scene, or the same with another focus or f-number to compare
 [[nodiscard]] FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view);
 
-} // namespace backrow::plan
+}  // namespace backrow::plan

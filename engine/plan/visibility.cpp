@@ -99,7 +99,7 @@ double reach_m(const FaceShape& face) {
         std::max({square(face.half_across_m), square(face.half_up_m), square(face.half_deep_m)}));
 }
 
-} // namespace
+}  // namespace
 
 Body body_from_solids(std::vector<figures::Capsule> solids) {
     glm::dvec3 low = solids.front().from_m;
@@ -157,4 +157,4 @@ double visible_fraction(const FaceShape& face, const glm::dvec3& lens_m,
     return all == 0 ? 0.0 : static_cast<double>(seen.size()) / static_cast<double>(all);
 }
 
-} // namespace backrow::plan
+}  // namespace backrow::plan

@@ -40,4 +40,4 @@ struct FaceShape {
 [[nodiscard]] double visible_fraction(const FaceShape& face, const glm::dvec3& lens_m,
                                       const std::vector<Body>& bodies, std::size_t own);
 
-} // namespace backrow::plan
+}  // namespace backrow::plan

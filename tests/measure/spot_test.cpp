@@ -84,7 +84,7 @@ double centre_tolerance_px(double radius) {
     return 0.05 * std::pow(radius, -1.5);
 }
 
-} // namespace
+}  // namespace
 
 // Floats carry each pixel to 6e-8, so the sum of some thousands stays within 1e-6.
 TEST_CASE("a disc's light is its area", "[measure][property]") {
@@ -123,8 +123,8 @@ TEST_CASE("a disc of even light is measured as itself", "[measure][property]") {
 // Spreads add in second moments: 2²/2 of the source and 6²/2 of the blur.
 TEST_CASE("the source's own size is taken out", "[measure][property]") {
     Spot spot, source;
-    source.second_moment_px2 = 2.0 * 2.0 / 2;     // a disc of radius 2
-    spot.second_moment_px2 = 2.0 + 6.0 * 6.0 / 2; // spread by a disc of radius 6
+    source.second_moment_px2 = 2.0 * 2.0 / 2;      // a disc of radius 2
+    spot.second_moment_px2 = 2.0 + 6.0 * 6.0 / 2;  // spread by a disc of radius 6
     CHECK_THAT(disc_diameter_px(spot, source), WithinRel(12.0, 1e-14));
     CHECK(disc_diameter_px(source, source) == 0);
     CHECK(disc_diameter_px(source, spot) == 0);

@@ -31,7 +31,7 @@ double rounded_twice(double printed) {
     return 0.55 * std::pow(10.0, std::floor(std::log10(printed)) - 3);
 }
 
-} // namespace
+}  // namespace
 
 // [NAVEDTRA14209]: a 6.1 inch (155 mm) lens at f/2.8 focused at 10 ft is sharp from 9.8 to 10.2 ft;
 // its hyperfocal distance, 554 ft, implies a circle of 0.002 in.

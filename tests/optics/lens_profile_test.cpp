@@ -53,7 +53,7 @@ double spot_mm(const LensProfile& profile, const LensSettings& settings, double 
                             axial_m, image_height);
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a lens without errors is the perfect lens", "[optics][property]") {
     const LensSettings settings{.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3};

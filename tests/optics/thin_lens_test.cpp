@@ -27,7 +27,7 @@ ThinLens focused(double focal_length_mm, double f_number, double focus_m) {
     return *lens;
 }
 
-} // namespace
+}  // namespace
 
 TEST_CASE("a lens that cannot form an image is refused", "[optics][property]") {
     CHECK(thin_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3}));

@@ -20,7 +20,7 @@ PrintViewing contact_print(double distance_cm) {
     return {.long_side_cm = 3.6, .distance_cm = distance_cm};
 }
 
-} // namespace
+}  // namespace
 
 // 20/20 sight tells details of 1 arc minute [ACUITY]: 0.07272 mm at 250 mm, 0.14544 mm at 500 mm.
 // Tolerance: half of the last printed digit.

@@ -51,7 +51,7 @@ plan::Face only_face(const scene::Scene& scene) {
     return table.faces.front();
 }
 
-} // namespace
+}  // namespace
 
 // [JACOBSON] section 4, worked out apart: 50 mm f/1.2 focused at 3000 mm blurs 3300 mm to 0.06420
 // mm. On 6000 pixels over 36 mm that is 10.70 px; in an album (30 cm at 40 cm) 0.535 mm, 4.598 arc

@@ -46,7 +46,7 @@ double seen(const FaceShape& of, const std::vector<Body>& others) {
 /// within half of that: 0.078 · 2/π of the area.
 constexpr double sampling = 0.05;
 
-} // namespace
+}  // namespace
 
 TEST_CASE("somebody alone is seen whole", "[plan][property]") {
     CHECK(seen(face, {}) == 1.0);

@@ -1,0 +1,122 @@
+#include "report/face_report.h"
+
+#include "report/csv.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <cstddef>
+
+namespace backrow::report {
+namespace {
+
+// Keys come out in the order in which they are put in.
+using Json = nlohmann::ordered_json;
+
+std::optional<double> if_finite(std::optional<double> number) {
+    return number && std::isfinite(*number) ? number : std::nullopt;
+}
+
+Json number_or_null(std::optional<double> number) {
+    const auto finite = if_finite(number);
+    return finite ? Json(*finite) : Json(nullptr);
+}
+
+std::string number_or_empty(std::optional<double> number) {
+    const auto finite = if_finite(number);
+    return finite ? fmt::format("{}", *finite) : std::string{};
+}
+
+/// The angle of an endless blur is half a turn, which says nothing; no number is plainer.
+std::optional<double> view_arcmin(const plan::Face& face) {
+    return std::isfinite(face.predicted_blur_px) ? face.view_arcmin : std::nullopt;
+}
+
+Json camera_json(const scene::Camera& camera) {
+    return {{"focal_length_mm", camera.focal_length_mm},
+            {"f_number", camera.f_number},
+            {"sensor_mm", camera.sensor_mm},
+            {"pixels", camera.pixels},
+            {"orientation",
+             camera.orientation == scene::Orientation::portrait ? "portrait" : "landscape"}};
+}
+
+Json focus_json(const plan::FaceTable& table) {
+    return {{"distance_m", number_or_null(table.focus_m)},
+            {"near_limit_m", number_or_null(table.zone.near_m)},
+            {"far_limit_m", number_or_null(table.zone.far_m)}};
+}
+
+Json render_json(const RenderFacts& facts) {
+    return {{"width_px", facts.width_px},
+            {"height_px", facts.height_px},
+            {"samples", facts.samples},
+            {"seconds", number_or_null(facts.seconds)}};
+}
+
+Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, std::size_t index) {
+    Json json{{"name", face.name},
+              {"eye_m", {face.eye.across_m, face.eye.up_m, face.eye.back_m}},
+              {"axial_m", number_or_null(face.axial_m)},
+              {"offset_mm", number_or_null(face.offset_mm)},
+              {"in_frame", face.in_frame},
+              {"predicted_blur_um", number_or_null(face.predicted_blur_um)},
+              {"predicted_blur_px", number_or_null(face.predicted_blur_px)}};
+    if (rendered)
+        json["measured_blur_px"] = number_or_null(rendered->measured_blur_px[index]);
+    json["view_arcmin"] = number_or_null(view_arcmin(face));
+    json["visible_fraction"] = number_or_null(face.visible_fraction);
+    json["face_height_px"] = number_or_null(face.face_height_px);
+    json["grade"] = optics::to_word(face.grade);
+    return json;
+}
+
+}  // namespace
+
+std::string faces_json(const FaceReport& report) {
+    Json json{{"title", report.table.title},
+              {"camera", camera_json(report.camera)},
+              {"focus", focus_json(report.table)}};
+    if (report.rendered)
+        json["render"] = render_json(report.rendered->facts);
+    json["faces"] = Json::array();
+    for (std::size_t i = 0; i < report.table.faces.size(); ++i)
+        json["faces"].push_back(face_json(report.table.faces[i], report.rendered, i));
+    constexpr int indent = 2;
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+std::string faces_csv(const FaceReport& report) {
+    std::vector<std::string> headings{"name",     "across_m",          "up_m",
+                                      "back_m",   "axial_m",           "offset_mm",
+                                      "in_frame", "predicted_blur_um", "predicted_blur_px"};
+    if (report.rendered)
+        headings.emplace_back("measured_blur_px");
+    for (const char* heading : {"view_arcmin", "visible_fraction", "face_height_px", "grade"})
+        headings.emplace_back(heading);
+
+    std::string csv = csv_record(headings);
+    for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
+        const plan::Face& face = report.table.faces[i];
+        std::vector<std::string> fields{face.name,
+                                        number_or_empty(face.eye.across_m),
+                                        number_or_empty(face.eye.up_m),
+                                        number_or_empty(face.eye.back_m),
+                                        number_or_empty(face.axial_m),
+                                        number_or_empty(face.offset_mm),
+                                        face.in_frame ? "true" : "false",
+                                        number_or_empty(face.predicted_blur_um),
+                                        number_or_empty(face.predicted_blur_px)};
+        if (report.rendered)
+            fields.push_back(number_or_empty(report.rendered->measured_blur_px[i]));
+        fields.push_back(number_or_empty(view_arcmin(face)));
+        fields.push_back(number_or_empty(face.visible_fraction));
+        fields.push_back(number_or_empty(face.face_height_px));
+        fields.emplace_back(optics::to_word(face.grade));
+        csv += csv_record(fields);
+    }
+    return csv;
+}
+
+}  // namespace backrow::report

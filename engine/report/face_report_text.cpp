@@ -1,0 +1,153 @@
+#include "report/face_report.h"
+
+#include "report/text_table.h"
+#include "report/utf8.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+namespace backrow::report {
+namespace {
+
+constexpr const char* nothing = "-";
+
+bool same(const optics::PrintViewing& a, const optics::PrintViewing& b) {
+    return a.long_side_cm == b.long_side_cm && a.distance_cm == b.distance_cm;
+}
+
+/// "on a phone, ", or nothing for sizes of the user's own.
+std::string use_of(const optics::PrintViewing& print) {
+    if (same(print, optics::phone_viewing))
+        return "on a phone, ";
+    if (same(print, optics::album_viewing))
+        return "in an album, ";
+    return same(print, optics::wall_viewing) ? "on a wall, " : "";
+}
+
+std::string metres(double m) {
+    return std::isfinite(m) ? fmt::format("{:.2f} m", m) : std::string{"infinity"};
+}
+
+std::string finite_or_nothing(double number, int digits) {
+    return std::isfinite(number) ? fmt::format("{:.{}f}", number, digits) : nothing;
+}
+
+/// Whole millimetres with their sign, and no sign on none.
+std::string offset(double mm) {
+    const double rounded = std::round(mm);
+    return rounded == 0 ? "0" : fmt::format("{:+.0f}", rounded);
+}
+
+std::string camera_line(const FaceReport& report) {
+    const scene::Camera& camera = report.camera;
+    const bool upright = camera.orientation == scene::Orientation::portrait;
+    return fmt::format("{} mm at f/{}, sensor {} × {} mm, {} × {} pixels, {}\n",
+                       camera.focal_length_mm, camera.f_number, camera.sensor_mm[0],
+                       camera.sensor_mm[1], camera.pixels[0], camera.pixels[1],
+                       upright ? "portrait" : "landscape");
+}
+
+std::string focus_line(const plan::FaceTable& table) {
+    return fmt::format("Focus at {}; fine from {} to {}\n", metres(table.focus_m),
+                       metres(table.zone.near_m), metres(table.zone.far_m));
+}
+
+std::string render_line(const RenderFacts& facts) {
+    return fmt::format("Picture {} × {}, {} lens samples, {:.1f} s\n", facts.width_px,
+                       facts.height_px, facts.samples, facts.seconds);
+}
+
+std::string table_of(const FaceReport& report) {
+    const bool print = std::holds_alternative<optics::PrintViewing>(report.viewing);
+    std::vector<Column> columns{
+        {"name", Align::left}, {"axial m"}, {"offset mm"}, {"blur µm"}, {"blur px"}};
+    if (report.rendered)
+        columns.push_back({"measured px"});
+    if (print)
+        columns.push_back({"seen arcmin"});
+    for (const char* heading : {"visible %", "face px", "in frame"})
+        columns.push_back({heading});
+    columns.push_back({"grade", Align::left});
+
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
+        const plan::Face& face = report.table.faces[i];
+        std::vector<std::string> row{face.name, finite_or_nothing(face.axial_m, 2),
+                                     offset(face.offset_mm),
+                                     finite_or_nothing(face.predicted_blur_um, 1),
+                                     finite_or_nothing(face.predicted_blur_px, 1)};
+        if (report.rendered) {
+            const auto measured = report.rendered->measured_blur_px[i];
+            row.push_back(measured ? finite_or_nothing(*measured, 1) : nothing);
+        }
+        if (print)
+            row.push_back(std::isfinite(face.predicted_blur_px)
+                              ? finite_or_nothing(face.view_arcmin.value_or(0), 1)
+                              : nothing);
+        row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
+        row.push_back(finite_or_nothing(face.face_height_px, 0));
+        row.emplace_back(face.in_frame ? "yes" : "no");
+        row.emplace_back(optics::to_word(face.grade));
+        rows.push_back(std::move(row));
+    }
+    return text_table(columns, rows);
+}
+
+std::string legend(const scene::Viewing& viewing) {
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
+        return fmt::format(
+            "Grades {}{} cm long and seen from {} cm: crisp to {} arcmin, fine to {}, soft "
+            "to {}, lost beyond.\n",
+            use_of(*print), print->long_side_cm, print->distance_cm, optics::crisp_limit_arcmin,
+            optics::fine_limit_arcmin, optics::soft_limit_arcmin);
+    return fmt::format("Grades pixel by pixel: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, "
+                       "lost beyond.\n",
+                       optics::crisp_limit_px, optics::fine_limit_px, optics::soft_limit_px);
+}
+
+/// How many times the fine limit a blur is.
+double share_of_fine(const plan::Face& face) {
+    return face.view_arcmin ? *face.view_arcmin / optics::fine_limit_arcmin
+                            : face.predicted_blur_px / optics::fine_limit_px;
+}
+
+std::string where_from_focus(double offset_mm) {
+    const double rounded = std::round(offset_mm);
+    if (rounded == 0)
+        return "in the plane of focus";
+    return fmt::format("{:.0f} mm {} the plane of focus", std::abs(rounded),
+                       rounded < 0 ? "before" : "behind");
+}
+
+std::string worst_line(const std::vector<plan::Face>& faces) {
+    const auto worst = std::ranges::max_element(faces, {}, &plan::Face::predicted_blur_px);
+    if (worst == faces.end())
+        return "Nobody is in the scene.\n";
+    const std::string name = on_one_line(worst->name);
+    if (!std::isfinite(worst->predicted_blur_px))
+        return fmt::format("Least sharp: {}, who is not in front of the lens.\n", name);
+    return fmt::format("Least sharp: {}, {}; {:.1f} px of blur, {:.0f} % of what is still fine, "
+                       "{}{}.\n",
+                       name, optics::to_word(worst->grade), worst->predicted_blur_px,
+                       100 * share_of_fine(*worst), where_from_focus(worst->offset_mm),
+                       worst->in_frame ? "" : ", and not whole in the picture");
+}
+
+}  // namespace
+
+std::string faces_text(const FaceReport& report) {
+    const std::string title = on_one_line(report.table.title);
+    std::string text = title.empty() ? std::string{} : title + '\n';
+    text += camera_line(report) + focus_line(report.table);
+    if (report.rendered)
+        text += render_line(report.rendered->facts);
+    return text + '\n' + table_of(report) + '\n' + legend(report.viewing) +
+           worst_line(report.table.faces);
+}
+
+}  // namespace backrow::report

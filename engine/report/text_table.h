@@ -1,0 +1,22 @@
+#pragma once
+
+// Rows and columns as aligned text for a terminal.
+
+#include <string>
+#include <vector>
+
+namespace backrow::report {
+
+enum class Align { left, right };
+
+struct Column {
+    std::string heading;
+    Align align = Align::right;
+};
+
+/// The heading, a rule and a line for each row, columns two spaces apart and as wide as they must
+/// be; no spaces at the ends of lines. Each row has one cell for each column.
+[[nodiscard]] std::string text_table(const std::vector<Column>& columns,
+                                     const std::vector<std::vector<std::string>>& rows);
+
+}  // namespace backrow::report

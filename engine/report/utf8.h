@@ -1,0 +1,24 @@
+#pragma once
+
+// Names are UTF-8 in any script; tables and captions need them in one line and want to know how
+// wide they stand.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace backrow::report {
+
+/// The code points of a text; each byte that is not UTF-8 becomes U+FFFD.
+[[nodiscard]] std::vector<char32_t> code_points(std::string_view text);
+
+[[nodiscard]] std::string utf8_from(const std::vector<char32_t>& code_points);
+
+/// The text as valid UTF-8 on one line: control characters become spaces.
+[[nodiscard]] std::string on_one_line(std::string_view text);
+
+/// Columns the text takes in a terminal: none for marks that sit on the letter before, two for the
+/// wide letters of East Asian scripts, else one. Source: [UAX11].
+[[nodiscard]] int display_width(std::string_view text);
+
+}  // namespace backrow::report
