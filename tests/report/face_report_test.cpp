@@ -1,0 +1,233 @@
+#include "report/face_report.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <sstream>
+
+using namespace backrow;
+using namespace backrow::report;
+using nlohmann::json;
+
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+plan::Face odile() {
+    return {.name = "Odile",
+            .eye = {.across_m = -0.55, .up_m = 1.58, .back_m = 0.04},
+            .axial_m = 4.41,
+            .offset_mm = 0,
+            .in_frame = true,
+            .predicted_blur_um = 0,
+            .predicted_blur_px = 0,
+            .view_arcmin = 0.0,
+            .visible_fraction = 0.97,
+            .face_height_px = 410,
+            .grade = optics::Grade::crisp};
+}
+
+plan::Face zoe() {
+    return {.name = "Zo\u00eb, \"Z\"",
+            .eye = {.across_m = 0.4, .up_m = 1.7, .back_m = 0.35},
+            .axial_m = 4.71,
+            .offset_mm = 300.4,
+            .in_frame = false,
+            .predicted_blur_um = 64.20,
+            .predicted_blur_px = 10.7,
+            .view_arcmin = 4.4,
+            .visible_fraction = 0.5,
+            .face_height_px = 380.4,
+            .grade = optics::Grade::soft};
+}
+
+FaceReport predicted() {
+    return {.table = {.title = "Harbour choir",
+                      .focus_m = 4.41,
+                      .zone = {4.33, 4.49},
+                      .faces = {odile(), zoe()}},
+            .camera = {},
+            .viewing = optics::album_viewing,
+            .rendered = std::nullopt};
+}
+
+FaceReport rendered() {
+    FaceReport report = predicted();
+    report.rendered =
+        Rendered{.facts = {.width_px = 1920, .height_px = 1280, .samples = 256, .seconds = 2.1},
+                 .measured_blur_px = {0.1, std::nullopt}};
+    return report;
+}
+
+std::vector<std::string> keys_of(const json& object) {
+    std::vector<std::string> keys;
+    for (const auto& item : object.items())
+        keys.push_back(item.key());
+    return keys;
+}
+
+std::vector<std::string> sorted(std::vector<std::string> words) {
+    std::ranges::sort(words);
+    return words;
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> lines;
+    std::istringstream stream(text);
+    for (std::string line; std::getline(stream, line);)
+        lines.push_back(line);
+    return lines;
+}
+
+bool says(const std::string& text, const std::string& words) {
+    return text.find(words) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("the JSON of a prediction has its keys and no others", "[report][property]") {
+    const json read = json::parse(faces_json(predicted()));
+    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "faces"}));
+    CHECK(keys_of(read["camera"]) ==
+          sorted({"focal_length_mm", "f_number", "sensor_mm", "pixels", "orientation"}));
+    CHECK(keys_of(read["focus"]) == sorted({"distance_m", "near_limit_m", "far_limit_m"}));
+    REQUIRE(read["faces"].size() == 2);
+    for (const json& face : read["faces"])
+        CHECK(keys_of(face) == sorted({"name", "eye_m", "axial_m", "offset_mm", "in_frame",
+                                       "predicted_blur_um", "predicted_blur_px", "view_arcmin",
+                                       "visible_fraction", "face_height_px", "grade"}));
+}
+
+TEST_CASE("the JSON of a picture adds how it was made and what was measured",
+          "[report][property]") {
+    const json read = json::parse(faces_json(rendered()));
+    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "render", "faces"}));
+    CHECK(read["render"] ==
+          json::parse(R"({"width_px":1920,"height_px":1280,"samples":256,"seconds":2.1})"));
+    CHECK(read["faces"][0]["measured_blur_px"] == 0.1);
+    CHECK(read["faces"][1]["measured_blur_px"].is_null());
+}
+
+TEST_CASE("the JSON holds what the table holds", "[report][property]") {
+    const json read = json::parse(faces_json(predicted()));
+    CHECK(read["title"] == "Harbour choir");
+    CHECK(read["camera"]["focal_length_mm"] == 50.0);
+    CHECK(read["camera"]["f_number"] == 1.2);
+    CHECK(read["camera"]["sensor_mm"] == json::array({36.0, 24.0}));
+    CHECK(read["camera"]["pixels"] == json::array({6000, 4000}));
+    CHECK(read["camera"]["orientation"] == "landscape");
+    CHECK(read["focus"]["distance_m"] == 4.41);
+    CHECK(read["focus"]["near_limit_m"] == 4.33);
+    CHECK(read["focus"]["far_limit_m"] == 4.49);
+    const json& face = read["faces"][1];
+    CHECK(face["name"] == "Zo\u00eb, \"Z\"");
+    CHECK(face["eye_m"] == json::array({0.4, 1.7, 0.35}));
+    CHECK(face["axial_m"] == 4.71);
+    CHECK(face["offset_mm"] == 300.4);
+    CHECK(face["in_frame"] == false);
+    CHECK(face["predicted_blur_um"] == 64.20);
+    CHECK(face["predicted_blur_px"] == 10.7);
+    CHECK(face["view_arcmin"] == 4.4);
+    CHECK(face["visible_fraction"] == 0.5);
+    CHECK(face["face_height_px"] == 380.4);
+    CHECK(face["grade"] == "soft");
+}
+
+TEST_CASE("what has no number is null, never a word that JSON does not know",
+          "[report][property]") {
+    FaceReport report = predicted();
+    report.table.zone.far_m = infinity;
+    report.table.faces[0].view_arcmin = std::nullopt;
+    report.table.faces[1].axial_m = -0.5;
+    report.table.faces[1].predicted_blur_um = infinity;
+    report.table.faces[1].predicted_blur_px = infinity;
+    report.table.faces[1].view_arcmin = 10800;
+    const json read = json::parse(faces_json(report));
+    CHECK(read["focus"]["far_limit_m"].is_null());
+    CHECK(read["faces"][0]["view_arcmin"].is_null());
+    CHECK(read["faces"][1]["predicted_blur_um"].is_null());
+    CHECK(read["faces"][1]["predicted_blur_px"].is_null());
+    CHECK(read["faces"][1]["view_arcmin"].is_null());
+
+    const std::string csv = faces_csv(report);
+    CHECK_FALSE(says(csv, "inf"));
+    CHECK_FALSE(says(csv, "nan"));
+    CHECK_FALSE(says(faces_text(report), "nan"));
+}
+
+TEST_CASE("a portrait frame says so and keeps the sensor as written", "[report][property]") {
+    FaceReport report = predicted();
+    report.camera.orientation = scene::Orientation::portrait;
+    const json read = json::parse(faces_json(report));
+    CHECK(read["camera"]["orientation"] == "portrait");
+    CHECK(read["camera"]["pixels"] == json::array({6000, 4000}));
+}
+
+TEST_CASE("the CSV has a heading and a record for every face", "[report][property]") {
+    CHECK(faces_csv(predicted()) ==
+          "name,across_m,up_m,back_m,axial_m,offset_mm,in_frame,predicted_blur_um,"
+          "predicted_blur_px,view_arcmin,visible_fraction,face_height_px,grade\r\n"
+          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,410,crisp\r\n"
+          "\"Zo\u00eb, \"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,380.4,soft\r\n");
+    CHECK(says(faces_csv(rendered()), ",predicted_blur_px,measured_blur_px,view_arcmin,"));
+    CHECK(says(faces_csv(rendered()), ",0,0.1,0,0.97,410,crisp\r\n"));
+    CHECK(says(faces_csv(rendered()), ",10.7,,4.4,0.5,380.4,soft\r\n"));
+}
+
+TEST_CASE("the text names units, focus, zone, grades and the worst face", "[report][property]") {
+    const std::string text = faces_text(predicted());
+    const auto lines = lines_of(text);
+    CHECK(lines.front() == "Harbour choir");
+    CHECK(says(text, "50 mm at f/1.2, sensor 36 \u00d7 24 mm, 6000 \u00d7 4000 pixels, landscape"));
+    CHECK(says(text, "Focus at 4.41 m; fine from 4.33 m to 4.49 m"));
+    CHECK(says(text, "axial m"));
+    CHECK(says(text, "blur \u00b5m"));
+    CHECK(says(text, "in an album"));
+    CHECK(says(text, "fine to 2.75"));
+    CHECK_FALSE(says(text, "measured"));
+    CHECK(lines.back() ==
+          "Least sharp: Zo\u00eb, \"Z\", soft; 10.7 px of blur, 160 % of what is still "
+          "fine, 300 mm behind the plane of focus, and not whole in the picture.");
+}
+
+TEST_CASE("the text of a picture tells what was measured", "[report][property]") {
+    const std::string text = faces_text(rendered());
+    CHECK(says(text, "measured px"));
+    CHECK(says(text, "Picture 1920 \u00d7 1280, 256 lens samples, 2.1 s"));
+}
+
+TEST_CASE("pixel by pixel there is no angle in the text", "[report][property]") {
+    FaceReport report = predicted();
+    report.viewing = scene::PixelViewing{};
+    for (plan::Face& face : report.table.faces)
+        face.view_arcmin = std::nullopt;
+    const std::string text = faces_text(report);
+    CHECK_FALSE(says(text, "arcmin"));
+    CHECK(says(text, "Grades pixel by pixel: crisp to 1.5 px, fine to 3.0, soft to 8.7"));
+    // 10.7 px of the 3 px that are still fine.
+    CHECK(says(text, "357 % of what is still fine"));
+}
+
+TEST_CASE("faces stand in the order of the scene, the far limit may be infinity",
+          "[report][property]") {
+    FaceReport report = predicted();
+    std::ranges::reverse(report.table.faces);
+    report.table.zone.far_m = infinity;
+    const std::string text = faces_text(report);
+    CHECK(text.find("Zo\u00eb") < text.find("Odile"));
+    CHECK(says(text, "fine from 4.33 m to infinity"));
+    const json read = json::parse(faces_json(report));
+    CHECK(read["faces"][1]["name"] == "Odile");
+}
+
+TEST_CASE("somebody behind the lens is the worst, in words", "[report][property]") {
+    FaceReport report = predicted();
+    report.table.faces[0].axial_m = -1;
+    report.table.faces[0].predicted_blur_px = infinity;
+    report.table.faces[0].predicted_blur_um = infinity;
+    CHECK(lines_of(faces_text(report)).back() ==
+          "Least sharp: Odile, who is not in front of the lens.");
+}

@@ -1,0 +1,46 @@
+#include "report/utf8.h"
+
+#include <catch2/catch.hpp>
+
+using namespace backrow::report;
+
+TEST_CASE("names of any script come back as they went in", "[report][property]") {
+    for (const char* name :
+         {"", "Odile", "Zo\u00eb", "\u0141ukasz", "\u0395\u03bb\u03ad\u03bd\u03b7", "\u7f8e\u54b2",
+          "\U0001F600", "\u007f"})
+        CHECK(utf8_from(code_points(name)) == name);
+    CHECK(code_points("Zo\u00eb") == std::vector<char32_t>{U'Z', U'o', 0xEB});
+    CHECK(code_points("\U0001F600") == std::vector<char32_t>{0x1F600});
+}
+
+// The Unicode standard, table 3-7: which bytes make a letter; overlong forms, surrogates, numbers
+// above 10FFFF and cut letters do not.
+TEST_CASE("bytes that are no letter are shown as unreadable", "[report][published]") {
+    CHECK(code_points("\xff") == std::vector<char32_t>{0xFFFD});
+    CHECK(code_points("\x80z") == std::vector<char32_t>{0xFFFD, U'z'});
+    CHECK(code_points("\xc0\xaf") == std::vector<char32_t>{0xFFFD, 0xFFFD});
+    CHECK(code_points("\xe0\x9f\xbf").front() == 0xFFFD);
+    CHECK(code_points("\xed\xa0\x80").front() == 0xFFFD);
+    CHECK(code_points("\xf4\x90\x80\x80").front() == 0xFFFD);
+    CHECK(code_points("a\xc3") == std::vector<char32_t>{U'a', 0xFFFD});
+    CHECK(code_points("\xe2\x82") == std::vector<char32_t>{0xFFFD, 0xFFFD});
+}
+
+TEST_CASE("a name stays on one line", "[report][property]") {
+    CHECK(on_one_line("A\nB\tC\x1b[31m") == "A B C [31m");
+    CHECK(on_one_line("A\u0085B\u2028C") == "A B C");
+    CHECK(on_one_line("Zo\u00eb") == "Zo\u00eb");
+}
+
+// [UAX11]: ideographs, kana, hangul and full-width letters take two columns.
+TEST_CASE("letters take the columns that a terminal gives them", "[report][published]") {
+    CHECK(display_width("") == 0);
+    CHECK(display_width("Odile") == 5);
+    CHECK(display_width("Zo\u00eb") == 3);
+    CHECK(display_width("Zoe\u0308") == 3);
+    CHECK(display_width("\u0395\u03bb\u03ad\u03bd\u03b7") == 5);
+    CHECK(display_width("\u7f8e\u54b2") == 4);
+    CHECK(display_width("\ubbfc\uc9c0") == 4);
+    CHECK(display_width("\u3053") == 2);
+    CHECK(display_width("\uff21") == 2);
+}
