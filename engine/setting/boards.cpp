@@ -32,8 +32,8 @@ std::vector<Piece> build_boards() {
         }
     }
     return lay(deck,
-               {.light = {0.34F, 0.25F, 0.165F},
-                .dark = {0.17F, 0.115F, 0.07F},
+               {.light = {0.235F, 0.185F, 0.135F},
+                .dark = {0.120F, 0.088F, 0.062F},
                 .joint = {0.02F, 0.016F, 0.012F},
                 .joint_depth_m = 0.02F,
                 .near_m = 3.6F,

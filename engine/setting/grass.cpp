@@ -12,7 +12,7 @@ namespace backrow::setting {
 namespace {
 
 constexpr float stripe_m = 0.55F;  // The width of a hand-guided mower.
-constexpr int tufts = 5500;
+constexpr int tufts = 5200;
 constexpr int blades_a_tuft = 3;
 constexpr float tallest_blade_m = 0.05F;
 

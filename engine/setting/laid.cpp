@@ -36,7 +36,7 @@ void append_piece(shapes::Mesh& mesh, const LaidPiece& piece, const Laying& layi
                   const glm::vec2& low_m, const glm::vec2& high_m) {
     Chance chance{31, piece.key};
     const float tone = chance.unit();
-    const glm::vec3 tint{1 + 0.05F * chance.bell(), 1, 1 - 0.05F * chance.bell()};
+    const glm::vec3 tint{1 + 0.02F * chance.bell(), 1, 1 - 0.02F * chance.bell()};
     const glm::vec2 middle = (piece.low_m + piece.high_m) / 2.0F;
     const bool is_near = glm::length(middle) < laying.near_m;
     const glm::vec3 normal =

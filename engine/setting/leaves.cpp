@@ -1,11 +1,14 @@
 #include "setting/leaves.h"
 
+#include "setting/chance.h"
+
 #include "shapes/assemble.h"
 #include "shapes/primitives.h"
 
 #include <glm/common.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 namespace backrow::setting {
 namespace {
@@ -72,20 +75,21 @@ void append_far_leaf(shapes::Mesh& mesh, const Leaf& leaf) {
 }
 
 float stepped_size_m(float size_m) noexcept {
-    return std::exp2(std::ceil(4 * std::log2(size_m)) / 4);
+    return std::exp2(std::ceil(8 * std::log2(size_m)) / 8);
 }
 
-void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf_m,
-                  Chance& chance) {
+void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf_m) {
+    Chance chance{88, clump.key};
     // How open to the sky a place is: outside more than inside, above more than below.
     const auto openness_at = [&](const glm::vec3& at_m) {
         const glm::vec3 from_crown = (at_m - clump.crown_m) / clump.crown_radius_m;
         const float outside = std::min(glm::length(from_crown), 1.0F);
         return std::clamp(0.12F + 0.5F * outside * outside + 0.38F * from_crown.y, 0.08F, 1.0F);
     };
-    shapes::Mesh core = shapes::icosahedron(clump.centre_m, 0.68F * clump.radius_m, clump.deep);
+    shapes::Mesh core = shapes::icosahedron(clump.centre_m, 0.76F * clump.radius_m, clump.deep);
     for (shapes::Vertex& vertex : core.vertices) {
         vertex.openness = 0.45F * openness_at(vertex.position_m);
+        vertex.colour *= chance.between(0.5F, 2.2F);
     }
     shapes::append(mesh, core);
 

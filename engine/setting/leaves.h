@@ -2,8 +2,6 @@
 
 // Leaves, one by one and in clumps.
 
-#include "setting/chance.h"
-
 #include "shapes/mesh.h"
 
 namespace backrow::setting {
@@ -24,8 +22,8 @@ void append_leaf(shapes::Mesh& mesh, const Leaf& leaf);
 /// The same outline in one triangle, for leaves too far away for a fold to show.
 void append_far_leaf(shapes::Mesh& mesh, const Leaf& leaf);
 
-/// A size a little above the one asked for, out of steps of ⁴√2: what is built does not change with
-/// every small change of the view.
+/// A size a little above the one asked for, out of eight steps an octave: what is built does not
+/// change with every small change of the view.
 [[nodiscard]] float stepped_size_m(float size_m) noexcept;
 
 /// A ball of foliage with a dark inside.
@@ -36,11 +34,12 @@ struct Clump {
     float crown_radius_m = 2;
     glm::vec3 lit{0.1F, 0.15F, 0.03F};    ///< Of young leaves outside …
     glm::vec3 deep{0.02F, 0.04F, 0.01F};  ///< … and old ones inside.
+    int key = 0;                          ///< Which clump it is, for chance.
 };
 
 /// Twenty triangles of dark core, and this many one-triangle leaves on the sides that a camera in
 /// front can see.
-void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf_m, Chance& chance);
+void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf_m);
 
 /// Area of append_far_leaf()'s triangle over its length squared, for a width of 0.62 of the length.
 inline constexpr float far_leaf_area = 0.5F * 0.62F * 0.945F;

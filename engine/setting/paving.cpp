@@ -33,8 +33,8 @@ std::vector<Piece> build_paving() {
         }
     }
     return lay(slabs,
-               {.light = {0.36F, 0.34F, 0.30F},
-                .dark = {0.21F, 0.20F, 0.185F},
+               {.light = {0.285F, 0.270F, 0.240F},
+                .dark = {0.165F, 0.158F, 0.146F},
                 .joint = {0.07F, 0.065F, 0.055F},
                 .near_m = 4.6F,
                 .gloss = 0.05F,

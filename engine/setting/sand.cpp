@@ -11,8 +11,8 @@
 namespace backrow::setting {
 namespace {
 
-constexpr glm::vec3 dry{0.46F, 0.37F, 0.25F};
-constexpr glm::vec3 damp{0.31F, 0.24F, 0.155F};
+constexpr glm::vec3 dry{0.345F, 0.275F, 0.190F};
+constexpr glm::vec3 damp{0.205F, 0.160F, 0.105F};
 constexpr float ripple_m = 0.16F;
 constexpr float ripple_height_m = 0.009F;
 
@@ -47,8 +47,8 @@ shapes::Vertex sand_at(float x, float z) noexcept {
 
 std::vector<Piece> build_sand() {
     Piece beach;
-    append_sheet(beach.mesh, graded_lines(-4.5F, 4.5F, 0.3F, 1.45F, ground_half_side_m),
-                 graded_lines(-5.2F, 1.6F, 0.04F, 1.3F, ground_half_side_m), sand_at);
+    append_sheet(beach.mesh, graded_lines(-4.2F, 4.2F, 0.42F, 1.7F, ground_half_side_m),
+                 graded_lines(-5.2F, 1.6F, 0.032F, 1.4F, ground_half_side_m), sand_at);
     return {beach};
 }
 

@@ -47,7 +47,7 @@ glm::vec3 sky_colour(const glm::vec3& towards, const glm::vec3& sun, const Palet
     const glm::vec2 place{std::atan2(towards.x, -towards.z) / 0.34F,
                           std::asin(std::clamp(towards.y, -1.0F, 1.0F)) / 0.15F};
     const float thickness = (3 * noise(place, 51) + noise(2.1F * place, 52)) / 4;
-    const float cover = smooth_step(0.46F, 0.80F, thickness) * smooth_step(0.01F, 0.10F, up) *
+    const float cover = smooth_step(0.40F, 0.70F, thickness) * smooth_step(0.01F, 0.10F, up) *
                         smooth_step(1.0F, 0.6F, up);
     const glm::vec3 cloud = glm::mix(palette.horizon, glm::vec3{1.0F} * palette.glow, 0.65F) *
                             (1.06F - 0.22F * smooth_step(0.66F, 0.90F, thickness));

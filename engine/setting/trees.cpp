@@ -16,9 +16,9 @@ namespace backrow::setting {
 namespace {
 
 constexpr glm::vec3 bark{0.085F, 0.062F, 0.044F};
-constexpr int most_leaves = 46000;
+constexpr int most_leaves = 50500;
 constexpr int clumps_a_tree = 26;
-constexpr float coverage = 1.25F;  // Leaf area over the face of a clump.
+constexpr float coverage = 0.68F;  // Leaf area over the face of a clump.
 
 struct Tree {
     glm::vec3 foot_m{0};
@@ -129,7 +129,8 @@ void grow_crown(std::vector<Clump>& clumps, shapes::Mesh& wood, const Tree& tree
                           .crown_m = crown_m,
                           .crown_radius_m = tree.crown_radius_m,
                           .lit = lit,
-                          .deep = {0.018F, 0.030F, 0.009F}});
+                          .deep = {0.018F, 0.030F, 0.009F},
+                          .key = tree.key * clumps_a_tree + i});
     }
 }
 
@@ -152,7 +153,8 @@ void grow_thicket(std::vector<Clump>& clumps, float back_m, const Reach& reach) 
                               .crown_m = centre_m - glm::vec3{0, 0.5F * radius_m, 0.3F * radius_m},
                               .crown_radius_m = 1.5F * radius_m,
                               .lit = {0.062F, 0.098F, 0.025F},
-                              .deep = {0.013F, 0.023F, 0.008F}});
+                              .deep = {0.013F, 0.023F, 0.008F},
+                              .key = 900001 + 2 * i + (up_m > 0.8F ? 1 : 0)});
         }
     }
 }
@@ -162,7 +164,7 @@ void grow_thicket(std::vector<Clump>& clumps, float back_m, const Reach& reach) 
 float leaves_needed(const Clump& clump, float size) {
     const float hidden =
         smooth_step(0.1F, -0.7F, (clump.centre_m.z - clump.crown_m.z) / clump.crown_radius_m);
-    return coverage * (1 - 0.6F * hidden) * 2 * std::numbers::pi_v<float> * clump.radius_m *
+    return coverage * (1 - 0.75F * hidden) * 2 * std::numbers::pi_v<float> * clump.radius_m *
            clump.radius_m / (far_leaf_area * size * size);
 }
 
@@ -189,12 +191,9 @@ std::vector<Piece> build_trees(double back_m, const Reach& reach) {
 
     Piece foliage;
     foliage.material.gloss = 0.1F;
-    int number = 0;
     for (const Clump& clump : clumps) {
-        Chance chance{88, number++};
         const float size_m = leaf_m * size_at(clump);
-        append_clump(foliage.mesh, clump, static_cast<int>(leaves_needed(clump, size_m)), size_m,
-                     chance);
+        append_clump(foliage.mesh, clump, static_cast<int>(leaves_needed(clump, size_m)), size_m);
     }
     return {wood, foliage};
 }

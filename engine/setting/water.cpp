@@ -42,6 +42,10 @@ shapes::Vertex water_at(float x, float z, float back_m, float lens_to_backdrop_m
             .colour = glm::mix(deep, shallow_view, sky_share)};
 }
 
+constexpr float squared(float x) noexcept {
+    return x * x;
+}
+
 // The stone edge that one would stand on.
 void append_quay(shapes::Mesh& mesh, float left, float right, float back_m) {
     const float length_m = std::max(1.1F, (right - left) / 22);
@@ -105,11 +109,11 @@ std::array<shapes::Mesh, strengths.size()> glints(float back_m, const Reach& rea
             const float ratio = (static_cast<float>(row) + chance.unit()) / rows;
             const float away_m = (lens_m + 0.3F) * std::exp(2.6F * ratio);
             const float off_sun = std::remainder(bearing - sun_bearing, glm::radians(360.0F));
-            const float likely = 0.05F + 0.45F * std::exp(-off_sun * off_sun / 0.05F);
+            const float likely = 0.035F + 0.45F * std::exp(-off_sun * off_sun / 0.05F);
             const float gathering = noise(glm::vec2{bearing * 14, ratio * 9}, 113);
-            if (chance.unit() > likely * (0.25F + 1.5F * gathering))
+            if (chance.unit() > likely * (0.25F + 1.5F * gathering) * (1 - 0.5F * ratio))
                 continue;
-            const float size_m = 0.0017F * away_m * chance.between(0.7F, 1.5F);
+            const float size_m = 0.0017F * away_m * (0.3F + 1.2F * squared(chance.unit()));
             const glm::vec3 place{middle + away_m * std::tan(bearing),
                                   above_ground_m + 0.006F + 0.3F * size_m,
                                   -back_m - (away_m - lens_m)};
@@ -138,7 +142,7 @@ std::vector<Piece> build_water(double back_m, const Reach& reach) {
     std::ranges::reverse(zs);
     const float middle = (left + right) / 2;
     const float half = (right - left) / 2;
-    std::vector<float> xs = graded_lines(-half, half, half / 14, 1.45F, ground_half_side_m);
+    std::vector<float> xs = graded_lines(-half, half, half / 9, 1.7F, ground_half_side_m);
     for (float& x : xs)
         x += middle;
 
