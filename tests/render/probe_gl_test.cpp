@@ -1,0 +1,86 @@
+#include "render/probe.h"
+
+#include "test_stage.h"
+
+#include "optics/lens_profile.h"
+#include "optics/thin_lens.h"
+
+#include <cmath>
+#include <numbers>
+
+using namespace backrow;
+using namespace backrow::render;
+
+namespace {
+
+// The agreement promised to users: 2 % or a quarter of a camera pixel, whichever is larger.
+double promised_px(double blur_px) { return std::max(0.02 * blur_px, 0.25); }
+
+}  // namespace
+
+TEST_CASE("the blur measured in pixels is that of the thin-lens formula, before and behind the focus, "
+          "on the axis and in the corner, at every aperture",
+          "[render][measured]") {
+    const Bench bench;
+    const auto probe = Probe::make(bench.gl());
+    REQUIRE(probe);
+    for (const double f_number : {1.2, 2.0, 5.6})
+        for (const double depth_m : {1.0, 2.4, 2.9, 2.99, 3.0, 3.01, 3.1, 3.6, 6.0, 40.0})
+            for (const glm::dvec2 lateral : {glm::dvec2{0, 0}, glm::dvec2{0.25, -0.15}}) {
+                const auto view = straight_camera(f_number, 3.0);
+                const auto samples = make_lens_samples(256, 0, 0);
+                const glm::dvec3 point{lateral.x * depth_m, lateral.y * depth_m, -depth_m};
+                const auto measured = probe->measure(bench.gl(), view, samples, point);
+                REQUIRE(measured);
+                const double expected_px =
+                    optics::blur_diameter_mm(view.lens(), depth_m) * view.px_per_mm();
+                INFO("f/" << f_number << " at " << depth_m << " m, lateral " << lateral.x);
+                CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
+            }
+    CHECK(gl_errors() == 0);
+}
+
+TEST_CASE("the measured blur hardly depends on how many points of the lens are used",
+          "[render][property]") {
+    const Bench bench;
+    const auto probe = Probe::make(bench.gl());
+    REQUIRE(probe);
+    const auto view = straight_camera(1.4, 3.0);
+    const double expected_px = optics::blur_diameter_mm(view.lens(), 3.5) * view.px_per_mm();
+    for (const int passes : {16, 64, 333, 1024}) {
+        const auto measured = probe->measure(bench.gl(), view, make_lens_samples(passes, 0, 0),
+                                             {0.2, 0.1, -3.5});
+        REQUIRE(measured);
+        CHECK(measured->value == Approx(expected_px).epsilon(0.02));
+    }
+}
+
+// Spherical aberration and field curvature enter through the same vertex shader; the closed form is
+// the second moment of the ray pattern (lens_profile.h), checked by integration in the optics tests.
+TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]") {
+    const Bench bench;
+    const auto probe = Probe::make(bench.gl());
+    REQUIRE(probe);
+    auto view = straight_camera(2.0, 3.0);
+    view.profile = {.widest_f_number = 1.4, .spherical_dpt = 0.05, .field_curvature_dpt = -0.04};
+    for (const glm::dvec3 point : {glm::dvec3{0, 0, -3.0}, glm::dvec3{0, 0, -3.4},
+                                   glm::dvec3{0.8, 0.5, -3.0}, glm::dvec3{0.7, -0.4, -2.7}}) {
+        const auto measured =
+            probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
+        REQUIRE(measured);
+        const auto seen = project(view, point);
+        const double expected_px =
+            optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number,
+                                     view.focus_m, seen.axial_m, seen.image_height) *
+            view.px_per_mm();
+        CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
+    }
+}
+
+TEST_CASE("nobody behind the lens is measured", "[render][property]") {
+    const Bench bench;
+    const auto probe = Probe::make(bench.gl());
+    REQUIRE(probe);
+    CHECK_FALSE(probe->measure(bench.gl(), straight_camera(2.0, 3.0), make_lens_samples(16, 0, 0),
+                               {0, 0, 1.0}));
+}
