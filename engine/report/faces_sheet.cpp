@@ -23,7 +23,7 @@ constexpr int gap_px = 24;
 constexpr int header_px = 72;
 constexpr int footer_px = 52;
 constexpr int caption_px = 80;
-constexpr int least_column_px = 210;
+constexpr int least_column_px = 240;
 constexpr int least_sheet_width_px = 520;
 constexpr int empty_tile_height_px = 120;
 constexpr double pleasant_width_to_height = 1.5;
@@ -111,9 +111,9 @@ void place(Image<Rgb8>& sheet, const Image<Rgb8>& picture, int left, int top) {
 std::string blur_words(const FacePicture& face) {
     if (!std::isfinite(face.predicted_blur_px))
         return "no image behind the lens";
-    std::string words = fmt::format("blur {:.1f} px", face.predicted_blur_px);
+    std::string words = fmt::format("blur {:.1f} px predicted", face.predicted_blur_px);
     if (face.measured_blur_px && std::isfinite(*face.measured_blur_px))
-        words += fmt::format(", measured {:.1f} px", *face.measured_blur_px);
+        words += fmt::format(", {:.1f} px measured", *face.measured_blur_px);
     return words;
 }
 

@@ -129,12 +129,12 @@ TEST_CASE("at the ends of the zone a face is just fine", "[plan][property]") {
     CHECK_THAT(blur_at_px(wall.far_m).view_arcmin.value(), WithinRel(2.75, 1e-9));
 }
 
+// Of one name, for names give faces: chins differ by fractions of a millimetre.
 TEST_CASE("two alike on either side of the axis fare alike", "[plan][property]") {
     const auto table =
-        table_of(scene_of({somebody("Left", {-0.6, 0, 0.2}), somebody("Right", {0.6, 0, 0.2})}));
+        table_of(scene_of({somebody("Twin", {-0.6, 0, 0.2}), somebody("Twin", {0.6, 0, 0.2})}));
     const auto& left = table.faces[0];
     const auto& right = table.faces[1];
-    CHECK(left.name == "Left");
     CHECK(left.eye.across_m < 0);
     CHECK(right.eye.across_m > 0);
     CHECK_THAT(left.axial_m, WithinRel(right.axial_m, 1e-12));
