@@ -1,0 +1,142 @@
+// What each layer may include: the layers below it, and the outside libraries of its own column in
+// the table in DEVELOPERS.md. The include roots in engine/CMakeLists.txt hold the first already;
+// the second needs this test, for the headers of GLM, toml++ and the rest lie in /usr/include,
+// where every layer's compiler finds them.
+
+#include "source_files.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <map>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+using namespace backrow::structure;
+
+namespace {
+
+struct Layer {
+    std::set<std::string> above;      ///< Layers it names.
+    std::set<std::string> libraries;  ///< First folder of their headers, or "cairo", "posix".
+};
+
+const std::map<std::string, Layer> layers{
+    {"base", {{}, {"fmt", "tl", "stb", "posix"}}},  // posix: files are synced and renamed
+    {"optics", {{"base"}, {}}},
+    {"measure", {{"base"}, {}}},
+    {"shapes", {{"base"}, {"glm"}}},
+    {"figures", {{"shapes"}, {"glm"}}},
+    {"setting", {{"shapes"}, {"glm"}}},
+    // stb: textures come packed inside model files. tl: what Checked<T> is made of.
+    {"scene",
+     {{"figures", "setting", "optics"},
+      {"toml++", "assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
+    {"plan", {{"scene"}, {"glm"}}},
+    {"report", {{"plan"}, {"cairo", "nlohmann", "fmt"}}},
+    {"render", {{"scene", "measure"}, {"glad", "glm", "fmt"}}},
+};
+
+const std::set<std::string> posix_headers{"unistd.h", "fcntl.h", "sys/stat.h"};
+
+/// The layer itself and all below it.
+std::set<std::string> visible_from(const std::string& name) {
+    std::set<std::string> visible{name};
+    for (const std::string& above : layers.at(name).above)
+        visible.merge(visible_from(above));
+    return visible;
+}
+
+std::string library_of(const std::string& header) {
+    if (posix_headers.contains(header))
+        return "posix";
+    const auto slash = header.find('/');
+    if (slash != std::string::npos)
+        return header.substr(0, slash);
+    if (header.starts_with("cairo"))
+        return "cairo";
+    const bool is_standard = header.find('.') == std::string::npos;
+    return is_standard ? "" : header;
+}
+
+/// What is wrong with one include of a layer; empty where nothing is.
+std::string complaint(const std::string& layer, char bracket, const std::string& header) {
+    if (header.find("..") != std::string::npos)
+        return "goes up with ..";
+    if (bracket == '"') {
+        const std::string folder = header.substr(0, header.find('/'));
+        return visible_from(layer).contains(folder) ? "" : layer + " does not see " + folder;
+    }
+    const std::string library = library_of(header);
+    return library.empty() || layers.at(layer).libraries.contains(library)
+               ? ""
+               : layer + " does not use " + library;
+}
+
+std::vector<std::string> complaints(const std::string& layer, const std::string& text) {
+    static const std::regex include{R"(^\s*#\s*include\s*([<"])([^>"]+)[>"])"};
+    std::vector<std::string> found;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        std::smatch match;
+        if (!std::regex_search(line, match, include))
+            continue;
+        const std::string wrong = complaint(layer, match[1].str().front(), match[2].str());
+        if (!wrong.empty())
+            found.push_back(line + ": " + wrong);
+    }
+    return found;
+}
+
+std::string layer_of(const std::string& path) {
+    const auto start = path.find('/') + 1;
+    return path.substr(start, path.find('/', start) - start);
+}
+
+}  // namespace
+
+TEST_CASE("every folder of the engine is a layer of the table", "[structure][property]") {
+    std::set<std::string> folders, names;
+    for (const SourceFile& file : files_under("engine"))
+        if (file.path != "engine/CMakeLists.txt")
+            folders.insert(layer_of(file.path));
+    for (const auto& [name, layer] : layers)
+        names.insert(name);
+    CHECK(folders == names);
+}
+
+TEST_CASE("layers include what stands below them and their own libraries",
+          "[structure][property]") {
+    for (const SourceFile& file : files_under("engine")) {
+        if (!layers.contains(layer_of(file.path)))
+            continue;
+        CAPTURE(file.path);
+        CHECK(complaints(layer_of(file.path), file.text) == std::vector<std::string>{});
+    }
+}
+
+TEST_CASE("an include that breaks the table is found", "[structure][property]") {
+    const auto refuses = [](const std::string& layer, const std::string& line) {
+        return complaints(layer, "#pragma once\n" + line + "\n").size() == 1;
+    };
+    CHECK(refuses("plan", "#include \"render/gl.h\""));
+    CHECK(refuses("plan", "#include \"report/canvas.h\""));
+    CHECK(refuses("plan", "#include <cairo.h>"));
+    CHECK(refuses("plan", "#include <cairo-pdf.h>"));
+    CHECK(refuses("report", "#include <glad/gl.h>"));
+    CHECK(refuses("optics", "#include <glm/vec3.hpp>"));
+    CHECK(refuses("measure", "  #  include <fmt/format.h>"));
+    CHECK(refuses("measure", "#include \"optics/thin_lens.h\""));
+    CHECK(refuses("optics", "#include <unistd.h>"));
+    CHECK(refuses("scene", "#include \"../plan/face_table.h\""));
+    CHECK(refuses("scene", "#include <png.h>"));
+    CHECK(refuses("scene", "#include \"face_table.h\""));
+
+    CHECK_FALSE(refuses("plan", "#include \"scene/scene.h\""));
+    CHECK_FALSE(refuses("plan", "#include \"base/units.h\""));
+    CHECK_FALSE(refuses("plan", "#include <vector>"));
+    CHECK_FALSE(refuses("report", "#include <cairo.h>"));
+}

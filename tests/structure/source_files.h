@@ -1,0 +1,22 @@
+#pragma once
+
+// The project's own files as text, for tests that read them.
+
+#include <string>
+#include <vector>
+
+namespace backrow::structure {
+
+struct SourceFile {
+    std::string path;  ///< From the top of the project, with /.
+    std::string text;
+};
+
+/// Every file below a folder of the project, in the order of their paths; none where there is no
+/// such folder.
+[[nodiscard]] std::vector<SourceFile> files_under(const std::string& folder);
+
+/// A file's text, empty where it cannot be read.
+[[nodiscard]] std::string text_of(const std::string& path);
+
+}  // namespace backrow::structure

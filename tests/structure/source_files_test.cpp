@@ -1,0 +1,43 @@
+#include "source_files.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+namespace backrow::structure {
+
+std::string text_of(const std::string& path) {
+    std::ifstream file(std::filesystem::path{BACKROW_SOURCE_DIR} / path, std::ios::binary);
+    return {std::istreambuf_iterator<char>{file}, {}};
+}
+
+std::vector<SourceFile> files_under(const std::string& folder) {
+    const std::filesystem::path top{BACKROW_SOURCE_DIR};
+    std::vector<SourceFile> files;
+    if (!std::filesystem::is_directory(top / folder))
+        return files;
+    for (const auto& entry : std::filesystem::recursive_directory_iterator(top / folder))
+        if (entry.is_regular_file()) {
+            const std::string path = std::filesystem::relative(entry.path(), top).generic_string();
+            files.push_back({path, text_of(path)});
+        }
+    std::ranges::sort(files, {}, &SourceFile::path);
+    return files;
+}
+
+}  // namespace backrow::structure
+
+using namespace backrow::structure;
+
+// The tests beside this one would pass on an empty list.
+TEST_CASE("the project's files are found and read", "[structure][property]") {
+    const auto files = files_under("engine");
+    CHECK(files.size() > 20);
+    CHECK(std::ranges::count(files, "engine/base/units.h", &SourceFile::path) == 1);
+    CHECK(text_of("engine/base/units.h").find("mm_from_m") != std::string::npos);
+    CHECK(files_under("no-such-folder").empty());
+    CHECK(text_of("no-such-file").empty());
+}
