@@ -28,7 +28,7 @@ using shapes::Mesh;
 using shapes::Vertex;
 
 constexpr double near_plane_m = 0.01;
-constexpr std::size_t json_bytes_per_part = 2000; // generous: the JSON of a node and its mesh
+constexpr std::size_t json_bytes_per_part = 2000;  // generous: the JSON of a node and its mesh
 
 // How glTF numbers the ways to look up a texture.
 constexpr int linear_filter = 9729;
@@ -279,7 +279,7 @@ std::size_t most_bytes_of(const Stage& stage) {
     return bytes;
 }
 
-} // namespace
+}  // namespace
 
 Made<std::vector<std::byte>> glb_from_stage(const Stage& stage, const CameraView& view) {
     if (const std::size_t bytes = most_bytes_of(stage); bytes > most_glb_bytes)
@@ -310,4 +310,4 @@ std::string camera_json(const CameraView& view, int width_px, int height_px) {
     return json.dump(2) + "\n";
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -35,4 +35,4 @@ inline constexpr std::size_t most_glb_bytes = 0xFFFF'FFFF;
 /// JSON.
 [[nodiscard]] std::string camera_json(const CameraView& view, int width_px, int height_px);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -15,15 +15,14 @@ namespace {
 constexpr double lip_m = 0.08;
 constexpr double side_margin_m = 0.20;
 constexpr double riser_depth_m = 0.50;
-constexpr double longest_riser_m = 1.50; // a row farther behind has a riser of its own
-constexpr double least_overlap_m = 0.03; // of a block under the line of the ankles
-constexpr double same_level_m = 0.001;   // of feet
-constexpr double same_seat_m = 0.01;     // cloth gives by that much
-constexpr double shoe_height_m = 0.10;
-constexpr double seat_gap_m = 0.02;          // between a seat and the calves before it
-constexpr double thighs_below_seat_m = 0.08; // anything lower than this under a seat is a leg
+constexpr double longest_riser_m = 1.50;  // a row farther behind has a riser of its own
+constexpr double least_overlap_m = 0.03;  // of a block under the line of the ankles
+constexpr double same_level_m = 0.001;    // of feet
+constexpr double same_seat_m = 0.01;      // cloth gives by that much
+constexpr double above_ankles_m = 0.15;   // what is lower belongs to feet, or to legs that kneel
+constexpr double seat_gap_m = 0.02;       // between a seat and the calves before it
 constexpr double half_seat_per_stature = 0.13;
-constexpr double bench_gap_m = 0.80; // neighbours farther apart have seats of their own
+constexpr double bench_gap_m = 0.80;  // neighbours farther apart have seats of their own
 constexpr double bench_stagger_m = 0.10;
 
 /// A rectangle on the ground, in the mark's words.
@@ -49,7 +48,7 @@ bool overlap(const Patch& a, const Patch& b) {
     return !side_by_side(a, b) && a.far_m > b.near_m && b.far_m > a.near_m;
 }
 
-// The shadow, straight down, of those parts of a body that reach below a height.
+// The shadow, straight down, of those parts of a body whose middle line lies below a height.
 Patch shadow_below(const Person& person, double height_m) {
     Patch shadow;
     for (const figures::Capsule& solid : solids(person)) {
@@ -57,11 +56,10 @@ Patch shadow_below(const Person& person, double height_m) {
         glm::dvec3 high = solid.to_m;
         if (low.y > high.y)
             std::swap(low, high);
-        const double reach_m = height_m + solid.radius_m;
-        if (low.y >= reach_m)
+        if (low.y >= height_m)
             continue;
-        if (high.y > reach_m)
-            high = low + (high - low) * ((reach_m - low.y) / (high.y - low.y));
+        if (high.y > height_m)
+            high = low + (high - low) * ((height_m - low.y) / (high.y - low.y));
         for (const glm::dvec3& end : {low, high})
             shadow = around(shadow, {end.x - solid.radius_m, end.x + solid.radius_m,
                                      -end.z - solid.radius_m, -end.z + solid.radius_m});
@@ -78,7 +76,7 @@ struct Run {
     double farthest_ankle_m = -std::numeric_limits<double>::infinity();
 
     void add(const Person& person) {
-        feet = around(feet, shadow_below(person, person.place.up_m + shoe_height_m));
+        feet = around(feet, shadow_below(person, person.place.up_m + above_ankles_m));
         nearest_ankle_m = std::min(nearest_ankle_m, person.place.back_m);
         farthest_ankle_m = std::max(farthest_ankle_m, person.place.back_m);
     }
@@ -167,7 +165,8 @@ Patch riser_of(const Run& run, const std::vector<Run>& runs) {
     if (!run.alone)
         riser.far_m = std::max(riser.far_m, run.farthest_ankle_m + riser_depth_m);
 
-    std::optional<double> next_m; // front edge of the nearest raised run behind
+    const Run* next = nullptr;  // the run right behind, and where a block of its own would begin
+    double next_m = std::numeric_limits<double>::infinity();
     for (const Run& other : runs) {
         if (&other == &run || side_by_side(other.feet, riser))
             continue;
@@ -175,13 +174,15 @@ Patch riser_of(const Run& run, const std::vector<Run>& runs) {
             riser.near_m = std::max(riser.near_m, edge_between_m(other, run));
         } else if (other.middle_m() > run.middle_m()) {
             const double edge_m = std::max(other.feet.near_m - lip_m, edge_between_m(run, other));
-            riser.far_m = std::min(riser.far_m, edge_m);
-            if (other.raised() && !run.alone && !other.alone)
-                next_m = std::min(next_m.value_or(edge_m), edge_m);
+            if (edge_m < next_m) {
+                next = &other;
+                next_m = edge_m;
+            }
         }
     }
-    if (next_m && *next_m - run.farthest_ankle_m <= longest_riser_m)
-        riser.far_m = std::max(riser.far_m, *next_m);
+    const bool reaches_back = next != nullptr && next->raised() && !next->alone && !run.alone &&
+                              next_m - run.farthest_ankle_m <= longest_riser_m;
+    riser.far_m = reaches_back ? next_m : std::min(riser.far_m, next_m);
     riser.near_m = std::min(riser.near_m, run.nearest_ankle_m - least_overlap_m);
     riser.far_m = std::max(riser.far_m, run.farthest_ankle_m + least_overlap_m);
     return riser;
@@ -200,9 +201,9 @@ struct Seat {
     double top_m = 0;
     double ground_m = 0;
     Patch patch;
-    double back_m = 0; ///< Of the last one who sat down.
+    double back_m = 0;  ///< Of the last one who sat down.
     double last_across_m = 0;
-    std::vector<Patch> legs; ///< What the seat must stay clear of.
+    std::vector<Patch> legs;  ///< What the seat must stay clear of.
 };
 
 // Pulls a seat back from the legs along the direction that costs it least.
@@ -237,7 +238,7 @@ std::optional<Seat> seat_of(const Person& person) {
               .back_m = place.back_m,
               .last_across_m = place.across_m,
               .legs = {}};
-    seat.legs.push_back(shadow_below(person, seat.top_m - thighs_below_seat_m));
+    seat.legs.push_back(shadow_below(person, seat.top_m));
     clear_of(seat.legs.front(), seat.patch);
     if (seat.patch.empty())
         return std::nullopt;
@@ -288,7 +289,7 @@ std::vector<Seat> seats_of(const std::vector<Person>& people) {
     return seats;
 }
 
-} // namespace
+}  // namespace
 
 std::vector<setting::Block> blocks_under(const std::vector<Person>& people) {
     std::vector<setting::Block> blocks;
@@ -301,4 +302,4 @@ std::vector<setting::Block> blocks_under(const std::vector<Person>& people) {
     return blocks;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -21,4 +21,4 @@ namespace backrow::scene {
 /// returns   blocks in the order of rows, then of people placed alone, then seats; none is empty
 [[nodiscard]] std::vector<setting::Block> blocks_under(const std::vector<Person>& people);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

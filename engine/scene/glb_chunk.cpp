@@ -41,7 +41,7 @@ void append_chunk(std::vector<std::byte>& bytes, std::string_view kind,
     bytes.resize(to_boundary(bytes.size()), static_cast<std::byte>(filler));
 }
 
-} // namespace
+}  // namespace
 
 int GlbChunk::add_view(std::span<const std::byte> content, int target) {
     bytes_.resize(to_boundary(bytes_.size()));
@@ -115,7 +115,7 @@ std::vector<std::byte> glb_of(const Json& json, std::span<const std::byte> binar
     bytes.reserve(length);
     for (const char letter : std::string_view{"glTF"})
         bytes.push_back(static_cast<std::byte>(letter));
-    append_word(bytes, 2); // the version of glTF
+    append_word(bytes, 2);  // the version of glTF
     append_word(bytes, length);
     append_chunk(bytes, "JSON", std::as_bytes(std::span{text}), ' ');
     append_chunk(bytes, std::string_view{"BIN\0", 4}, binary, '\0');
@@ -123,4 +123,4 @@ std::vector<std::byte> glb_of(const Json& json, std::span<const std::byte> binar
     return bytes;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

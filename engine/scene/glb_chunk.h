@@ -52,4 +52,4 @@ private:
 /// Source: [GLTF2] §4.4.
 [[nodiscard]] std::vector<std::byte> glb_of(const Json& json, std::span<const std::byte> binary);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -49,7 +49,7 @@ double strength_of(const nlohmann::json& material) {
     return strength != of_material.end() && strength->is_number() ? strength->get<double>() : 1;
 }
 
-} // namespace
+}  // namespace
 
 std::map<std::string, double> emission_strengths(const std::filesystem::path& file) {
     const std::string extension_of_file = file.extension().string();
@@ -77,4 +77,4 @@ std::map<std::string, double> emission_strengths(const std::filesystem::path& fi
     return strengths;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -14,4 +14,4 @@ namespace backrow::scene {
 /// Source: [GLTF2], extension KHR_materials_emissive_strength.
 [[nodiscard]] std::map<std::string, double> emission_strengths(const std::filesystem::path& file);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

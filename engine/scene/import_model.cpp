@@ -20,6 +20,7 @@
 #include <algorithm>
 #include <exception>
 #include <filesystem>
+#include <fstream>
 #include <limits>
 #include <map>
 #include <memory>
@@ -67,6 +68,19 @@ const aiScene& read(Assimp::Importer& importer, const std::string& file,
     return *scene;
 }
 
+// Assimp takes an OFF file's word for how many vertices and faces follow, and makes room for them
+// before it reads one. Each takes a line, so there cannot be more of them than bytes.
+void refuse_empty_promises(const std::string& file, std::uintmax_t file_bytes) {
+    if (fs::path{file}.extension() != ".off")
+        return;
+    std::ifstream stream{file};
+    std::string magic;
+    double vertices = 0;
+    double faces = 0;
+    if (stream >> magic >> vertices >> faces && vertices + faces > static_cast<double>(file_bytes))
+        throw Refusal{"promises more vertices and faces than it holds", save_again};
+}
+
 // One part a material, so that a model of a thousand pieces is not drawn in a thousand strokes.
 // A mesh without texture coordinates shows its material's plain colour.
 std::vector<Part> parts_of(const aiScene& scene, Surfaces& surfaces, const fs::path& file) {
@@ -104,9 +118,12 @@ ImportedModel read_model(const std::string& file) {
                       "check the name; it is counted from the scene's folder"};
     if (!fs::is_regular_file(status))
         throw Refusal{"is not a file", "name a model file such as .glb or .obj"};
-    if (fs::file_size(file, failed) > most_model_bytes || failed)
+    const std::uintmax_t file_bytes = fs::file_size(file, failed);
+    if (failed || file_bytes > most_model_bytes)
         throw Refusal{fmt::format("is larger than {} MB", most_model_bytes >> 20),
                       "simplify the model in a 3D program"};
+
+    refuse_empty_promises(file, file_bytes);
 
     const ModelFolder folder{file, most_model_bytes};
     Assimp::Importer importer;

@@ -27,13 +27,13 @@ namespace backrow::scene {
 inline constexpr std::uintmax_t most_model_bytes = 512u << 20;
 inline constexpr std::size_t most_model_triangles = 5'000'000;
 inline constexpr double most_texture_megapixels = 64.0;
-inline constexpr double farthest_model_vertex = 1e7; ///< From its origin, in its own units.
+inline constexpr double farthest_model_vertex = 1e7;  ///< From its origin, in its own units.
 
 /// A model as its file has it, unplaced.
 struct ImportedModel {
-    std::vector<Part> parts; ///< One a material, in the model's space, world_from_part identity.
-    std::vector<Image<Rgba8>> textures; ///< What Material::texture counts from 0.
-    double lowest = 0;                  ///< Least height of a vertex, the model's units.
+    std::vector<Part> parts;  ///< One a material, in the model's space, world_from_part identity.
+    std::vector<Image<Rgba8>> textures;  ///< What Material::texture counts from 0.
+    double lowest = 0;                   ///< Least height of a vertex, the model's units.
     std::size_t triangles = 0;
 };
 
@@ -51,4 +51,4 @@ struct ImportedModel {
 /// lowest    ImportedModel::lowest
 [[nodiscard]] glm::dmat4 world_from_model(const Model& model, double lowest);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -29,7 +29,7 @@ bool is_file(const fs::path& path) {
     return fs::is_regular_file(path, ignored);
 }
 
-} // namespace
+}  // namespace
 
 ModelFolder::ModelFolder(fs::path model, std::uintmax_t most_bytes)
     : model_{std::move(model)}, folder_{resolved(model_.has_parent_path() ? model_.parent_path()
@@ -88,4 +88,4 @@ std::optional<fs::path> ModelFolder::beside_in_any_case(const std::string& name)
     return best;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

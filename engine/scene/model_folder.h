@@ -42,4 +42,4 @@ private:
     std::string refused_;
 };
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -35,4 +35,4 @@ template <class Vec> [[nodiscard]] bool finite(const Vec& v) {
     return true;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

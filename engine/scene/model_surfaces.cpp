@@ -24,7 +24,7 @@ glm::vec3 colour_of(const aiMaterial& material, const char* key, glm::vec3 other
     return rgb;
 }
 
-} // namespace
+}  // namespace
 
 Surfaces::Surfaces(const aiScene& scene, const ModelFolder& folder,
                    std::map<std::string, double> strengths, std::uintmax_t most_texture_bytes,
@@ -127,4 +127,4 @@ Image<Rgba8> Surfaces::copy(const std::string& named, const aiTexture& from) con
     return texture;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

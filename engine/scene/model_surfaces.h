@@ -24,7 +24,7 @@ class Surfaces {
 public:
     struct Surface {
         std::string name;
-        shapes::Material material; ///< Its texture counts from 0 in textures().
+        shapes::Material material;  ///< Its texture counts from 0 in textures().
         unsigned uv_channel = 0;
     };
 
@@ -58,4 +58,4 @@ private:
     std::map<std::string, int> by_name_;
 };
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -43,7 +43,7 @@ public:
     void bake() {
         for (unsigned i = 0; i < mesh_.mNumFaces; ++i) {
             const aiFace& face = mesh_.mFaces[i];
-            if (face.mNumIndices == 3) // what Triangulate leaves otherwise are points and lines
+            if (face.mNumIndices == 3)  // what Triangulate leaves otherwise are points and lines
                 bake(face.mIndices[0], face.mIndices[mirrored_ ? 2 : 1],
                      face.mIndices[mirrored_ ? 1 : 2]);
         }
@@ -135,7 +135,7 @@ private:
     std::vector<std::uint32_t> baked_;
 };
 
-} // namespace
+}  // namespace
 
 // Without recursion: a hostile file may nest as deep as it likes. Nor may a small file say the same
 // mesh a million times over.
@@ -165,4 +165,4 @@ void bake(const Instance& instance, const VertexReading& reading, shapes::Mesh& 
     Baker{instance, reading, into}.bake();
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -25,8 +25,8 @@ struct Instance {
 /// How to read the vertices of a mesh.
 struct VertexReading {
     unsigned uv_channel = 0;
-    bool colours_are_linear = true; ///< false: sRGB
-    double farthest = 0;            ///< A vertex farther from the model's origin is refused.
+    bool colours_are_linear = true;  ///< false: sRGB
+    double farthest = 0;             ///< A vertex farther from the model's origin is refused.
 };
 
 /// Adds the triangles of an instance to a mesh, in the model's space. Points, lines and triangles
@@ -34,4 +34,4 @@ struct VertexReading {
 /// of their triangle. Throws Refusal for a number that is none or too large.
 void bake(const Instance& instance, const VertexReading& reading, shapes::Mesh& into);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

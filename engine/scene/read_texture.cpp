@@ -71,4 +71,4 @@ std::optional<std::vector<std::byte>> bytes_of(const std::filesystem::path& file
     return bytes;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

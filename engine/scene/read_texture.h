@@ -26,4 +26,4 @@ decode_texture(std::span<const std::byte> encoded, double most_pixels);
 [[nodiscard]] std::optional<std::vector<std::byte>> bytes_of(const std::filesystem::path& file,
                                                              std::uintmax_t most_bytes);
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -169,7 +169,7 @@ void add_backdrops(const Scene& scene, const CameraView& view, Stage& stage) {
                    setting::build_backdrop(backdrop, reach_of(view, backdrop.back_m)), stage);
 }
 
-} // namespace
+}  // namespace
 
 glm::dvec3 towards_sun(double elevation_deg, double azimuth_deg) {
     const double elevation = rad_from_deg(elevation_deg);
@@ -240,4 +240,4 @@ Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {
     return stage;
 }
 
-} // namespace backrow::scene
+}  // namespace backrow::scene

@@ -20,4 +20,4 @@ namespace backrow::shapes {
     return static_cast<std::uint16_t>(unit * 65535.0f + 0.5f);
 }
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -277,6 +277,8 @@ TEST_CASE("model files that cannot be used are refused as a whole", "[scene][pro
                Catch::Contains("more than 1e+07 units"));
     CHECK_THAT(refused("index.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 9\n"),
                Catch::Contains("index"));
+    CHECK_THAT(refused("promise.off", "OFF\n99999999999 1 0\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n"),
+               Catch::Contains("promises more vertices and faces than it holds"));
     CHECK_THAT(refused("line.obj", "v 0 0 0\nv 1 0 0\nl 1 2\n"),
                Catch::Contains("holds no triangles"));
 }
