@@ -1,13 +1,14 @@
 #include "figures/body_mesh.h"
 
+#include "figures/extremities.h"
 #include "figures/flesh.h"
-#include "figures/name_hash.h"
+#include "figures/trims.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
-#include <cmath>
+#include <utility>
 #include <vector>
 
 namespace backrow::figures {
@@ -70,30 +71,57 @@ double coarseness(Detail detail) {
     return 4.2;
 }
 
+/// Leaves out what lies under another garment.
+void drop_hidden(Mesh& mesh, const shapes::Field& cover, double depth_m) {
+    std::vector<bool> hidden;
+    hidden.reserve(mesh.vertices.size());
+    for (const shapes::Vertex& v : mesh.vertices)
+        hidden.push_back(cover(dvec3{v.position_m}) < -depth_m);
+    std::vector<std::uint32_t> kept;
+    for (std::size_t i = 0; i < mesh.indices.size(); i += 3)
+        if (!(hidden[mesh.indices[i]] && hidden[mesh.indices[i + 1]] &&
+              hidden[mesh.indices[i + 2]]))
+            kept.insert(kept.end(), {mesh.indices[i], mesh.indices[i + 1], mesh.indices[i + 2]});
+    mesh.indices = std::move(kept);
+}
+
 }  // namespace
 
 void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, Detail detail,
               Mesh& onto) {
     const double u = m.stature_m;
-    const double cell = 0.0112 * u * coarseness(detail);
+    const double cell = 0.0180 * u * coarseness(detail);
     const std::vector<RoundedCone> body = shading_body(s, m);
-    const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m) {
+    const Covering bottom = bottom_of(s, look, m);
+    const Covering top = top_of(s, look, m, bottom);
+    const Covering neck = bare_neck(s, look, m);
+    const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
+                         const Covering* over) {
         Mesh part =
             shapes::surface_nets(covering.field, {covering.least_m, covering.most_m, cell_m});
+        if (over != nullptr)
+            drop_hidden(part, over->field, 0.004 * u);
         for (shapes::Vertex& v : part.vertices) {
             const dvec3 at{v.position_m};
             v.colour = glm::vec3(glm::clamp(colour, dvec3{0.01}, dvec3{0.9}));
             v.openness = static_cast<float>(openness_at(body, at, dvec3{v.normal}, u / 1.7));
         }
         append(part, onto);
+        fprintf(stderr, "part %zu\n", part.indices.size() / 3);
     };
-    add(top_of(s, look, m), look.top_colour, dvec3{1, 1.6, 1} * cell);
-    add(bottom_of(s, look, m), look.bottom_colour, dvec3{1.25, 2.0, 1.25} * cell);
-    add(bare_neck(s, m), look.skin, dvec3{1.0, 1.2, 1.0} * cell);
+    add(top, look.top_colour, dvec3{1, 1.5, 1} * cell, is_tucked(look) ? &bottom : nullptr);
+    add(bottom, look.bottom_colour, dvec3{1.20, 2.1, 1.20} * cell,
+        is_tucked(look) ? nullptr : &top);
+    add(neck, look.skin, dvec3{0.85, 1.4, 0.85} * cell, &top);
     for (const int side : {0, 1}) {
-        add(bare_arm(s, look, m, side), look.skin, dvec3{0.9} * cell);
-        add(bare_leg(s, look, m, side), look.skin, dvec3{1.1, 1.6, 1.1} * cell);
+        if (look.top == Top::tee)
+            add(bare_arm(s, look, m, side), look.skin, dvec3{0.95, 1.5, 0.95} * cell, &top);
+        if (look.bottom == Bottom::skirt || detail == Detail::near)
+            add(bare_leg(s, look, m, side), look.skin, dvec3{1.1, 1.9, 1.1} * cell, &top);
+        add_hand(s, look, m, detail, side, onto);
+        add_shoe(s, look, detail, side, onto);
     }
+    add_trims(s, look, m, top, bottom, neck, detail, onto);
 }
 
 }  // namespace backrow::figures

@@ -68,7 +68,7 @@ dvec3 iris_colour(const dvec3& iris, double share, int spoke) {
 
 void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& mesh) {
     const HeadFrame& frame = place.head.frame();
-    const int spokes = detail == Detail::near ? 30 : detail == Detail::middle ? 14 : 8;
+    const int spokes = detail == Detail::near ? 24 : detail == Detail::middle ? 14 : 8;
     const double iris_x = frame.half_iris_m() / frame.eye_scale().x;
     const double iris_y = frame.half_iris_m() / frame.eye_scale().y;
     struct Ring {
@@ -229,7 +229,7 @@ void add_lashes(const Place& place, const Appearance& look, Mesh& mesh) {
 }
 
 void add_brow(const Place& place, const Appearance& look, Mesh& mesh) {
-    const int strands = 54;
+    const int strands = 50;
     const double thick = 1 + 0.28 * look.face.brow_thickness;
     const dvec3 forward = place.forward();
     for (int i = 0; i < strands; ++i) {
@@ -239,8 +239,8 @@ void add_brow(const Place& place, const Appearance& look, Mesh& mesh) {
         const double half = brow_half_thickness_mm(x) * thick;
         const double y = brow_y_mm(x) + 0.8 * across * half - 0.3;
         // Upright at the nose, lying outwards along the arc, the upper ones combed down.
-        const double angle = glm::mix(1.25, -0.12, std::pow(t, 0.55)) - 0.30 * across * (0.3 + t);
-        const double long_mm = (5.0 + 1.2 * wave(i, 1)) * glm::mix(0.85, 1.0, t);
+        const double angle = glm::mix(0.95, -0.14, std::pow(t, 0.5)) - 0.34 * across * (0.5 + t);
+        const double long_mm = (6.2 + 1.4 * wave(i, 1)) * glm::mix(0.75, 1.0, t);
         const dvec2 way{std::cos(angle), std::sin(angle)};
         const auto on_skin = [&](double u, double v, double lift) {
             const double z = face_z_mm(u, v, bare_front_z_mm(u, v));
@@ -250,9 +250,9 @@ void add_brow(const Place& place, const Appearance& look, Mesh& mesh) {
         const dvec3 bend = on_skin(x + way.x * long_mm * 0.5, y + way.y * long_mm * 0.5, 0.7);
         const dvec3 tip = on_skin(x + way.x * long_mm, y + way.y * long_mm, 0.45);
         const dvec3 along = glm::normalize(tip - root);
-        const dvec3 width = glm::normalize(glm::cross(forward, along)) * 0.00034;
+        const dvec3 width = glm::normalize(glm::cross(forward, along)) * 0.00050;
         add_strand(mesh, root, bend, tip, -width, forward + dvec3{0, 0.2, 0},
-                   glm::mix(look.hair * (0.75 + 0.2 * wave(i, 5)), look.skin, 0.10));
+                   glm::mix(look.hair * (0.75 + 0.2 * wave(i, 5)), look.skin, 0.16));
     }
 }
 

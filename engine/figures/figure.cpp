@@ -1,6 +1,8 @@
 #include "figures/figure.h"
 
 #include "figures/body_mesh.h"
+#include "figures/ears.h"
+#include "figures/hair.h"
 #include "figures/head_form.h"
 #include "figures/head_mesh.h"
 #include "figures/head_template.h"
@@ -63,6 +65,9 @@ FigureMesh build_figure(const Person& person, Detail detail) {
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
     add_head(head, look, person.measures, detail, mesh);
+    if (!covers_ears(look.hair_style))
+        add_ears(head, look, detail, mesh.body);
+    add_hair(head, look, detail, mesh.body);
     add_body(joints, look, person.measures, detail, mesh.body);
     return mesh;
 }

@@ -39,6 +39,10 @@ public:
         return (local_from_figure_ * (figure - origin_)).y;
     }
 
+    [[nodiscard]] double forward_m(const dvec3& figure) const {
+        return (local_from_figure_ * (figure - origin_)).z;
+    }
+
 private:
     static constexpr std::size_t rings = 7;
     using Ring = std::array<double, rings>;
@@ -46,14 +50,14 @@ private:
     static Ring heights(const Skeleton& s, const BodyMeasures& m) {
         const double top = s.build.shoulder_up_m;
         const double u = m.stature_m;
-        return {-0.075 * u, -0.005 * u, 0.36 * top, 0.62 * top, 0.82 * top, top, top + 0.035 * u};
+        return {-0.075 * u, -0.005 * u, 0.36 * top, 0.62 * top, 0.82 * top, top, top + 0.022 * u};
     }
     static Ring breadths(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m) {
         const double u = m.stature_m * s.build.flesh;
         const double grown = 1 - s.build.childhood;
-        const double waist = (feminine ? -0.010 : -0.002) * grown;
+        const double waist = (feminine ? -0.005 : 0.005) * grown;
         const double hip = (feminine ? 0.005 : -0.002) * grown;
-        Ring r{0.090 + hip, 0.098 + hip, 0.086 + waist, 0.091, 0.092, 0.078, 0.030};
+        Ring r{0.086 + hip, 0.093 + hip, 0.081 + waist, 0.088, 0.093, 0.075, 0.030};
         for (double& value : r)
             value = value * u + cloth_m;
         return r;
@@ -97,18 +101,18 @@ RoundedCone upper_arm(const Skeleton& s, const BodyMeasures& m, std::size_t side
     const double u = m.stature_m * s.build.flesh;
     const Arm& arm = s.arms[side];
     const double deltoid = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
-    return {arm.shoulder_m, arm.elbow_m, 0.8 * deltoid + cloth_m / 2, 0.0255 * u + cloth_m};
+    return {arm.shoulder_m, arm.elbow_m, 0.60 * deltoid + cloth_m / 2, 0.0235 * u + cloth_m};
 }
 
 RoundedCone forearm(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
     const double u = m.stature_m * s.build.flesh;
     const Arm& arm = s.arms[side];
-    return {arm.elbow_m, arm.wrist_m, 0.0255 * u + cloth_m, 0.0165 * u + cloth_m};
+    return {arm.elbow_m, arm.wrist_m, 0.0235 * u + cloth_m, 0.0155 * u + cloth_m};
 }
 
 RoundedCone thigh(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
     const double u = m.stature_m * s.build.flesh;
-    return {s.legs[side].hip_m, s.legs[side].knee_m, 0.049 * u + cloth_m, 0.033 * u + cloth_m};
+    return {s.legs[side].hip_m, s.legs[side].knee_m, 0.0445 * u + cloth_m, 0.032 * u + cloth_m};
 }
 
 RoundedCone shank(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
@@ -121,56 +125,123 @@ double around_of(const Skeleton& s, const dvec3& p) {
     return std::atan2(local.x, local.z);
 }
 
+double neck_radius_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    // Necks follow heads more than shoulders: a child's is thin.
+    const double share = glm::mix(look.feminine ? 0.330 : 0.375, 0.310, s.build.childhood);
+    return share * m.head_breadth_m;
+}
+
+double cloth_m(const Appearance& look, const BodyMeasures& m) {
+    const double thickness = look.top == Top::jacket   ? 0.011
+                             : look.top == Top::jumper ? 0.008
+                                                       : 0.005;
+    return thickness * std::sqrt(m.stature_m / 1.7);
+}
+
+/// Buttocks and belly below the waist, which the trunk alone would leave flat when it bends.
+double seat_distance_m(const Skeleton& s, const BodyMeasures& m, const dvec3& p, double cloth) {
+    const double u = m.stature_m;
+    const dvec3 local =
+        glm::transpose(s.pelvis) * (p - s.hips_m) - dvec3{0, -0.012 * u, -0.012 * u};
+    const dvec3 radii =
+        dvec3{0.088 * u * s.build.flesh, 0.066 * u, 0.068 * u * s.build.flesh} + cloth;
+    const dvec3 q = local / radii;
+    return (glm::length(q) - 1) * radii.z;
+}
+
 }  // namespace
 
-Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+bool is_tucked(const Appearance& look) {
+    return look.bottom == Bottom::skirt && look.top != Top::jacket;
+}
+
+double hem_up_m(const Appearance& look, const BodyMeasures& m) {
+    return (look.top == Top::jacket        ? -0.050
+            : look.bottom == Bottom::skirt ? 0.012
+                                           : -0.022) *
+           m.stature_m;
+}
+
+double belt_up_m(const Appearance& look, const BodyMeasures& m) {
+    return hem_up_m(look, m) + (is_tucked(look) ? 0.055 : 0.035) * m.stature_m;
+}
+
+RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeasures& m, int side) {
+    const auto i = static_cast<std::size_t>(side);
+    const double cloth = cloth_m(look, m);
+    RoundedCone end = look.top == Top::tee ? upper_arm(s, m, i, cloth) : forearm(s, m, i, cloth);
+    const double share = look.top == Top::tee ? 0.62 : 0.95;
+    end.to_m = glm::mix(end.from_m, end.to_m, share);
+    end.to_radius_m = glm::mix(end.from_radius_m, end.to_radius_m, share);
+    if (look.top == Top::tee)
+        end.to_radius_m += 0.004 * m.stature_m;
+    return end;
+}
+
+Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
+                const Covering& bottom) {
     const double u = m.stature_m;
-    const double cloth = (look.top == Top::jacket   ? 0.013
-                          : look.top == Top::jumper ? 0.010
-                                                    : 0.006) *
-                         std::sqrt(u / 1.7);
+    const bool tucked = is_tucked(look);
+    const shapes::Field under = bottom.field;
+    const double cloth = cloth_m(look, m);
     const bool short_sleeves = look.top == Top::tee;
     const Trunk trunk{s, m, look.feminine, cloth};
-    const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.014 * u, -0.012 * u});
+    const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.016 * u, -0.013 * u});
     std::array<RoundedCone, 2> collar_bones, upper, fore;
     for (std::size_t side = 0; side < 2; ++side) {
-        collar_bones[side] = {nape, s.arms[side].shoulder_m, 0.036 * u + cloth / 2,
-                              0.026 * u * s.build.flesh + cloth / 2};
-        upper[side] = upper_arm(s, m, side, cloth);
-        fore[side] = forearm(s, m, side, cloth);
-        if (short_sleeves) {
-            upper[side].to_m = glm::mix(upper[side].from_m, upper[side].to_m, 0.62);
-            upper[side].to_radius_m = 0.031 * u * s.build.flesh + cloth;
-        } else {
-            fore[side].to_m = glm::mix(fore[side].from_m, fore[side].to_m, 0.96);
-        }
+        collar_bones[side] = {nape, s.arms[side].shoulder_m, 0.031 * u + cloth / 2,
+                              0.024 * u * s.build.flesh + cloth / 2};
+        upper[side] = short_sleeves ? sleeve_end(s, look, m, static_cast<int>(side))
+                                    : upper_arm(s, m, side, cloth);
+        fore[side] = sleeve_end(s, look, m, static_cast<int>(side));
     }
-    const double hem = look.top == Top::jacket ? -0.070 * u : -0.045 * u;
+    const double hem = hem_up_m(look, m);
+    const double top = s.build.shoulder_up_m;
+    const double fold = (look.top == Top::jumper ? 0.0016 : 0.0011) * u;
     const auto field = [=](const dvec3& p) {
         const double height = trunk.height_m(p);
-        const double low = 1 - glm::smoothstep(0.0, 0.6 * s.build.shoulder_up_m, height);
-        double body = std::max(trunk.distance_m(p), hem - height);
-        body += folds(height, around_of(s, p), 0.0022 * u / 1.7 * (0.25 + low));
-        for (std::size_t side = 0; side < 2; ++side)
-            body = blended(body, collar_bones[side].distance_m(p), 0.045 * u);
-        double whole = body;
+        double whole = 1e9;
+        if (height < top + 0.1 * u) {
+            const double low = 1 - glm::smoothstep(0.1 * top, 0.65 * top, height);
+            whole = std::max(trunk.distance_m(p), height - top - 0.014 * u);
+            if (height < 0.45 * top)
+                whole = blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u);
+            if (whole < 0.05 * u)
+                whole += folds(height, around_of(s, p), fold * (0.25 + low));
+            // Cloth hangs over what is worn beneath, but not along the thighs.
+            if (!tucked && height < 0.45 * top && height > hem - 0.02 * u)
+                whole = blended(
+                    whole,
+                    std::max(under(p) - 0.7 * cloth - 0.001 * u, trunk.forward_m(p) - 0.075 * u),
+                    0.02 * u);
+            whole = std::max(whole, hem - 0.008 * u - height);
+        }
         for (std::size_t side = 0; side < 2; ++side) {
+            if (height > 0.7 * top)
+                whole = blended(whole, collar_bones[side].distance_m(p), 0.035 * u);
             double sleeve = upper[side].distance_m(p);
             if (short_sleeves) {
-                sleeve = std::max(sleeve, upper[side].beyond_end_m(p));
+                sleeve = std::max(sleeve, upper[side].beyond_end_m(p) - 0.006 * u);
             } else {
-                const double end = fore[side].beyond_end_m(p);
-                sleeve = blended(sleeve, fore[side].distance_m(p), 0.015 * u);
-                sleeve = std::max(sleeve, end);
-                const dvec3 off = p - fore[side].from_m;
-                sleeve += folds(glm::dot(off, s.trunk[1]), off.x * 9 + off.z * 14, 0.0013 * u);
+                sleeve = blended(sleeve, fore[side].distance_m(p), 0.012 * u);
+                sleeve = std::max(sleeve, fore[side].beyond_end_m(p) - 0.006 * u);
+                if (sleeve < 0.02 * u) {
+                    // Most cloth gathers at the elbow.
+                    const dvec3 off = p - fore[side].from_m;
+                    const double near = std::exp(-glm::dot(off, off) / (0.012 * u * u));
+                    sleeve += folds(glm::dot(off, s.trunk[1]), off.x * 9 + off.z * 14,
+                                    0.0012 * u * (0.35 + near));
+                }
             }
-            whole = blended(whole, sleeve, 0.022 * u);
+            // Sleeves flow into the shoulder but lie apart from the ribs.
+            const double apart = glm::smoothstep(0.62 * top, 0.95 * top, height);
+            whole = blended(whole, sleeve, (0.003 + 0.026 * apart) * u);
         }
         return whole;
     };
-    const double pad = 0.03 * u;
-    const RoundedCone chest{s.on_trunk({0, hem, 0}), nape, 0.13 * u * s.build.flesh, 0.06 * u};
+    const double pad = 0.016 * u;
+    const RoundedCone chest{s.on_trunk({0, hem + 0.09 * u, 0}), nape, 0.11 * u * s.build.flesh,
+                            0.045 * u};
     if (short_sleeves)
         return around(field, {chest, upper[0], upper[1]}, pad);
     return around(field, {chest, upper[0], upper[1], fore[0], fore[1]}, pad);
@@ -179,50 +250,55 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
 Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
     const double u = m.stature_m;
     const bool skirt = look.bottom == Bottom::skirt;
-    const double cloth = 0.006 * std::sqrt(u / 1.7);
-    const Trunk trunk{s, m, look.feminine, cloth * 0.4};
+    const double cloth = 0.005 * std::sqrt(u / 1.7);
+    const Trunk trunk{s, m, look.feminine, is_tucked(look) ? cloth_m(look, m) + 0.003 * u : 0.0};
     std::array<RoundedCone, 2> thighs, shanks;
     for (std::size_t side = 0; side < 2; ++side) {
         thighs[side] = thigh(s, m, side, cloth);
-        shanks[side] = shank(s, m, side, skirt ? cloth : 0.9 * cloth);
+        shanks[side] = shank(s, m, side, cloth);
         if (skirt)
-            thighs[side].to_radius_m += 0.022 * u;
+            thighs[side].to_radius_m += 0.018 * u;
         else
             shanks[side].to_m = glm::mix(shanks[side].from_m, shanks[side].to_m, 0.97);
     }
-    const dvec3 seat = s.hips_m + s.pelvis * dvec3{0, -0.012 * u, -0.014 * u};
-    const double belt = 0.40 * s.build.shoulder_up_m;
+    const double belt = belt_up_m(look, m);
     const auto field = [=](const dvec3& p) {
         const double height = trunk.height_m(p);
-        double body = std::max(trunk.distance_m(p), height - belt);
-        body = std::max(body, -0.03 * u - height);
-        const dvec3 local = glm::transpose(s.pelvis) * (p - seat);
-        const dvec3 scale{0.098 * u * s.build.flesh, 0.070 * u, 0.072 * u * s.build.flesh};
-        const double seat_ball = (glm::length(local / scale) - 1) * scale.z;
-        body = blended(body, seat_ball, 0.03 * u);
+        double whole = 1e9;
+        if (height < belt + 0.05 * u && height > -0.2 * u) {
+            whole = std::max({trunk.distance_m(p), height - belt, -0.03 * u - height});
+            whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
+            whole = std::max(whole, height - belt);
+        }
         std::array<double, 2> legs{};
         for (std::size_t side = 0; side < 2; ++side) {
             double leg = thighs[side].distance_m(p);
-            if (skirt) {
-                leg = std::max(leg, thighs[side].beyond_end_m(p));
-            } else {
+            if (!skirt) {
                 const double lower =
-                    std::max(shanks[side].distance_m(p), shanks[side].beyond_end_m(p));
+                    std::max(shanks[side].distance_m(p), shanks[side].beyond_end_m(p) - 0.014 * u);
                 leg = blended(leg, lower, 0.02 * u);
                 const dvec3 off = p - thighs[side].to_m;
-                leg += folds(off.y, off.x * 12 + off.z * 7,
-                             0.0016 * u * std::exp(-glm::dot(off, off) / (0.02 * u * u)));
+                const double near = std::exp(-glm::dot(off, off) / (0.02 * u * u));
+                if (leg < 0.02 * u)
+                    leg += folds(off.y, off.x * 12 + off.z * 7, 0.0014 * u * (0.2 + near));
             }
             legs[side] = leg;
         }
-        const double both = blended(legs[0], legs[1], skirt ? 0.16 * u : 0.012 * u);
-        return std::max(blended(body, both, 0.03 * u), 0.004 - p.y);
+        double both = blended(legs[0], legs[1], skirt ? 0.14 * u : 0.008 * u);
+        if (skirt) {
+            both = std::max(both, (thighs[0].beyond_end_m(p) + thighs[1].beyond_end_m(p)) / 2);
+            // Pleats, deeper towards the hem.
+            const double down = glm::smoothstep(0.0, 1.0, glm::distance(p, s.hips_m) / (0.26 * u));
+            both +=
+                0.0035 * u * down * std::sin(9.0 * std::atan2(p.x - s.hips_m.x, p.z - s.hips_m.z));
+        }
+        return std::max(blended(whole, both, 0.02 * u), 0.003 - p.y);
     };
-    const RoundedCone hips{s.on_trunk({0, belt, 0}), seat, 0.11 * u * s.build.flesh,
-                           0.11 * u * s.build.flesh};
-    const double pad = 0.03 * u;
+    const RoundedCone hips{s.on_trunk({0, belt - 0.08 * u, 0}), s.hips_m, 0.10 * u * s.build.flesh,
+                           0.10 * u * s.build.flesh};
+    const double pad = 0.016 * u;
     if (skirt)
-        return around(field, {hips, thighs[0], thighs[1]}, pad);
+        return around(field, {hips, thighs[0], thighs[1]}, pad + 0.02 * u);
     return around(field, {hips, thighs[0], thighs[1], shanks[0], shanks[1]}, pad);
 }
 
@@ -270,15 +346,10 @@ Covering bare_leg(const Skeleton& s, const Appearance& look, const BodyMeasures&
     return around([=](const dvec3& p) { return lower.distance_m(p); }, {lower}, 0.01 * u);
 }
 
-double neck_radius_m(const Skeleton& s, const BodyMeasures& m) {
-    // Necks follow heads more than shoulders: a child's is thin.
-    return 0.36 * m.head_breadth_m * (1 - 0.12 * s.build.childhood);
-}
-
-Covering bare_neck(const Skeleton& s, const BodyMeasures& m) {
+Covering bare_neck(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
     const double u = m.stature_m;
-    const double r = neck_radius_m(s, m);
-    const dvec3 root = s.on_trunk({0, s.build.shoulder_up_m - 0.01 * u, -0.012 * u});
+    const double r = neck_radius_m(s, look, m);
+    const dvec3 root = s.on_trunk({0, s.build.shoulder_up_m - 0.02 * u, -0.012 * u});
     const dvec3 skull =
         s.head_m + s.head * dvec3{0, -0.05 * m.head_height_m, -0.06 * m.head_length_m};
     const RoundedCone neck{root, skull, 1.08 * r, 0.98 * r};

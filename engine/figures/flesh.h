@@ -46,9 +46,9 @@ struct Covering {
     glm::dvec3 least_m{0}, most_m{0};
 };
 
-/// Jacket, shirt, jumper: trunk and sleeves.
+/// Jacket, shirt, jumper: trunk and sleeves, over what is worn below.
 [[nodiscard]] Covering top_of(const Skeleton& skeleton, const Appearance& look,
-                              const BodyMeasures& measures);
+                              const BodyMeasures& measures, const Covering& bottom);
 /// Trousers or skirt.
 [[nodiscard]] Covering bottom_of(const Skeleton& skeleton, const Appearance& look,
                                  const BodyMeasures& measures);
@@ -58,9 +58,20 @@ struct Covering {
 /// One shank below a skirt or an ankle below trousers.
 [[nodiscard]] Covering bare_leg(const Skeleton& skeleton, const Appearance& look,
                                 const BodyMeasures& measures, int side);
-[[nodiscard]] Covering bare_neck(const Skeleton& skeleton, const BodyMeasures& measures);
+[[nodiscard]] Covering bare_neck(const Skeleton& skeleton, const Appearance& look,
+                                 const BodyMeasures& measures);
 
-/// Radius of the neck, metres.
-[[nodiscard]] double neck_radius_m(const Skeleton& skeleton, const BodyMeasures& measures);
+/// The end of a sleeve: its last bone, ending at the cuff.
+[[nodiscard]] RoundedCone sleeve_end(const Skeleton& skeleton, const Appearance& look,
+                                     const BodyMeasures& measures, int side);
+
+/// The hem of the top, metres up the trunk from the hips.
+[[nodiscard]] double hem_up_m(const Appearance& look, const BodyMeasures& measures);
+
+/// The upper edge of trousers or skirt, likewise.
+[[nodiscard]] double belt_up_m(const Appearance& look, const BodyMeasures& measures);
+
+/// Whether the top is worn inside the skirt.
+[[nodiscard]] bool is_tucked(const Appearance& look);
 
 }  // namespace backrow::figures

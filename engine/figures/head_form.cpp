@@ -29,11 +29,12 @@ double rough_form(const dvec3& at) {
     const dvec3 p{std::abs(at.x), at.y, at.z};
     double d = oval(p, {0, 34, -8}, {76, 80, 95});
     d = blended(d, oval(p, {0, 36, 36}, {57, 58, 53}), 22);    // forehead
-    d = blended(d, oval(p, {0, -34, 36}, {58, 70, 52}), 22);   // middle of the face
-    d = blended(d, oval(p, {46, -20, 42}, {21, 18, 30}), 22);  // cheekbone
-    d = blended(d, oval(p, {44, -58, 10}, {14, 30, 26}), 24);  // corner of the jaw
-    d = blended(d, RoundedCone{{46, -72, 16}, {14, -100, 68}, 11, 13}.distance_m(p), 20);
-    d = blended(d, oval(p, {0, -92, 66}, {24, 22, 24}), 20);  // chin
+    d = blended(d, oval(p, {0, -34, 36}, {55, 70, 52}), 22);   // middle of the face
+    d = blended(d, oval(p, {46, -18, 40}, {20, 18, 30}), 22);  // cheekbone
+    d = blended(d, oval(p, {40, -52, 8}, {14, 30, 24}), 24);   // corner of the jaw
+    d = blended(d, RoundedCone{{38, -70, 14}, {11, -101, 68}, 11, 12}.distance_m(p), 20);
+    d = blended(d, oval(p, {27, -66, 42}, {19, 24, 26}), 18);  // lower cheek
+    d = blended(d, oval(p, {0, -92, 66}, {21, 22, 24}), 20);   // chin
     return d;
 }
 
@@ -81,12 +82,11 @@ dvec3 unfitted(const dvec3& made) {
 double nose_ridge(double y) {
     static const SmoothCurve<11> height{
         {-52, -48, -45.5, -42, nose_tip_y_mm, -32, -23, -11, 0, 9, 18},
-        {0, 1.0, 6.0, 14.5, 17.6, 16.2, 11.8, 7.2, 3.8, 2.0, 0}};
+        {0, 1.6, 6.5, 13.2, 16.0, 15.0, 11.4, 7.2, 3.8, 2.0, 0}};
     return height.held(y);
 }
 double nose_half_width(double y) {
-    static const SmoothCurve<6> width{{-48, -38, -28, -14, 0, 14},
-                                      {10.0, 9.6, 8.2, 7.4, 8.6, 13.0}};
+    static const SmoothCurve<6> width{{-48, -38, -28, -14, 0, 14}, {6.0, 9.4, 8.2, 7.4, 8.6, 13.0}};
     return width.held(y);
 }
 
@@ -95,9 +95,10 @@ double nose(double x, double y) {
     double z = nose_ridge(y) * std::exp(-std::pow(u, 2.3) * 0.95);
     // Wings, the crease behind them, and the nostrils' hollow under the tip.
     z = std::max(z, 0.0);
-    z += 7.5 * hill((x - 12.6) / 5.6) * hill((y + 40.0) / 6.2);
+    z += 7.0 * hill((x - 12.4) / 5.4) * hill((y + 39.0) / 5.6);
     z -= 1.4 * hill((x - 19.5) / 2.6) * hill((y + 38.5) / 6.0);
-    z -= 3.2 * hill((x - 7.2) / 3.2) * hill((y + 45.8) / 2.0);
+    z += 1.6 * hill(x / 6.5) * hill((y + 37.5) / 5.0);
+    z -= 2.4 * hill((x - 7.0) / 3.0) * hill((y + 45.4) / 1.8);
     return z;
 }
 
@@ -153,9 +154,9 @@ double eyes(double x, double y, double z) {
         std::exp(-std::pow(std::abs(dx) / 19.0, 3.5) - std::pow(std::abs(y - 1.0) / 12.5, 3.0));
     const double nasal = glm::smoothstep(-6.0, -18.0, dx);
     z = glm::mix(z, 78.0 + 2.5 * nasal - 0.012 * dx * dx, 0.85 * in_socket);
-    const double shell = eye_shell_mm(dx, y, 1.3);
+    const double shell = eye_shell_mm(0.95 * dx, y, 1.3);
     if (shell > 0)
-        z = -blended(-z, -(eye_middle_z_mm + shell), 3.0);
+        z = -blended(-z, -(eye_middle_z_mm + shell), 4.0);
     const double t = std::clamp(dx, inner_corner_x_mm, outer_corner_x_mm);
     const double crease = upper_lid_y_mm(t) * 0.82 + 5.4;
     const double ends = hill(std::max(0.0, std::abs(dx) - 11.0) / 4.5);
@@ -206,10 +207,10 @@ double corner_line(double x) {
 }  // namespace
 
 double upper_lid_y_mm(double x_mm) {
-    return corner_line(x_mm) + 5.3 * lid_arch(x_mm, 0.90);
+    return corner_line(x_mm) + 4.75 * lid_arch(x_mm, 0.90);
 }
 double lower_lid_y_mm(double x_mm) {
-    return corner_line(x_mm) - 4.9 * lid_arch(x_mm, 1.12);
+    return corner_line(x_mm) - 4.75 * lid_arch(x_mm, 1.12);
 }
 
 double eye_shell_mm(double x_mm, double y_mm, double thickness_mm) {
@@ -235,11 +236,11 @@ double lower_lip_y_mm(double x_mm) {
 }
 
 double brow_y_mm(double x_mm) {
-    static const SmoothCurve<5> arc{{12.5, 20, 34, 45, 56}, {14.5, 17.2, 20.2, 20.4, 15.6}};
+    static const SmoothCurve<5> arc{{12.5, 20, 34, 45, 56}, {16.4, 18.6, 21.2, 21.2, 16.6}};
     return arc(std::abs(x_mm));
 }
 double brow_half_thickness_mm(double x_mm) {
-    static const SmoothCurve<4> half{{12.5, 18, 36, 56}, {2.6, 3.4, 2.8, 0.6}};
+    static const SmoothCurve<4> half{{12.5, 18, 36, 56}, {2.4, 3.1, 2.6, 0.6}};
     return half.held(std::abs(x_mm));
 }
 

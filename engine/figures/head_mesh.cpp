@@ -3,7 +3,6 @@
 #include "figures/eyes.h"
 #include "figures/head_form.h"
 #include "figures/head_template.h"
-#include "figures/name_hash.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -53,8 +52,10 @@ dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm
     c = glm::mix(c, c * dvec3{0.34, 0.22, 0.21}, 0.85 * paint.mouth_line);
     c = glm::mix(c, c * dvec3{0.22, 0.14, 0.13}, 0.9 * paint.nostril);
     c = glm::mix(c, look.hair * 0.7 + look.skin * 0.12,
-                 paint.brow * (0.42 + 0.10 * look.face.brow_thickness));
+                 paint.brow * (0.62 + 0.12 * look.face.brow_thickness));
     c = glm::mix(c, look.hair * 0.35 + look.skin * dvec3{0.16, 0.10, 0.09}, 0.72 * paint.lid_edge);
+    if (look.hair_style != HairStyle::none)
+        c = glm::mix(c, look.hair * 0.8, 0.9 * paint.scalp);
     return glm::clamp(c, dvec3{0.004}, dvec3{0.95});
 }
 

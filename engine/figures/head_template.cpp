@@ -114,14 +114,19 @@ std::vector<dvec2> eye_ring(double off_mm, double spacing_mm) {
 double spacing_mm(const dvec3& p, double coarse) {
     const double x = std::abs(p.x);
     if (p.z < 0) {
-        return coarse * (13.0 + 10.0 * glm::smoothstep(0.0, -90.0, p.z));
+        return coarse * (17.0 + 14.0 * glm::smoothstep(0.0, -90.0, p.z));
     }
     const double eye =
         std::max(0.0, std::hypot((x - model::pupil_x) / 17.0, p.y / 8.0) - 1.0) * 10.0;
     const double lips = std::max(0.0, std::hypot(x / 27.0, (p.y + 69.0) / 12.0) - 1.0) * 14.0;
     const double nose = std::max(0.0, std::hypot(x / 19.0, (p.y + 40.0) / 10.0) - 1.0) * 12.0;
-    const double by_feature = std::min({1.5 + 0.32 * eye, 1.55 + 0.30 * lips, 1.9 + 0.28 * nose});
-    return std::min(coarse * 8.5, by_feature * coarse);
+    const double brow =
+        std::max(0.0,
+                 std::abs(p.y - brow_y_mm(std::clamp(x, brow_inner_x_mm, brow_outer_x_mm))) - 3.0) +
+        std::max({0.0, x - brow_outer_x_mm, brow_inner_x_mm - x});
+    const double by_feature =
+        std::min({1.5 + 0.40 * eye, 1.6 + 0.40 * lips, 2.0 + 0.40 * nose, 2.7 + 0.4 * brow});
+    return std::min(coarse * 10, by_feature * coarse);
 }
 
 class PointCloud {
@@ -244,7 +249,7 @@ Paint paint_of(const dvec3& p) {
         paint.blush = 0.9 * hill((x - 42) / 17.0) * hill((y + 33) / 15.0) +
                       0.6 * hill(x / 12.0) * hill((y + 37) / 9.0) +
                       0.3 * hill(x / 12.0) * hill((y + 101) / 9.0);
-        paint.nostril = hill((x - 6.8) / 2.9) * hill((y + 45.6) / 1.7);
+        paint.nostril = hill((x - 6.4) / 2.5) * hill((y + 45.0) / 1.6);
         if (x > brow_inner_x_mm - 4 && x < brow_outer_x_mm + 2) {
             const double half = brow_half_thickness_mm(x);
             paint.brow = hill((y - brow_y_mm(x)) / (half * 1.05)) *
@@ -255,14 +260,14 @@ Paint paint_of(const dvec3& p) {
         const double outside = std::hypot(dx - t, 0.0);
         const double above = y - upper_lid_y_mm(t), below = lower_lid_y_mm(t) - y;
         paint.lid_edge =
-            std::max(hill(above / 0.9), 0.55 * hill(below / 0.8)) * hill(outside / 1.5);
+            std::max(hill(above / 0.9), 0.40 * hill(below / 0.7)) * hill(outside / 1.2);
         const double crease = upper_lid_y_mm(t) * 0.82 + 5.4;
-        paint.lid_shade = 0.8 * hill((y - crease) / 1.3) * hill(outside / 3.0) +
+        paint.lid_shade = 0.8 * hill((y - crease) / 1.3) * hill(outside / 2.0) +
                           0.6 * hill((dx - inner_corner_x_mm) / 4.0) * hill((y - 1) / 6.0) +
-                          0.35 * hill((dx + 2) / 14.0) * hill((y + 11) / 5.0);
+                          0.16 * hill((dx + 4) / 11.0) * hill((y + 10) / 4.0);
         paint.beard =
             glm::smoothstep(-46.0, -58.0, y) * (1 - 0.3 * hill(x / 30.0) * hill((y + 70) / 9.0));
-        paint.openness = 1 - 0.34 * hill((dx + 1) / 15.0) * hill((y - 3.5) / 8.0) -
+        paint.openness = 1 - 0.30 * hill((dx + 2) / 13.0) * hill((y - 5.0) / 6.5) -
                          0.30 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
                          0.50 * paint.mouth_line - 0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
                          0.22 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -

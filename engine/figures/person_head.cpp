@@ -28,11 +28,11 @@ dvec3 PersonHead::figure_from_model(const dvec3& model_mm) const {
     const double grown = 1 - childhood_;
     // Jaw and cheeks.
     const double lower = 1 - glm::smoothstep(-85.0, -25.0, y);
-    p.x *= 1 + (0.055 * t.jaw_width * grown - 0.035 * childhood_) * lower;
-    p.x += (1.2 * t.cheek_fullness + 3.0 * childhood_) * hill((y + 46) / 24.0) *
-           glm::smoothstep(20.0, 48.0, x) * front;
-    p.z += (1.3 * t.cheek_fullness + 2.6 * childhood_) * hill((x - 36) / 17.0) *
-           hill((y + 46) / 19.0) * front;
+    p.x *= 1 + (0.055 * t.jaw_width * grown + 0.02 * childhood_) * lower;
+    p.x += (1.2 * t.cheek_fullness + 4.0 * childhood_) * hill((y + 56) / 26.0) *
+           glm::smoothstep(14.0, 42.0, x) * front;
+    p.z += (1.3 * t.cheek_fullness + 3.6 * childhood_) * hill((x - 34) / 18.0) *
+           hill((y + 52) / 22.0) * front;
     p.z += (1.4 * t.chin_length * grown - 2.5 * childhood_) * hill(x / 17.0) *
            hill((y + 100) / 13.0) * front;
     // Nose: a child's is short, low and turned up.

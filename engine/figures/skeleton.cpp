@@ -103,12 +103,12 @@ void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
                 ankle = {0.066 * stature, b.ankle_height_m, 0.93 * b.thigh_m};
                 hint = {0.1, 1, 1};
             } else {
-                ankle = {-0.05 * stature, b.ankle_height_m + 0.01 * stature, -0.985 * b.shank_m};
+                ankle = {-0.05 * stature, 0.034 * stature, -0.985 * b.shank_m};
                 hint = {-0.08, -0.25, 1};
                 splay_deg = 0;
-                // The toes are tucked under, the heel is up.
-                toes = glm::normalize(dvec3{0, -1.0, 0.35});
-                leg.sole = glm::normalize(dvec3{0, -0.35, -1.0});
+                // The foot lies on its back, the sole up.
+                toes = glm::normalize(dvec3{0, -0.36, -1.0});
+                leg.sole = glm::normalize(dvec3{0, 1.0, -0.36});
             }
             break;
         case Posture::crouching:
@@ -201,10 +201,10 @@ Build build_of(const BodyMeasures& m) {
     const double ears_below_eyes =
         -frame.head_from_model({0, 0, 0}).y + frame.head_from_model({0, model::ear_y, 0}).y;
     b.trunk_m = m.eye_height_m + ears_below_eyes - b.hip_height_m;
-    // The shoulder joints lie two thirds of a neck below the chin.
-    b.shoulder_up_m = m.stature_m - m.head_height_m - 0.052 * m.stature_m - b.hip_height_m;
-    b.shoulder_half_m = m.shoulder_breadth_m / 2 - 0.008 * m.stature_m;
-    b.hip_half_m = 0.052 * m.stature_m;
+    // The shoulder joints lie a neck below the chin.
+    b.shoulder_up_m = m.stature_m - m.head_height_m - 0.057 * m.stature_m - b.hip_height_m;
+    b.shoulder_half_m = m.shoulder_breadth_m / 2 - 0.015 * m.stature_m;
+    b.hip_half_m = 0.050 * m.stature_m;
     b.ankle_height_m = ankle_share_of_leg * b.hip_height_m;
     b.shank_m = knee_share_of_leg * b.hip_height_m - b.ankle_height_m;
     b.thigh_m = (1 - knee_share_of_leg) * b.hip_height_m;
