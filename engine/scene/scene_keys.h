@@ -32,8 +32,8 @@ inline constexpr NumbersKey<3> focus_point{"point", "[across, up, back]", -farth
 // [lens] and the lens profile; 1 … 4 and 5 … 20 blades are told apart when reading.
 inline constexpr WholeKey blades{"blades", 0, 20};
 inline constexpr NumberKey widest_f_number{"widest_f_number", 0.5, 32};          // 1.2 … 4
-inline constexpr NumberKey spherical_dpt{"spherical_dpt", -20, 20};              // ±0.5
-inline constexpr NumberKey field_curvature_dpt{"field_curvature_dpt", -20, 20};  // ±0.2
+inline constexpr NumberKey spherical_dpt{"spherical_dpt", -20, 20};              // ±0.05
+inline constexpr NumberKey field_curvature_dpt{"field_curvature_dpt", -20, 20};  // ±0.05
 
 // [viewing]
 enum class Use { phone, album, wall, single_pixels };

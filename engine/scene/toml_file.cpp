@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <filesystem>
 #include <fstream>
 
@@ -43,9 +44,11 @@ std::optional<std::string> read_text(std::string_view kind, Findings& findings) 
                                 "allow reading it, or copy it to a folder of your own");
         return std::nullopt;
     }
-    std::string text(most_file_bytes + 1, '\0');
-    file.read(text.data(), static_cast<std::streamsize>(text.size()));
-    text.resize(static_cast<std::size_t>(file.gcount()));
+    std::string text;
+    std::array<char, 1u << 16> piece;
+    while (text.size() <= most_file_bytes &&
+           (file.read(piece.data(), piece.size()) || file.gcount()))
+        text.append(piece.data(), static_cast<std::size_t>(file.gcount()));
     if (file.bad()) {
         findings.add_unreadable(fmt::format("reading the {} file failed", kind),
                                 "check the disk it lies on");

@@ -185,20 +185,17 @@ TEST_CASE("a point behind the camera is told by its axial distance", "[scene][pr
 }
 
 TEST_CASE("aimed at the group, the axis meets the middle from feet to crown", "[scene][property]") {
-    // Mirror images about across 0.5, feet on the ground and crowns at 1.70.
-    Scene scene = scene_of({person("Odile", {.across_m = -0.5, .up_m = 0, .back_m = 0}),
-                            person("Bram", {.across_m = 1.5, .up_m = 0, .back_m = 0})});
-    glm::dvec3 middle = aim_point_m(scene);
-    CHECK(middle.x == Approx(0.5).margin(rounding));
-    CHECK(middle.y == Approx(0.85).margin(0.01));  // crowns may dip by a hair in a relaxed stance
-    const double depth_of_one = middle.z;
+    const glm::dvec3 alone = aim_point_m(scene_of({person("Odile", {})}));
+    CHECK(alone.y == Approx(reference_points(person("Odile", {})).crown_m.y / 2).epsilon(rounding));
+    CHECK(alone.x == Approx(0).margin(0.1));  // no stance is wider on one side by more than a foot
 
-    // One on a riser 0.4 up and 2 behind: the box grows on two sides, its middle moves half as far.
-    scene.people[1].place.up_m = 0.4;
-    scene.people[1].place.back_m = 2;
-    middle = aim_point_m(scene);
-    CHECK(middle.y == Approx(0.85 + 0.2).margin(0.01));
-    CHECK(middle.z == Approx(depth_of_one - 1).margin(rounding));
+    // The same figure twice: the box grows by the step between the two, its middle by half of it.
+    Scene scene = scene_of({person("Odile", {.across_m = -0.5, .up_m = 0, .back_m = 0}),
+                            person("Odile", {.across_m = 1.5, .up_m = 0.4, .back_m = 2})});
+    const glm::dvec3 middle = aim_point_m(scene);
+    CHECK(middle.x == Approx(alone.x + 0.5).margin(rounding));
+    CHECK(middle.y == Approx(alone.y + 0.2).margin(rounding));
+    CHECK(middle.z == Approx(alone.z - 1).margin(rounding));
     CHECK(camera_view(scene).look_at_m == middle);
 }
 
