@@ -107,7 +107,6 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
             v.openness = static_cast<float>(openness_at(body, at, dvec3{v.normal}, u / 1.7));
         }
         append(part, onto);
-        fprintf(stderr, "part %zu\n", part.indices.size() / 3);
     };
     add(top, look.top_colour, dvec3{1, 1.5, 1} * cell, is_tucked(look) ? &bottom : nullptr);
     add(bottom, look.bottom_colour, dvec3{1.20, 2.1, 1.20} * cell,
