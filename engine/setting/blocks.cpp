@@ -1,6 +1,7 @@
 #include "setting/surroundings.h"
 
 #include "setting/chance.h"
+#include "setting/piece_lists.h"
 
 #include "shapes/assemble.h"
 #include "shapes/primitives.h"
@@ -69,7 +70,7 @@ std::vector<Piece> build_blocks(const std::vector<Block>& blocks) {
     int number = 0;
     for (const Block& block : blocks)
         append_block(all.mesh, block, number++);
-    return {all};
+    return one(std::move(all));
 }
 
 }  // namespace backrow::setting

@@ -2,6 +2,7 @@
 
 #include "setting/chance.h"
 #include "setting/lattice.h"
+#include "setting/piece_lists.h"
 
 #include <glm/common.hpp>
 
@@ -12,7 +13,7 @@ namespace backrow::setting {
 namespace {
 
 constexpr float stripe_m = 0.55F;  // The width of a hand-guided mower.
-constexpr int tufts = 5200;
+constexpr int tufts = 5500;
 constexpr int blades_a_tuft = 3;
 constexpr float tallest_blade_m = 0.05F;
 
@@ -33,15 +34,15 @@ glm::vec3 lawn_colour(float x, float z) noexcept {
     const float patch = rough_noise(glm::vec2{x, z} / 1.3F, 11);
     const float speckle = noise(glm::vec2{x / 0.5F, z / 0.36F}, 14);
     const float fade = smooth_step(30, 9, std::hypot(x, z));
-    const glm::vec3 near_by = glm::mix(lush, worn, smooth_step(0.25F, 0.80F, patch)) *
-                              (1 + 0.13F * stripe(x)) * (0.84F + 0.32F * speckle);
+    const glm::vec3 near_by = glm::mix(lush, worn, 0.15F + 0.7F * smooth_step(0.2F, 0.85F, patch)) *
+                              (1 + 0.13F * stripe(x)) * (0.82F + 0.36F * speckle);
     const float distant = rough_noise(glm::vec2{x, z} / 24.0F, 17);
     return glm::mix(far_away * (0.85F + 0.3F * distant), near_by, fade);
 }
 
 void append_tuft(shapes::Mesh& mesh, Chance& chance) {
     // Most where people stand, thinning out round them.
-    const glm::vec2 middle{2.6F * chance.bell(), 2.1F * chance.bell() - 0.6F};
+    const glm::vec2 middle{2.4F * chance.bell(), 1.5F * chance.bell() - 0.7F};
     const glm::vec3 base = lawn_colour(middle.x, middle.y);
     for (int i = 0; i < blades_a_tuft; ++i) {
         const glm::vec3 root{middle.x + chance.between(-0.04F, 0.04F), 0,
@@ -50,7 +51,7 @@ void append_tuft(shapes::Mesh& mesh, Chance& chance) {
         const float height_m = tallest_blade_m * chance.between(0.3F, 1.0F);
         const glm::vec3 tip_m =
             root + height_m * glm::vec3{0.55F * outward.x, 1, 0.55F * outward.z};
-        const float half_width_m = chance.between(0.0025F, 0.005F);
+        const float half_width_m = chance.between(0.003F, 0.0062F);
         const glm::vec3 aside{half_width_m, 0, chance.between(-0.6F, 0.6F) * half_width_m};
         // Blades are lit as the lawn is, a little more or less each, so that they belong to it.
         const glm::vec3 normal =
@@ -74,14 +75,15 @@ void append_tuft(shapes::Mesh& mesh, Chance& chance) {
 std::vector<Piece> build_grass() {
     Piece lawn;
     append_sheet(lawn.mesh, graded_lines(-6.6F, 6.6F, stripe_m / 2, 1.8F, ground_half_side_m),
-                 graded_lines(-4.0F, 1.6F, 0.2F, 1.5F, ground_half_side_m), [](float x, float z) {
+                 graded_lines(-3.4F, 1.4F, 0.2F, 1.55F, ground_half_side_m), [](float x, float z) {
                      return shapes::Vertex{
                          .position_m = {x, 0, z}, .colour = lawn_colour(x, z), .openness = 0.9F};
                  });
     Chance chance{1};
+    lawn.mesh.vertices.reserve(lawn.mesh.vertices.size() + 3 * blades_a_tuft * tufts);
     for (int i = 0; i < tufts; ++i)
         append_tuft(lawn.mesh, chance);
-    return {lawn};
+    return one(std::move(lawn));
 }
 
 }  // namespace backrow::setting

@@ -2,6 +2,7 @@
 #include "setting/leaves.h"
 
 #include "setting/chance.h"
+#include "setting/piece_lists.h"
 
 #include "shapes/assemble.h"
 #include "shapes/normals.h"
@@ -146,7 +147,7 @@ std::vector<Piece> build_hedge(double back_m, const Reach& reach) {
             append_leaf_at(hedge.mesh, x, along_m, leaf_m, height_m, back, chance);
         }
     }
-    return {hedge};
+    return one(std::move(hedge));
 }
 
 }  // namespace backrow::setting

@@ -3,6 +3,7 @@
 #include "setting/chance.h"
 #include "setting/grounds.h"
 #include "setting/lattice.h"
+#include "setting/piece_lists.h"
 
 #include <glm/common.hpp>
 
@@ -113,7 +114,7 @@ std::vector<Piece> lay(const std::vector<LaidPiece>& pieces, const Laying& layin
         [&](float x, float z) {
             return x > low_m.x && x < high_m.x && z > low_m.y && z < high_m.y;
         });
-    return {floor};
+    return one(std::move(floor));
 }
 
 }  // namespace backrow::setting

@@ -86,8 +86,11 @@ void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf
         const float outside = std::min(glm::length(from_crown), 1.0F);
         return std::clamp(0.12F + 0.5F * outside * outside + 0.38F * from_crown.y, 0.08F, 1.0F);
     };
-    shapes::Mesh core = shapes::icosahedron(clump.centre_m, 0.76F * clump.radius_m, clump.deep);
+    shapes::Mesh core = shapes::icosahedron(clump.centre_m, 0.72F * clump.radius_m, clump.deep);
     for (shapes::Vertex& vertex : core.vertices) {
+        // Uneven, lest it show for what it is.
+        vertex.position_m =
+            glm::mix(clump.centre_m, vertex.position_m, chance.between(0.75F, 1.2F));
         vertex.openness = 0.45F * openness_at(vertex.position_m);
         vertex.colour *= chance.between(0.5F, 2.2F);
     }

@@ -1,6 +1,8 @@
 #include "setting/backdrops.h"
+#include "setting/leaves.h"
 
 #include "setting/chance.h"
+#include "setting/piece_lists.h"
 
 #include "shapes/assemble.h"
 #include "shapes/primitives.h"
@@ -14,13 +16,14 @@
 namespace backrow::setting {
 namespace {
 
-constexpr float span_m = 6.8F;  // From post to post.
+constexpr float span_m = 8.4F;  // From post to post.
 constexpr float bulb_pitch_m = 0.5F;
 constexpr float lowest_m = 2.2F;
 constexpr float highest_m = 4.5F;
-constexpr int most_bulbs = 190;
+constexpr int most_bulbs = 165;
 constexpr float fence_behind_m = 3.2F;
 constexpr float fence_height_m = 1.9F;
+constexpr int shrub_leaves = 1700;
 
 constexpr glm::vec3 black{0.012F, 0.012F, 0.012F};
 constexpr glm::vec3 timber{0.050F, 0.036F, 0.025F};
@@ -32,7 +35,7 @@ struct Strand {
     float behind_m, hook_m, sag_m;
 };
 constexpr std::array<Strand, 4> strands{
-    {{0.0F, 3.0F, 0.60F}, {0.8F, 3.7F, 0.85F}, {1.6F, 2.75F, 0.45F}, {2.3F, 4.3F, 1.05F}}};
+    {{0.0F, 3.05F, 0.70F}, {0.7F, 3.30F, 0.95F}, {1.7F, 2.80F, 0.48F}, {2.4F, 4.2F, 1.30F}}};
 
 // A hanging chain between two hooks at the same height, u −1 … 1: 0 at the hooks, 1 at the bottom.
 float sag_share(float u) noexcept {
@@ -55,7 +58,7 @@ void append_span(Lights& lights, const Strand& strand, int number, int span, flo
     Chance chance{91, number, span};
     const int bulbs = std::max(2, static_cast<int>(span_m / pitch_m));
     const float z = -back_m - strand.behind_m;
-    const float shift_m = 1.7F * static_cast<float>(number);
+    const float shift_m = (number % 2 == 0 ? 1.1F : 1.1F + span_m / 2);
     const float sag_m = strand.sag_m * chance.between(0.85F, 1.15F);
     const auto cable_at = [&](float share) {
         return glm::vec3{(static_cast<float>(span) + share) * span_m + shift_m,
@@ -105,6 +108,31 @@ void append_fence(shapes::Mesh& mesh, float left, float right, float back_m) {
     }
 }
 
+// Tall shrubs behind the fence, dark as foliage is in the evening.
+void append_shrubs(shapes::Mesh& mesh, float left, float right, float back_m) {
+    const float pitch_m = std::max(0.9F, (right - left) / 18);
+    const int first = static_cast<int>(std::floor(left / pitch_m));
+    const int last = static_cast<int>(std::ceil(right / pitch_m));
+    const int leaves = shrub_leaves / (last - first + 1);
+    for (int i = first; i <= last; ++i) {
+        Chance chance{95, i};
+        const float radius_m = pitch_m * chance.between(0.9F, 1.3F);
+        const glm::vec3 centre_m{
+            (static_cast<float>(i) + 0.25F * chance.bell()) * pitch_m,
+            1.7F + 1.4F * noise(glm::vec2{static_cast<float>(i) * pitch_m / 3.1F, 0}, 96),
+            -back_m - fence_behind_m - 1.2F * radius_m};
+        append_clump(mesh,
+                     {.centre_m = centre_m,
+                      .radius_m = radius_m,
+                      .crown_m = centre_m - glm::vec3{0, 0.4F * radius_m, 0},
+                      .crown_radius_m = 1.4F * radius_m,
+                      .lit = {0.034F, 0.052F, 0.016F},
+                      .deep = {0.009F, 0.015F, 0.006F},
+                      .key = 1900001 + i},
+                     leaves, 0.30F * radius_m);
+    }
+}
+
 }  // namespace
 
 std::vector<Piece> build_lights(double back_m, const Reach& reach) {
@@ -123,7 +151,7 @@ std::vector<Piece> build_lights(double back_m, const Reach& reach) {
 
     Lights lights;
     for (std::size_t number = 0; number < count; ++number) {
-        const float shift_m = 1.7F * static_cast<float>(number);
+        const float shift_m = (number % 2 == 0 ? 1.1F : 1.1F + span_m / 2);
         const int first = static_cast<int>(std::floor((left - shift_m) / span_m));
         const int last = static_cast<int>(std::ceil((right - shift_m) / span_m));
         for (int span = first; span < last; ++span) {
@@ -131,13 +159,16 @@ std::vector<Piece> build_lights(double back_m, const Reach& reach) {
         }
     }
     append_fence(lights.rigging, left, right, back);
+    Piece shrubs;
+    append_shrubs(shrubs.mesh, left, right, back);
 
-    std::vector<Piece> pieces{{.mesh = lights.rigging}};
+    std::vector<Piece> pieces = one(std::move(shrubs));
+    pieces.push_back({.mesh = std::move(lights.rigging)});
     for (std::size_t i = 0; i < strengths.size(); ++i) {
         if (lights.bulbs[i].indices.empty())
             continue;
         pieces.push_back(
-            {.mesh = lights.bulbs[i],
+            {.mesh = std::move(lights.bulbs[i]),
              .material = {.base_colour = glm::vec3{0}, .emission = strengths[i] * warm},
              .is_highlight = true});
     }

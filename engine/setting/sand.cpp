@@ -2,6 +2,7 @@
 
 #include "setting/chance.h"
 #include "setting/lattice.h"
+#include "setting/piece_lists.h"
 
 #include <glm/common.hpp>
 
@@ -49,7 +50,7 @@ std::vector<Piece> build_sand() {
     Piece beach;
     append_sheet(beach.mesh, graded_lines(-4.2F, 4.2F, 0.42F, 1.7F, ground_half_side_m),
                  graded_lines(-5.2F, 1.6F, 0.032F, 1.4F, ground_half_side_m), sand_at);
-    return {beach};
+    return one(std::move(beach));
 }
 
 }  // namespace backrow::setting

@@ -2,6 +2,7 @@
 #include "setting/sun.h"
 
 #include "setting/chance.h"
+#include "setting/piece_lists.h"
 
 #include "shapes/assemble.h"
 
@@ -96,7 +97,7 @@ std::vector<Piece> build_sky(double sun_elevation_deg, double sun_azimuth_deg) {
             }
         }
     }
-    return {dome};
+    return one(std::move(dome));
 }
 
 }  // namespace backrow::setting

@@ -2,6 +2,7 @@
 #include "setting/leaves.h"
 
 #include "setting/chance.h"
+#include "setting/piece_lists.h"
 
 #include "shapes/assemble.h"
 #include "shapes/primitives.h"
@@ -17,7 +18,7 @@ namespace {
 
 constexpr glm::vec3 bark{0.085F, 0.062F, 0.044F};
 constexpr int most_leaves = 50500;
-constexpr int clumps_a_tree = 26;
+constexpr int clumps_a_tree = 30;
 constexpr float coverage = 0.68F;  // Leaf area over the face of a clump.
 
 struct Tree {
@@ -64,7 +65,7 @@ std::vector<Tree> plant(float back_m, const Reach& reach) {
                 {.foot_m = {(static_cast<float>(i) + shift + 0.16F * chance.bell()) * spacing_m, 0,
                             -back_m - 2.6F - row.behind_m - 2.2F * chance.unit()},
                  .height_m = height_m,
-                 .crown_radius_m = height_m * chance.between(0.29F, 0.36F),
+                 .crown_radius_m = height_m * chance.between(0.31F, 0.39F),
                  .key = row_number * 4001 + i});
         }
         ++row_number;
@@ -108,7 +109,7 @@ void append_wood(shapes::Mesh& mesh, const Tree& tree, const glm::vec3& crown_m,
 void grow_crown(std::vector<Clump>& clumps, shapes::Mesh& wood, const Tree& tree,
                 const Window& window) {
     Chance chance{84, tree.key};
-    const float crown_base_m = tree.height_m * chance.between(0.24F, 0.32F);
+    const float crown_base_m = tree.height_m * chance.between(0.15F, 0.24F);
     const glm::vec3 crown_m = tree.foot_m + glm::vec3{0, (tree.height_m + crown_base_m) / 2, 0};
     const glm::vec3 half_m{tree.crown_radius_m, (tree.height_m - crown_base_m) / 2,
                            tree.crown_radius_m};
@@ -195,7 +196,9 @@ std::vector<Piece> build_trees(double back_m, const Reach& reach) {
         const float size_m = leaf_m * size_at(clump);
         append_clump(foliage.mesh, clump, static_cast<int>(leaves_needed(clump, size_m)), size_m);
     }
-    return {wood, foliage};
+    std::vector<Piece> pieces = one(std::move(wood));
+    pieces.push_back(std::move(foliage));
+    return pieces;
 }
 
 }  // namespace backrow::setting

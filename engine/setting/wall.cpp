@@ -1,6 +1,7 @@
 #include "setting/backdrops.h"
 
 #include "setting/chance.h"
+#include "setting/piece_lists.h"
 
 #include "shapes/assemble.h"
 #include "shapes/primitives.h"
@@ -161,7 +162,7 @@ std::vector<Piece> build_wall(double back_m, const Reach& reach) {
         }
     }
     append_coping(wall.mesh, left, right, front_z, height_m);
-    return {wall};
+    return one(std::move(wall));
 }
 
 }  // namespace backrow::setting

@@ -3,6 +3,7 @@
 #include "setting/chance.h"
 #include "setting/grounds.h"
 #include "setting/lattice.h"
+#include "setting/piece_lists.h"
 #include "setting/sun.h"
 
 #include "shapes/assemble.h"
@@ -115,11 +116,11 @@ std::array<shapes::Mesh, strengths.size()> glints(float back_m, const Reach& rea
                 continue;
             const float size_m = 0.0017F * away_m * (0.3F + 1.2F * squared(chance.unit()));
             const glm::vec3 place{middle + away_m * std::tan(bearing),
-                                  above_ground_m + 0.006F + 0.3F * size_m,
+                                  above_ground_m + 0.006F + 0.45F * size_m,
                                   -back_m - (away_m - lens_m)};
             const auto strength = static_cast<std::size_t>(3 * chance.unit());
             shapes::append(meshes[strength],
-                           shapes::octahedron(place, {1.5F * size_m, 0.3F * size_m, 0.6F * size_m},
+                           shapes::octahedron(place, {1.5F * size_m, 0.45F * size_m, 0.6F * size_m},
                                               glm::vec3{1}));
         }
     }
@@ -153,12 +154,13 @@ std::vector<Piece> build_water(double back_m, const Reach& reach) {
     append_quay(shores.mesh, left, right, back);
     append_far_shore(shores.mesh);
 
-    std::vector<Piece> pieces{surface, shores};
-    const auto meshes = glints(back, reach);
+    std::vector<Piece> pieces = one(std::move(surface));
+    pieces.push_back(std::move(shores));
+    auto meshes = glints(back, reach);
     for (std::size_t i = 0; i < strengths.size(); ++i) {
         if (meshes[i].indices.empty())
             continue;
-        pieces.push_back({.mesh = meshes[i],
+        pieces.push_back({.mesh = std::move(meshes[i]),
                           .material = {.base_colour = glm::vec3{0},
                                        .emission = strengths[i] * glm::vec3{1.0F, 0.95F, 0.84F}},
                           .is_highlight = true});
