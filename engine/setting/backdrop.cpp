@@ -8,6 +8,15 @@ float sensible_height_m(const Reach& reach, float least_m, float most_m) noexcep
     return std::clamp(static_cast<float>(reach.top_m), least_m, most_m);
 }
 
+Window window_behind(const Reach& reach, float behind_m) noexcept {
+    const double grown =
+        1 + static_cast<double>(behind_m) / std::max(reach.lens_to_backdrop_m, 1.0);
+    const double middle = (reach.left_m + reach.right_m) / 2;
+    return {static_cast<float>(middle + (reach.left_m - middle) * grown),
+            static_cast<float>(middle + (reach.right_m - middle) * grown),
+            static_cast<float>(reach.top_m * grown)};
+}
+
 std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach) {
     switch (backdrop.kind) {
     case BackdropKind::wall:

@@ -16,14 +16,12 @@
 namespace backrow::setting {
 namespace {
 
-constexpr float span_m = 8.4F;  // From post to post.
+constexpr float least_span_m = 8.4F;  // From post to post.
 constexpr float bulb_pitch_m = 0.5F;
-constexpr float lowest_m = 2.2F;
-constexpr float highest_m = 4.5F;
-constexpr int most_bulbs = 165;
+constexpr int most_bulbs = 130;
 constexpr float fence_behind_m = 3.2F;
 constexpr float fence_height_m = 1.9F;
-constexpr int shrub_leaves = 1700;
+constexpr int shrub_leaves = 1500;
 
 constexpr glm::vec3 black{0.012F, 0.012F, 0.012F};
 constexpr glm::vec3 timber{0.050F, 0.036F, 0.025F};
@@ -53,15 +51,40 @@ void append_post(shapes::Mesh& mesh, float x, float z, float height_m) {
     shapes::append(mesh, shapes::tube(post, 6, timber));
 }
 
-void append_span(Lights& lights, const Strand& strand, int number, int span, float pitch_m,
+// How the strands are hung to fill a view. Far wider views get longer spans and fewer lamps.
+struct Hanging {
+    Window window;
+    float span_m, pitch_m;
+    std::size_t strands;
+};
+
+Hanging hang(const Reach& reach) {
+    const Window window = window_behind(reach, fence_behind_m);
+    const float width_m = window.right_m - window.left_m;
+    const auto bulbs_on = [&](std::size_t count) {
+        return static_cast<float>(count) * width_m / bulb_pitch_m;
+    };
+    std::size_t count = strands.size();
+    while (count > 2 && bulbs_on(count) > most_bulbs)
+        --count;
+    return {window, std::max(least_span_m, width_m / 9),
+            bulb_pitch_m * std::max(1.0F, bulbs_on(count) / most_bulbs), count};
+}
+
+// Every other strand is shifted by half a span, so that posts stand in few places.
+float shift_m(const Hanging& hanging, int number) {
+    return 1.1F + (number % 2 == 0 ? 0.0F : hanging.span_m / 2);
+}
+
+void append_span(Lights& lights, const Strand& strand, int number, int span, const Hanging& hanging,
                  float back_m) {
     Chance chance{91, number, span};
-    const int bulbs = std::max(2, static_cast<int>(span_m / pitch_m));
+    const float span_m = hanging.span_m;
+    const int bulbs = std::max(2, static_cast<int>(span_m / hanging.pitch_m));
     const float z = -back_m - strand.behind_m;
-    const float shift_m = (number % 2 == 0 ? 1.1F : 1.1F + span_m / 2);
     const float sag_m = strand.sag_m * chance.between(0.85F, 1.15F);
     const auto cable_at = [&](float share) {
-        return glm::vec3{(static_cast<float>(span) + share) * span_m + shift_m,
+        return glm::vec3{(static_cast<float>(span) + share) * span_m + shift_m(hanging, number),
                          strand.hook_m - sag_m * sag_share(2 * share - 1), z};
     };
     std::vector<shapes::Ring> cable;
@@ -76,9 +99,11 @@ void append_span(Lights& lights, const Strand& strand, int number, int span, flo
             cable_at((static_cast<float>(i) + 0.5F) / static_cast<float>(bulbs));
         const float radius_m = chance.between(0.016F, 0.024F);
         const glm::vec3 swing{0.012F * chance.bell(), 0, 0.012F * chance.bell()};
+        const auto strength = static_cast<std::size_t>(3 * chance.unit());
+        if (hook_m.x < hanging.window.left_m || hook_m.x > hanging.window.right_m)
+            continue;
         shapes::append(lights.rigging, shapes::octahedron(hook_m - glm::vec3{0, 0.022F, 0},
                                                           {0.014F, 0.024F, 0.014F}, black));
-        const auto strength = static_cast<std::size_t>(3 * chance.unit());
         shapes::append(lights.bulbs[strength],
                        shapes::icosahedron(hook_m + swing - glm::vec3{0, 0.046F + radius_m, 0},
                                            radius_m, glm::vec3{1}));
@@ -86,7 +111,9 @@ void append_span(Lights& lights, const Strand& strand, int number, int span, flo
 }
 
 // A plain dark fence, so that the lamps stand before something darker than the sky.
-void append_fence(shapes::Mesh& mesh, float left, float right, float back_m) {
+void append_fence(shapes::Mesh& mesh, const Window& window, float back_m) {
+    const float left = window.left_m;
+    const float right = window.right_m;
     const float pitch_m = std::max(0.14F, (right - left) / 220);
     const int first = static_cast<int>(std::floor(left / pitch_m));
     const int last = static_cast<int>(std::ceil(right / pitch_m));
@@ -109,14 +136,16 @@ void append_fence(shapes::Mesh& mesh, float left, float right, float back_m) {
 }
 
 // Tall shrubs behind the fence, dark as foliage is in the evening.
-void append_shrubs(shapes::Mesh& mesh, float left, float right, float back_m) {
+void append_shrubs(shapes::Mesh& mesh, const Window& window, float back_m) {
+    const float left = window.left_m;
+    const float right = window.right_m;
     const float pitch_m = std::max(0.9F, (right - left) / 18);
     const int first = static_cast<int>(std::floor(left / pitch_m));
     const int last = static_cast<int>(std::ceil(right / pitch_m));
     const int leaves = shrub_leaves / (last - first + 1);
     for (int i = first; i <= last; ++i) {
         Chance chance{95, i};
-        const float radius_m = pitch_m * chance.between(0.9F, 1.3F);
+        const float radius_m = std::min(pitch_m, 1.8F) * chance.between(0.9F, 1.3F);
         const glm::vec3 centre_m{
             (static_cast<float>(i) + 0.25F * chance.bell()) * pitch_m,
             1.7F + 1.4F * noise(glm::vec2{static_cast<float>(i) * pitch_m / 3.1F, 0}, 96),
@@ -137,30 +166,21 @@ void append_shrubs(shapes::Mesh& mesh, float left, float right, float back_m) {
 
 std::vector<Piece> build_lights(double back_m, const Reach& reach) {
     const auto back = static_cast<float>(back_m);
-    // The strands lie behind the plane that is to be filled, where the view is wider.
-    const double grown = 1 + fence_behind_m / std::max(reach.lens_to_backdrop_m, 1.0);
-    const auto left = static_cast<float>(std::min(reach.left_m * grown, reach.left_m));
-    const auto right = static_cast<float>(std::max(reach.right_m * grown, reach.right_m));
-    const auto bulbs_at = [&](std::size_t count) {
-        return static_cast<float>(count) * (right - left) / bulb_pitch_m;
-    };
-    std::size_t count = strands.size();
-    while (count > 2 && bulbs_at(count) > most_bulbs)
-        --count;
-    const float pitch_m = bulb_pitch_m * std::max(1.0F, bulbs_at(count) / most_bulbs);
-
+    const Hanging hanging = hang(reach);
     Lights lights;
-    for (std::size_t number = 0; number < count; ++number) {
-        const float shift_m = (number % 2 == 0 ? 1.1F : 1.1F + span_m / 2);
-        const int first = static_cast<int>(std::floor((left - shift_m) / span_m));
-        const int last = static_cast<int>(std::ceil((right - shift_m) / span_m));
+    for (int number = 0; number < static_cast<int>(hanging.strands); ++number) {
+        const float from_m = hanging.window.left_m - shift_m(hanging, number);
+        const float to_m = hanging.window.right_m - shift_m(hanging, number);
+        const int first = static_cast<int>(std::floor(from_m / hanging.span_m));
+        const int last = static_cast<int>(std::ceil(to_m / hanging.span_m));
         for (int span = first; span < last; ++span) {
-            append_span(lights, strands[number], static_cast<int>(number), span, pitch_m, back);
+            append_span(lights, strands[static_cast<std::size_t>(number)], number, span, hanging,
+                        back);
         }
     }
-    append_fence(lights.rigging, left, right, back);
+    append_fence(lights.rigging, hanging.window, back);
     Piece shrubs;
-    append_shrubs(shrubs.mesh, left, right, back);
+    append_shrubs(shrubs.mesh, hanging.window, back);
 
     std::vector<Piece> pieces = one(std::move(shrubs));
     pieces.push_back({.mesh = std::move(lights.rigging)});

@@ -17,7 +17,8 @@ namespace backrow::setting {
 namespace {
 
 constexpr glm::vec3 bark{0.085F, 0.062F, 0.044F};
-constexpr int most_leaves = 50500;
+constexpr int most_triangles = 59000;
+constexpr int core_triangles = 20;  // Of one clump.
 constexpr int clumps_a_tree = 30;
 constexpr float coverage = 0.68F;  // Leaf area over the face of a clump.
 
@@ -35,29 +36,16 @@ struct Row {
 constexpr std::array<Row, 2> rows{{{0.0F, 4.6F, 5.2F, 7.0F}, {8.0F, 5.4F, 6.5F, 8.8F}}};
 constexpr float thicket_behind_m = 14;
 
-// What can be seen at a depth behind the backdrop's plane.
-struct Window {
-    float left, right, top, from_lens_m;
-};
-Window window_at(const Reach& reach, float behind_m) {
-    const double lens_m = std::max(reach.lens_to_backdrop_m, 1.0);
-    const double grown = 1 + behind_m / lens_m;
-    const double middle = (reach.left_m + reach.right_m) / 2;
-    return {static_cast<float>(middle + (reach.left_m - middle) * grown),
-            static_cast<float>(middle + (reach.right_m - middle) * grown),
-            static_cast<float>(reach.top_m * grown), static_cast<float>(lens_m) + behind_m};
-}
-
 std::vector<Tree> plant(float back_m, const Reach& reach) {
     std::vector<Tree> trees;
     int row_number = 0;
     for (const Row& row : rows) {
-        const Window window = window_at(reach, row.behind_m);
+        const Window window = window_behind(reach, row.behind_m);
         // A view far wider than a garden gets trees further apart, not ever more of them.
-        const float spacing_m = std::max(row.spacing_m, (window.right - window.left) / 14);
+        const float spacing_m = std::max(row.spacing_m, (window.right_m - window.left_m) / 14);
         const float shift = row_number % 2 == 0 ? 0.3F : 0.8F;
-        const int first = static_cast<int>(std::floor(window.left / spacing_m - 0.9F));
-        const int last = static_cast<int>(std::ceil(window.right / spacing_m));
+        const int first = static_cast<int>(std::floor(window.left_m / spacing_m - 0.9F));
+        const int last = static_cast<int>(std::ceil(window.right_m / spacing_m));
         for (int i = first; i <= last; ++i) {
             Chance chance{81, row_number, i};
             const float height_m = chance.between(row.least_m, row.most_m);
@@ -123,7 +111,7 @@ void grow_crown(std::vector<Clump>& clumps, shapes::Mesh& wood, const Tree& tree
         const float share = std::cbrt(chance.between(0.08F, 1.0F));
         const float radius_m = 0.30F * tree.crown_radius_m * chance.between(0.75F, 1.3F);
         const glm::vec3 centre_m = crown_m + out * (half_m - radius_m) * share;
-        if (centre_m.y - radius_m > window.top)
+        if (centre_m.y - radius_m > window.top_m)
             continue;
         clumps.push_back({.centre_m = centre_m,
                           .radius_m = radius_m,
@@ -137,10 +125,10 @@ void grow_crown(std::vector<Clump>& clumps, shapes::Mesh& wood, const Tree& tree
 
 // Bushes behind the last row close the view under the crowns.
 void grow_thicket(std::vector<Clump>& clumps, float back_m, const Reach& reach) {
-    const Window window = window_at(reach, thicket_behind_m);
-    const float spacing_m = std::max(0.8F, (window.right - window.left) / 60);
-    const int first = static_cast<int>(std::floor(window.left / spacing_m)) - 1;
-    const int last = static_cast<int>(std::ceil(window.right / spacing_m)) + 1;
+    const Window window = window_behind(reach, thicket_behind_m);
+    const float spacing_m = std::max(0.8F, (window.right_m - window.left_m) / 60);
+    const int first = static_cast<int>(std::floor(window.left_m / spacing_m)) - 1;
+    const int last = static_cast<int>(std::ceil(window.right_m / spacing_m)) + 1;
     for (int i = first; i <= last; ++i) {
         Chance chance{86, i};
         const float rise = noise(glm::vec2{static_cast<float>(i) * spacing_m / 3.4F, 0}, 87);
@@ -177,7 +165,7 @@ std::vector<Piece> build_trees(double back_m, const Reach& reach) {
     Piece wood;
     std::vector<Clump> clumps;
     for (const Tree& tree : plant(back, reach)) {
-        grow_crown(clumps, wood.mesh, tree, window_at(reach, -back - tree.foot_m.z));
+        grow_crown(clumps, wood.mesh, tree, window_behind(reach, -back - tree.foot_m.z));
     }
     grow_thicket(clumps, back, reach);
 
@@ -187,8 +175,10 @@ std::vector<Piece> build_trees(double back_m, const Reach& reach) {
     float needed = 0;
     for (const Clump& clump : clumps)
         needed += leaves_needed(clump, size_at(clump));
-    const float leaf_m = stepped_size_m(
-        std::max(0.006F * lens_m, std::sqrt(needed / static_cast<float>(most_leaves))));
+    const auto most_leaves =
+        static_cast<float>(most_triangles - static_cast<int>(shapes::triangle_count(wood.mesh)) -
+                           core_triangles * static_cast<int>(clumps.size()));
+    const float leaf_m = stepped_size_m(std::max(0.006F * lens_m, std::sqrt(needed / most_leaves)));
 
     Piece foliage;
     foliage.material.gloss = 0.1F;

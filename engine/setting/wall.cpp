@@ -14,7 +14,7 @@
 namespace backrow::setting {
 namespace {
 
-// The common metric brick, 215 × 65 mm on the face, with joints of 10 mm: courses of 75 mm.
+// The metric brick, 215 × 65 mm on the face, with joints of 10 mm: courses of 75 mm. [BS3921]
 constexpr float brick_m = 0.215F;
 constexpr float course_m = 0.075F;
 constexpr float joint_m = 0.010F;
@@ -22,7 +22,7 @@ constexpr float recess_m = 0.008F;
 constexpr float thickness_m = 0.215F;
 constexpr float coping_height_m = 0.075F;
 constexpr float overhang_m = 0.045F;
-constexpr int most_bricks = 4800;
+constexpr int most_bricks = 4500;
 
 constexpr glm::vec3 red{0.270F, 0.098F, 0.058F};
 constexpr glm::vec3 burnt{0.120F, 0.052F, 0.042F};

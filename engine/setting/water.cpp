@@ -20,7 +20,7 @@ namespace backrow::setting {
 namespace {
 
 constexpr float above_ground_m = 0.02F;
-constexpr float far_shore_m = 430;  // Behind the mark.
+constexpr float far_shore_m = 400;  // Behind the mark.
 constexpr glm::vec3 deep{0.030F, 0.058F, 0.072F};
 constexpr glm::vec3 shallow_view{0.165F, 0.225F, 0.275F};  // Looked at flat, water is mostly sky.
 constexpr glm::vec3 quay_stone{0.27F, 0.255F, 0.225F};
@@ -70,7 +70,7 @@ void append_far_shore(shapes::Mesh& mesh) {
     };
     static constexpr std::array<Ridge, 2> ridges{
         {{far_shore_m, 9, 21, {0.115F, 0.150F, 0.140F}, {0.085F, 0.120F, 0.105F}},
-         {far_shore_m + 70, 27, 90, {0.30F, 0.37F, 0.42F}, {0.22F, 0.29F, 0.34F}}}};
+         {far_shore_m + 50, 25, 90, {0.30F, 0.37F, 0.42F}, {0.22F, 0.29F, 0.34F}}}};
     constexpr int steps = 90;
     int layer = 107;
     for (const Ridge& ridge : ridges) {

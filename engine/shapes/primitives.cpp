@@ -48,12 +48,12 @@ Mesh ball_of(std::span<const glm::vec3> directions,
     return ball;
 }
 
-} // namespace
+}  // namespace
 
 Mesh bevelled_box(const glm::vec3& low_m, const glm::vec3& high_m, float bevel_m,
                   const glm::vec3& colour) {
     const glm::vec3 size_m = high_m - low_m;
-    const float bevel = std::min({bevel_m, size_m.x / 2, size_m.y / 2, size_m.z / 2});
+    const float bevel = std::min({bevel_m, size_m.x / 3, size_m.y / 3, size_m.z / 3});
 
     // Each of the eight corners is three vertices, one on each face that meets there. A corner is a
     // number whose bit per axis says low or high.
@@ -200,4 +200,4 @@ Mesh tube(std::span<const Ring> rings, int sides, const glm::vec3& colour) {
     return pipe;
 }
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -11,7 +11,7 @@ namespace backrow::shapes {
 
 /// An upright box with rounded-looking edges: flat faces, 45° bevels bevel_m wide along each edge
 /// over which the normal turns from one face to the next. Its extents are exactly low … high.
-/// low_m < high_m on each axis; bevel_m > 0, and at most half the shortest side is taken.
+/// low_m < high_m on each axis; bevel_m > 0, and at most a third of the shortest side is taken.
 [[nodiscard]] Mesh bevelled_box(const glm::vec3& low_m, const glm::vec3& high_m, float bevel_m,
                                 const glm::vec3& colour);
 
@@ -28,11 +28,11 @@ namespace backrow::shapes {
 /// A place along a tube.
 struct Ring {
     glm::vec3 centre_m{0};
-    float radius_m = 0; ///< > 0
+    float radius_m = 0;  ///< > 0
 };
 
 /// A tube through the rings, closed at both ends. At least two rings, no two neighbours in the same
 /// place; sides ≥ 3.
 [[nodiscard]] Mesh tube(std::span<const Ring> rings, int sides, const glm::vec3& colour);
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -48,7 +48,7 @@ TEST_CASE("a bevelled step is solid, convex and exactly as large as asked", "[sh
     CHECK_THAT(volume_m3(step), WithinRel(a * c * d - edges - corners, 1e-5));
 }
 
-TEST_CASE("a bevel wider than half the box is held to half", "[shapes][property]") {
+TEST_CASE("a bevel too wide for the box is held to a third of it", "[shapes][property]") {
     const Mesh bar = bevelled_box({0, 0, 0}, {1, 0.02F, 0.02F}, 0.5F, grey);
     CHECK(bulge_m(bar) < rounding_m);
     CHECK(bounds(bar)->low_m == glm::vec3{0});
