@@ -257,6 +257,12 @@ TEST_CASE("names that point at people must find them", "[scene][property]") {
           Messages{"x.toml:4:7: nobody in the picture is called `groop`; did you mean `group`?"});
 }
 
+TEST_CASE("a title stands over a picture on one line", "[scene][property]") {
+    CHECK(alone("title = \"" + std::string(401, 'x') + "\"\n" + two_people) ==
+          Messages{"x.toml:1:9: the title is too long to stand over a picture; write one line"});
+    CHECK(SceneFolder{}.read("title = \"" + std::string(400, 'x') + "\"\n" + two_people));
+}
+
 TEST_CASE("a focus is said once", "[scene][property]") {
     const std::string choices = "write one of on, balanced = true, distance_m, point";
     CHECK(below("[focus]\n") ==
