@@ -90,7 +90,7 @@ void drop_hidden(Mesh& mesh, const shapes::Field& cover, double depth_m) {
 void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, Detail detail,
               Mesh& onto) {
     const double u = m.stature_m;
-    const double cell = 0.0180 * u * coarseness(detail);
+    const double cell = (look.top == Top::jacket ? 0.0205 : 0.0188) * u * coarseness(detail);
     const std::vector<RoundedCone> body = shading_body(s, m);
     const Covering bottom = bottom_of(s, look, m);
     const Covering top = top_of(s, look, m, bottom);
@@ -114,9 +114,9 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
     add(neck, look.skin, dvec3{0.85, 1.4, 0.85} * cell, &top);
     for (const int side : {0, 1}) {
         if (look.top == Top::tee)
-            add(bare_arm(s, look, m, side), look.skin, dvec3{0.95, 1.5, 0.95} * cell, &top);
+            add(bare_arm(s, look, m, side), look.skin, dvec3{0.8, 1.7, 0.8} * cell, &top);
         if (look.bottom == Bottom::skirt || detail == Detail::near)
-            add(bare_leg(s, look, m, side), look.skin, dvec3{1.1, 1.9, 1.1} * cell, &top);
+            add(bare_leg(s, look, m, side), look.skin, dvec3{0.8, 2.2, 0.8} * cell, &top);
         add_hand(s, look, m, detail, side, onto);
         add_shoe(s, look, detail, side, onto);
     }

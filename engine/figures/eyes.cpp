@@ -81,7 +81,7 @@ void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& m
     static const std::vector<Ring> plain{{0.36, 0}, {0.5, 0}, {0.92, 0}, {1.06, 0}, {1, 1}};
     static const std::vector<Ring> few{{0.5, 0}, {1.0, 0}, {1, 1}};
     const auto& rings = detail == Detail::near ? fine : detail == Detail::middle ? plain : few;
-    const dvec2 reach{15.6, 9.2};
+    const dvec2 reach{14.9, 9.2};
     const dvec3 middle = place.plain(0, 0, eye_middle_z_mm);
     const dvec3 white{0.66, 0.63, 0.60};
     const auto vertex = [&](double dx, double y, const dvec3& colour) {

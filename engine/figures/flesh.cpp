@@ -127,7 +127,7 @@ double around_of(const Skeleton& s, const dvec3& p) {
 
 double neck_radius_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
     // Necks follow heads more than shoulders: a child's is thin.
-    const double share = glm::mix(look.feminine ? 0.330 : 0.375, 0.310, s.build.childhood);
+    const double share = glm::mix(look.feminine ? 0.305 : 0.345, 0.300, s.build.childhood);
     return share * m.head_breadth_m;
 }
 
@@ -186,11 +186,11 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     const double cloth = cloth_m(look, m);
     const bool short_sleeves = look.top == Top::tee;
     const Trunk trunk{s, m, look.feminine, cloth};
-    const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.016 * u, -0.013 * u});
+    const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.024 * u, -0.013 * u});
     std::array<RoundedCone, 2> collar_bones, upper, fore;
     for (std::size_t side = 0; side < 2; ++side) {
         collar_bones[side] = {nape, s.arms[side].shoulder_m, 0.031 * u + cloth / 2,
-                              0.024 * u * s.build.flesh + cloth / 2};
+                              0.021 * u * s.build.flesh + cloth / 2};
         upper[side] = short_sleeves ? sleeve_end(s, look, m, static_cast<int>(side))
                                     : upper_arm(s, m, side, cloth);
         fore[side] = sleeve_end(s, look, m, static_cast<int>(side));
@@ -203,7 +203,7 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
         double whole = 1e9;
         if (height < top + 0.1 * u) {
             const double low = 1 - glm::smoothstep(0.1 * top, 0.65 * top, height);
-            whole = std::max(trunk.distance_m(p), height - top - 0.014 * u);
+            whole = std::max(trunk.distance_m(p), height - top - 0.020 * u);
             if (height < 0.45 * top)
                 whole = blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u);
             if (whole < 0.05 * u)
@@ -266,9 +266,9 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
         const double height = trunk.height_m(p);
         double whole = 1e9;
         if (height < belt + 0.05 * u && height > -0.2 * u) {
-            whole = std::max({trunk.distance_m(p), height - belt, -0.03 * u - height});
+            whole = std::max({trunk.distance_m(p), height - belt - 0.010 * u, -0.03 * u - height});
             whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
-            whole = std::max(whole, height - belt);
+            whole = std::max(whole, height - belt - 0.010 * u);
         }
         std::array<double, 2> legs{};
         for (std::size_t side = 0; side < 2; ++side) {
@@ -280,7 +280,7 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
                 const dvec3 off = p - thighs[side].to_m;
                 const double near = std::exp(-glm::dot(off, off) / (0.02 * u * u));
                 if (leg < 0.02 * u)
-                    leg += folds(off.y, off.x * 12 + off.z * 7, 0.0014 * u * (0.2 + near));
+                    leg += folds(off.y, off.x * 12 + off.z * 7, 0.0009 * u * (0.2 + near));
             }
             legs[side] = leg;
         }

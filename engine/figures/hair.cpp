@@ -98,8 +98,8 @@ double lock_value(int column, int k) {
 Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
     const Cut cut = cut_of(look.hair_style);
     const bool hangs = cut.fall_to_mm < 0;
-    const int columns = detail == Detail::near ? 60 : detail == Detail::middle ? 34 : 16;
-    const int skull_rows = detail == Detail::near ? 9 : detail == Detail::middle ? 6 : 4;
+    const int columns = detail == Detail::near ? 54 : detail == Detail::middle ? 34 : 16;
+    const int skull_rows = detail == Detail::near ? 11 : detail == Detail::middle ? 6 : 4;
     const int fall_rows = !hangs ? 0 : detail == Detail::near ? 4 : 2;
     const dvec3 whorl = glm::normalize(cut.whorl);
     const int rows = skull_rows + fall_rows;
@@ -109,7 +109,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
         for (int column = 0; column < columns; ++column) {
             const double u = 2.0 * column / columns - 1;
             // Closer together in front, where they are seen.
-            const double around = std::numbers::pi * std::copysign(std::pow(std::abs(u), 1.2), u);
+            const double around = std::numbers::pi * std::copysign(std::pow(std::abs(u), 1.3), u);
             const double frontness = 1 - glm::smoothstep(0.85, 1.25, std::abs(around));
             const double sideness = 1 - std::abs(std::cos(around));
             const double jag =
@@ -132,7 +132,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
             thick = glm::mix(thick, edge_mm, at_edge * at_edge);
             // Locks: ridges between shallow grooves.
             const double strand = lock_value(column, 1);
-            thick *= 1 + 0.10 * strand * glm::smoothstep(0.05, 0.4, v);
+            thick *= 1 + 0.15 * strand * glm::smoothstep(0.05, 0.4, v);
             thick += cut.lump_mm * (1 - at_edge) * glm::smoothstep(0.05, 0.3, v) *
                      std::sin(column * 1.25 + 2.0 * std::sin(row * 1.9)) *
                      std::cos(row * 2.4 + column * 0.4);
@@ -154,7 +154,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
                 p.z += (1 - sideness) * (std::cos(around) < 0 ? -1.0 : 1.0) *
                        (12.0 * std::sin(fall * 2.2) - in);
             }
-            const double fibre = 0.30 * strand + 0.18 * lock_value(column, 6);
+            const double fibre = 0.40 * strand + 0.20 * lock_value(column, 6);
             const double ring = hill((v - 0.42) / 0.16) * (0.35 + 0.35 * lock_value(column, 2));
             const double root = 1 - 0.25 * (1 - glm::smoothstep(0.0, 0.2, v));
             dvec3 colour = look.hair * (1 + fibre + ring) * root + dvec3{0.010} * (1 + ring);
@@ -169,8 +169,8 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
 
 /// The knot of tied hair at the back of the head.
 Loft knot(const PersonHead& head, const Appearance& look, Detail detail) {
-    const int columns = detail == Detail::near ? 22 : 10;
-    const int rows = detail == Detail::near ? 9 : 5;
+    const int columns = detail == Detail::near ? 17 : 10;
+    const int rows = detail == Detail::near ? 7 : 5;
     Loft sheet{columns, true, {}};
     const dvec3 out = glm::normalize(dvec3{0, 0.78, -0.72});
     const dvec3 side{1, 0, 0};

@@ -82,7 +82,7 @@ dvec3 unfitted(const dvec3& made) {
 double nose_ridge(double y) {
     static const SmoothCurve<11> height{
         {-52, -48, -45.5, -42, nose_tip_y_mm, -32, -23, -11, 0, 9, 18},
-        {0, 1.6, 6.5, 13.2, 16.0, 15.0, 11.4, 7.2, 3.8, 2.0, 0}};
+        {0, 1.0, 5.2, 12.4, 16.0, 15.2, 11.6, 7.4, 3.9, 2.0, 0}};
     return height.held(y);
 }
 double nose_half_width(double y) {
@@ -92,7 +92,7 @@ double nose_half_width(double y) {
 
 double nose(double x, double y) {
     const double u = x / nose_half_width(y);
-    double z = nose_ridge(y) * std::exp(-std::pow(u, 2.3) * 0.95);
+    double z = nose_ridge(y) * std::exp(-std::pow(u, 2.0) * 0.95);
     // Wings, the crease behind them, and the nostrils' hollow under the tip.
     z = std::max(z, 0.0);
     z += 7.0 * hill((x - 12.4) / 5.4) * hill((y + 39.0) / 5.6);
@@ -143,7 +143,9 @@ double cheeks(double x, double y) {
 double brow_and_forehead(double x, double y) {
     const double arc =
         x > 8 ? brow_y_mm(std::clamp(x, brow_inner_x_mm, brow_outer_x_mm)) - 2.0 : 15.0;
-    return 3.4 * hill((y - arc) / 7.5) * hill(std::max(0.0, x - 30.0) / 20.0) +
+    // The outer rim of the socket, the ridge, the brow between the eyes.
+    return 5.0 * hill((x - 53) / 9.0) * hill((y + 1) / 15.0) +
+           3.4 * hill((y - arc) / 7.5) * hill(std::max(0.0, x - 30.0) / 20.0) +
            1.0 * hill(x / 14.0) * hill((y - 13) / 8.0);
 }
 
@@ -154,7 +156,7 @@ double eyes(double x, double y, double z) {
         std::exp(-std::pow(std::abs(dx) / 19.0, 3.5) - std::pow(std::abs(y - 1.0) / 12.5, 3.0));
     const double nasal = glm::smoothstep(-6.0, -18.0, dx);
     z = glm::mix(z, 78.0 + 2.5 * nasal - 0.012 * dx * dx, 0.85 * in_socket);
-    const double shell = eye_shell_mm(0.95 * dx, y, 1.3);
+    const double shell = eye_shell_mm(0.96 * dx, y, 1.3);
     if (shell > 0)
         z = -blended(-z, -(eye_middle_z_mm + shell), 4.0);
     const double t = std::clamp(dx, inner_corner_x_mm, outer_corner_x_mm);

@@ -29,8 +29,8 @@ inline constexpr double inner_corner_x_mm = -14.6;
 inline constexpr double outer_corner_x_mm = 14.0;
 
 /// The visible front of the eye: an oval shell, so that lids can close over its corners.
-inline constexpr glm::dvec3 eye_radii_mm{16.8, 13.0, 12.0};
-inline constexpr double eye_middle_z_mm = 74.0;
+inline constexpr glm::dvec3 eye_radii_mm{15.9, 13.0, 14.0};
+inline constexpr double eye_middle_z_mm = 72.0;
 
 /// Height of the eye's shell (swollen by thickness) over its middle, for an offset from the pupil;
 /// negative where the offset lies outside the shell.

@@ -56,6 +56,8 @@ dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm
     c = glm::mix(c, look.hair * 0.35 + look.skin * dvec3{0.16, 0.10, 0.09}, 0.72 * paint.lid_edge);
     if (look.hair_style != HairStyle::none)
         c = glm::mix(c, look.hair * 0.8, 0.9 * paint.scalp);
+    // Some of the shade is painted, so that features show in the flattest light.
+    c *= glm::mix(1.0, paint.openness, 0.45);
     return glm::clamp(c, dvec3{0.004}, dvec3{0.95});
 }
 

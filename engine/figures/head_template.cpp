@@ -189,9 +189,9 @@ PointCloud half_cloud(double coarse, std::size_t& rim_count) {
             const double top = upper_lip_y_mm(at), line = mouth_line_y_mm(at),
                          bottom = lower_lip_y_mm(at);
             for (const double y :
-                 {line, glm::mix(line, top, 0.28), glm::mix(line, top, 0.66), top, top + 1.2,
+                 {line, glm::mix(line, top, 0.28), glm::mix(line, top, 0.66), top, top + 1.5,
                   glm::mix(line, bottom, 0.2), glm::mix(line, bottom, 0.5),
-                  glm::mix(line, bottom, 0.8), bottom, bottom - 1.3})
+                  glm::mix(line, bottom, 0.8), bottom, bottom - 1.7})
                 fix(on_face(at, y), 0.62 * coarse);
         }
     }
@@ -238,7 +238,7 @@ Paint paint_of(const dvec3& p) {
         const double edge = mouth_half_width_mm;
         if (x <= edge + 0.2) {
             const double top = upper_lip_y_mm(x), bottom = lower_lip_y_mm(x);
-            const double soft = 0.7;
+            const double soft = 1.0;
             paint.lips = glm::smoothstep(bottom - soft, bottom + soft, y) *
                          (1 - glm::smoothstep(top - soft, top + soft, y));
             paint.mouth_line = hill((y - mouth_line_y_mm(x)) / 0.8);
@@ -271,7 +271,8 @@ Paint paint_of(const dvec3& p) {
                          0.30 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
                          0.50 * paint.mouth_line - 0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
                          0.22 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
-                         0.22 * hill(x / 11.0) * hill((y + 50) / 4.0);
+                         0.30 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
+                         0.16 * hill((x - 9.5) / 4.0) * hill((y + 20) / 18.0);
     }
     // Under the jaw little of the sky is left.
     const double under = glm::smoothstep(-98.0, -116.0, y) * (1 - glm::smoothstep(60.0, 82.0, p.z));

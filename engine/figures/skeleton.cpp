@@ -202,7 +202,7 @@ Build build_of(const BodyMeasures& m) {
         -frame.head_from_model({0, 0, 0}).y + frame.head_from_model({0, model::ear_y, 0}).y;
     b.trunk_m = m.eye_height_m + ears_below_eyes - b.hip_height_m;
     // The shoulder joints lie a neck below the chin.
-    b.shoulder_up_m = m.stature_m - m.head_height_m - 0.057 * m.stature_m - b.hip_height_m;
+    b.shoulder_up_m = m.stature_m - m.head_height_m - 0.063 * m.stature_m - b.hip_height_m;
     b.shoulder_half_m = m.shoulder_breadth_m / 2 - 0.015 * m.stature_m;
     b.hip_half_m = 0.050 * m.stature_m;
     b.ankle_height_m = ankle_share_of_leg * b.hip_height_m;

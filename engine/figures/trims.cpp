@@ -68,7 +68,7 @@ struct Chest {
     void button(const dvec2& at_m, double radius_m, const dvec3& colour, shapes::Mesh& onto) const {
         const int corners = 8;
         Loft loft{corners, true, {}};
-        const dvec3 middle = on(at_m, 0.0045);
+        const dvec3 middle = on(at_m, 0.0075);
         for (const double ring : {0.0, 0.85, 1.0})
             for (int i = 0; i < corners; ++i) {
                 const double a = 2 * std::numbers::pi * i / corners;
@@ -76,7 +76,7 @@ struct Chest {
                     (skeleton.trunk[0] * std::cos(a) + skeleton.trunk[1] * std::sin(a)) *
                     (ring * radius_m);
                 loft.points.push_back(
-                    {middle + off - skeleton.trunk[2] * (ring > 0.9 ? 0.003 : 0.0), colour, 0.9});
+                    {middle + off - skeleton.trunk[2] * (ring > 0.9 ? 0.006 : 0.0), colour, 0.9});
             }
         append(loft, onto);
     }
@@ -252,13 +252,13 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             right.push_back({dvec2{-w - flap, y + 0.3 * flap}, dvec2{-w + 0.001 * u, y}});
             left.push_back({dvec2{w - 0.001 * u, y}, dvec2{w + flap, y + 0.3 * flap}});
         }
-        chest.strip(shirt, 4 * fine - 3, 0.0022, look.under_colour, 0.85, onto);
-        chest.strip(left, 3, 0.006, lapel, 1.0, onto);
-        chest.strip(right, 3, 0.006, lapel, 1.0, onto);
+        chest.strip(shirt, 4 * fine - 3, 0.0070, look.under_colour, 0.85, onto);
+        chest.strip(left, 3, 0.0115, lapel, 1.0, onto);
+        chest.strip(right, 3, 0.0115, lapel, 1.0, onto);
         chest.strip({{dvec2{-0.002 * u, close}, dvec2{0.003 * u, close}},
                      {dvec2{-0.002 * u, (close + low) / 2}, dvec2{0.003 * u, (close + low) / 2}},
                      {dvec2{-0.006 * u, low - 0.012 * u}, dvec2{-0.001 * u, low - 0.012 * u}}},
-                    2, 0.003, look.top_colour * 0.45, 0.6, onto);
+                    2, 0.006, look.top_colour * 0.45, 0.6, onto);
         for (const double share : {0.08, 0.45})
             chest.button({-0.004 * u, glm::mix(close, low, share)}, 0.006 * u,
                          look.top_colour * 0.4, onto);
@@ -269,7 +269,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             const double y = glm::mix(throat + 0.010 * u, low - 0.012 * u, i / 6.0);
             placket.push_back({dvec2{-w, y}, dvec2{w, y}});
         }
-        chest.strip(placket, 3, 0.003, look.top_colour * 1.05, 1.0, onto);
+        chest.strip(placket, 3, 0.005, look.top_colour * 1.05, 1.0, onto);
         if (detail == Detail::near)
             for (int i = 0; i < 5; ++i)
                 chest.button({0, glm::mix(throat - 0.022 * u, low + 0.004 * u, i / 4.0)},
