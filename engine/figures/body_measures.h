@@ -11,17 +11,17 @@ enum class Sex { neutral, female, male };
 /// All lengths in metres, standing straight unless said.
 struct BodyMeasures {
     double stature_m = 0;
-    double age_years = 0;             ///< 30 for an adult of no stated age.
+    double age_years = 0;  ///< 30 for an adult of no stated age.
     Sex sex = Sex::neutral;
-    double eye_height_m = 0;          ///< Ground to the corner of the eye.
-    double head_height_m = 0;         ///< Chin (menton) to crown (vertex).
+    double eye_height_m = 0;   ///< Ground to the corner of the eye.
+    double head_height_m = 0;  ///< Chin (menton) to crown (vertex).
     double head_breadth_m = 0;
-    double head_length_m = 0;         ///< Brow (glabella) to the back of the head.
+    double head_length_m = 0;  ///< Brow (glabella) to the back of the head.
     double interpupillary_m = 0;
-    double shoulder_breadth_m = 0;    ///< Biacromial.
+    double shoulder_breadth_m = 0;  ///< Biacromial.
     double bideltoid_breadth_m = 0;
     double chest_depth_m = 0;
-    double sitting_height_m = 0;      ///< Seat to crown.
+    double sitting_height_m = 0;  ///< Seat to crown.
     double sitting_eye_height_m = 0;
 };
 

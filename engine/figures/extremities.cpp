@@ -117,7 +117,7 @@ void add_shoe(const Skeleton& s, const Appearance& look, Detail detail, int side
                                            {0.035, 0.112, 0.122, 0.135, 0.172, 0.125, 0.03}};
     static const SmoothCurve<7> height{{0, 0.06, 0.20, 0.36, 0.55, 0.80, 1.0},
                                        {0.22, 0.31, 0.36, 0.34, 0.245, 0.175, 0.10}};
-    const int stations = detail == Detail::near ? 9 : detail == Detail::middle ? 6 : 4;
+    const int stations = detail == Detail::near ? 9 : detail == Detail::middle ? 5 : 3;
     constexpr int corners = 10;
     const double inwards = side == 0 ? -1.0 : 1.0;
     const dvec3 upper = look.shoe_colour;

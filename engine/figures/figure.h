@@ -35,10 +35,10 @@ struct Person {
 
 /// Points a photographer focuses on. "Left" and "right" are the person's own.
 struct ReferencePoints {
-    glm::dvec3 left_eye_m;   ///< Front of the cornea.
+    glm::dvec3 left_eye_m;  ///< Front of the cornea.
     glm::dvec3 right_eye_m;
     glm::dvec3 nose_tip_m;
-    glm::dvec3 left_ear_m;   ///< Tragus.
+    glm::dvec3 left_ear_m;  ///< Tragus.
     glm::dvec3 right_ear_m;
     glm::dvec3 chin_m;
     glm::dvec3 crown_m;

@@ -179,6 +179,10 @@ dvec3 bare_form_mm(const dvec3& direction) {
     return fitted(rough_along(glm::normalize(direction), head_middle_mm, 170));
 }
 
+dvec3 bare_direction(const dvec3& point_mm) {
+    return glm::normalize(unfitted(point_mm) - head_middle_mm);
+}
+
 double bare_front_z_mm(double x_mm, double y_mm) {
     const dvec3 start = unfitted({x_mm, y_mm, 0});
     return rough_along({0, 0, 1}, start, 140).z;

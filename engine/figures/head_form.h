@@ -15,6 +15,9 @@ inline constexpr glm::dvec3 head_middle_mm{0, -12, 8};
 /// The bare form along a direction from head_middle_mm (need not be unit).
 [[nodiscard]] glm::dvec3 bare_form_mm(const glm::dvec3& direction);
 
+/// Its inverse: the unit direction that leads to a point of the bare form.
+[[nodiscard]] glm::dvec3 bare_direction(const glm::dvec3& point_mm);
+
 /// The bare form under a point of the front view: z for (x, y). Only for points on the face.
 [[nodiscard]] double bare_front_z_mm(double x_mm, double y_mm);
 

@@ -26,7 +26,7 @@ constexpr double unrolled_radius_mm = 95.0;
 constexpr double last_angle_rad = 2.70;  ///< Behind it, one fan closes the back of the head.
 
 dvec2 unrolled(const dvec3& point_mm) {
-    const dvec3 d = glm::normalize(point_mm - head_middle_mm);
+    const dvec3 d = bare_direction(point_mm);
     const double off = std::hypot(d.x, d.y);
     const double angle = std::atan2(off, d.z) * unrolled_radius_mm;
     return off > 0 ? dvec2{d.x, d.y} / off * angle : dvec2{0};
@@ -94,7 +94,7 @@ std::vector<dvec2> eye_ring(double off_mm, double spacing_mm) {
     double whole = 0;
     for (std::size_t i = 0; i < dense.size(); ++i)
         whole += glm::distance(dense[i], dense[(i + 1) % dense.size()]);
-    const double step = whole / std::max(6.0, std::round(whole / spacing_mm));
+    const double step = whole / std::max(8.0, std::round(whole / spacing_mm));
     since = step;
     for (std::size_t i = 0; i < dense.size(); ++i) {
         if (since >= step - 1e-9) {
@@ -125,7 +125,7 @@ double spacing_mm(const dvec3& p, double coarse) {
                  std::abs(p.y - brow_y_mm(std::clamp(x, brow_inner_x_mm, brow_outer_x_mm))) - 3.0) +
         std::max({0.0, x - brow_outer_x_mm, brow_inner_x_mm - x});
     const double by_feature =
-        std::min({1.5 + 0.40 * eye, 1.6 + 0.40 * lips, 2.0 + 0.40 * nose, 2.7 + 0.4 * brow});
+        std::min({1.5 + 0.44 * eye, 1.6 + 0.46 * lips, 2.0 + 0.46 * nose, 2.7 + 0.4 * brow});
     return std::min(coarse * 10, by_feature * coarse);
 }
 

@@ -187,6 +187,8 @@ void add_edge(const shapes::Field& garment, const Edge& edge, const dvec3& colou
 void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                const Covering& top, const Covering& bottom, const Covering& neck, Detail detail,
                shapes::Mesh& onto) {
+    if (detail == Detail::far)
+        return;
     const double u = m.stature_m;
     const int fine = detail == Detail::near ? 2 : 1;
     // Shirt fronts run up over the throat.
@@ -227,8 +229,6 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                      look.bottom_colour * 0.92, 6 * fine, onto);
         }
     }
-    if (detail == Detail::far)
-        return;
     add_collar(neckline,
                jacket     ? look.under_colour
                : collared ? look.top_colour * 1.06
@@ -252,7 +252,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             right.push_back({dvec2{-w - flap, y + 0.3 * flap}, dvec2{-w + 0.001 * u, y}});
             left.push_back({dvec2{w - 0.001 * u, y}, dvec2{w + flap, y + 0.3 * flap}});
         }
-        chest.strip(shirt, 4 * fine - 3, 0.0070, look.under_colour, 0.85, onto);
+        chest.strip(shirt, 2 * fine + 1, 0.0070, look.under_colour, 0.85, onto);
         chest.strip(left, 3, 0.0115, lapel, 1.0, onto);
         chest.strip(right, 3, 0.0115, lapel, 1.0, onto);
         chest.strip({{dvec2{-0.002 * u, close}, dvec2{0.003 * u, close}},
