@@ -103,7 +103,7 @@ FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
 
 Appearance appearance(std::string_view name, const BodyMeasures& measures) {
     static const std::array<dvec3, 12> tops{
-        srgb(176, 74, 62),  srgb(62, 96, 132),   srgb(88, 122, 96),   srgb(204, 168, 96),
+        srgb(176, 74, 62),  srgb(62, 96, 132),   srgb(88, 122, 96),   srgb(188, 150, 92),
         srgb(128, 84, 112), srgb(222, 214, 198), srgb(72, 82, 98),    srgb(196, 122, 84),
         srgb(96, 140, 150), srgb(150, 58, 76),   srgb(164, 176, 188), srgb(118, 112, 74)};
     static const std::array<dvec3, 5> jackets{srgb(52, 60, 78), srgb(74, 72, 70), srgb(96, 84, 70),

@@ -2,6 +2,7 @@
 
 #include "figures/extremities.h"
 #include "figures/flesh.h"
+#include "figures/plain_body.h"
 #include "figures/trims.h"
 
 #include <glm/common.hpp>
@@ -58,19 +59,6 @@ void append(const Mesh& part, Mesh& onto) {
         onto.indices.push_back(first + i);
 }
 
-/// Size of the cells against that of the nearest view.
-double coarseness(Detail detail) {
-    switch (detail) {
-    case Detail::near:
-        return 1.0;
-    case Detail::middle:
-        return 1.95;
-    case Detail::far:
-        break;
-    }
-    return 4.8;
-}
-
 /// Leaves out what lies under another garment.
 void drop_hidden(Mesh& mesh, const shapes::Field& cover, double depth_m) {
     std::vector<bool> hidden;
@@ -85,30 +73,36 @@ void drop_hidden(Mesh& mesh, const shapes::Field& cover, double depth_m) {
     mesh.indices = std::move(kept);
 }
 
-}  // namespace
+/// Paints one garment and adds it.
+struct Wardrobe {
+    const std::vector<RoundedCone>& body;
+    double scale_m;
+    Mesh& onto;
 
-void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, Detail detail,
-              Mesh& onto) {
+    void add(Mesh part, const dvec3& colour) const {
+        for (shapes::Vertex& v : part.vertices) {
+            v.colour = glm::vec3(glm::clamp(colour, dvec3{0.01}, dvec3{0.9}));
+            v.openness = static_cast<float>(
+                openness_at(body, dvec3{v.position_m}, dvec3{v.normal}, scale_m));
+        }
+        append(part, onto);
+    }
+};
+
+void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
+                        const Covering& top, const Covering& bottom, const Covering& neck,
+                        const Wardrobe& wardrobe) {
     const double u = m.stature_m;
     // Bent bodies and jackets have more surface for the same number of triangles.
     const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.06;
-    const double cell = (look.top == Top::jacket ? 0.0212 : 0.0197) * bent * u * coarseness(detail);
-    const std::vector<RoundedCone> body = shading_body(s, m);
-    const Covering bottom = bottom_of(s, look, m);
-    const Covering top = top_of(s, look, m, bottom);
-    const Covering neck = bare_neck(s, look, m);
+    const double cell = (look.top == Top::jacket ? 0.0212 : 0.0197) * bent * u;
     const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
                          const Covering* over) {
         Mesh part =
             shapes::surface_nets(covering.field, {covering.least_m, covering.most_m, cell_m});
         if (over != nullptr)
             drop_hidden(part, over->field, 0.004 * u);
-        for (shapes::Vertex& v : part.vertices) {
-            const dvec3 at{v.position_m};
-            v.colour = glm::vec3(glm::clamp(colour, dvec3{0.01}, dvec3{0.9}));
-            v.openness = static_cast<float>(openness_at(body, at, dvec3{v.normal}, u / 1.7));
-        }
-        append(part, onto);
+        wardrobe.add(std::move(part), colour);
     };
     add(top, look.top_colour, dvec3{1, 1.5, 1} * cell, is_tucked(look) ? &bottom : nullptr);
     add(bottom, look.bottom_colour, dvec3{1.20, 2.1, 1.20} * cell,
@@ -117,8 +111,28 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
     for (const int side : {0, 1}) {
         if (look.top == Top::tee)
             add(bare_arm(s, look, m, side), look.skin, dvec3{0.8, 1.7, 0.8} * cell, &top);
-        if (look.bottom == Bottom::skirt || detail == Detail::near)
-            add(bare_leg(s, look, m, side), look.skin, dvec3{0.8, 2.2, 0.8} * cell, &top);
+        add(bare_leg(s, look, m, side), look.skin, dvec3{0.8, 2.2, 0.8} * cell, &top);
+    }
+}
+
+}  // namespace
+
+void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, Detail detail,
+              Mesh& onto) {
+    const std::vector<RoundedCone> body = shading_body(s, m);
+    const Covering bottom = bottom_of(s, look, m);
+    const Covering top = top_of(s, look, m, bottom);
+    const Covering neck = bare_neck(s, look, m);
+    const Wardrobe wardrobe{body, m.stature_m / 1.7, onto};
+    if (detail == Detail::near) {
+        add_clothes_finely(s, look, m, top, bottom, neck, wardrobe);
+    } else {
+        const Rings rings = detail == Detail::middle ? Rings{7, 16, 2, 7} : Rings{3, 6, 1, 4};
+        wardrobe.add(plain_top(s, look, m, top, rings), look.top_colour);
+        wardrobe.add(plain_bottom(s, look, m, bottom, rings), look.bottom_colour);
+        wardrobe.add(plain_skin(s, look, m, neck, rings), look.skin);
+    }
+    for (const int side : {0, 1}) {
         add_hand(s, look, m, detail, side, onto);
         add_shoe(s, look, detail, side, onto);
     }

@@ -63,7 +63,7 @@ void add_hand(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
     const HandAxes hand{arm.wrist_m,    arm.fingers,
                         arm.palm,       glm::cross(arm.palm, arm.fingers) * handed,
                         s.build.hand_m, handed};
-    const int corners = detail == Detail::near ? 10 : 6;
+    const int corners = detail == Detail::near ? 10 : detail == Detail::middle ? 6 : 4;
     const std::array<Station, 6> palm{{{{-0.10, 0, 0}, 0.95 * wrist, 0.80 * wrist},
                                        {{0.05, 0.005, 0.005}, 1.00 * wrist, 0.78 * wrist},
                                        {{0.24, 0.02, 0.015}, 0.190, 0.088},

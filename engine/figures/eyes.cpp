@@ -68,7 +68,7 @@ dvec3 iris_colour(const dvec3& iris, double share, int spoke) {
 
 void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& mesh) {
     const HeadFrame& frame = place.head.frame();
-    const int spokes = detail == Detail::near ? 24 : detail == Detail::middle ? 14 : 8;
+    const int spokes = detail == Detail::near ? 24 : detail == Detail::middle ? 14 : 6;
     const double iris_x = frame.half_iris_m() / frame.eye_scale().x;
     const double iris_y = frame.half_iris_m() / frame.eye_scale().y;
     struct Ring {
@@ -176,8 +176,8 @@ void add_lid_rim(const Place& place, const Appearance& look, const HeadTemplate&
     }
     for (std::uint32_t i = 0; i < n; ++i) {
         const std::uint32_t j = (i + 1) % n;
-        triangle(mesh, first + 2 * i, first + 2 * j, first + 2 * i + 1, place.sign);
-        triangle(mesh, first + 2 * j, first + 2 * j + 1, first + 2 * i + 1, place.sign);
+        triangle(mesh, first + 2 * i, first + 2 * i + 1, first + 2 * j, place.sign);
+        triangle(mesh, first + 2 * j, first + 2 * i + 1, first + 2 * j + 1, place.sign);
     }
 }
 
@@ -189,7 +189,12 @@ void add_strand(Mesh& mesh, const dvec3& root, const dvec3& bend, const dvec3& t
     const std::uint32_t c = push(mesh, bend - width * 0.6, normal, colour, 0.9);
     const std::uint32_t d = push(mesh, bend + width * 0.6, normal, colour, 0.9);
     const std::uint32_t e = push(mesh, tip, normal, colour, 0.9);
-    mesh.indices.insert(mesh.indices.end(), {a, b, d, a, d, c, c, d, e});
+    // Roots lie in any direction; the side that is seen is the one that the normal points to.
+    const bool turned = glm::dot(glm::cross(2.0 * width, bend - root), normal) < 0;
+    if (turned)
+        mesh.indices.insert(mesh.indices.end(), {a, d, b, a, c, d, c, e, d});
+    else
+        mesh.indices.insert(mesh.indices.end(), {a, b, d, a, d, c, c, d, e});
 }
 
 void add_lashes(const Place& place, const Appearance& look, Mesh& mesh) {
@@ -219,12 +224,12 @@ void add_lashes(const Place& place, const Appearance& look, Mesh& mesh) {
         const double dx = glm::mix(inner_corner_x_mm + 7.0, outer_corner_x_mm - 1.0, t);
         const double y = lower_lid_y_mm(dx);
         const double z = lid_z(dx, y);
-        const double long_mm = length * (1.8 + 0.5 * wave(i, 3));
+        const double long_mm = length * (1.5 + 0.4 * wave(i, 3));
         add_strand(mesh, place.varied(dx, y, z),
                    place.varied(dx + 0.1 * long_mm, y - 0.25 * long_mm, z + 0.4 * long_mm),
                    place.varied(dx + 0.25 * long_mm, y - 0.65 * long_mm, z + 0.5 * long_mm),
-                   (place.varied(dx + 0.16, y, z) - place.varied(dx, y, z)) * place.sign, forward,
-                   glm::mix(colour, look.skin, 0.25));
+                   (place.varied(dx + 0.10, y, z) - place.varied(dx, y, z)) * place.sign, forward,
+                   glm::mix(colour, look.skin * 0.6, 0.5));
     }
 }
 

@@ -65,7 +65,7 @@ FigureMesh build_figure(const Person& person, Detail detail) {
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
     add_head(head, look, person.measures, detail, mesh);
-    if (!covers_ears(look.hair_style))
+    if (detail != Detail::far && !covers_ears(look.hair_style))
         add_ears(head, look, detail, mesh.body);
     add_hair(head, look, detail, mesh.body);
     add_body(joints, look, person.measures, detail, mesh.body);

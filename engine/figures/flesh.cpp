@@ -178,6 +178,22 @@ RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeas
     return end;
 }
 
+ClothedLimbs clothed_limbs(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    const double cloth = cloth_m(look, m);
+    const double trouser = 0.005 * std::sqrt(m.stature_m / 1.7);
+    ClothedLimbs limbs;
+    for (std::size_t side = 0; side < 2; ++side) {
+        limbs.upper_arms[side] = upper_arm(s, m, side, cloth);
+        limbs.forearms[side] = sleeve_end(s, look, m, static_cast<int>(side));
+        limbs.thighs[side] = thigh(s, m, side, trouser);
+        limbs.shanks[side] = shank(s, m, side, trouser);
+        limbs.bare_upper_arms[side] = upper_arm(s, m, side, 0);
+        limbs.bare_forearms[side] = forearm(s, m, side, 0);
+        limbs.bare_shanks[side] = shank(s, m, side, 0);
+    }
+    return limbs;
+}
+
 Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                 const Covering& bottom) {
     const double u = m.stature_m;

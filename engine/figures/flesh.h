@@ -11,6 +11,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace backrow::figures {
@@ -39,6 +40,16 @@ struct RoundedCone {
         return glm::dot(p - to_m, glm::normalize(to_m - from_m));
     }
 };
+
+/// The bones of the limbs, as thick as they are with and without cloth; 0 = left. A short sleeve is
+/// the forearm of `forearms`.
+struct ClothedLimbs {
+    std::array<RoundedCone, 2> upper_arms, forearms, thighs, shanks;
+    std::array<RoundedCone, 2> bare_upper_arms, bare_forearms, bare_shanks;
+};
+
+[[nodiscard]] ClothedLimbs clothed_limbs(const Skeleton& skeleton, const Appearance& look,
+                                         const BodyMeasures& measures);
 
 /// What is worn or bare, as a field, with the box that holds it.
 struct Covering {

@@ -41,7 +41,7 @@ Cut cut_of(HairStyle style) {
     case HairStyle::tied:
         return {{0.0, 0.86, -0.95}, 6, 4.5, 3, 100, 0, 0, 0};
     case HairStyle::curls:
-        return {{0.05, 1, -0.25}, 27, 19, 12, 100, 5.5, 0, 6};
+        return {{0.05, 1, -0.25}, 22, 15, 10, 100, 5.0, 0, 5};
     case HairStyle::none:
         break;
     }
@@ -98,7 +98,7 @@ double lock_value(int column, int k) {
 Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
     const Cut cut = cut_of(look.hair_style);
     const bool hangs = cut.fall_to_mm < 0;
-    const int columns = detail == Detail::near ? 54 : detail == Detail::middle ? 34 : 16;
+    const int columns = detail == Detail::near ? 54 : detail == Detail::middle ? 30 : 12;
     const int skull_rows = detail == Detail::near ? 11 : detail == Detail::middle ? 6 : 4;
     const int fall_rows = !hangs ? 0 : detail == Detail::near ? 4 : 2;
     const dvec3 whorl = glm::normalize(cut.whorl);
@@ -169,8 +169,8 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
 
 /// The knot of tied hair at the back of the head.
 Loft knot(const PersonHead& head, const Appearance& look, Detail detail) {
-    const int columns = detail == Detail::near ? 17 : 10;
-    const int rows = detail == Detail::near ? 7 : 5;
+    const int columns = detail == Detail::near ? 17 : detail == Detail::middle ? 10 : 6;
+    const int rows = detail == Detail::near ? 7 : 4;
     Loft sheet{columns, true, {}};
     const dvec3 out = glm::normalize(dvec3{0, 0.78, -0.72});
     const dvec3 side{1, 0, 0};

@@ -33,7 +33,9 @@ double speckle(std::uint32_t index) {
 }
 
 dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm,
-                  std::uint32_t index, const BodyMeasures& measures) {
+                  std::uint32_t index, const BodyMeasures& measures, Detail detail) {
+    // Wide triangles would smear the brows over the lids.
+    const double brow_share = detail == Detail::near ? 1.0 : 0.5;
     const double dark = 1 - glm::smoothstep(0.05, 0.35, look.skin.g);
     dvec3 c = look.skin;
     c *= 1 + 0.035 * mottle(at_mm, 9.0) + 0.03 * (speckle(index) - 0.5);
@@ -52,7 +54,7 @@ dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm
     c = glm::mix(c, c * dvec3{0.34, 0.22, 0.21}, 0.85 * paint.mouth_line);
     c = glm::mix(c, c * dvec3{0.22, 0.14, 0.13}, 0.9 * paint.nostril);
     c = glm::mix(c, look.hair * 0.7 + look.skin * 0.12,
-                 paint.brow * (0.62 + 0.12 * look.face.brow_thickness));
+                 paint.brow * (0.62 + 0.12 * look.face.brow_thickness) * brow_share);
     c = glm::mix(c, look.hair * 0.35 + look.skin * dvec3{0.16, 0.10, 0.09}, 0.72 * paint.lid_edge);
     if (look.hair_style != HairStyle::none)
         c = glm::mix(c, look.hair * 0.8, 0.9 * paint.scalp);
@@ -100,7 +102,7 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
         skin[i].position_m = glm::vec3(at[i]);
         skin[i].normal = length > 0 ? glm::vec3(normal[i] / length) : glm::vec3{0, 0, 1};
         skin[i].colour = glm::vec3(skin_colour(look, form.paint[i], form.points_mm[i],
-                                               static_cast<std::uint32_t>(i), measures));
+                                               static_cast<std::uint32_t>(i), measures, detail));
         skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
     }
     add_part(skin, form.face, onto.face);

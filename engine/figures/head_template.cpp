@@ -278,7 +278,7 @@ Paint paint_of(const dvec3& p) {
     const double under = glm::smoothstep(-98.0, -116.0, y) * (1 - glm::smoothstep(60.0, 82.0, p.z));
     paint.openness *= 1 - 0.55 * under;
     paint.scalp = std::max(glm::smoothstep(62.0, 72.0, y),
-                           glm::smoothstep(2.0, -8.0, p.z) * glm::smoothstep(-75.0, -40.0, y));
+                           glm::smoothstep(2.0, -8.0, p.z) * glm::smoothstep(-48.0, -26.0, y));
     return paint;
 }
 

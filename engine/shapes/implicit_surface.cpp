@@ -102,7 +102,10 @@ Mesh surface_nets(const Field& field, const Cells& cells) {
                 dvec3 within{0};
                 if (!middle_of_crossings(v, within))
                     continue;
-                const dvec3 at = cells.least + cells.size * (dvec3(x, y, z) + within);
+                dvec3 at = cells.least + cells.size * (dvec3(x, y, z) + within);
+                // The mean of the crossings cuts corners; one step along the gradient mends it.
+                const double off = std::clamp(field(at), -step, step);
+                at -= off * gradient_direction(field, at, step);
                 vertex_of[corners.index(x, y, z)] =
                     static_cast<std::uint32_t>(mesh.vertices.size());
                 mesh.vertices.push_back({.position_m = glm::vec3(at),

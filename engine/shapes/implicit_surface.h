@@ -21,9 +21,9 @@ struct Cells {
 };
 
 /// Surface nets: one vertex in each cell that the surface crosses, at the mean of the crossings of
-/// its edges; normals from the field's gradient. The body must lie inside the box. Only position
-/// and normal are set. Source: [GIBSON] Gibson, Constrained Elastic Surface Nets (1998), without
-/// its relaxation.
+/// its edges, moved onto the surface along the gradient, which is also its normal. The body must
+/// lie inside the box. Only position and normal are set. Source: [GIBSON] Gibson, Constrained
+/// Elastic Surface Nets (1998); a step along the gradient stands for its relaxation.
 [[nodiscard]] Mesh surface_nets(const Field& field, const Cells& cells);
 
 /// The unit gradient, from differences over ±step.
