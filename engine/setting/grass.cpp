@@ -18,9 +18,9 @@ constexpr int blades_a_tuft = 3;
 constexpr float tallest_blade_m = 0.05F;
 
 // Albedo of a lawn is a few per cent in blue and red and about twice that in green.
-constexpr glm::vec3 lush{0.036F, 0.066F, 0.015F};
-constexpr glm::vec3 worn{0.074F, 0.088F, 0.030F};
-constexpr glm::vec3 far_away{0.054F, 0.077F, 0.024F};
+constexpr glm::vec3 lush{0.042F, 0.078F, 0.018F};
+constexpr glm::vec3 worn{0.082F, 0.099F, 0.034F};
+constexpr glm::vec3 far_away{0.061F, 0.088F, 0.027F};
 
 // +1 where the mower went away from the camera and the blades shine, −1 where it came back.
 float stripe(float x) noexcept {

@@ -18,10 +18,10 @@ namespace {
 
 constexpr float least_span_m = 8.4F;  // From post to post.
 constexpr float bulb_pitch_m = 0.5F;
-constexpr int most_bulbs = 130;
+constexpr int most_bulbs = 145;
 constexpr float fence_behind_m = 3.2F;
 constexpr float fence_height_m = 1.9F;
-constexpr int shrub_leaves = 1500;
+constexpr int shrub_leaves = 1050;
 
 constexpr glm::vec3 black{0.012F, 0.012F, 0.012F};
 constexpr glm::vec3 timber{0.050F, 0.036F, 0.025F};
@@ -31,9 +31,14 @@ constexpr std::array<float, 3> strengths{18, 28, 42};
 
 struct Strand {
     float behind_m, hook_m, sag_m;
+    int swags;  // From post to post; more than one where it hangs on the fence between them.
 };
-constexpr std::array<Strand, 4> strands{
-    {{0.0F, 3.05F, 0.70F}, {0.7F, 3.30F, 0.95F}, {1.7F, 2.80F, 0.48F}, {2.4F, 4.2F, 1.30F}}};
+// The one on the fence comes first, for it is behind the faces in every framing.
+constexpr std::array<Strand, 5> strands{{{fence_behind_m - 0.06F, 1.80F, 0.20F, 4},
+                                         {0.0F, 3.05F, 0.70F, 1},
+                                         {0.7F, 3.30F, 0.95F, 1},
+                                         {1.7F, 2.80F, 0.48F, 1},
+                                         {2.4F, 4.2F, 1.30F, 1}}};
 
 // A hanging chain between two hooks at the same height, u −1 … 1: 0 at the hooks, 1 at the bottom.
 float sag_share(float u) noexcept {
@@ -65,7 +70,7 @@ Hanging hang(const Reach& reach) {
         return static_cast<float>(count) * width_m / bulb_pitch_m;
     };
     std::size_t count = strands.size();
-    while (count > 2 && bulbs_on(count) > most_bulbs)
+    while (count > 3 && bulbs_on(count) > most_bulbs)
         --count;
     return {window, std::max(least_span_m, width_m / 9),
             bulb_pitch_m * std::max(1.0F, bulbs_on(count) / most_bulbs), count};
@@ -79,7 +84,7 @@ float shift_m(const Hanging& hanging, int number) {
 void append_span(Lights& lights, const Strand& strand, int number, int span, const Hanging& hanging,
                  float back_m) {
     Chance chance{91, number, span};
-    const float span_m = hanging.span_m;
+    const float span_m = hanging.span_m / static_cast<float>(strand.swags);
     const int bulbs = std::max(2, static_cast<int>(span_m / hanging.pitch_m));
     const float z = -back_m - strand.behind_m;
     const float sag_m = strand.sag_m * chance.between(0.85F, 1.15F);
@@ -92,7 +97,8 @@ void append_span(Lights& lights, const Strand& strand, int number, int span, con
         cable.push_back({cable_at(static_cast<float>(i) / static_cast<float>(bulbs)), 0.004F});
     }
     shapes::append(lights.rigging, shapes::tube(cable, 3, black));
-    append_post(lights.rigging, cable_at(0).x, z, strand.hook_m + 0.05F);
+    if (strand.swags == 1)
+        append_post(lights.rigging, cable_at(0).x, z, strand.hook_m + 0.05F);
 
     for (int i = 0; i < bulbs; ++i) {
         const glm::vec3 hook_m =
@@ -114,7 +120,7 @@ void append_span(Lights& lights, const Strand& strand, int number, int span, con
 void append_fence(shapes::Mesh& mesh, const Window& window, float back_m) {
     const float left = window.left_m;
     const float right = window.right_m;
-    const float pitch_m = std::max(0.14F, (right - left) / 220);
+    const float pitch_m = std::max(0.14F, (right - left) / 190);
     const int first = static_cast<int>(std::floor(left / pitch_m));
     const int last = static_cast<int>(std::ceil(right / pitch_m));
     for (int i = first; i < last; ++i) {
@@ -171,12 +177,12 @@ std::vector<Piece> build_lights(double back_m, const Reach& reach) {
     for (int number = 0; number < static_cast<int>(hanging.strands); ++number) {
         const float from_m = hanging.window.left_m - shift_m(hanging, number);
         const float to_m = hanging.window.right_m - shift_m(hanging, number);
-        const int first = static_cast<int>(std::floor(from_m / hanging.span_m));
-        const int last = static_cast<int>(std::ceil(to_m / hanging.span_m));
-        for (int span = first; span < last; ++span) {
-            append_span(lights, strands[static_cast<std::size_t>(number)], number, span, hanging,
-                        back);
-        }
+        const Strand& strand = strands[static_cast<std::size_t>(number)];
+        const float span_m = hanging.span_m / static_cast<float>(strand.swags);
+        const int first = static_cast<int>(std::floor(from_m / span_m));
+        const int last = static_cast<int>(std::ceil(to_m / span_m));
+        for (int span = first; span < last; ++span)
+            append_span(lights, strand, number, span, hanging, back);
     }
     append_fence(lights.rigging, hanging.window, back);
     Piece shrubs;

@@ -107,7 +107,7 @@ void append_core(shapes::Mesh& mesh, float left, float right, float front_z, flo
 }
 
 void append_coping(shapes::Mesh& mesh, float left, float right, float front_z, float height_m) {
-    const float length_m = std::max(0.6F, (right - left) / 60);
+    const float length_m = std::max(0.6F, (right - left) / 40);
     const int first = static_cast<int>(std::floor(left / length_m));
     const int last = static_cast<int>(std::ceil(right / length_m));
     // Mortar closes the joints between the stones.

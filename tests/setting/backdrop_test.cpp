@@ -137,8 +137,11 @@ TEST_CASE("a wall is laid in courses of 75 mm", "[setting][from-memory]") {
     CHECK(std::abs(shapes::bounds(wall)->high_m.y - 2.4F) < 1e-5F);
 }
 
-TEST_CASE("lamps are closed convex bulbs of 30 to 50 mm, hung overhead", "[setting][property]") {
+TEST_CASE("lamps are closed convex bulbs of 30 to 50 mm, overhead and along the fence",
+          "[setting][property]") {
     int bulbs = 0;
+    int overhead = 0;
+    int behind_heads = 0;
     for (const Piece& piece : build_backdrop({BackdropKind::lights, 9}, usual)) {
         if (!piece.is_highlight)
             continue;
@@ -153,11 +156,15 @@ TEST_CASE("lamps are closed convex bulbs of 30 to 50 mm, hung overhead", "[setti
             const float width_m = box->high_m.x - box->low_m.x;
             CHECK(width_m > 0.027F);  // An icosahedron is narrower than the ball round it.
             CHECK(width_m < 0.050F);
-            CHECK(box->low_m.y > 1.9F);
+            CHECK(box->low_m.y > 1.3F);
             CHECK(box->high_m.y < 4.5F);
+            (box->low_m.y > 1.9F ? overhead : behind_heads) += 1;
         }
     }
     CHECK(bulbs > 60);
+    CHECK(overhead > 40);
+    // Faces of standing people are between 1.3 and 1.9 m up; some lamps must be behind them.
+    CHECK(behind_heads > 15);
 }
 
 TEST_CASE("glints are closed convex solids just above the water", "[setting][property]") {
