@@ -2,6 +2,7 @@
 
 #include "scene/gltf_emission.h"
 #include "scene/model_folder.h"
+#include "scene/model_header.h"
 #include "scene/model_refusal.h"
 #include "scene/model_surfaces.h"
 #include "scene/model_triangles.h"
@@ -20,12 +21,23 @@
 #include <algorithm>
 #include <exception>
 #include <filesystem>
-#include <fstream>
 #include <limits>
 #include <map>
 #include <memory>
+#include <stdexcept>
 #include <system_error>
 #include <utility>
+
+// Debian builds Assimp with its assertions on, and some broken files set them off: as the library
+// comes, they end the program. It calls them through this function of its own, which the program
+// may therefore define anew; here an assertion refuses the model and no more. A library built
+// without assertions never calls it.
+namespace Assimp {
+void aiAssertViolation(const char* expression, const char* file, int line);
+void aiAssertViolation(const char* expression, const char* /*file*/, int /*line*/) {
+    throw std::runtime_error(fmt::format("it is not what it says it is: {}", expression));
+}
+}  // namespace Assimp
 
 namespace backrow::scene {
 namespace {
@@ -66,19 +78,6 @@ const aiScene& read(Assimp::Importer& importer, const std::string& file,
     if (scene->mRootNode == nullptr)
         throw Refusal{"holds no model", save_again};
     return *scene;
-}
-
-// Assimp takes an OFF file's word for how many vertices and faces follow, and makes room for them
-// before it reads one. Each takes a line, so there cannot be more of them than bytes.
-void refuse_empty_promises(const std::string& file, std::uintmax_t file_bytes) {
-    if (fs::path{file}.extension() != ".off")
-        return;
-    std::ifstream stream{file};
-    std::string magic;
-    double vertices = 0;
-    double faces = 0;
-    if (stream >> magic >> vertices >> faces && vertices + faces > static_cast<double>(file_bytes))
-        throw Refusal{"promises more vertices and faces than it holds", save_again};
 }
 
 // One part a material, so that a model of a thousand pieces is not drawn in a thousand strokes.
@@ -123,7 +122,7 @@ ImportedModel read_model(const std::string& file) {
         throw Refusal{fmt::format("is larger than {} MB", most_model_bytes >> 20),
                       "simplify the model in a 3D program"};
 
-    refuse_empty_promises(file, file_bytes);
+    check_header(file, file_bytes);
 
     const ModelFolder folder{file, most_model_bytes};
     Assimp::Importer importer;

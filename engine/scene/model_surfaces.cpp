@@ -24,6 +24,12 @@ glm::vec3 colour_of(const aiMaterial& material, const char* key, glm::vec3 other
     return rgb;
 }
 
+// What a message calls a picture: Assimp names embedded ones "*0", "*1" and so on.
+std::string called(const std::string& named) {
+    return named.starts_with('*') ? "embedded texture " + named.substr(1)
+                                  : fmt::format("texture `{}`", on_one_line(named));
+}
+
 }  // namespace
 
 Surfaces::Surfaces(const aiScene& scene, const ModelFolder& folder,
@@ -94,13 +100,12 @@ Image<Rgba8> Surfaces::load(const std::string& named) const {
                    : copy(named, *embedded);
     const auto place = folder_.find(named);
     if (!place)
-        throw Refusal{
-            fmt::format("the texture `{}` is not in the model's folder", on_one_line(named)),
-            "put the picture beside the model, or save the model with its textures "
-            "embedded"};
+        throw Refusal{fmt::format("the {} is not in the model's folder", called(named)),
+                      "put the picture beside the model, or save the model with its textures "
+                      "embedded"};
     const auto bytes = bytes_of(*place, most_texture_bytes_);
     if (!bytes)
-        throw Refusal{fmt::format("the texture `{}` cannot be read", on_one_line(named)),
+        throw Refusal{fmt::format("the {} cannot be read", called(named)),
                       "check that the file may be read and is not too large"};
     return decode(named, *bytes);
 }
@@ -108,7 +113,7 @@ Image<Rgba8> Surfaces::load(const std::string& named) const {
 Image<Rgba8> Surfaces::decode(const std::string& named, std::span<const std::byte> bytes) const {
     auto texture = decode_texture(bytes, pixels_left_);
     if (!texture)
-        throw Refusal{fmt::format("the texture `{}` {}", on_one_line(named), texture.error()),
+        throw Refusal{fmt::format("the {} {}", called(named), texture.error()),
                       "save it as PNG or JPEG, and smaller where it is large"};
     return std::move(*texture);
 }
@@ -116,8 +121,8 @@ Image<Rgba8> Surfaces::decode(const std::string& named, std::span<const std::byt
 Image<Rgba8> Surfaces::copy(const std::string& named, const aiTexture& from) const {
     const double pixels = static_cast<double>(from.mWidth) * from.mHeight;
     if (pixels < 1 || pixels > pixels_left_)
-        throw Refusal{fmt::format("the texture `{}` has {:.0f} pixels, more than there is room for",
-                                  on_one_line(named), pixels),
+        throw Refusal{fmt::format("the {} has {:.0f} pixels, more than there is room for",
+                                  called(named), pixels),
                       "make it smaller"};
     Image<Rgba8> texture{static_cast<int>(from.mWidth), static_cast<int>(from.mHeight)};
     std::transform(from.pcData, from.pcData + texture.pixels().size(), texture.pixels().begin(),

@@ -279,6 +279,17 @@ TEST_CASE("model files that cannot be used are refused as a whole", "[scene][pro
                Catch::Contains("index"));
     CHECK_THAT(refused("promise.off", "OFF\n99999999999 1 0\n0 0 0\n1 0 0\n0 1 0\n3 0 1 2\n"),
                Catch::Contains("promises more vertices and faces than it holds"));
+    const std::string ply = "ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\n";
+    CHECK_THAT(refused("endless.ply", ply), Catch::Contains("has a PLY header without an end"));
+    CHECK_THAT(refused("torn.ply", ply + "property flo%t y\nend_header\n0 0\n"),
+               Catch::Contains("has a damaged PLY header, in its line 5"));
+    CHECK_THAT(refused("promise.ply", ply + "element face 999999999\nend_header\n0\n"),
+               Catch::Contains("promises more vertices and faces than it holds"));
+    // A face without corners sets off an assertion where Assimp has its assertions on.
+    CHECK_THAT(refused("hollow.ply", ply + "property float y\nproperty float z\nelement face 1\n"
+                                           "property list uchar int vertex_indices\nend_header\n"
+                                           "0 0 0\n1 0 0\n0 1 0\n0\n"),
+               Catch::StartsWith("hollow.ply: cannot be read as a 3D model ("));
     CHECK_THAT(refused("line.obj", "v 0 0 0\nv 1 0 0\nl 1 2\n"),
                Catch::Contains("holds no triangles"));
 }
