@@ -61,7 +61,10 @@ std::vector<Capsule> solids(const Person& person) {
 
 FigureMesh build_figure(const Person& person, Detail detail) {
     const Skeleton joints = skeleton(person);
-    const Appearance look = appearance(person.name, person.measures);
+    Appearance look = appearance(person.name, person.measures);
+    // Who kneels or crouches for a picture has come in trousers.
+    if (person.pose.posture == Posture::kneeling || person.pose.posture == Posture::crouching)
+        look.bottom = Bottom::trousers;
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
     add_head(head, look, person.measures, detail, mesh);
