@@ -1,4 +1,6 @@
-// What reaches a fragment shader, and what the surface is made of.
+// What lens_pass.vert hands to a fragment shader, and what the surface is made of.
+
+#include "material.glsl"
 
 in Surface {
     vec3 position_m;
@@ -8,10 +10,3 @@ in Surface {
     flat uint material;
     flat uint face;
 } surface;
-
-struct Material {
-    vec4 base_colour;  // a: 1 where a texture counts
-    vec4 emission;
-    vec4 answer;       // gloss, 1 lit or 0 unlit
-};
-layout(std430, binding = 2) readonly buffer Materials { Material materials[]; };

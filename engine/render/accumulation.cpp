@@ -9,10 +9,6 @@
 namespace backrow::render {
 namespace {
 
-// Directions of the sky a whole picture is lit from: enough that their shadows' edges melt into
-// each other, few enough that drawing them costs little beside the passes.
-constexpr int light_steps = 48;
-
 void set_int(const Program& program, const char* name, int value) {
     glProgramUniform1i(program.name(), glGetUniformLocation(program.name(), name), value);
 }
@@ -31,15 +27,14 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         const char* fragment;
     };
     const bool flat = look == Look::flat;
-    const std::array<Wanted, 4> all{
-        Wanted{programs.surface, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
+    const std::array<Wanted, 5> all{
+        Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
+        Wanted{programs.by_pixel, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
         Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
         Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
         Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
-    const std::vector<std::string> defines =
-        flat ? std::vector<std::string>{"FLAT"} : std::vector<std::string>{};
     for (const Wanted& wanted : all) {
-        auto program = make_program(gl, wanted.vertex, wanted.fragment, defines);
+        auto program = make_program(gl, wanted.vertex, wanted.fragment, look_defines(look));
         if (!program)
             return tl::make_unexpected(program.error());
         wanted.program = std::move(*program);
@@ -48,15 +43,19 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 }
 
 Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
-                           LightRig* rig, const scene::CameraView& view, const FrameWindow& window,
-                           const LensSamples& samples)
-    : programs_{programs}, stage_{stage}, rig_{rig}, window_{window},
+                           const Lighting& lighting, const scene::CameraView& view,
+                           const FrameWindow& window, const LensSamples& samples)
+    : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
       uniforms_{gl, view, window, samples}, first_fine_{samples.first_fine},
       fine_share_{static_cast<float>(samples.fine_share())},
-      wanted_{static_cast<int>(samples.coarse.size())},
-      passes_per_light_{std::max(1, wanted_ / light_steps)} {
-    for (const DrawnPart* part : parts_in_window(stage, view, window))
-        (part->role == scene::Role::highlight ? highlights_ : surfaces_).push_back(part);
+      wanted_{static_cast<int>(samples.coarse.size())} {
+    for (const DrawnPart* part : parts_in_window(stage, view, window)) {
+        auto& group = part->role == scene::Role::highlight ? highlights_
+                      : lighting.by_pixel(*part)           ? by_pixel_
+                      : part->person >= 0                  ? people_
+                                                           : by_vertex_;
+        group.push_back(part);
+    }
 
     const int width = window.width_texels;
     const int height = window.height_texels;
@@ -78,12 +77,8 @@ void Accumulation::restart() {
 }
 
 void Accumulation::add(int passes) {
-    const int first = done_;
     const int last = std::min(done_ + passes, wanted_);
     for (; done_ < last; ++done_) {
-        // Another window may have used the rig since the last call.
-        if (rig_ != nullptr && (done_ == first || done_ % passes_per_light_ == 0))
-            rig_->set_step(stage_, done_ / passes_per_light_);
         draw_surfaces(done_);
         add_to_sum();
         if (!highlights_.empty())
@@ -105,13 +100,23 @@ void Accumulation::draw_surfaces(int pass) {
     glClearColor(0.0f, 0.0f, 0.0f, 1.0f);
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
 
-    glUseProgram(programs_.surface.name());
-    set_int(programs_.surface, "first_sample", pass);
     uniforms_.bind();
-    stage_.bind();
-    if (rig_ != nullptr)
-        rig_->bind();
-    stage_.draw(surfaces_);
+    const auto draw_by_vertex = [&](const std::vector<const DrawnPart*>& parts) {
+        glUseProgram(programs_.by_vertex.name());
+        lighting_.bind_by_vertex();
+        stage_.draw(parts);
+    };
+    set_int(programs_.by_vertex, "first_sample", pass);
+    draw_by_vertex(people_);
+    if (!by_pixel_.empty()) {
+        glUseProgram(programs_.by_pixel.name());
+        set_int(programs_.by_pixel, "first_sample", pass);
+        if (lighting_.look() == Look::lit)
+            set_int(programs_.by_pixel, "pass_number", pass);
+        lighting_.bind_by_pixel(stage_);
+        stage_.draw(by_pixel_);
+    }
+    draw_by_vertex(by_vertex_);
 }
 
 void Accumulation::add_to_sum() {

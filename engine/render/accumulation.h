@@ -5,7 +5,7 @@
 #include "render/frame_window.h"
 #include "render/gl.h"
 #include "render/lens_samples.h"
-#include "render/light_rig.h"
+#include "render/lighting.h"
 #include "render/stage_on_gpu.h"
 #include "render/view_uniforms.h"
 
@@ -16,12 +16,10 @@
 
 namespace backrow::render {
 
-/// lit: sun, sky, tone. flat: base colour × vertex colour × texture + emission, for checking.
-enum class Look { lit, flat };
-
 /// The programs every picture needs, compiled once a context.
 struct PicturePrograms {
-    Program surface;
+    Program by_vertex;
+    Program by_pixel;
     Program highlight;
     Program add;
     Program develop;
@@ -30,12 +28,11 @@ struct PicturePrograms {
 };
 
 /// One window of the picture, growing better pass by pass. Draws only into its own framebuffers.
-/// Stage, rig and programs must outlive it.
+/// Stage, lighting and programs must outlive it.
 class Accumulation {
 public:
-    /// rig may be null for Look::flat.
     Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
-                 LightRig* rig, const scene::CameraView& view, const FrameWindow& window,
+                 const Lighting& lighting, const scene::CameraView& view, const FrameWindow& window,
                  const LensSamples& samples);
 
     /// Draws up to this many further passes; fewer at the end.
@@ -58,16 +55,17 @@ private:
 
     const PicturePrograms& programs_;
     const StageOnGpu& stage_;
-    LightRig* rig_;
+    const Lighting& lighting_;
     FrameWindow window_;
     ViewUniforms uniforms_;
-    std::vector<const DrawnPart*> surfaces_;
+    std::vector<const DrawnPart*> people_;  // by vertex, drawn first: they hide most
+    std::vector<const DrawnPart*> by_pixel_;
+    std::vector<const DrawnPart*> by_vertex_;
     std::vector<const DrawnPart*> highlights_;
     std::vector<int> first_fine_;
     float fine_share_ = 1.0f;
     int wanted_ = 0;
     int done_ = 0;
-    int passes_per_light_ = 1;
 
     Texture pass_colour_, depth_, sum_, picture_;
     Framebuffer pass_target_, sum_target_, picture_target_;

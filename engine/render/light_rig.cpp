@@ -10,47 +10,63 @@
 #include <glm/gtc/type_ptr.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <vector>
 
 namespace backrow::render {
 namespace {
 
-constexpr int map_texels = 1024;
+// As daylight.glsl has them. Enough that their shadows' edges melt into each other.
+constexpr int sun_points = 16;
+constexpr int sky_directions = 48;
+// The sun's shadows have edges worth seeing, the sky's have not.
+constexpr int sun_map_texels = 1024;
+constexpr int sky_map_texels = 512;
 // The sun's face is 32 arc minutes across (mean, [ALLEN]).
 constexpr double sun_radius_rad = rad_from_arcmin(16.0);
 // How far round the people shadows are drawn.
 constexpr double margin_m = 1.5;
 constexpr double largest_radius_m = 30.0;
 
-struct LightNumbers {  // std140, as lit.frag has it
-    glm::mat4 sun_map_from_world;
-    glm::mat4 sky_map_from_world;
-    glm::vec4 towards_sun;
-    glm::vec4 towards_sky;
+struct FarLight {  // std140, as daylight.glsl has it
+    glm::mat4 map_from_world;
+    glm::vec4 towards;
+};
+struct DaylightNumbers {
+    std::array<FarLight, sun_points> suns;
+    std::array<FarLight, sky_directions> skies;
     glm::vec4 sun_colour;
     glm::vec4 sky_colour;
     glm::vec4 ground_colour;
     glm::vec4 eye_position;
 };
 
+// Where shadows are drawn.
+struct Ball {
+    glm::dvec3 centre_m{0};
+    double radius_m = 1;
+};
+
 // A far light's parallel view of the ball: x and y in map space 0 … 1, depth growing away from it.
-glm::dmat4 map_from_world(const glm::dvec3& towards, const glm::dvec3& centre_m, double radius_m,
-                          const Point2& texel_shift) {
+// The map is shifted by part of a texel, so that the texels of different maps do not line up.
+glm::dmat4 map_from_world(const glm::dvec3& towards, const Ball& ball, const Point2& texel_shift,
+                          int map_texels) {
     const glm::dvec3 aside = std::abs(towards.y) < 0.99 ? glm::dvec3{0, 1, 0} : glm::dvec3{1, 0, 0};
     const glm::dvec3 x = glm::normalize(glm::cross(aside, towards));
     const glm::dvec3 y = glm::cross(towards, x);
-    const double scale = 0.5 / radius_m;
+    const double scale = 0.5 / ball.radius_m;
     glm::dmat4 map{1};
     for (int i = 0; i < 3; ++i) {
         map[i][0] = x[i] * scale;
         map[i][1] = y[i] * scale;
         map[i][2] = -towards[i] * scale;
     }
-    map[3] = glm::dvec4{0.5 - glm::dot(x, centre_m) * scale + (texel_shift.x - 0.5) / map_texels,
-                        0.5 - glm::dot(y, centre_m) * scale + (texel_shift.y - 0.5) / map_texels,
-                        0.5 + glm::dot(towards, centre_m) * scale, 1.0};
+    map[3] = glm::dvec4{0.5 - glm::dot(x, ball.centre_m) * scale + (texel_shift.x - 0.5) / map_texels,
+                        0.5 - glm::dot(y, ball.centre_m) * scale + (texel_shift.y - 0.5) / map_texels,
+                        0.5 + glm::dot(towards, ball.centre_m) * scale, 1.0};
     return map;
 }
 
@@ -61,17 +77,16 @@ glm::dmat4 clip_from_map() {
     return clip;
 }
 
-glm::dvec3 sky_direction(int step) {
-    const Point2 at = square_point(static_cast<std::uint64_t>(step));
+glm::dvec3 sky_direction(std::uint64_t index) {
+    const Point2 at = square_point(index);
     const double height = 0.03 + 0.97 * at.x;
     const double ring = std::sqrt(1.0 - height * height);
     const double angle = 2.0 * std::numbers::pi * at.y;
     return {ring * std::cos(angle), height, ring * std::sin(angle)};
 }
 
-glm::dvec3 point_of_sun(const glm::dvec3& towards_sun, int step) {
-    // Two steps apart from the sky's sequence, so that the two do not march together.
-    const Point2 at = square_point(static_cast<std::uint64_t>(step) * 2 + 7);
+glm::dvec3 point_of_sun(const glm::dvec3& towards_sun, std::uint64_t index) {
+    const Point2 at = square_point(index);
     const double radius = std::tan(sun_radius_rad) * std::sqrt(at.x);
     const double angle = 2.0 * std::numbers::pi * at.y;
     const glm::dvec3 aside =
@@ -82,11 +97,54 @@ glm::dvec3 point_of_sun(const glm::dvec3& towards_sun, int step) {
                           y * (radius * std::sin(angle)));
 }
 
-Texture make_map(const Gl& gl, const char* label) {
-    Texture map = make_texture(gl, GL_DEPTH_COMPONENT32F, map_texels, map_texels, GL_NEAREST, label);
-    glTextureParameteri(map.name(), GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
-    glTextureParameteri(map.name(), GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
-    return map;
+Texture make_maps(int texels, int layers, const char* label) {
+    GLuint name = 0;
+    glCreateTextures(GL_TEXTURE_2D_ARRAY, 1, &name);
+    glTextureStorage3D(name, 1, GL_DEPTH_COMPONENT16, texels, texels, layers);
+    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
+    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
+    glTextureParameteri(name, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
+    glTextureParameteri(name, GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
+    glObjectLabel(GL_TEXTURE, name, -1, label);
+    return Texture{name};
+}
+
+// Round the people; without any, round the mark.
+Ball shadow_ball(const StageOnGpu& stage) {
+    glm::dvec3 least{std::numeric_limits<double>::infinity()};
+    glm::dvec3 most{-std::numeric_limits<double>::infinity()};
+    for (const DrawnPart& part : stage.parts())
+        if (part.person >= 0) {
+            least = glm::min(least, part.centre_m - part.radius_m);
+            most = glm::max(most, part.centre_m + part.radius_m);
+        }
+    if (least.x > most.x)
+        return {};
+    return {(least + most) * 0.5,
+            std::min(glm::length(most - least) * 0.5 + margin_m, largest_radius_m)};
+}
+
+// What reaches into the ball casts shadows there; ground and sky, far larger than it, do not.
+std::vector<const DrawnPart*> casters_in(const StageOnGpu& stage, const Ball& ball) {
+    std::vector<const DrawnPart*> casters;
+    for (const DrawnPart& part : stage.parts())
+        if (part.role != scene::Role::highlight && part.lit &&
+            part.radius_m < 4.0 * largest_radius_m &&
+            glm::length(part.centre_m - ball.centre_m) < part.radius_m + 2.0 * ball.radius_m)
+            casters.push_back(&part);
+    return casters;
+}
+
+void start_maps(const Program& program, const StageOnGpu& stage) {
+    glUseProgram(program.name());
+    glClipControl(GL_LOWER_LEFT, GL_ZERO_TO_ONE);
+    glEnable(GL_DEPTH_TEST);
+    glEnable(GL_DEPTH_CLAMP);  // whoever stands between the light and the ball still casts
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glDepthMask(GL_TRUE);
+    glDepthFunc(GL_LESS);
+    stage.bind();
 }
 
 }  // namespace
@@ -115,90 +173,56 @@ Daylight metered_daylight(const glm::dvec3& towards_sun, bool sun_is_up,
 }
 
 Made<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const glm::dvec3& eye_m) {
-    auto program = make_program(gl, "shadow.vert", "shadow.frag");
+    const auto program = make_program(gl, "shadow.vert", "shadow.frag");
     if (!program)
         return tl::make_unexpected(program.error());
+    const GLint clip_from_world = glGetUniformLocation(program->name(), "clip_from_world");
+
     LightRig rig;
-    rig.program_ = std::move(*program);
-    rig.clip_from_world_ = glGetUniformLocation(rig.program_.name(), "clip_from_world");
-    rig.sun_map_ = make_map(gl, "sun map");
-    rig.sky_map_ = make_map(gl, "sky map");
-    rig.sun_target_ = make_framebuffer(gl, 0, rig.sun_map_.name(), "sun map target");
-    rig.sky_target_ = make_framebuffer(gl, 0, rig.sky_map_.name(), "sky map target");
-    rig.numbers_ = make_buffer(gl, nullptr, sizeof(LightNumbers), "light");
-    rig.eye_m_ = eye_m;
-    rig.towards_sun_ = stage.towards_sun();
+    rig.sun_maps_ = make_maps(sun_map_texels, sun_points, "sun maps");
+    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, "sky maps");
+    const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
+    const Ball ball = shadow_ball(stage);
+    const auto casters = casters_in(stage, ball);
+    const Daylight daylight = metered_daylight(stage.towards_sun(), stage.sun_is_up(),
+                                               glm::normalize(eye_m - ball.centre_m));
 
-    glm::dvec3 least{std::numeric_limits<double>::infinity()};
-    glm::dvec3 most{-std::numeric_limits<double>::infinity()};
-    for (const DrawnPart& part : stage.parts())
-        if (part.person >= 0) {
-            least = glm::min(least, part.centre_m - part.radius_m);
-            most = glm::max(most, part.centre_m + part.radius_m);
-        }
-    if (least.x <= most.x) {
-        rig.centre_m_ = (least + most) * 0.5;
-        rig.radius_m_ = std::min(glm::length(most - least) * 0.5 + margin_m, largest_radius_m);
-    }
-    // What reaches into the ball casts shadows there; ground and sky, far larger than it, do not.
-    for (const DrawnPart& part : stage.parts())
-        if (part.role != scene::Role::highlight && part.radius_m < 4.0 * largest_radius_m &&
-            glm::length(part.centre_m - rig.centre_m_) < part.radius_m + 2.0 * rig.radius_m_)
-            rig.casters_.push_back(&part);
+    start_maps(*program, stage);
+    const auto draw = [&](const glm::dvec3& towards, std::uint64_t index, const Texture& maps,
+                          int layer, int texels) {
+        const Point2 shift = square_point(index + 101);
+        const glm::dmat4 map = map_from_world(towards, ball, shift, texels);
+        const glm::mat4 clip{clip_from_map() * map};
+        constexpr float far_away = 1.0f;
+        glNamedFramebufferTextureLayer(target.name(), GL_DEPTH_ATTACHMENT, maps.name(), 0, layer);
+        glBindFramebuffer(GL_FRAMEBUFFER, target.name());
+        glViewport(0, 0, texels, texels);
+        glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &far_away);
+        glUniformMatrix4fv(clip_from_world, 1, GL_FALSE, glm::value_ptr(clip));
+        stage.draw(casters);
+        const auto texel_m = static_cast<float>(2.0 * ball.radius_m / texels);
+        return FarLight{glm::mat4{map}, glm::vec4{glm::vec3{towards}, texel_m}};
+    };
+    DaylightNumbers numbers{};
+    for (std::size_t i = 0; i < sun_points && daylight.sun.g > 0.0f; ++i)
+        numbers.suns[i] = draw(point_of_sun(stage.towards_sun(), i), i, rig.sun_maps_,
+                               static_cast<int>(i), sun_map_texels);
+    for (std::size_t i = 0; i < sky_directions; ++i)
+        numbers.skies[i] =
+            draw(sky_direction(i), i, rig.sky_maps_, static_cast<int>(i), sky_map_texels);
+    glDisable(GL_DEPTH_CLAMP);
 
-    rig.daylight_ = metered_daylight(stage.towards_sun(), stage.sun_is_up(),
-                                     glm::normalize(eye_m - rig.centre_m_));
+    numbers.sun_colour = glm::vec4{daylight.sun, 0.0f};
+    numbers.sky_colour = glm::vec4{daylight.sky * 2.0f, 0.0f};
+    numbers.ground_colour = glm::vec4{daylight.ground, 0.0f};
+    numbers.eye_position = glm::vec4{glm::vec3{eye_m}, 0.0f};
+    rig.numbers_ = make_buffer(gl, &numbers, sizeof numbers, "daylight");
     return rig;
 }
 
-void LightRig::draw_map(const StageOnGpu& stage, GLuint framebuffer,
-                        const float* clip_from_world) const {
-    glBindFramebuffer(GL_FRAMEBUFFER, framebuffer);
-    glClear(GL_DEPTH_BUFFER_BIT);
-    glUniformMatrix4fv(clip_from_world_, 1, GL_FALSE, clip_from_world);
-    stage.draw(casters_);
-}
-
-void LightRig::set_step(const StageOnGpu& stage, int step) {
-    const glm::dvec3 sun = point_of_sun(towards_sun_, step);
-    const glm::dvec3 sky = sky_direction(step);
-    const Point2 shift = square_point(static_cast<std::uint64_t>(step) + 101);
-    const glm::dmat4 sun_map = map_from_world(sun, centre_m_, radius_m_, shift);
-    const glm::dmat4 sky_map = map_from_world(sky, centre_m_, radius_m_, shift);
-    const auto texel_m = static_cast<float>(2.0 * radius_m_ / map_texels);
-
-    glUseProgram(program_.name());
-    glViewport(0, 0, map_texels, map_texels);
-    glClipControl(GL_LOWER_LEFT, GL_ZERO_TO_ONE);
-    glEnable(GL_DEPTH_TEST);
-    glEnable(GL_DEPTH_CLAMP);  // whoever stands between the light and the ball still casts
-    glDisable(GL_BLEND);
-    glDisable(GL_CULL_FACE);
-    glDepthMask(GL_TRUE);
-    glDepthFunc(GL_LESS);
-    glClearDepth(1.0);
-    stage.bind();
-    const glm::mat4 sun_clip{clip_from_map() * sun_map};
-    const glm::mat4 sky_clip{clip_from_map() * sky_map};
-    if (daylight_.sun.r > 0.0f)
-        draw_map(stage, sun_target_.name(), glm::value_ptr(sun_clip));
-    draw_map(stage, sky_target_.name(), glm::value_ptr(sky_clip));
-    glDisable(GL_DEPTH_CLAMP);
-
-    const LightNumbers numbers{.sun_map_from_world = glm::mat4{sun_map},
-                               .sky_map_from_world = glm::mat4{sky_map},
-                               .towards_sun = glm::vec4{glm::vec3{sun}, texel_m},
-                               .towards_sky = glm::vec4{glm::vec3{sky}, texel_m},
-                               .sun_colour = glm::vec4{daylight_.sun, 0.0f},
-                               .sky_colour = glm::vec4{daylight_.sky * 2.0f, 0.0f},
-                               .ground_colour = glm::vec4{daylight_.ground, 0.0f},
-                               .eye_position = glm::vec4{glm::vec3{eye_m_}, 0.0f}};
-    glNamedBufferSubData(numbers_.name(), 0, sizeof numbers, &numbers);
-}
-
 void LightRig::bind() const {
-    glBindTextureUnit(1, sun_map_.name());
-    glBindTextureUnit(2, sky_map_.name());
+    glBindTextureUnit(1, sun_maps_.name());
+    glBindTextureUnit(2, sky_maps_.name());
     glBindBufferBase(GL_UNIFORM_BUFFER, 3, numbers_.name());
 }
 

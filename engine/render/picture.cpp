@@ -56,7 +56,7 @@ std::optional<Picture> make_picture(const Studio& studio, const scene::CameraVie
         tiles_of(window, std::min(largest_tile_texels, studio.gl.largest_texture_texels));
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         const Tile& tile = tiles[i];
-        Accumulation passes{studio.gl, studio.programs, studio.stage, studio.rig, view,
+        Accumulation passes{studio.gl, studio.programs, studio.stage, studio.lighting, view,
                             part_of(window, tile.left, tile.top, tile.width, tile.height),
                             samples};
         while (!passes.complete()) {

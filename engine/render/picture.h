@@ -26,7 +26,7 @@ struct Studio {
     const Gl& gl;
     const PicturePrograms& programs;
     const StageOnGpu& stage;
-    LightRig* rig;  ///< Null for Look::flat.
+    const Lighting& lighting;
 };
 
 /// Renders the window. Tiles keep within the driver's limits and within memory that does not grow

@@ -89,26 +89,15 @@ Made<Shader> compile(GLenum stage, const std::string& file,
         "install the program again or update the driver"});
 }
 
-}  // namespace
-
-Made<Program> make_program(const Gl& /*gl*/, const std::string& vertex_file,
-                           const std::string& fragment_file,
-                           const std::vector<std::string>& defines) {
-    const auto vertex = compile(GL_VERTEX_SHADER, vertex_file, defines);
-    if (!vertex)
-        return tl::make_unexpected(vertex.error());
-    const auto fragment = compile(GL_FRAGMENT_SHADER, fragment_file, defines);
-    if (!fragment)
-        return tl::make_unexpected(fragment.error());
-
+Made<Program> link(const std::vector<Shader>& shaders, const std::string& label) {
     Program program{glCreateProgram()};
-    glAttachShader(program.name(), vertex->name());
-    glAttachShader(program.name(), fragment->name());
+    for (const Shader& shader : shaders)
+        glAttachShader(program.name(), shader.name());
     glLinkProgram(program.name());
     GLint linked = GL_FALSE;
     glGetProgramiv(program.name(), GL_LINK_STATUS, &linked);
     if (linked == GL_TRUE) {
-        glObjectLabel(GL_PROGRAM, program.name(), -1, (vertex_file + "+" + fragment_file).c_str());
+        glObjectLabel(GL_PROGRAM, program.name(), -1, label.c_str());
         return program;
     }
     std::string log(4096, '\0');
@@ -116,9 +105,35 @@ Made<Program> make_program(const Gl& /*gl*/, const std::string& vertex_file,
     glGetProgramInfoLog(program.name(), static_cast<GLsizei>(log.size()), &length, log.data());
     log.resize(static_cast<std::size_t>(length));
     return tl::make_unexpected(
-        MachineFailure{fmt::format("the graphics driver cannot link {} with {}: {}", vertex_file,
-                                   fragment_file, log),
+        MachineFailure{fmt::format("the graphics driver cannot link {}: {}", label, log),
                        "install the program again or update the driver"});
+}
+
+}  // namespace
+
+Made<Program> make_program(const Gl& /*gl*/, const std::string& vertex_file,
+                           const std::string& fragment_file,
+                           const std::vector<std::string>& defines) {
+    auto vertex = compile(GL_VERTEX_SHADER, vertex_file, defines);
+    if (!vertex)
+        return tl::make_unexpected(vertex.error());
+    auto fragment = compile(GL_FRAGMENT_SHADER, fragment_file, defines);
+    if (!fragment)
+        return tl::make_unexpected(fragment.error());
+    std::vector<Shader> shaders;
+    shaders.push_back(std::move(*vertex));
+    shaders.push_back(std::move(*fragment));
+    return link(shaders, vertex_file + " with " + fragment_file);
+}
+
+Made<Program> make_compute_program(const Gl& /*gl*/, const std::string& file,
+                                   const std::vector<std::string>& defines) {
+    auto shader = compile(GL_COMPUTE_SHADER, file, defines);
+    if (!shader)
+        return tl::make_unexpected(shader.error());
+    std::vector<Shader> shaders;
+    shaders.push_back(std::move(*shader));
+    return link(shaders, file);
 }
 
 }  // namespace backrow::render

@@ -18,4 +18,8 @@ namespace backrow::render {
                                          const std::string& fragment_file,
                                          const std::vector<std::string>& defines = {});
 
+/// The same for one compute shader.
+[[nodiscard]] Made<Program> make_compute_program(const Gl& gl, const std::string& file,
+                                                 const std::vector<std::string>& defines = {});
+
 }  // namespace backrow::render

@@ -89,6 +89,20 @@ void measure_ball(DrawnPart& part, const GpuVertex* first, const GpuVertex* last
     part.radius_m = glm::length(most - least) * 0.5;
 }
 
+double spacing_m(const scene::Part& part) {
+    double sum_m2 = 0.0;
+    const auto& vertices = part.mesh.vertices;
+    const auto& indices = part.mesh.indices;
+    for (std::size_t i = 0; i + 2 < indices.size(); i += 3)
+        for (std::size_t k = 0; k < 3; ++k) {
+            const glm::vec3 edge = vertices[indices[i + k]].position_m -
+                                   vertices[indices[i + (k + 1) % 3]].position_m;
+            sum_m2 += static_cast<double>(glm::dot(edge, edge));
+        }
+    const double scale = glm::length(glm::dvec3{part.world_from_part[0]});
+    return indices.empty() ? 0.0 : scale * std::sqrt(sum_m2 / static_cast<double>(indices.size()));
+}
+
 Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
     Texture texture = make_texture(gl, GL_SRGB8_ALPHA8, picture.width_px(), picture.height_px(),
                                    GL_LINEAR, "model texture");
@@ -100,14 +114,12 @@ Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
     return texture;
 }
 
-void describe_layout(GLuint layout, GLuint vertices, GLuint indices) {
-    glVertexArrayVertexBuffer(layout, 0, vertices, 0, sizeof(GpuVertex));
-    glVertexArrayElementBuffer(layout, indices);
-    for (GLuint attribute = 0; attribute < 5; ++attribute) {
+// Everything but the positions, which describe_positions() gives.
+void describe_surface(GLuint layout) {
+    for (GLuint attribute = 1; attribute < 5; ++attribute) {
         glEnableVertexArrayAttrib(layout, attribute);
         glVertexArrayAttribBinding(layout, attribute, 0);
     }
-    glVertexArrayAttribFormat(layout, 0, 3, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, position_m));
     glVertexArrayAttribFormat(layout, 1, 3, GL_SHORT, GL_TRUE, offsetof(GpuVertex, normal));
     glVertexArrayAttribFormat(layout, 2, 4, GL_UNSIGNED_SHORT, GL_TRUE,
                               offsetof(GpuVertex, colour_and_openness));
@@ -136,7 +148,9 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
                         .index_count = static_cast<int>(part.mesh.indices.size()),
                         .texture = part.material.texture,
                         .role = part.role,
-                        .person = part.person};
+                        .person = part.person,
+                        .lit = part.material.lit,
+                        .spacing_m = spacing_m(part)};
         const auto base = static_cast<std::uint32_t>(vertices.size());
         append_vertices(part, index_of(gpu_material(part.material), materials), vertices);
         for (const std::uint32_t index : part.mesh.indices)
@@ -147,12 +161,22 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
 
     for (const Image<Rgba8>& picture : stage.textures)
         textures_.push_back(upload(gl, picture));
+    vertex_count_ = vertices.size();
     vertices_ = make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices");
     indices_ = make_buffer(gl, indices.data(), indices.size() * sizeof(std::uint32_t), "indices");
     materials_ =
         make_buffer(gl, materials.data(), materials.size() * sizeof(GpuMaterial), "materials");
     layout_ = make_vertex_array(gl, "stage layout");
-    describe_layout(layout_.name(), vertices_.name(), indices_.name());
+    describe_positions(layout_.name());
+    describe_surface(layout_.name());
+}
+
+void StageOnGpu::describe_positions(GLuint layout) const {
+    glVertexArrayVertexBuffer(layout, 0, vertices_.name(), 0, sizeof(GpuVertex));
+    glVertexArrayElementBuffer(layout, indices_.name());
+    glEnableVertexArrayAttrib(layout, 0);
+    glVertexArrayAttribBinding(layout, 0, 0);
+    glVertexArrayAttribFormat(layout, 0, 3, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, position_m));
 }
 
 void StageOnGpu::bind() const {

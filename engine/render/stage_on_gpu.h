@@ -8,6 +8,7 @@
 
 #include <glm/vec3.hpp>
 
+#include <cstddef>
 #include <vector>
 
 namespace backrow::render {
@@ -19,6 +20,8 @@ struct DrawnPart {
     int texture = -1;
     scene::Role role = scene::Role::surroundings;
     int person = -1;
+    bool lit = true;
+    double spacing_m = 0;     ///< How far apart its vertices lie: the root mean square edge.
     glm::dvec3 centre_m{0};  ///< A ball round the part, engine space.
     double radius_m = 0;
 };
@@ -31,6 +34,11 @@ public:
     [[nodiscard]] glm::dvec3 towards_sun() const noexcept { return towards_sun_; }
     [[nodiscard]] bool sun_is_up() const noexcept { return sun_is_up_; }
 
+    [[nodiscard]] std::size_t vertex_count() const noexcept { return vertex_count_; }
+    [[nodiscard]] GLuint vertex_buffer() const noexcept { return vertices_.name(); }
+    /// Gives a vertex array the positions (attribute 0, binding 0) and the indices.
+    void describe_positions(GLuint layout) const;
+
     /// Makes vertices, indices and materials current for the draws that follow.
     void bind() const;
     /// Draws these parts with whatever program is current; textures go to unit 0. Neighbours in
@@ -42,6 +50,7 @@ public:
 private:
     std::vector<DrawnPart> parts_;
     std::vector<Texture> textures_;
+    std::size_t vertex_count_ = 0;
     Buffer vertices_;
     Buffer indices_;
     Buffer materials_;

@@ -162,9 +162,11 @@ TEST_CASE("stopping a picture returns nothing", "[render][property]") {
     scene::Stage stage;
     stage.parts.push_back(board(-3, -2, 3, 2, 5.0, {0.9f, 0.5f, 0.1f}));
     const StageOnGpu on_gpu{bench.gl(), stage};
+    const auto lighting = Lighting::make(bench.gl(), on_gpu, Look::flat, view.position_m);
+    REQUIRE(lighting);
     double seen = 0.0;
     const auto picture =
-        make_picture({bench.gl(), bench.programs(), on_gpu, nullptr}, view,
+        make_picture({bench.gl(), bench.programs(), on_gpu, *lighting}, view,
                      whole_frame(view, 60, 40), make_lens_samples(64, 0, 0), KeepLinear::no,
                      [&](double done) {
                          seen = done;

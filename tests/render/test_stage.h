@@ -66,7 +66,9 @@ public:
     [[nodiscard]] Picture flat(const scene::Stage& stage, const scene::CameraView& view,
                                const FrameWindow& window, const LensSamples& samples) const {
         const StageOnGpu on_gpu{gl(), stage};
-        auto picture = make_picture({gl(), programs_, on_gpu, nullptr}, view, window, samples,
+        const auto lighting = Lighting::make(gl(), on_gpu, Look::flat, view.position_m);
+        REQUIRE(lighting);
+        auto picture = make_picture({gl(), programs_, on_gpu, *lighting}, view, window, samples,
                                     KeepLinear::yes, [](double) { return true; });
         REQUIRE(picture);
         CHECK(gl_errors() == 0);

@@ -70,10 +70,10 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     if (!visibility)
         return tl::make_unexpected(visibility.error());
     const render::StageOnGpu on_gpu{gl, stage};
-    auto rig = render::LightRig::make(gl, on_gpu, view.position_m);
-    if (!rig)
-        return tl::make_unexpected(rig.error());
-    const render::Studio studio{gl, *programs, on_gpu, arguments.flat ? nullptr : &*rig};
+    const auto lighting = render::Lighting::make(gl, on_gpu, look, view.position_m);
+    if (!lighting)
+        return tl::make_unexpected(lighting.error());
+    const render::Studio studio{gl, *programs, on_gpu, *lighting};
 
     const auto samples_for = [&](const render::FrameWindow& window) {
         auto choice = choose_samples(stage, view, window, arguments.quality);
