@@ -46,17 +46,10 @@ Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const 
                            const Lighting& lighting, const scene::CameraView& view,
                            const FrameWindow& window, const LensSamples& samples)
     : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
-      uniforms_{gl, view, window, samples}, first_fine_{samples.first_fine},
-      fine_share_{static_cast<float>(samples.fine_share())},
+      uniforms_{gl, view, window, samples},
+      triangles_{window_triangles(gl, stage, lighting, view, window)},
+      first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
       wanted_{static_cast<int>(samples.coarse.size())} {
-    for (const DrawnPart* part : parts_in_window(stage, view, window)) {
-        auto& group = part->role == scene::Role::highlight ? highlights_
-                      : lighting.by_pixel(*part)           ? by_pixel_
-                      : part->person >= 0                  ? people_
-                                                           : by_vertex_;
-        group.push_back(part);
-    }
-
     const int width = window.width_texels;
     const int height = window.height_texels;
     pass_colour_ = make_texture(gl, GL_RGBA16F, width, height, GL_NEAREST, "pass colour");
@@ -81,7 +74,7 @@ void Accumulation::add(int passes) {
     for (; done_ < last; ++done_) {
         draw_surfaces(done_);
         add_to_sum();
-        if (!highlights_.empty())
+        if (triangles_.highlights.index_count > 0)
             add_highlights(done_);
     }
 }
@@ -101,22 +94,24 @@ void Accumulation::draw_surfaces(int pass) {
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
 
     uniforms_.bind();
-    const auto draw_by_vertex = [&](const std::vector<const DrawnPart*>& parts) {
+    const auto draw_by_vertex = [&](const std::vector<Run>& runs) {
         glUseProgram(programs_.by_vertex.name());
         lighting_.bind_by_vertex();
-        stage_.draw(parts);
+        glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+        stage_.draw(runs);
     };
     set_int(programs_.by_vertex, "first_sample", pass);
-    draw_by_vertex(people_);
-    if (!by_pixel_.empty()) {
+    draw_by_vertex(triangles_.people);
+    if (!triangles_.by_pixel.empty()) {
         glUseProgram(programs_.by_pixel.name());
         set_int(programs_.by_pixel, "first_sample", pass);
         if (lighting_.look() == Look::lit)
             set_int(programs_.by_pixel, "pass_number", pass);
         lighting_.bind_by_pixel(stage_);
-        stage_.draw(by_pixel_);
+        glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+        stage_.draw(triangles_.by_pixel);
     }
-    draw_by_vertex(by_vertex_);
+    draw_by_vertex(triangles_.by_vertex);
 }
 
 void Accumulation::add_to_sum() {
@@ -144,8 +139,8 @@ void Accumulation::add_highlights(int pass) {
     set_int(programs_.highlight, "first_sample", wanted_ + first);
     set_float(programs_.highlight, "share", fine_share_);
     stage_.bind();
-    for (const DrawnPart* part : highlights_)
-        stage_.draw_instances(*part, count);
+    glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+    draw_instances(triangles_.highlights, count);
 }
 
 Image<Rgb> Accumulation::linear() const {

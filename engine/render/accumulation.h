@@ -8,11 +8,12 @@
 #include "render/lighting.h"
 #include "render/stage_on_gpu.h"
 #include "render/view_uniforms.h"
+#include "render/window_triangles.h"
 
 #include "base/image.h"
 #include "base/problem.h"
 
-#include <optional>
+#include <vector>
 
 namespace backrow::render {
 
@@ -58,10 +59,7 @@ private:
     const Lighting& lighting_;
     FrameWindow window_;
     ViewUniforms uniforms_;
-    std::vector<const DrawnPart*> people_;  // by vertex, drawn first: they hide most
-    std::vector<const DrawnPart*> by_pixel_;
-    std::vector<const DrawnPart*> by_vertex_;
-    std::vector<const DrawnPart*> highlights_;
+    WindowTriangles triangles_;
     std::vector<int> first_fine_;
     float fine_share_ = 1.0f;
     int wanted_ = 0;

@@ -125,14 +125,14 @@ Ball shadow_ball(const StageOnGpu& stage) {
 }
 
 // What reaches into the ball casts shadows there; ground and sky, far larger than it, do not.
-std::vector<const DrawnPart*> casters_in(const StageOnGpu& stage, const Ball& ball) {
+std::vector<Run> casters_in(const StageOnGpu& stage, const Ball& ball) {
     std::vector<const DrawnPart*> casters;
     for (const DrawnPart& part : stage.parts())
         if (part.role != scene::Role::highlight && part.lit &&
             part.radius_m < 4.0 * largest_radius_m &&
             glm::length(part.centre_m - ball.centre_m) < part.radius_m + 2.0 * ball.radius_m)
             casters.push_back(&part);
-    return casters;
+    return runs_of(casters);
 }
 
 void start_maps(const Program& program, const StageOnGpu& stage) {

@@ -32,7 +32,7 @@ public:
     /// Whether this part is lit at every pixel.
     [[nodiscard]] bool by_pixel(const DrawnPart& part) const noexcept;
 
-    /// Makes current what vertex_lit.vert reads.
+    /// Makes current what vertex_lit.vert reads, all but the indices.
     void bind_by_vertex() const;
     /// Makes current what lens_pass.vert with lit.frag or flat.frag reads.
     void bind_by_pixel(const StageOnGpu& stage) const;

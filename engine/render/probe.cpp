@@ -93,7 +93,8 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         const ViewUniforms uniforms{gl, view, window, through};
         uniforms.bind();
         stage.bind();
-        stage.draw_instances(stage.parts().front(), static_cast<int>(through.coarse.size()));
+        draw_instances(runs_of({&stage.parts().front()}).front(),
+                       static_cast<int>(through.coarse.size()));
         Image<float> picture{tile_texels, tile_texels};
         glPixelStorei(GL_PACK_ALIGNMENT, 1);
         glReadPixels(0, 0, tile_texels, tile_texels, GL_RED, GL_FLOAT, picture.pixels().data());

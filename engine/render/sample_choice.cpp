@@ -91,7 +91,10 @@ SampleChoice choose_samples(const scene::Stage& stage, const scene::CameraView& 
 }
 
 SampleChoice with_passes(const SampleChoice& choice, int passes) {
-    return {.passes = passes, .fine_samples = std::max(choice.fine_samples, passes)};
+    // Even a lamp that is hardly blurred has an edge of forty times white: it is worth a few copies.
+    constexpr int copies_a_pass = 4;
+    return {.passes = passes,
+            .fine_samples = std::max(choice.fine_samples, copies_a_pass * passes)};
 }
 
 }  // namespace backrow::render

@@ -132,7 +132,7 @@ void describe_surface(GLuint layout) {
 StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
     : towards_sun_{stage.towards_sun}, sun_is_up_{stage.sun_is_up} {
     std::vector<GpuVertex> vertices;
-    std::vector<std::uint32_t> indices;
+    std::vector<std::uint32_t>& indices = indices_here_;
     std::vector<GpuMaterial> materials;
     std::size_t vertex_total = 0;
     std::size_t index_total = 0;
@@ -144,7 +144,9 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
     indices.reserve(index_total);
 
     for (const scene::Part& part : stage.parts) {
-        DrawnPart drawn{.first_index = static_cast<int>(indices.size()),
+        DrawnPart drawn{.first_vertex = static_cast<int>(vertices.size()),
+                        .vertex_count = static_cast<int>(part.mesh.vertices.size()),
+                        .first_index = static_cast<int>(indices.size()),
                         .index_count = static_cast<int>(part.mesh.indices.size()),
                         .texture = part.material.texture,
                         .role = part.role,
@@ -161,7 +163,9 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
 
     for (const Image<Rgba8>& picture : stage.textures)
         textures_.push_back(upload(gl, picture));
-    vertex_count_ = vertices.size();
+    positions_.reserve(vertices.size());
+    for (const GpuVertex& vertex : vertices)
+        positions_.push_back(vertex.position_m);
     vertices_ = make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices");
     indices_ = make_buffer(gl, indices.data(), indices.size() * sizeof(std::uint32_t), "indices");
     materials_ =
@@ -173,7 +177,6 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
 
 void StageOnGpu::describe_positions(GLuint layout) const {
     glVertexArrayVertexBuffer(layout, 0, vertices_.name(), 0, sizeof(GpuVertex));
-    glVertexArrayElementBuffer(layout, indices_.name());
     glEnableVertexArrayAttrib(layout, 0);
     glVertexArrayAttribBinding(layout, 0, 0);
     glVertexArrayAttribFormat(layout, 0, 3, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, position_m));
@@ -181,30 +184,39 @@ void StageOnGpu::describe_positions(GLuint layout) const {
 
 void StageOnGpu::bind() const {
     glBindVertexArray(layout_.name());
+    glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.name());
     glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 2, materials_.name());
 }
 
-void StageOnGpu::draw(const std::vector<const DrawnPart*>& parts) const {
-    for (std::size_t i = 0; i < parts.size();) {
-        const DrawnPart& first = *parts[i];
-        int count = first.index_count;
-        std::size_t next = i + 1;
-        while (next < parts.size() && parts[next]->texture == first.texture &&
-               parts[next]->first_index == first.first_index + count)
-            count += parts[next++]->index_count;
-        if (first.texture >= 0)
-            glBindTextureUnit(0, textures_[static_cast<std::size_t>(first.texture)].name());
-        glDrawElements(GL_TRIANGLES, count, GL_UNSIGNED_INT,
-                       reinterpret_cast<const void*>(static_cast<std::size_t>(first.first_index) *
-                                                     sizeof(std::uint32_t)));
-        i = next;
+void StageOnGpu::draw(const std::vector<Run>& runs) const {
+    for (const Run& run : runs) {
+        if (run.texture >= 0)
+            glBindTextureUnit(0, textures_[static_cast<std::size_t>(run.texture)].name());
+        draw_instances(run, 1);
     }
 }
 
-void StageOnGpu::draw_instances(const DrawnPart& part, int instances) const {
-    glDrawElementsInstanced(GL_TRIANGLES, part.index_count, GL_UNSIGNED_INT,
+void add_run(const Run& run, std::vector<Run>& runs) {
+    if (run.index_count == 0)
+        return;
+    if (!runs.empty() && runs.back().texture == run.texture &&
+        runs.back().first_index + runs.back().index_count == run.first_index)
+        runs.back().index_count += run.index_count;
+    else
+        runs.push_back(run);
+}
+
+std::vector<Run> runs_of(const std::vector<const DrawnPart*>& parts) {
+    std::vector<Run> runs;
+    for (const DrawnPart* part : parts)
+        add_run({part->first_index, part->index_count, part->texture}, runs);
+    return runs;
+}
+
+void draw_instances(const Run& run, int instances) {
+    glDrawElementsInstanced(GL_TRIANGLES, run.index_count, GL_UNSIGNED_INT,
                             reinterpret_cast<const void*>(
-                                static_cast<std::size_t>(part.first_index) * sizeof(std::uint32_t)),
+                                static_cast<std::size_t>(run.first_index) * sizeof(std::uint32_t)),
                             instances);
 }
 

@@ -9,12 +9,25 @@
 #include <glm/vec3.hpp>
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 namespace backrow::render {
 
-/// A run of triangles drawn together: one part of the stage.
+/// Triangles that lie together in an index buffer and are drawn together.
+struct Run {
+    int first_index = 0;
+    int index_count = 0;
+    int texture = -1;  ///< −1 for none.
+};
+
+/// Adds a run, as one with the last where the two lie together and look alike.
+void add_run(const Run& run, std::vector<Run>& runs);
+
+/// One part of the stage as it lies in the buffers.
 struct DrawnPart {
+    int first_vertex = 0;
+    int vertex_count = 0;
     int first_index = 0;
     int index_count = 0;
     int texture = -1;
@@ -34,23 +47,27 @@ public:
     [[nodiscard]] glm::dvec3 towards_sun() const noexcept { return towards_sun_; }
     [[nodiscard]] bool sun_is_up() const noexcept { return sun_is_up_; }
 
-    [[nodiscard]] std::size_t vertex_count() const noexcept { return vertex_count_; }
+    [[nodiscard]] std::size_t vertex_count() const noexcept { return positions_.size(); }
     [[nodiscard]] GLuint vertex_buffer() const noexcept { return vertices_.name(); }
-    /// Gives a vertex array the positions (attribute 0, binding 0) and the indices.
+    /// Gives a vertex array the positions: attribute 0, binding 0.
     void describe_positions(GLuint layout) const;
+
+    /// Engine space; and three indices a triangle into them, in the order of parts().
+    [[nodiscard]] const std::vector<glm::vec3>& positions() const noexcept { return positions_; }
+    [[nodiscard]] const std::vector<std::uint32_t>& indices() const noexcept {
+        return indices_here_;
+    }
 
     /// Makes vertices, indices and materials current for the draws that follow.
     void bind() const;
-    /// Draws these parts with whatever program is current; textures go to unit 0. Neighbours in
-    /// memory that share a texture become one draw.
-    void draw(const std::vector<const DrawnPart*>& parts) const;
-    /// Draws one part through several lens samples at once.
-    void draw_instances(const DrawnPart& part, int instances) const;
+    /// Draws from the current index buffer with whatever program is current; textures go to unit 0.
+    void draw(const std::vector<Run>& runs) const;
 
 private:
     std::vector<DrawnPart> parts_;
+    std::vector<glm::vec3> positions_;
+    std::vector<std::uint32_t> indices_here_;
     std::vector<Texture> textures_;
-    std::size_t vertex_count_ = 0;
     Buffer vertices_;
     Buffer indices_;
     Buffer materials_;
@@ -58,5 +75,11 @@ private:
     glm::dvec3 towards_sun_{0, 1, 0};
     bool sun_is_up_ = true;
 };
+
+/// The runs that draw these parts from the stage's own index buffer.
+[[nodiscard]] std::vector<Run> runs_of(const std::vector<const DrawnPart*>& parts);
+
+/// Draws one run through several lens samples at once.
+void draw_instances(const Run& run, int instances);
 
 }  // namespace backrow::render

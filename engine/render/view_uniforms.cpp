@@ -60,15 +60,26 @@ void ViewUniforms::bind() const {
     glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 1, samples_.name());
 }
 
+// A disc's radius is v·(D/2)·|1/s + Δ − 1/d|.
+BlurReach::BlurReach(const scene::CameraView& view)
+    : px_dioptre_{view.image_distance_mm() * view.px_per_mm() *
+                  m_from_mm(optics::opening_mm(view.lens())) / 2.0},
+      focus_dpt_{1.0 / view.focus_m},
+      error_dpt_{std::abs(view.profile.spherical_dpt) *
+                     std::pow(view.profile.widest_f_number / view.f_number, 2) +
+                 2.0 * std::abs(view.profile.field_curvature_dpt)} {}
+
+double BlurReach::radius_px(double axial_m) const noexcept {
+    constexpr double spare_px = 1.0;
+    return px_dioptre_ * (std::abs(focus_dpt_ - 1.0 / axial_m) + error_dpt_) + spare_px;
+}
+
 std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
                                               const scene::CameraView& view,
                                               const FrameWindow& window) {
     const double image_distance_mm = view.image_distance_mm();
     const double px_per_mm = view.px_per_mm();
-    // Half a millimetre more than the disc of a perfect lens leaves room for lens errors.
-    const bool perfect =
-        view.profile.spherical_dpt == 0.0 && view.profile.field_curvature_dpt == 0.0;
-    const double spare_px = (perfect ? 0.0 : 0.5 * px_per_mm) + 1.0;
+    const BlurReach blur{view};
 
     std::vector<const DrawnPart*> seen;
     for (const DrawnPart& part : stage.parts()) {
@@ -80,17 +91,15 @@ std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
         if (nearest_m > nearest_drawn_m) {
             // All of the ball lies in front: bound where it can land. Its outline, seen from the
             // lens, is no wider than the ball at its nearest depth, moved by its own perspective.
-            const double blur_px =
-                px_per_mm * std::max(optics::blur_diameter_mm(view.lens(), nearest_m),
-                                     optics::blur_diameter_mm(view.lens(),
-                                                              depth_m + part.radius_m));
+            const double blur_px = std::max(blur.radius_px(nearest_m),
+                                            blur.radius_px(depth_m + part.radius_m));
             const double across_m = glm::dot(from_lens, view.right);
             const double up_m = glm::dot(from_lens, view.up);
             const auto reach = [&](double lateral_m) {
                 const double edge_near = (lateral_m + part.radius_m) / nearest_m;
                 const double edge_far = (lateral_m + part.radius_m) / (depth_m + part.radius_m);
                 return image_distance_mm * px_per_mm * std::max(edge_near, edge_far) +
-                       blur_px / 2.0 + spare_px;
+                       blur_px;
             };
             const double centre_x = view.width_px / 2.0;
             const double centre_y = view.height_px / 2.0;

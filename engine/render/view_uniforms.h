@@ -28,6 +28,19 @@ private:
     Buffer samples_;
 };
 
+/// How far from its chief ray the light of a point can land.
+class BlurReach {
+public:
+    explicit BlurReach(const scene::CameraView& view);
+    /// Camera pixels, with a little to spare; axial_m > 0.
+    [[nodiscard]] double radius_px(double axial_m) const noexcept;
+
+private:
+    double px_dioptre_;  // radius of the disc for one dioptre off focus
+    double focus_dpt_;
+    double error_dpt_;   // the lens's errors at their largest
+};
+
 /// The parts of the stage that may touch the window through some point of the lens.
 [[nodiscard]] std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
                                                             const scene::CameraView& view,

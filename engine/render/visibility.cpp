@@ -73,7 +73,7 @@ double Visibility::visible_fraction(const Gl& gl, const StageOnGpu& stage,
                            0);
         uniforms.bind();
         stage.bind();
-        stage.draw(parts);
+        stage.draw(runs_of(parts));
         Image<std::uint32_t> identities{window->width_texels, window->height_texels};
         glPixelStorei(GL_PACK_ALIGNMENT, 1);
         glReadPixels(0, 0, window->width_texels, window->height_texels, GL_RED_INTEGER,

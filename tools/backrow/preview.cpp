@@ -75,8 +75,8 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         return tl::make_unexpected(lighting.error());
     const render::Studio studio{gl, *programs, on_gpu, *lighting};
 
-    const auto samples_for = [&](const render::FrameWindow& window) {
-        auto choice = choose_samples(stage, view, window, arguments.quality);
+    const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
+        auto choice = choose_samples(stage, view, window, quality);
         if (arguments.samples > 0)
             choice = with_passes(choice, arguments.samples);
         return render::make_lens_samples(choice.passes, choice.fine_samples, view.blades);
@@ -86,7 +86,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     const auto start = std::chrono::steady_clock::now();
     const auto window = render::whole_frame(view, arguments.width_texels,
                                     height_for(arguments.width_texels, view));
-    const auto samples = samples_for(window);
+    const auto samples = samples_for(window, arguments.quality);
     {
         console::ProgressLine line{
             fmt::format("Picture, {} points of the lens:", samples.coarse.size())};
@@ -108,6 +108,10 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         .seconds =
             std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
 
+    // On the sheet the face counts, not the far larger blur behind it.
+    const auto sheet_quality = arguments.quality == render::Quality::reference
+                                   ? render::Quality::fine
+                                   : render::Quality::draft;
     console::ProgressLine line{"Faces:"};
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
         const scene::Person& person = scene.people[i];
@@ -125,7 +129,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                       .grade = face.grade,
                                       .in_frame = face.in_frame};
             if (const auto at = render::face_window(view, person, sheet_margin)) {
-                auto picture = make_picture(studio, view, *at, samples_for(*at),
+                auto picture = make_picture(studio, view, *at, samples_for(*at, sheet_quality),
                                             render::KeepLinear::no, [&](double done) {
                                                 line.show((static_cast<double>(i) + done) /
                                                           static_cast<double>(scene.people.size()));

@@ -1,0 +1,92 @@
+#include "render/window_triangles.h"
+
+#include "render/view_uniforms.h"
+
+#include <algorithm>
+#include <cstdint>
+
+namespace backrow::render {
+namespace {
+
+// Where a vertex can land: a box round its blur disc, camera pixels.
+struct Landing {
+    bool in_front = false;
+    double left_px = 0, right_px = 0, top_px = 0, bottom_px = 0;
+};
+
+std::vector<Landing> landings(const StageOnGpu& stage, const DrawnPart& part,
+                              const scene::CameraView& view) {
+    const BlurReach reach{view};
+    std::vector<Landing> found(static_cast<std::size_t>(part.vertex_count));
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const glm::vec3& at = stage.positions()[static_cast<std::size_t>(part.first_vertex) + i];
+        const scene::Seen seen = project(view, glm::dvec3{at});
+        if (seen.axial_m <= nearest_drawn_m)
+            continue;
+        const double radius_px = reach.radius_px(seen.axial_m);
+        found[i] = {true, seen.at_px.x - radius_px, seen.at_px.x + radius_px,
+                    seen.at_px.y - radius_px, seen.at_px.y + radius_px};
+    }
+    return found;
+}
+
+bool may_touch(const FrameWindow& window, const Landing& a, const Landing& b, const Landing& c) {
+    if (!a.in_front || !b.in_front || !c.in_front)
+        return a.in_front || b.in_front || c.in_front;
+    return std::max({a.right_px, b.right_px, c.right_px}) >= window.left_px &&
+           std::min({a.left_px, b.left_px, c.left_px}) <= window.left_px + window.width_px &&
+           std::max({a.bottom_px, b.bottom_px, c.bottom_px}) >= window.top_px &&
+           std::min({a.top_px, b.top_px, c.top_px}) <= window.top_px + window.height_px;
+}
+
+}  // namespace
+
+WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
+                                 const scene::CameraView& view, const FrameWindow& window) {
+    std::vector<std::uint32_t> chosen;
+    const auto append = [&](const DrawnPart& part) {
+        const std::vector<Landing> land = landings(stage, part, view);
+        const auto base = static_cast<std::uint32_t>(part.first_vertex);
+        Run run{.first_index = static_cast<int>(chosen.size()),
+                .index_count = 0,
+                .texture = part.texture};
+        for (int i = 0; i + 2 < part.index_count; i += 3) {
+            const std::uint32_t* corner =
+                stage.indices().data() + static_cast<std::size_t>(part.first_index + i);
+            if (may_touch(window, land[corner[0] - base], land[corner[1] - base],
+                          land[corner[2] - base]))
+                chosen.insert(chosen.end(), corner, corner + 3);
+        }
+        run.index_count = static_cast<int>(chosen.size()) - run.first_index;
+        return run;
+    };
+
+    WindowTriangles triangles;
+    const auto parts = parts_in_window(stage, view, window);
+    const auto append_all = [&](const auto& belongs) {
+        std::vector<Run> runs;
+        for (const DrawnPart* part : parts)
+            if (belongs(*part))
+                add_run(append(*part), runs);
+        return runs;
+    };
+    const auto is_highlight = [](const DrawnPart& part) {
+        return part.role == scene::Role::highlight;
+    };
+    triangles.people = append_all(
+        [&](const DrawnPart& part) { return part.person >= 0 && !lighting.by_pixel(part); });
+    triangles.by_pixel = append_all([&](const DrawnPart& part) {
+        return !is_highlight(part) && lighting.by_pixel(part);
+    });
+    triangles.by_vertex = append_all([&](const DrawnPart& part) {
+        return part.person < 0 && !is_highlight(part) && !lighting.by_pixel(part);
+    });
+    const auto highlights = append_all(is_highlight);
+    if (!highlights.empty())
+        triangles.highlights = highlights.front();
+    triangles.indices = make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t),
+                                    "window indices");
+    return triangles;
+}
+
+}  // namespace backrow::render
