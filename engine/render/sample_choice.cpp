@@ -21,11 +21,11 @@ struct Limits {
 Limits limits_for(Quality quality) {
     switch (quality) {
     case Quality::draft:
-        return {3.2, 16, 128};
+        return {3.2, 16, 96};
     case Quality::fine:
-        return {1.6, 64, 1024};
+        return {1.6, 64, 384};
     case Quality::reference:
-        return {0.8, 256, 8192};
+        return {0.8, 256, 4096};
     }
     return {};
 }
