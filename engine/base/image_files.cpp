@@ -21,6 +21,7 @@
 #include <bit>
 #include <cmath>
 #include <cstring>
+#include <new>
 #include <string>
 
 namespace backrow {
@@ -43,8 +44,10 @@ Bytes png_of(const void* pixels, int width_px, int height_px, int channels) {
         auto& out = *static_cast<Bytes*>(into);
         out.insert(out.end(), first, first + size);
     };
-    stbi_write_png_to_func(append, &bytes, width_px, height_px, channels, pixels,
-                           width_px * channels);
+    // It fails for want of memory alone, and would leave an empty file.
+    if (stbi_write_png_to_func(append, &bytes, width_px, height_px, channels, pixels,
+                               width_px * channels) == 0)
+        throw std::bad_alloc{};
     return bytes;
 }
 
@@ -78,9 +81,9 @@ Bytes png_bytes(const Image<Rgba8>& picture) {
 
 Bytes pfm_bytes(const Image<Rgb>& picture) {
     const std::size_t row_bytes = static_cast<std::size_t>(picture.width_px()) * sizeof(Rgb);
-    Bytes bytes = with_header(
-        fmt::format("PF\n{} {}\n-1.0\n", picture.width_px(), picture.height_px()),
-        row_bytes * static_cast<std::size_t>(picture.height_px()));
+    Bytes bytes =
+        with_header(fmt::format("PF\n{} {}\n-1.0\n", picture.width_px(), picture.height_px()),
+                    row_bytes * static_cast<std::size_t>(picture.height_px()));
     for (int y = picture.height_px() - 1; y >= 0; --y) {
         const auto* row = reinterpret_cast<const std::byte*>(&picture.at(0, y));
         bytes.insert(bytes.end(), row, row + row_bytes);

@@ -69,6 +69,9 @@ Made<Aside> open_aside(const std::string& path) {
     const fs::path target = target_of(path);
     if (fs::is_directory(target))
         return refused(path, EISDIR);
+    // A rename would replace even a file that is protected from writing.
+    if (::access(target.c_str(), F_OK) == 0 && ::access(target.c_str(), W_OK) != 0)
+        return refused(path, errno);
     const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path{"."};
     std::string name = (folder / ".backrow-XXXXXX").string();
     const int file = ::mkostemp(name.data(), O_CLOEXEC);
@@ -121,24 +124,25 @@ Made<void> PendingFiles::add(const std::string& path, std::string_view text) {
     return add(path, std::as_bytes(std::span{text.data(), text.size()}));
 }
 
+// Devices first: they refuse more often than a rename does, and then nothing is in place yet.
 Made<void> PendingFiles::keep() {
-    for (Pending& pending : files_) {
-        if (pending.aside.empty()) {
-            const int file = ::open(pending.path.c_str(), O_WRONLY | O_CLOEXEC);
-            const int error = file < 0 ? errno : write_all(file, pending.bytes);
-            if (file >= 0)
-                ::close(file);
-            if (error != 0)
-                return refused(pending.path, error);
-        } else if (::rename(pending.aside.c_str(), pending.path.c_str()) != 0) {
-            return refused(pending.path, errno);
-        } else {
-            pending.aside.clear();
-            pending.bytes.clear();
-            pending.path.clear();
-        }
+    for (const Pending& pending : files_) {
+        if (!pending.aside.empty())
+            continue;
+        const int file = ::open(pending.path.c_str(), O_WRONLY | O_CLOEXEC);
+        const int error = file < 0 ? errno : write_all(file, pending.bytes);
+        if (file >= 0)
+            ::close(file);
+        if (error != 0)
+            return refused(pending.path, error);
     }
-    files_.clear();
+    std::erase_if(files_, [](const Pending& pending) { return pending.aside.empty(); });
+    while (!files_.empty()) {
+        const Pending& pending = files_.back();
+        if (::rename(pending.aside.c_str(), pending.path.c_str()) != 0)
+            return refused(pending.path, errno);
+        files_.pop_back();
+    }
     return {};
 }
 

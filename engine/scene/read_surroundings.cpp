@@ -38,6 +38,7 @@ void read_model(TableReader& table, Scene& scene, const std::string& scene_file)
     std::string file;
     if (table.read("file", file)) {
         model.file = beside_scene(scene_file, file);
+        model.named_at = table.place_at("file");
         check_model_file(model.file, table);
     } else if (table.find("file") == nullptr) {
         table.complain(table.place(), "[[model]] lacks `file`", "name the model file to import");
@@ -74,8 +75,12 @@ void read_odds_and_light(TableReader& root, SceneDraft& draft) {
     if (auto table = root.table("odds")) {
         Odds& odds = draft.scene.odds;
         table->read(keys::sway_mm, odds.sway_mm);
+        table->read(keys::sideways_sway_mm, odds.sideways_sway_mm);
         table->read(keys::camera_sway_mm, odds.camera_sway_mm);
         table->read(keys::autofocus_mm, odds.autofocus_mm);
+        table->read(keys::recompose_deg, odds.recompose_deg);
+        table->read(keys::line_up_mm, odds.line_up_mm);
+        table->read(keys::delay_s, odds.delay_s);
         table->read(keys::blinks_per_min, odds.blinks_per_min);
         table->read(keys::blink_s, odds.blink_s);
         table->refuse_unknown_keys();

@@ -10,6 +10,8 @@
 #include "optics/viewing.h"
 #include "setting/surroundings.h"
 
+#include "base/problem.h"
+
 #include <array>
 #include <optional>
 #include <string>
@@ -88,12 +90,19 @@ struct Model {
     FromMark place;
     double scale = 1.0;
     double turn_deg = 0.0;
+    Place named_at{};  ///< Where the scene names the file, for what is found wrong with it later.
 };
 
+/// What can go wrong in a frame; standard deviations unless said otherwise. Sources of the defaults:
+/// README, [odds].
 struct Odds {
-    double sway_mm = 6.0;
-    double camera_sway_mm = 8.0;
-    double autofocus_mm = 0.0;
+    double sway_mm = 6.0;           ///< Standing people, forward and back, at the head.
+    double sideways_sway_mm = 3.6;  ///< Likewise, from side to side.
+    double camera_sway_mm = 8.0;    ///< The photographer, along the optical axis.
+    double autofocus_mm = 0.0;      ///< Where the focus lands, at the subject.
+    double recompose_deg = 0.0;     ///< Turned between locking the focus and the exposure.
+    double line_up_mm = 0.0;        ///< How well people stand where they should.
+    double delay_s = 0.0;           ///< From locking the focus until the shutter opens.
     double blinks_per_min = 15.0;
     double blink_s = 0.25;
 };

@@ -91,8 +91,12 @@ inline constexpr NumberKey scale{"scale", 0.0001, 10'000};
 
 // [odds]
 inline constexpr NumberKey sway_mm{"sway_mm", 0, 500};
+inline constexpr NumberKey sideways_sway_mm{"sideways_sway_mm", 0, 500};
 inline constexpr NumberKey camera_sway_mm{"camera_sway_mm", 0, 500};
 inline constexpr NumberKey autofocus_mm{"autofocus_mm", 0, 10'000};
+inline constexpr NumberKey recompose_deg{"recompose_deg", 0, 45};  // 0 … 20
+inline constexpr NumberKey line_up_mm{"line_up_mm", 0, 1000};      // 0 … 50
+inline constexpr NumberKey delay_s{"delay_s", 0, 10};              // 0 … 0.3
 inline constexpr NumberKey blinks_per_min{"blinks_per_min", 0, 60};
 inline constexpr NumberKey blink_s{"blink_s", 0, 1};
 

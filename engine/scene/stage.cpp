@@ -105,10 +105,15 @@ double megapixels_of(const std::vector<Image<Rgba8>>& textures) {
     return pixels / 1e6;
 }
 
-Problem too_much(const Model& model, std::string what) {
-    return {.where = {.file = model.file},
-            .what = std::move(what),
-            .mend = "use fewer models, or simpler ones"};
+// A model that cannot be used is a mistake of the scene that names it.
+Problem told_at_its_name(const Model& model, std::string_view what, std::string mend) {
+    return {.where = model.named_at,
+            .what = fmt::format("model file {}: {}", model.file, what),
+            .mend = std::move(mend)};
+}
+
+Problem too_much(const Model& model, std::string_view what) {
+    return told_at_its_name(model, what, "use fewer models, or simpler ones");
 }
 
 void place_model(const Model& model, const ModelStock::Kept& kept, Stage& stage) {
@@ -131,7 +136,9 @@ std::vector<Problem> add_models(const std::vector<Model>& models, Stage& stage) 
         if (!stock.kept.contains(model.file)) {
             auto read = import_model(model.file);
             if (!read) {
-                problems.insert(problems.end(), read.error().begin(), read.error().end());
+                for (Problem& problem : read.error())
+                    problems.push_back(
+                        told_at_its_name(model, problem.what, std::move(problem.mend)));
                 refused[model.file] = true;
                 continue;
             }

@@ -22,19 +22,23 @@ namespace backrow::setting {
     return key ^ key >> 31;
 }
 
+/// How far the counter goes for each number: the odd number nearest 2⁶⁴ over the golden ratio.
+/// Source: [STEELE2014].
+inline constexpr std::uint64_t counter_step = 0x9e3779b97f4a7c15U;
+
 /// A run of numbers that belongs to a key, such as a kind and a place. The same key gives the same
 /// run, so what grows in one place does not change with how much is built beside it.
 class Chance {
 public:
     explicit Chance(std::initializer_list<int> key) noexcept {
         for (const int part : key) {
-            counter_ = mixed(counter_ + step + static_cast<std::uint64_t>(part));
+            counter_ = mixed(counter_ + counter_step + static_cast<std::uint64_t>(part));
         }
     }
 
     /// 0 ≤ x < 1, on a grid of 2⁻²⁴.
     [[nodiscard]] float unit() noexcept {
-        counter_ += step;
+        counter_ += counter_step;
         return static_cast<float>(mixed(counter_) >> 40) * 0x1p-24F;
     }
 
@@ -53,8 +57,6 @@ public:
     [[nodiscard]] glm::vec3 direction() noexcept;
 
 private:
-    /// The odd number nearest 2⁶⁴ over the golden ratio. Source: [STEELE2014].
-    static constexpr std::uint64_t step = 0x9e3779b97f4a7c15U;
     std::uint64_t counter_ = 0;
 };
 

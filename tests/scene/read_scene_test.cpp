@@ -79,8 +79,12 @@ scale = 2
 turn_deg = 270
 [odds]
 sway_mm = 5
+sideways_sway_mm = 3
 camera_sway_mm = 4
 autofocus_mm = 12
+recompose_deg = 8
+line_up_mm = 20
+delay_s = 0.1
 blinks_per_min = 10
 blink_s = 0.3
 [light]
@@ -121,6 +125,10 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
     CHECK(scene->odds.sway_mm == 6.0);
     CHECK(scene->odds.camera_sway_mm == 8.0);
     CHECK(scene->odds.autofocus_mm == 0.0);
+    CHECK(scene->odds.sideways_sway_mm == 3.6);
+    CHECK(scene->odds.recompose_deg == 0.0);
+    CHECK(scene->odds.line_up_mm == 0.0);
+    CHECK(scene->odds.delay_s == 0.0);
     CHECK(scene->odds.blinks_per_min == 15.0);
     CHECK(scene->odds.blink_s == 0.25);
     CHECK(scene->light.scene_ev100 == 12.0);
@@ -203,6 +211,10 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(scene->odds.sway_mm == 5);
     CHECK(scene->odds.camera_sway_mm == 4);
     CHECK(scene->odds.autofocus_mm == 12);
+    CHECK(scene->odds.sideways_sway_mm == 3);
+    CHECK(scene->odds.recompose_deg == 8);
+    CHECK(scene->odds.line_up_mm == 20);
+    CHECK(scene->odds.delay_s == 0.1);
     CHECK(scene->odds.blinks_per_min == 10);
     CHECK(scene->odds.blink_s == 0.3);
     CHECK(scene->light.scene_ev100 == 9);

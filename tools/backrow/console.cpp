@@ -2,19 +2,27 @@
 
 #include <fmt/format.h>
 
+#include <fcntl.h>
 #include <unistd.h>
 
-#include <atomic>
+#include <cerrno>
 #include <cmath>
 #include <csignal>
 #include <cstdio>
+#include <cstring>
 
 namespace console {
 namespace {
 
 volatile std::sig_atomic_t interrupt_seen = 0;
 
-extern "C" void note_interrupt(int /*signal*/) { interrupt_seen = 1; }
+extern "C" void note_interrupt(int /*signal*/) {
+    interrupt_seen = 1;
+}
+
+void write_to_stderr(const std::string& text) {
+    std::fputs(text.c_str(), stderr);
+}
 
 std::string spoken_seconds(double seconds) {
     const auto whole = static_cast<long>(std::ceil(seconds));
@@ -24,19 +32,33 @@ std::string spoken_seconds(double seconds) {
 
 }  // namespace
 
+void prepare() {
+    // A stream that the caller closed would lend its number to the first file opened, and the table
+    // would end up in a picture. This file takes no writing, so a closed stdout still is an error.
+    for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+        if (::fcntl(stream, F_GETFD) == -1)
+            ::open("/dev/null", O_RDONLY);
+    std::signal(SIGPIPE, SIG_IGN);
+    std::signal(SIGXFSZ, SIG_IGN);
+}
+
+void say(std::string_view line) {
+    write_to_stderr(fmt::format("{}\n", line));
+}
+
 ExitCode refuse(const std::vector<backrow::Problem>& problems) {
     for (const backrow::Problem& problem : problems)
-        fmt::print(stderr, "{}\n", to_line(problem));
+        say(to_line(problem));
     return ExitCode::wrong_input;
 }
 
 ExitCode refuse(const backrow::MachineFailure& failure) {
-    fmt::print(stderr, "backrow: {}\n", to_line(failure));
+    say(fmt::format("backrow: {}", to_line(failure)));
     return ExitCode::machine_cannot;
 }
 
 ExitCode refuse_command(std::string_view what) {
-    fmt::print(stderr, "backrow: {}\n", what);
+    say(fmt::format("backrow: {}", what));
     return ExitCode::wrong_command_line;
 }
 
@@ -44,15 +66,24 @@ ExitCode print(std::string_view text) {
     const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
     if (written && std::fflush(stdout) == 0)
         return ExitCode::done;
-    return refuse(backrow::MachineFailure{"cannot write the table to standard output", {}});
+    return refuse(backrow::MachineFailure{
+        fmt::format("cannot write to standard output: {}", std::strerror(errno)), {}});
 }
 
 void listen_for_interrupts() {
-    std::signal(SIGINT, note_interrupt);
-    std::signal(SIGTERM, note_interrupt);
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP})
+        if (std::signal(signal, note_interrupt) == SIG_IGN)
+            std::signal(signal, SIG_IGN);
 }
 
-bool interrupted() noexcept { return interrupt_seen != 0; }
+bool interrupted() noexcept {
+    return interrupt_seen != 0;
+}
+
+ExitCode say_interrupted() {
+    say("backrow: interrupted; nothing was written");
+    return ExitCode::interrupted;
+}
 
 ProgressLine::ProgressLine(std::string what)
     : what_{std::move(what)}, is_terminal_{::isatty(STDERR_FILENO) == 1},
@@ -60,7 +91,7 @@ ProgressLine::ProgressLine(std::string what)
 
 ProgressLine::~ProgressLine() {
     if (is_terminal_ && last_shown_ != std::chrono::steady_clock::time_point{})
-        fmt::print(stderr, "\r\x1b[K");
+        write_to_stderr("\r\x1b[K");
 }
 
 void ProgressLine::show(double done) {
@@ -69,8 +100,8 @@ void ProgressLine::show(double done) {
         return;
     last_shown_ = now;
     const double spent_s = std::chrono::duration<double>(now - start_).count();
-    fmt::print(stderr, "\r\x1b[K{} {:3.0f} %, {} left", what_, done * 100.0,
-               spoken_seconds(spent_s * (1.0 - done) / done));
+    write_to_stderr(fmt::format("\r\x1b[K{} {:3.0f} %, {} left", what_, done * 100.0,
+                                spoken_seconds(spent_s * (1.0 - done) / done)));
 }
 
 }  // namespace console

@@ -13,6 +13,13 @@
 
 namespace console {
 
+/// To be called first: makes broken pipes, full disks and closed streams errors like any other,
+/// which are told, instead of an end without a word.
+void prepare();
+
+/// A line on stderr, which may be closed: then there is nobody to tell.
+void say(std::string_view line);
+
 /// Each problem on a line of stderr, then the code for wrong input.
 [[nodiscard]] ExitCode refuse(const std::vector<backrow::Problem>& problems);
 /// The failure on a line of stderr, then the code for a machine that cannot.
@@ -23,9 +30,12 @@ namespace console {
 /// Writes to stdout and makes sure that it arrived.
 [[nodiscard]] ExitCode print(std::string_view text);
 
-/// From now on Ctrl-C and a polite kill only raise a flag, for long work to stop cleanly.
+/// From now on Ctrl-C, a polite kill and a closed terminal only raise a flag, for long work to stop
+/// cleanly. What the caller had ignored stays ignored.
 void listen_for_interrupts();
 [[nodiscard]] bool interrupted() noexcept;
+/// Says on stderr that nothing was written.
+[[nodiscard]] ExitCode say_interrupted();
 
 /// A line on stderr with share done and time left; silent where stderr is no terminal.
 class ProgressLine {

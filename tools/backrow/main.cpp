@@ -1,15 +1,40 @@
+#include "console.h"
 #include "exit_code.h"
 #include "verbs.h"
 
+#include "scene/near_miss.h"
+
 #include <fmt/format.h>
 
-#include <cstdio>
 #include <exception>
 #include <new>
+#include <sstream>
+#include <string>
+#include <vector>
 
 namespace {
 
-int code(ExitCode exit_code) { return static_cast<int>(exit_code); }
+int code(ExitCode exit_code) {
+    return static_cast<int>(exit_code);
+}
+
+// Help and version go to stdout like any answer; the rest is a wrong command line.
+ExitCode answer_parser(const CLI::App& program, const CLI::ParseError& error) {
+    const std::vector<std::string> rest = program.remaining();
+    if (program.get_subcommands().empty() && !rest.empty() && !rest[0].starts_with('-')) {
+        std::vector<std::string> verbs;
+        for (const CLI::App* verb : program.get_subcommands({}))
+            verbs.push_back(verb->get_name());
+        return console::refuse_command(fmt::format(
+            "there is no verb `{}`; {}", rest[0],
+            backrow::scene::suggestion(rest[0], {verbs.begin(), verbs.end()}, "the verbs are")));
+    }
+    std::ostringstream answer;
+    std::ostringstream complaint;
+    if (program.exit(error, answer, complaint) == 0)
+        return console::print(answer.str());
+    return console::refuse_command(complaint.str());
+}
 
 int run(int argc, char** argv) {
     CLI::App program{"Rehearse a group photograph before the shoot: who will be sharp, and why."};
@@ -17,6 +42,8 @@ int run(int argc, char** argv) {
     program.set_version_flag("--version", "backrow " BACKROW_VERSION);
     program.require_subcommand(1);
     program.get_formatter()->column_width(34);
+    program.footer("Example: backrow faces scenes/choir.toml\n"
+                   "backrow VERB --help tells more about each.");
 
     ExitCode result = ExitCode::done;
     add_preview(program, result);
@@ -25,7 +52,7 @@ int run(int argc, char** argv) {
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
-        return program.exit(error) == 0 ? code(ExitCode::done) : code(ExitCode::wrong_command_line);
+        return code(answer_parser(program, error));
     }
     return code(result);
 }
@@ -33,13 +60,14 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    console::prepare();
     try {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {
-        fmt::print(stderr, "backrow: this machine has too little memory for that; try a smaller "
-                           "--width or fewer people\n");
+        console::say("backrow: this machine has too little memory for that; try a smaller --width "
+                     "or fewer people");
     } catch (const std::exception& error) {
-        fmt::print(stderr, "backrow: {}\n", error.what());
+        console::say(fmt::format("backrow: {}", error.what()));
     }
     return code(ExitCode::machine_cannot);
 }

@@ -1,5 +1,7 @@
-// backrow preview: the picture, the faces at 100 %, the measured table, and files to check it all by.
+// backrow preview: the picture, the faces at 100 %, the measured table, and files to check it all
+// by.
 
+#include "choice.h"
 #include "console.h"
 #include "face_tables.h"
 #include "preview_outputs.h"
@@ -21,8 +23,9 @@
 #include <fmt/format.h>
 
 #include <chrono>
-#include <map>
+#include <cmath>
 #include <memory>
+#include <optional>
 
 namespace {
 
@@ -53,8 +56,8 @@ int height_for(int width_texels, const scene::CameraView& view) {
 }
 
 Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
-                                         const scene::Scene& scene, const scene::CameraView& view,
-                                         const scene::Stage& stage, plan::FaceTable& table) {
+                                        const scene::Scene& scene, const scene::CameraView& view,
+                                        const scene::Stage& stage, plan::FaceTable& table) {
     const auto context = render::HeadlessContext::make();
     if (!context)
         return tl::make_unexpected(context.error());
@@ -69,6 +72,8 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     const auto visibility = render::Visibility::make(gl);
     if (!visibility)
         return tl::make_unexpected(visibility.error());
+    if (console::interrupted())
+        return std::nullopt;
     const render::StageOnGpu on_gpu{gl, stage};
     const auto lighting = render::Lighting::make(gl, on_gpu, look, view.position_m);
     if (!lighting)
@@ -84,19 +89,19 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
 
     Answers answers;
     const auto start = std::chrono::steady_clock::now();
-    const auto window = render::whole_frame(view, arguments.width_texels,
-                                    height_for(arguments.width_texels, view));
+    const auto window =
+        render::whole_frame(view, arguments.width_texels, height_for(arguments.width_texels, view));
     const auto samples = samples_for(window, arguments.quality);
     {
         console::ProgressLine line{
             fmt::format("Picture, {} points of the lens:", samples.coarse.size())};
-        auto picture = make_picture(
-            studio, view, window, samples,
-            arguments.outputs.linear.empty() ? render::KeepLinear::no : render::KeepLinear::yes,
-            [&](double done) {
-                line.show(done);
-                return !console::interrupted();
-            });
+        auto picture = make_picture(studio, view, window, samples,
+                                    arguments.outputs.linear.empty() ? render::KeepLinear::no
+                                                                     : render::KeepLinear::yes,
+                                    [&](double done) {
+                                        line.show(done);
+                                        return !console::interrupted();
+                                    });
         if (!picture)
             return std::nullopt;
         answers.picture = std::move(*picture);
@@ -105,8 +110,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         .width_px = window.width_texels,
         .height_px = window.height_texels,
         .samples = static_cast<int>(samples.coarse.size()),
-        .seconds =
-            std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
+        .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
 
     // On the sheet the face counts, not the far larger blur behind it.
     const auto sheet_quality = arguments.quality == render::Quality::reference
@@ -149,10 +153,11 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
 }
 
 ExitCode preview(const PreviewArguments& arguments) {
+    console::listen_for_interrupts();
     const auto scene = arguments.scene.read();
     if (!scene)
         return console::refuse(scene.error());
-    if (const ExitCode code = check(arguments.outputs, arguments.scene.path);
+    if (const ExitCode code = check(arguments.outputs, arguments.scene.path, scene->models);
         code != ExitCode::done)
         return code;
     const scene::CameraView view = camera_view(*scene);
@@ -162,7 +167,6 @@ ExitCode preview(const PreviewArguments& arguments) {
             "--width {} makes a picture of more than {:g} megapixels; choose a smaller one",
             arguments.width_texels, scene::most_megapixels));
 
-    console::listen_for_interrupts();
     const auto stage = build_stage(*scene, view);
     if (!stage)
         return console::refuse(stage.error());
@@ -171,21 +175,29 @@ ExitCode preview(const PreviewArguments& arguments) {
     if (!made)
         return console::refuse(made.error());
     if (!*made)
-        return ExitCode::interrupted;
+        return console::say_interrupted();
 
+    // The table is printed while the files still lie aside, so that an error in either leaves none.
     Answers& answers = **made;
-    const auto written = write_outputs(arguments.outputs, {.picture = answers.picture,
-                                                           .sheet = answers.sheet,
-                                                           .title = scene->title,
-                                                           .stage = *stage,
-                                                           .view = view});
-    if (!written)
-        return console::refuse(written.error());
-    return print_faces({.table = table,
-                        .camera = scene->camera,
-                        .viewing = scene->viewing,
-                        .rendered = std::move(answers.numbers)},
-                       arguments.scene.format);
+    PendingFiles files;
+    const auto aside = write_aside(files, arguments.outputs,
+                                   {.picture = answers.picture,
+                                    .sheet = answers.sheet,
+                                    .title = scene->title,
+                                    .stage = *stage,
+                                    .view = view});
+    if (!aside)
+        return console::refuse(aside.error());
+    if (const ExitCode printed = print_faces({.table = table,
+                                              .camera = scene->camera,
+                                              .viewing = scene->viewing,
+                                              .rendered = std::move(answers.numbers)},
+                                             arguments.scene.format);
+        printed != ExitCode::done)
+        return printed;
+    if (const auto kept = files.keep(); !kept)
+        return console::refuse(kept.error());
+    return ExitCode::done;
 }
 
 }  // namespace
@@ -203,14 +215,11 @@ void add_preview(CLI::App& program, ExitCode& result) {
     verb->add_option("--samples", arguments->samples,
                      "Points of the lens; by default enough for the largest blur")
         ->check(CLI::Range(1, 65536));
-    const std::map<std::string, render::Quality> qualities{
-        {"draft", render::Quality::draft},
-        {"fine", render::Quality::fine},
-        {"reference", render::Quality::reference}};
-    verb->add_option("--quality", arguments->quality, "How smooth the blur is")
-        ->type_name("draft|fine|reference")
-        ->transform(CLI::Transformer(qualities, CLI::ignore_case))
-        ->default_str("fine");
+    add_choice<render::Quality>(*verb, "--quality", arguments->quality,
+                                {{"draft", render::Quality::draft},
+                                 {"fine", render::Quality::fine},
+                                 {"reference", render::Quality::reference}},
+                                "How smooth the blur is");
     verb->add_flag("--flat", arguments->flat, "No light: colours as they are, for checking");
     verb->callback([arguments, &result] { result = preview(*arguments); });
 }

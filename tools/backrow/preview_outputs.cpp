@@ -5,7 +5,6 @@
 #include "scene/export_gltf.h"
 
 #include "base/image_files.h"
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -20,7 +19,8 @@ namespace fs = std::filesystem;
 using namespace backrow;
 
 bool ends_in(const std::string& path, std::string_view ending) {
-    std::string tail = path.size() < ending.size() ? path : path.substr(path.size() - ending.size());
+    std::string tail =
+        path.size() < ending.size() ? path : path.substr(path.size() - ending.size());
     std::transform(tail.begin(), tail.end(), tail.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     return tail == ending;
@@ -52,22 +52,30 @@ bool is_device(const fs::path& path) {
     return fs::is_character_file(path, none);
 }
 
+// An empty word, as an unset variable of a script leaves, would otherwise mean "not wanted".
+std::string names_a_file(const std::string& path) {
+    return path.empty() ? "needs the name of a file" : std::string{};
+}
+
 }  // namespace
 
 void PreviewOutputs::add_to(CLI::App& verb) {
-    verb.add_option("-o,--output", picture, "The picture (PNG)")
-        ->required()
-        ->type_name("OUT.png");
-    verb.add_option("--faces-sheet", faces_sheet, "Each face at 100 % (PNG)")->type_name("OUT.png");
-    verb.add_option("--linear", linear, "Linear light before tone mapping (PFM is lossless)")
-        ->type_name("OUT.pfm|hdr");
-    verb.add_option("--export", model, "Exactly what is drawn, as binary glTF 2.0")
-        ->type_name("OUT.glb");
-    verb.add_option("--camera-json", camera_json, "The camera as numbers")->type_name("OUT.json");
+    const auto add = [&](const char* option, std::string& path, const char* description,
+                         const char* type) {
+        return verb.add_option(option, path, description)->type_name(type)->check(names_a_file);
+    };
+    add("-o,--output", picture, "The picture (PNG)", "OUT.png")->required();
+    add("--faces-sheet", faces_sheet, "Each face at 100 % (PNG)", "OUT.png");
+    add("--linear", linear, "Linear light before tone mapping (PFM is lossless)", "OUT.pfm|hdr");
+    add("--export", model, "Exactly what is drawn, as binary glTF 2.0", "OUT.glb");
+    add("--camera-json", camera_json, "The camera as numbers", "OUT.json");
 }
 
-ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path) {
+ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path,
+               const std::vector<scene::Model>& models) {
     std::vector<fs::path> taken{place_of(scene_path)};
+    for (const scene::Model& model : models)
+        taken.push_back(place_of(model.file));
     for (const auto& [option, path, endings] : named(outputs)) {
         if (path.empty())
             continue;
@@ -76,13 +84,13 @@ ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path) {
         if (!endings.empty() &&
             std::none_of(endings.begin(), endings.end(),
                          [&](std::string_view ending) { return ends_in(path, ending); }))
-            return console::refuse_command(fmt::format("{} {} must end in {}", option, path,
-                                                       fmt::join(endings, " or ")));
+            return console::refuse_command(
+                fmt::format("{} {} must end in {}", option, path, fmt::join(endings, " or ")));
         const fs::path place = place_of(path);
         if (std::find(taken.begin(), taken.end(), place) != taken.end())
             return console::refuse_command(fmt::format(
-                "{} {} is named already, as the scene or another output; choose another name",
-                option, path));
+                "{} {} is the scene, a model in it, or another output; choose another name", option,
+                path));
         taken.push_back(place);
     }
     for (const auto& [option, path, endings] : named(outputs))
@@ -92,8 +100,8 @@ ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path) {
     return ExitCode::done;
 }
 
-Made<void> write_outputs(const PreviewOutputs& outputs, const PreviewContents& contents) {
-    PendingFiles files;
+Made<void> write_aside(PendingFiles& files, const PreviewOutputs& outputs,
+                       const PreviewContents& contents) {
     const auto add = [&](const std::string& path, const auto& make) -> Made<void> {
         if (path.empty())
             return {};
@@ -119,7 +127,5 @@ Made<void> write_outputs(const PreviewOutputs& outputs, const PreviewContents& c
             return camera_json(contents.view, contents.picture.developed.width_px(),
                                contents.picture.developed.height_px());
         });
-    if (written)
-        written = files.keep();
     return written;
 }

@@ -9,6 +9,7 @@
 #include "scene/stage.h"
 
 #include "base/problem.h"
+#include "base/whole_files.h"
 
 #include <CLI/CLI.hpp>
 
@@ -25,9 +26,10 @@ struct PreviewOutputs {
     void add_to(CLI::App& verb);
 };
 
-/// Endings, one file named twice, the scene itself named as an output, folders that refuse. Says
-/// what is wrong.
-[[nodiscard]] ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path);
+/// Endings, one file named twice, the scene or a model of it named as an output, folders that
+/// refuse. Says what is wrong.
+[[nodiscard]] ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path,
+                             const std::vector<backrow::scene::Model>& models);
 
 struct PreviewContents {
     const backrow::render::Picture& picture;
@@ -37,6 +39,7 @@ struct PreviewContents {
     const backrow::scene::CameraView& view;
 };
 
-/// All of them or none.
-[[nodiscard]] backrow::Made<void> write_outputs(const PreviewOutputs& outputs,
-                                                const PreviewContents& contents);
+/// Writes all of them aside, for files.keep() to put in place.
+[[nodiscard]] backrow::Made<void> write_aside(backrow::PendingFiles& files,
+                                              const PreviewOutputs& outputs,
+                                              const PreviewContents& contents);

@@ -1,8 +1,8 @@
 #include "scene_arguments.h"
 
-#include "scene/read_scene.h"
+#include "choice.h"
 
-#include <map>
+#include "scene/read_scene.h"
 
 void SceneArguments::add_to(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
@@ -10,12 +10,10 @@ void SceneArguments::add_to(CLI::App& verb) {
                     "Override a key of the scene, as in --set camera.f_number=2.8; repeatable")
         ->type_name("KEY=VALUE")
         ->allow_extra_args(false);
-    const std::map<std::string, TableFormat> formats{
-        {"text", TableFormat::text}, {"json", TableFormat::json}, {"csv", TableFormat::csv}};
-    verb.add_option("--format", format, "How the table is printed")
-        ->type_name("text|json|csv")
-        ->transform(CLI::Transformer(formats, CLI::ignore_case))
-        ->default_str("text");
+    add_choice<TableFormat>(
+        verb, "--format", format,
+        {{"text", TableFormat::text}, {"json", TableFormat::json}, {"csv", TableFormat::csv}},
+        "How the table is printed");
 }
 
 backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {

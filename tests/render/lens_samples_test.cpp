@@ -1,0 +1,59 @@
+#include "render/lens_samples.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+using namespace backrow::render;
+
+namespace {
+
+double distance(const LensSample& a, const LensSample& b) {
+    return std::hypot(a.zone_x - b.zone_x, a.zone_y - b.zone_y);
+}
+
+}  // namespace
+
+TEST_CASE("every fine sample lies in the cell of the pass that is nearest to it",
+          "[render][property]") {
+    const auto samples = make_lens_samples(37, 500, 0);
+    REQUIRE(samples.coarse.size() == 37);
+    REQUIRE(samples.fine.size() == 500);
+    REQUIRE(samples.first_fine.size() == 38);
+    CHECK(samples.first_fine.front() == 0);
+    CHECK(samples.first_fine.back() == 500);
+    for (std::size_t pass = 0; pass < 37; ++pass)
+        for (int i = samples.first_fine[pass]; i < samples.first_fine[pass + 1]; ++i) {
+            const auto& fine = samples.fine[static_cast<std::size_t>(i)];
+            double nearest = 10.0;
+            for (const auto& coarse : samples.coarse)
+                nearest = std::min(nearest, distance(fine, coarse));
+            CHECK(distance(fine, samples.coarse[pass]) == Approx(nearest).margin(1e-6));
+        }
+}
+
+// Each pass adds fine_share() for each of its fine samples; over all passes that must be one for
+// each pass, or lamps would change their brightness.
+TEST_CASE("the shares of the fine samples add up to the passes", "[render][property]") {
+    for (const int fine : {0, 64, 100, 4096}) {
+        const auto samples = make_lens_samples(64, fine, 0);
+        CHECK(samples.fine_share() * static_cast<double>(samples.fine.size()) == Approx(64.0));
+    }
+}
+
+TEST_CASE("without more fine samples than passes each pass has its own", "[render][property]") {
+    const auto samples = make_lens_samples(8, 0, 0);
+    for (std::size_t pass = 0; pass < 8; ++pass) {
+        CHECK(samples.first_fine[pass + 1] - samples.first_fine[pass] == 1);
+        CHECK(distance(samples.fine[pass], samples.coarse[pass]) == 0.0);
+    }
+}
+
+TEST_CASE("the pixel is sampled within half a texel of its middle", "[render][property]") {
+    for (const auto& sample : make_lens_samples(256, 0, 7).coarse) {
+        CHECK(std::abs(sample.jitter_x) <= 0.5f);
+        CHECK(std::abs(sample.jitter_y) <= 0.5f);
+    }
+}
