@@ -93,8 +93,8 @@ struct Model {
     Place named_at{};  ///< Where the scene names the file, for what is found wrong with it later.
 };
 
-/// What can go wrong in a frame; standard deviations unless said otherwise. Sources of the defaults:
-/// README, [odds].
+/// What can go wrong in a frame; standard deviations unless said otherwise. Read and checked; no
+/// answer uses it yet.
 struct Odds {
     double sway_mm = 6.0;           ///< Standing people, forward and back, at the head.
     double sideways_sway_mm = 3.6;  ///< Likewise, from side to side.

@@ -244,14 +244,20 @@ TEST_CASE("models stand on the stage with their own textures", "[scene][property
         CHECK(glm::dvec3{parts[i]->world_from_part[3]} == engine_from_mark(scene.models[i].place));
     }
 
-    scene.models.push_back({.file = folder.write("a.obj", "nothing"), .place = {}});
-    scene.models.push_back({.file = folder.path("b.obj"), .place = {}});
-    scene.models.push_back({.file = folder.path("b.obj"), .place = {}});
+    // What is wrong with a model is told where the scene names it, once a file.
+    const auto named = [&](const std::string& file, int line) {
+        return Model{.file = file, .place = {}, .named_at = {"group.toml", line, 8}};
+    };
+    const std::string broken = folder.write("a.obj", "nothing");
+    const std::string missing = folder.path("b.obj");
+    scene.models.push_back(named(broken, 20));
+    scene.models.push_back(named(missing, 30));
+    scene.models.push_back(named(missing, 40));
     const auto refused = build_stage(scene, camera_view(scene));
     REQUIRE_FALSE(refused);
     REQUIRE(refused.error().size() == 2);
-    CHECK(refused.error()[0].where.file == folder.path("a.obj"));
-    CHECK(refused.error()[1].where.file == folder.path("b.obj"));
+    CHECK(to_line(refused.error()[0]).rfind("group.toml:20:8: model file " + broken, 0) == 0);
+    CHECK(to_line(refused.error()[1]).rfind("group.toml:30:8: model file " + missing, 0) == 0);
 }
 
 TEST_CASE("a whole stage exports by the rules of glTF 2.0", "[scene][property]") {
