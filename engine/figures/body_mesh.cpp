@@ -1,5 +1,6 @@
 #include "figures/body_mesh.h"
 
+#include "figures/cut.h"
 #include "figures/extremities.h"
 #include "figures/flesh.h"
 #include "figures/plain_body.h"
@@ -60,11 +61,11 @@ void append(const Mesh& part, Mesh& onto) {
 }
 
 /// Leaves out what lies under another garment.
-void drop_hidden(Mesh& mesh, const shapes::Field& cover, double depth_m) {
+void drop_hidden(Mesh& mesh, const Covering& cover, double depth_m) {
     std::vector<bool> hidden;
     hidden.reserve(mesh.vertices.size());
     for (const shapes::Vertex& v : mesh.vertices)
-        hidden.push_back(cover(dvec3{v.position_m}) < -depth_m);
+        hidden.push_back(cover.worn_m(dvec3{v.position_m}) < -depth_m);
     std::vector<std::uint32_t> kept;
     for (std::size_t i = 0; i < mesh.indices.size(); i += 3)
         if (!(hidden[mesh.indices[i]] && hidden[mesh.indices[i + 1]] &&
@@ -89,19 +90,24 @@ struct Wardrobe {
     }
 };
 
+/// Cells of the closest figures against those of near ones.
+constexpr double close_cell_share = 0.62;
+
 void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                         const Covering& top, const Covering& bottom, const Covering& neck,
-                        const Wardrobe& wardrobe) {
+                        Detail detail, const Wardrobe& wardrobe) {
     const double u = m.stature_m;
     // Bent bodies and jackets have more surface for the same number of triangles.
     const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.06;
-    const double cell = (look.top == Top::jacket ? 0.0212 : 0.0197) * bent * u;
+    const double cell = (look.top == Top::jacket ? 0.0212 : 0.0197) * bent * u *
+                        (detail == Detail::close ? close_cell_share : 1.0);
     const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
                          const Covering* over) {
         Mesh part =
             shapes::surface_nets(covering.field, {covering.least_m, covering.most_m, cell_m});
+        cut_off(covering, part);
         if (over != nullptr)
-            drop_hidden(part, over->field, 0.004 * u);
+            drop_hidden(part, *over, 0.003 * u);
         wardrobe.add(std::move(part), colour);
     };
     add(top, look.top_colour, dvec3{1, 1.5, 1} * cell, is_tucked(look) ? &bottom : nullptr);
@@ -124,8 +130,8 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
     const Covering top = top_of(s, look, m, bottom);
     const Covering neck = bare_neck(s, look, m);
     const Wardrobe wardrobe{body, m.stature_m / 1.7, onto};
-    if (detail == Detail::near) {
-        add_clothes_finely(s, look, m, top, bottom, neck, wardrobe);
+    if (is_fine(detail)) {
+        add_clothes_finely(s, look, m, top, bottom, neck, detail, wardrobe);
     } else {
         const Rings rings = detail == Detail::middle ? Rings{7, 16, 2, 7} : Rings{3, 6, 1, 4};
         wardrobe.add(plain_top(s, look, m, top, rings), look.top_colour);

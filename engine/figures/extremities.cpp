@@ -63,7 +63,10 @@ void add_hand(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
     const HandAxes hand{arm.wrist_m,    arm.fingers,
                         arm.palm,       glm::cross(arm.palm, arm.fingers) * handed,
                         s.build.hand_m, handed};
-    const int corners = detail == Detail::near ? 10 : detail == Detail::middle ? 6 : 4;
+    const int corners = detail == Detail::close    ? 16
+                        : is_fine(detail)          ? 10
+                        : detail == Detail::middle ? 6
+                                                   : 4;
     const std::array<Station, 6> palm{{{{-0.10, 0, 0}, 0.95 * wrist, 0.80 * wrist},
                                        {{0.05, 0.005, 0.005}, 1.00 * wrist, 0.78 * wrist},
                                        {{0.24, 0.02, 0.015}, 0.190, 0.088},
@@ -80,7 +83,7 @@ void add_hand(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
                                                     {0.050, 0.47, 0.049, 0.36},
                                                     {-0.044, 0.44, 0.047, 0.44},
                                                     {-0.134, 0.34, 0.042, 0.52}}};
-    const int sides = detail == Detail::near ? 5 : 4;
+    const int sides = detail == Detail::close ? 9 : is_fine(detail) ? 5 : 4;
     for (const Finger& f : fingers) {
         // Each joint bends a little further towards the palm.
         const double spread = 0.10 * f.across;
@@ -117,7 +120,7 @@ void add_shoe(const Skeleton& s, const Appearance& look, Detail detail, int side
                                            {0.035, 0.112, 0.122, 0.135, 0.172, 0.125, 0.03}};
     static const SmoothCurve<7> height{{0, 0.06, 0.20, 0.36, 0.55, 0.80, 1.0},
                                        {0.22, 0.31, 0.36, 0.34, 0.245, 0.175, 0.10}};
-    const int stations = detail == Detail::near ? 9 : detail == Detail::middle ? 5 : 3;
+    const int stations = is_fine(detail) ? 9 : detail == Detail::middle ? 5 : 3;
     constexpr int corners = 10;
     const double inwards = side == 0 ? -1.0 : 1.0;
     const dvec3 upper = look.shoe_colour;

@@ -68,7 +68,7 @@ dvec3 iris_colour(const dvec3& iris, double share, int spoke) {
 
 void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& mesh) {
     const HeadFrame& frame = place.head.frame();
-    const int spokes = detail == Detail::near ? 24 : detail == Detail::middle ? 14 : 6;
+    const int spokes = is_fine(detail) ? 24 : detail == Detail::middle ? 14 : 6;
     const double iris_x = frame.half_iris_m() / frame.eye_scale().x;
     const double iris_y = frame.half_iris_m() / frame.eye_scale().y;
     struct Ring {
@@ -80,7 +80,7 @@ void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& m
                                         {1, 0.35}, {1, 0.7},  {1, 1}};
     static const std::vector<Ring> plain{{0.36, 0}, {0.5, 0}, {0.92, 0}, {1.06, 0}, {1, 1}};
     static const std::vector<Ring> few{{0.5, 0}, {1.0, 0}, {1, 1}};
-    const auto& rings = detail == Detail::near ? fine : detail == Detail::middle ? plain : few;
+    const auto& rings = is_fine(detail) ? fine : detail == Detail::middle ? plain : few;
     const dvec2 reach{14.9, 9.2};
     const dvec3 middle = place.plain(0, 0, eye_middle_z_mm);
     const dvec3 white{0.66, 0.63, 0.60};

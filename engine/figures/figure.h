@@ -52,7 +52,12 @@ struct Capsule {
 };
 
 /// How fine to build, by what the camera can resolve.
-enum class Detail { near, middle, far };
+enum class Detail { close, near, middle, far };
+
+/// Whether eyes, hands and hair are built at their finest: close and near differ in their clothes.
+[[nodiscard]] constexpr bool is_fine(Detail detail) noexcept {
+    return detail == Detail::close || detail == Detail::near;
+}
 
 /// The triangles of one figure. The face is apart, so that its pixels can be counted.
 struct FigureMesh {

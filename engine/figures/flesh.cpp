@@ -80,7 +80,8 @@ private:
     SmoothCurve<rings> breadth_, depth_, middle_;
 };
 
-Covering around(shapes::Field field, std::initializer_list<RoundedCone> limbs, double margin_m) {
+Covering around(shapes::Field field, std::initializer_list<RoundedCone> limbs, double margin_m,
+                std::vector<Piece> pieces = {}) {
     dvec3 least{1e9}, most{-1e9};
     for (const RoundedCone& limb : limbs) {
         least = glm::min(least,
@@ -88,7 +89,7 @@ Covering around(shapes::Field field, std::initializer_list<RoundedCone> limbs, d
         most = glm::max(most,
                         glm::max(limb.from_m + limb.from_radius_m, limb.to_m + limb.to_radius_m));
     }
-    return {std::move(field), least - margin_m, most + margin_m};
+    return {std::move(field), least - margin_m, most + margin_m, std::move(pieces)};
 }
 
 /// Cloth gathers in shallow waves; height_m runs along the limb or trunk, around_rad about it.
@@ -149,7 +150,34 @@ double seat_distance_m(const Skeleton& s, const BodyMeasures& m, const dvec3& p,
     return (glm::length(q) - 1) * radii.z;
 }
 
+/// The same taper, carried on by extra_m.
+RoundedCone drawn_out(RoundedCone limb, double extra_m) {
+    const double share = 1 + extra_m / glm::distance(limb.from_m, limb.to_m);
+    limb.to_m = glm::mix(limb.from_m, limb.to_m, share);
+    limb.to_radius_m = glm::mix(limb.from_radius_m, limb.to_radius_m, share);
+    return limb;
+}
+
+/// How thick bare arms are above the elbow, in statures.
+constexpr double biceps_share = 0.0265;
+
 }  // namespace
+
+const Cut& Covering::cut_at(const dvec3& p) const {
+    const Piece* nearest = &pieces.front();
+    double least = nearest->field(p);
+    for (const Piece& piece : pieces)
+        if (const double here = piece.field(p); here < least) {
+            nearest = &piece;
+            least = here;
+        }
+    return nearest->cut;
+}
+
+double Covering::worn_m(const dvec3& p) const {
+    const double whole = field(p);
+    return pieces.empty() ? whole : std::max(whole, cut_at(p).beyond_m(p));
+}
 
 bool is_tucked(const Appearance& look) {
     return look.bottom == Bottom::skirt && look.top != Top::jacket;
@@ -160,6 +188,21 @@ double hem_up_m(const Appearance& look, const BodyMeasures& m) {
             : look.bottom == Bottom::skirt ? 0.012
                                            : -0.022) *
            m.stature_m;
+}
+
+Cut hem_cut(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    double lap = 0;
+    for (const Leg& leg : s.legs)
+        lap += std::clamp(glm::dot(glm::normalize(leg.knee_m - leg.hip_m), s.trunk[2]), 0.0, 1.0);
+    const double behind_m = hem_up_m(look, m);
+    const double half_depth_m = 0.07 * u;
+    // Thighs are half as thick as this is high above the joints.
+    const double on_lap_m = 0.052 * u;
+    const double front_m = glm::mix(behind_m, std::max(behind_m, on_lap_m), lap / 2);
+    const dvec3 along = s.trunk * dvec3{0, front_m - behind_m, 2 * half_depth_m};
+    return {s.on_trunk({0, (behind_m + front_m) / 2, 0}),
+            glm::normalize(glm::cross(along, s.trunk[0])) * -1.0};
 }
 
 double belt_up_m(const Appearance& look, const BodyMeasures& m) {
@@ -174,7 +217,7 @@ RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeas
     end.to_m = glm::mix(end.from_m, end.to_m, share);
     end.to_radius_m = glm::mix(end.from_radius_m, end.to_radius_m, share);
     if (look.top == Top::tee)
-        end.to_radius_m += 0.004 * m.stature_m;
+        end.to_radius_m = (biceps_share * s.build.flesh + 0.005) * m.stature_m + cloth;
     return end;
 }
 
@@ -207,14 +250,17 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     for (std::size_t side = 0; side < 2; ++side) {
         collar_bones[side] = {nape, s.arms[side].shoulder_m, 0.031 * u + cloth / 2,
                               0.021 * u * s.build.flesh + cloth / 2};
-        upper[side] = short_sleeves ? sleeve_end(s, look, m, static_cast<int>(side))
-                                    : upper_arm(s, m, side, cloth);
-        fore[side] = sleeve_end(s, look, m, static_cast<int>(side));
+        // Cut off at the hem or cuff.
+        const RoundedCone end =
+            drawn_out(sleeve_end(s, look, m, static_cast<int>(side)), 0.035 * u);
+        upper[side] = short_sleeves ? end : upper_arm(s, m, side, cloth);
+        fore[side] = end;
     }
     const double hem = hem_up_m(look, m);
     const double top = s.build.shoulder_up_m;
     const double fold = (look.top == Top::jumper ? 0.0016 : 0.0011) * u;
-    const auto field = [=](const dvec3& p) {
+    const double tucked_below = belt_up_m(look, m);
+    const auto body = [=](const dvec3& p) {
         const double height = trunk.height_m(p);
         double whole = 1e9;
         if (height < top + 0.1 * u) {
@@ -224,43 +270,58 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
                 whole = blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u);
             if (whole < 0.05 * u)
                 whole += folds(height, around_of(s, p), fold * (0.25 + low));
+            // Inside the waistband cloth is drawn in.
+            if (tucked)
+                whole += 0.008 * u *
+                         (1 - glm::smoothstep(tucked_below - 0.025 * u, tucked_below + 0.02 * u,
+                                              height));
             // Cloth hangs over what is worn beneath, but not along the thighs.
-            if (!tucked && height < 0.45 * top && height > hem - 0.02 * u)
+            if (!tucked && height < 0.45 * top && height > hem - 0.05 * u)
                 whole = blended(
                     whole,
                     std::max(under(p) - 0.7 * cloth - 0.001 * u, trunk.forward_m(p) - 0.075 * u),
                     0.02 * u);
-            whole = std::max(whole, hem - 0.008 * u - height);
+            whole = std::max(whole, hem - 0.05 * u - height);
         }
-        for (std::size_t side = 0; side < 2; ++side) {
-            if (height > 0.7 * top)
-                whole = blended(whole, collar_bones[side].distance_m(p), 0.035 * u);
-            double sleeve = upper[side].distance_m(p);
-            if (short_sleeves) {
-                sleeve = std::max(sleeve, upper[side].beyond_end_m(p) - 0.006 * u);
-            } else {
-                sleeve = blended(sleeve, fore[side].distance_m(p), 0.012 * u);
-                sleeve = std::max(sleeve, fore[side].beyond_end_m(p) - 0.006 * u);
-                if (sleeve < 0.02 * u) {
-                    // Most cloth gathers at the elbow.
-                    const dvec3 off = p - fore[side].from_m;
-                    const double near = std::exp(-glm::dot(off, off) / (0.012 * u * u));
-                    sleeve += folds(glm::dot(off, s.trunk[1]), off.x * 9 + off.z * 14,
-                                    0.0012 * u * (0.35 + near));
-                }
-            }
-            // Sleeves flow into the shoulder but lie apart from the ribs.
-            const double apart = glm::smoothstep(0.62 * top, 0.95 * top, height);
-            whole = blended(whole, sleeve, (0.003 + 0.026 * apart) * u);
-        }
+        if (height > 0.7 * top)
+            for (const RoundedCone& bone : collar_bones)
+                whole = blended(whole, bone.distance_m(p), 0.035 * u);
         return whole;
     };
+    const auto sleeve = [=](const dvec3& p, std::size_t side) {
+        double cloth_at = upper[side].distance_m(p);
+        if (short_sleeves)
+            return cloth_at;
+        cloth_at = blended(cloth_at, fore[side].distance_m(p), 0.012 * u);
+        if (cloth_at < 0.02 * u) {
+            // Most cloth gathers at the elbow.
+            const dvec3 off = p - fore[side].from_m;
+            const double near = std::exp(-glm::dot(off, off) / (0.012 * u * u));
+            cloth_at += folds(glm::dot(off, s.trunk[1]), off.x * 9 + off.z * 14,
+                              0.0012 * u * (0.35 + near));
+        }
+        return cloth_at;
+    };
+    const auto field = [=](const dvec3& p) {
+        double whole = body(p);
+        // Sleeves flow into the shoulder but lie apart from the ribs.
+        const double apart = glm::smoothstep(0.62 * top, 0.95 * top, trunk.height_m(p));
+        for (const std::size_t side : {0u, 1u})
+            whole = blended(whole, sleeve(p, side), (0.003 + 0.026 * apart) * u);
+        return whole;
+    };
+    std::vector<Piece> pieces{{body, hem_cut(s, look, m)}};
+    for (const std::size_t side : {0u, 1u}) {
+        const RoundedCone end = sleeve_end(s, look, m, static_cast<int>(side));
+        pieces.push_back({[=](const dvec3& p) { return sleeve(p, side); },
+                          {end.to_m, glm::normalize(end.to_m - end.from_m)}});
+    }
     const double pad = 0.016 * u;
-    const RoundedCone chest{s.on_trunk({0, hem + 0.09 * u, 0}), nape, 0.11 * u * s.build.flesh,
+    const RoundedCone chest{s.on_trunk({0, hem + 0.07 * u, 0}), nape, 0.11 * u * s.build.flesh,
                             0.045 * u};
     if (short_sleeves)
-        return around(field, {chest, upper[0], upper[1]}, pad);
-    return around(field, {chest, upper[0], upper[1], fore[0], fore[1]}, pad);
+        return around(field, {chest, upper[0], upper[1]}, pad, std::move(pieces));
+    return around(field, {chest, upper[0], upper[1], fore[0], fore[1]}, pad, std::move(pieces));
 }
 
 Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
@@ -273,18 +334,26 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
         thighs[side] = thigh(s, m, side, cloth);
         shanks[side] = shank(s, m, side, cloth);
         if (skirt)
-            thighs[side].to_radius_m += 0.018 * u;
+            thighs[side] =
+                drawn_out({thighs[side].from_m, thighs[side].to_m, thighs[side].from_radius_m,
+                           thighs[side].to_radius_m + 0.018 * u},
+                          0.05 * u);
         else
             shanks[side].to_m = glm::mix(shanks[side].from_m, shanks[side].to_m, 0.97);
     }
     const double belt = belt_up_m(look, m);
+    // A waistband that shows is cut off; one under a shirt is not seen.
+    const double waist_room = (is_tucked(look) ? 0.045 : 0.010) * u;
+    const dvec3 knees = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
+    const dvec3 hips_to_knees = glm::normalize(knees - s.hips_m);
+    const double hanging = std::clamp(-hips_to_knees.y, 0.0, 1.0);
     const auto field = [=](const dvec3& p) {
         const double height = trunk.height_m(p);
         double whole = 1e9;
-        if (height < belt + 0.05 * u && height > -0.2 * u) {
-            whole = std::max({trunk.distance_m(p), height - belt - 0.010 * u, -0.03 * u - height});
+        if (height < belt + 0.06 * u && height > -0.2 * u) {
+            whole = std::max({trunk.distance_m(p), height - belt - waist_room, -0.03 * u - height});
             whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
-            whole = std::max(whole, height - belt - 0.010 * u);
+            whole = std::max(whole, height - belt - waist_room);
         }
         std::array<double, 2> legs{};
         for (std::size_t side = 0; side < 2; ++side) {
@@ -302,19 +371,25 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
         }
         double both = blended(legs[0], legs[1], skirt ? 0.14 * u : 0.008 * u);
         if (skirt) {
-            both = std::max(both, (thighs[0].beyond_end_m(p) + thighs[1].beyond_end_m(p)) / 2);
-            // Pleats, deeper towards the hem.
+            // Pleats, deeper towards the hem; over a lap cloth lies smooth.
             const double down = glm::smoothstep(0.0, 1.0, glm::distance(p, s.hips_m) / (0.26 * u));
-            both +=
-                0.0035 * u * down * std::sin(9.0 * std::atan2(p.x - s.hips_m.x, p.z - s.hips_m.z));
+            both += 0.0035 * u * down * hanging *
+                    std::sin(9.0 * std::atan2(p.x - s.hips_m.x, p.z - s.hips_m.z));
         }
         return std::max(blended(whole, both, 0.02 * u), 0.003 - p.y);
     };
     const RoundedCone hips{s.on_trunk({0, belt - 0.08 * u, 0}), s.hips_m, 0.10 * u * s.build.flesh,
                            0.10 * u * s.build.flesh};
     const double pad = 0.016 * u;
-    if (skirt)
-        return around(field, {hips, thighs[0], thighs[1]}, pad + 0.02 * u);
+    if (skirt) {
+        std::vector<Piece> pieces{
+            {[=](const dvec3& p) { return glm::dot(p - knees, hips_to_knees) + 0.1 * u; },
+             {s.on_trunk({0, belt, 0}), s.trunk[1]}},
+            {[=](const dvec3& p) { return -glm::dot(p - knees, hips_to_knees) - 0.1 * u; },
+             {knees + hips_to_knees * (0.015 * u * (1 - hanging)),
+              glm::normalize(hips_to_knees - dvec3{0, 0.8 * (1 - hanging), 0})}}};
+        return around(field, {hips, thighs[0], thighs[1]}, pad + 0.02 * u, std::move(pieces));
+    }
     return around(field, {hips, thighs[0], thighs[1], shanks[0], shanks[1]}, pad);
 }
 
@@ -326,7 +401,7 @@ Covering bare_arm(const Skeleton& s, const Appearance& look, const BodyMeasures&
     RoundedCone fore = forearm(s, m, side, 0);
     if (look.top == Top::tee) {
         const RoundedCone bare{glm::mix(upper.from_m, upper.to_m, 0.4), upper.to_m,
-                               0.030 * u * s.build.flesh, upper.to_radius_m};
+                               biceps_share * u * s.build.flesh, upper.to_radius_m};
         return around(
             [=](const dvec3& p) {
                 return blended(bare.distance_m(p), fore.distance_m(p), 0.02 * u);

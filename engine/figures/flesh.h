@@ -13,6 +13,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 namespace backrow::figures {
 
@@ -51,10 +52,34 @@ struct ClothedLimbs {
 [[nodiscard]] ClothedLimbs clothed_limbs(const Skeleton& skeleton, const Appearance& look,
                                          const BodyMeasures& measures);
 
-/// What is worn or bare, as a field, with the box that holds it.
+/// Where cloth ends: the plane through `at_m`, nothing being left on the side that `away` points
+/// to.
+struct Cut {
+    glm::dvec3 at_m{0};
+    glm::dvec3 away{0, -1, 0};
+
+    [[nodiscard]] double beyond_m(const glm::dvec3& p) const noexcept {
+        return glm::dot(p - at_m, away);
+    }
+};
+
+/// A part of a garment that ends in a plane: a sleeve, the body of a shirt.
+struct Piece {
+    shapes::Field field;
+    Cut cut;
+};
+
+/// What is worn or bare, as a field, with the box that holds it. The field of a garment that is
+/// made of pieces runs on a little beyond their cuts, so that its mesh can be cut in clean lines.
 struct Covering {
     shapes::Field field;
     glm::dvec3 least_m{0}, most_m{0};
+    std::vector<Piece> pieces;
+
+    /// The cut of the piece that p belongs to; there is at least one.
+    [[nodiscard]] const Cut& cut_at(const glm::dvec3& p) const;
+    /// The field with the cuts made.
+    [[nodiscard]] double worn_m(const glm::dvec3& p) const;
 };
 
 /// Jacket, shirt, jumper: trunk and sleeves, over what is worn below.
@@ -76,7 +101,11 @@ struct Covering {
 [[nodiscard]] RoundedCone sleeve_end(const Skeleton& skeleton, const Appearance& look,
                                      const BodyMeasures& measures, int side);
 
-/// The hem of the top, metres up the trunk from the hips.
+/// The hem of the top. On somebody seated it rises in front to lie on the thighs.
+[[nodiscard]] Cut hem_cut(const Skeleton& skeleton, const Appearance& look,
+                          const BodyMeasures& measures);
+
+/// The hem of the top behind, metres up the trunk from the hips.
 [[nodiscard]] double hem_up_m(const Appearance& look, const BodyMeasures& measures);
 
 /// The upper edge of trousers or skirt, likewise.

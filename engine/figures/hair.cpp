@@ -98,9 +98,9 @@ double lock_value(int column, int k) {
 Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
     const Cut cut = cut_of(look.hair_style);
     const bool hangs = cut.fall_to_mm < 0;
-    const int columns = detail == Detail::near ? 54 : detail == Detail::middle ? 30 : 12;
-    const int skull_rows = detail == Detail::near ? 11 : detail == Detail::middle ? 6 : 4;
-    const int fall_rows = !hangs ? 0 : detail == Detail::near ? 4 : 2;
+    const int columns = is_fine(detail) ? 54 : detail == Detail::middle ? 30 : 12;
+    const int skull_rows = is_fine(detail) ? 11 : detail == Detail::middle ? 6 : 4;
+    const int fall_rows = !hangs ? 0 : is_fine(detail) ? 4 : 2;
     const dvec3 whorl = glm::normalize(cut.whorl);
     const int rows = skull_rows + fall_rows;
     Loft sheet{columns, true, {}};
@@ -169,8 +169,8 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
 
 /// The knot of tied hair at the back of the head.
 Loft knot(const PersonHead& head, const Appearance& look, Detail detail) {
-    const int columns = detail == Detail::near ? 17 : detail == Detail::middle ? 10 : 6;
-    const int rows = detail == Detail::near ? 7 : 4;
+    const int columns = is_fine(detail) ? 17 : detail == Detail::middle ? 10 : 6;
+    const int rows = is_fine(detail) ? 7 : 4;
     Loft sheet{columns, true, {}};
     const dvec3 out = glm::normalize(dvec3{0, 0.78, -0.72});
     const dvec3 side{1, 0, 0};

@@ -382,7 +382,7 @@ const dvec3& model_crown_mm() {
 const HeadTemplate& head_template(Detail detail) {
     // The spacing of the points against that of the nearest view. Each is made when first asked
     // for.
-    if (detail == Detail::near) {
+    if (is_fine(detail)) {
         static const HeadTemplate made = build(1.0);
         return made;
     }

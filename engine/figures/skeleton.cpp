@@ -155,12 +155,10 @@ void place_arms(Skeleton& s, const Person& person, const Axes& turn) {
                 hint = turn * dvec3{out * 0.4, 0, -1};
                 fingers = {-out, -0.75, 0.18};
                 palm = {-out * 0.25, -0.2, -1};
-            } else if (manner == 1) {  // Behind the back.
-                arm.wrist_m = s.hips_m + turn * dvec3{out * 0.042 * stature, 0.045 * stature,
-                                                      -0.088 * stature};
-                hint = turn * dvec3{out * 0.45, 0, -1};
-                fingers = {-out, -0.7, -0.1};
-                palm = {0, 0, -1};
+            } else if (manner == 1) {  // Hanging, elbows a little bent.
+                arm.wrist_m = arm.shoulder_m +
+                              turn * dvec3{out * 0.010 * stature, -0.95 * reach, 0.060 * stature};
+                hint = turn * dvec3{out * 0.5, 0, -1};
             } else {
                 arm.wrist_m = arm.shoulder_m +
                               turn * dvec3{out * 0.012 * stature, -0.985 * reach, 0.035 * stature};

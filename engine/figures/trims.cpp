@@ -190,7 +190,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     if (detail == Detail::far)
         return;
     const double u = m.stature_m;
-    const int fine = detail == Detail::near ? 2 : 1;
+    const int fine = is_fine(detail) ? 2 : 1;
     // Shirt fronts run up over the throat.
     const shapes::Field front = [&](const dvec3& p) {
         return std::min(top.field(p), neck.field(p));
@@ -204,19 +204,27 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const double band = (look.top == Top::jumper ? 0.026 : 0.012) * u;
     const double out = 0.0011 * u;
     const bool tucked = is_tucked(look);
-    add_edge(
-        tucked ? bottom.field : top.field,
-        {s.on_trunk({0, tucked ? belt_up_m(look, m) - 0.016 * u : hem_up_m(look, m), -0.008 * u}),
-         s.trunk[1], s.trunk[2], 0.17 * u, tucked ? 0.016 * u : band, out},
-        tucked ? look.bottom_colour * 0.85 : hem_colour, 14 * fine, onto);
+    if (tucked) {
+        add_edge(bottom.field,
+                 {s.on_trunk({0, belt_up_m(look, m) - 0.016 * u, -0.008 * u}), s.trunk[1],
+                  s.trunk[2], 0.17 * u, 0.016 * u, out},
+                 look.bottom_colour * 0.85, 14 * fine, onto);
+    } else {
+        const Cut hem = hem_cut(s, look, m);
+        // The body alone: hands hang beside it.
+        add_edge(top.pieces.front().field,
+                 {hem.at_m, -hem.away, glm::cross(s.trunk[0], -hem.away), 0.17 * u, band, out},
+                 hem_colour, 14 * fine, onto);
+    }
     for (std::size_t side = 0; side < 2; ++side) {
         const RoundedCone sleeve = sleeve_end(s, look, m, static_cast<int>(side));
         const dvec3 up = glm::normalize(sleeve.from_m - sleeve.to_m);
         const dvec3 across = glm::normalize(glm::cross(up, s.trunk[2] + dvec3{0.1, 0.2, 0}));
-        add_edge(top.field, {sleeve.to_m, up, across, 0.055 * u, 0.9 * band + 0.004 * u, out},
+        const shapes::Field& cloth = top.pieces[side + 1].field;
+        add_edge(cloth, {sleeve.to_m, up, across, 0.055 * u, 0.9 * band + 0.004 * u, out},
                  hem_colour, 6 * fine, onto);
         if (jacket)
-            add_edge(top.field,
+            add_edge(cloth,
                      {sleeve.to_m - up * (0.008 * u), up, across, 0.055 * u, 0.010 * u, -1.5 * out},
                      look.under_colour, 6 * fine, onto);
         if (look.bottom == Bottom::trousers) {
@@ -270,7 +278,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             placket.push_back({dvec2{-w, y}, dvec2{w, y}});
         }
         chest.strip(placket, 3, 0.005, look.top_colour * 1.05, 1.0, onto);
-        if (detail == Detail::near)
+        if (is_fine(detail))
             for (int i = 0; i < 5; ++i)
                 chest.button({0, glm::mix(throat - 0.022 * u, low + 0.004 * u, i / 4.0)},
                              0.0034 * u, look.under_colour, onto);
