@@ -26,8 +26,10 @@ void add_choice(CLI::App& verb, const std::string& option, Value& into,
     const auto choose = [&into, choices](const std::string& chosen) {
         into = std::ranges::find(choices, chosen, &std::pair<std::string, Value>::first)->second;
     };
+    CLI::IsMember one_of{words, CLI::ignore_case};
+    one_of.description("");  // The words stand in the type's name already.
     verb.add_option_function<std::string>(option, choose, description)
-        ->check(CLI::IsMember(words, CLI::ignore_case))
+        ->check(one_of)
         ->type_name(CLI::detail::join(words, "|"))
         ->default_str(default_word);
 }
