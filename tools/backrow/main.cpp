@@ -18,22 +18,29 @@ int code(ExitCode exit_code) {
     return static_cast<int>(exit_code);
 }
 
+// The parser itself says no more than that a verb is required, even where one is misspelt.
+ExitCode refuse_without_verb(const CLI::App& program) {
+    std::vector<std::string> verbs;
+    for (const CLI::App* verb : program.get_subcommands({}))
+        verbs.push_back(verb->get_name());
+    const std::vector<std::string> rest = program.remaining();
+    const std::string word = rest.empty() ? std::string{} : rest[0];
+    return console::refuse_command(fmt::format(
+        "{}; {}", rest.empty() ? "a verb is missing" : fmt::format("there is no verb `{}`", word),
+        backrow::scene::suggestion(word, {verbs.begin(), verbs.end()}, "the verbs are")));
+}
+
 // Help and version go to stdout like any answer; the rest is a wrong command line.
 ExitCode answer_parser(const CLI::App& program, const CLI::ParseError& error) {
-    const std::vector<std::string> rest = program.remaining();
-    if (program.get_subcommands().empty() && !rest.empty() && !rest[0].starts_with('-')) {
-        std::vector<std::string> verbs;
-        for (const CLI::App* verb : program.get_subcommands({}))
-            verbs.push_back(verb->get_name());
-        return console::refuse_command(fmt::format(
-            "there is no verb `{}`; {}", rest[0],
-            backrow::scene::suggestion(rest[0], {verbs.begin(), verbs.end()}, "the verbs are")));
-    }
     std::ostringstream answer;
     std::ostringstream complaint;
     if (program.exit(error, answer, complaint) == 0)
         return console::print(answer.str());
-    return console::refuse_command(complaint.str());
+    if (program.get_subcommands().empty())
+        return refuse_without_verb(program);
+    std::string said = complaint.str();
+    said.erase(said.find_last_not_of('\n') + 1);
+    return console::refuse_command(said);
 }
 
 int run(int argc, char** argv) {
@@ -48,6 +55,7 @@ int run(int argc, char** argv) {
     ExitCode result = ExitCode::done;
     add_preview(program, result);
     add_faces(program, result);
+    add_odds(program, result);
 
     try {
         program.parse(argc, argv);
