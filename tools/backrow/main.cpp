@@ -55,7 +55,6 @@ int run(int argc, char** argv) {
     ExitCode result = ExitCode::done;
     add_preview(program, result);
     add_faces(program, result);
-    add_odds(program, result);
 
     try {
         program.parse(argc, argv);
