@@ -98,7 +98,7 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
                         Detail detail, const Wardrobe& wardrobe) {
     const double u = m.stature_m;
     // Bent bodies and jackets have more surface for the same number of triangles.
-    const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.06;
+    const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.08;
     const double cell = (look.top == Top::jacket ? 0.0212 : 0.0197) * bent * u *
                         (detail == Detail::close ? close_cell_share : 1.0);
     const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,

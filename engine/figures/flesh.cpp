@@ -329,6 +329,10 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
     const bool skirt = look.bottom == Bottom::skirt;
     const double cloth = 0.005 * std::sqrt(u / 1.7);
     const Trunk trunk{s, m, look.feminine, is_tucked(look) ? cloth_m(look, m) + 0.003 * u : 0.0};
+    const dvec3 knees = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
+    const dvec3 hips_to_knees = glm::normalize(knees - s.hips_m);
+    // 1 standing, 0 with the thighs level: then a skirt lies close and closes over the knees.
+    const double hanging = std::clamp(-hips_to_knees.y, 0.0, 1.0);
     std::array<RoundedCone, 2> thighs, shanks;
     for (std::size_t side = 0; side < 2; ++side) {
         thighs[side] = thigh(s, m, side, cloth);
@@ -336,17 +340,17 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
         if (skirt)
             thighs[side] =
                 drawn_out({thighs[side].from_m, thighs[side].to_m, thighs[side].from_radius_m,
-                           thighs[side].to_radius_m + 0.018 * u},
-                          0.05 * u);
+                           thighs[side].to_radius_m + glm::mix(0.006, 0.018, hanging) * u},
+                          0.05 * u * hanging);
         else
             shanks[side].to_m = glm::mix(shanks[side].from_m, shanks[side].to_m, 0.97);
     }
     const double belt = belt_up_m(look, m);
     // A waistband that shows is cut off; one under a shirt is not seen.
     const double waist_room = (is_tucked(look) ? 0.045 : 0.010) * u;
-    const dvec3 knees = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
-    const dvec3 hips_to_knees = glm::normalize(knees - s.hips_m);
-    const double hanging = std::clamp(-hips_to_knees.y, 0.0, 1.0);
+    // Seated, cloth is stretched from thigh to thigh.
+    const double lap_m = 0.036 * u * s.build.flesh * (1 - hanging);
+    const RoundedCone lap{s.hips_m, knees, lap_m, lap_m};
     const auto field = [=](const dvec3& p) {
         const double height = trunk.height_m(p);
         double whole = 1e9;
@@ -369,8 +373,10 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
             }
             legs[side] = leg;
         }
-        double both = blended(legs[0], legs[1], skirt ? 0.14 * u : 0.008 * u);
+        double both =
+            blended(legs[0], legs[1], skirt ? glm::mix(0.05, 0.14, hanging) * u : 0.008 * u);
         if (skirt) {
+            both = blended(both, lap.distance_m(p), 0.05 * u);
             // Pleats, deeper towards the hem; over a lap cloth lies smooth.
             const double down = glm::smoothstep(0.0, 1.0, glm::distance(p, s.hips_m) / (0.26 * u));
             both += 0.0035 * u * down * hanging *
@@ -386,8 +392,7 @@ Covering bottom_of(const Skeleton& s, const Appearance& look, const BodyMeasures
             {[=](const dvec3& p) { return glm::dot(p - knees, hips_to_knees) + 0.1 * u; },
              {s.on_trunk({0, belt, 0}), s.trunk[1]}},
             {[=](const dvec3& p) { return -glm::dot(p - knees, hips_to_knees) - 0.1 * u; },
-             {knees + hips_to_knees * (0.015 * u * (1 - hanging)),
-              glm::normalize(hips_to_knees - dvec3{0, 0.8 * (1 - hanging), 0})}}};
+             {knees + hips_to_knees * (0.2 * u * (1 - hanging)), hips_to_knees}}};
         return around(field, {hips, thighs[0], thighs[1]}, pad + 0.02 * u, std::move(pieces));
     }
     return around(field, {hips, thighs[0], thighs[1], shanks[0], shanks[1]}, pad);

@@ -237,6 +237,9 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                      look.bottom_colour * 0.92, 6 * fine, onto);
         }
     }
+    // The neckband runs all round; a folded collar is open in front of it.
+    if (collared && !jacket)
+        add_collar(neckline, look.top_colour, false, 11 * fine, onto);
     add_collar(neckline,
                jacket     ? look.under_colour
                : collared ? look.top_colour * 1.06
@@ -273,14 +276,22 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     } else if (collared) {
         const double w = 0.009 * u;
         std::vector<std::array<dvec2, 2>> placket;
-        for (int i = 0; i <= 6; ++i) {
-            const double y = glm::mix(throat + 0.010 * u, low - 0.012 * u, i / 6.0);
+        const auto up_trunk = [&](const dvec3& p) { return glm::dot(p - s.hips_m, s.trunk[1]); };
+        const double band_m = up_trunk(neckline.at(0).at_m);
+        // Over a lap the hem is higher in front, a chest's half depth before the trunk's axis.
+        const Cut hem = hem_cut(s, look, m);
+        const double rise = -glm::dot(hem.away, s.trunk[2]) / glm::dot(hem.away, s.trunk[1]);
+        const double end_m =
+            tucked ? low - 0.012 * u : up_trunk(hem.at_m) + (0.07 * rise + 0.004) * u;
+        const int rows = detail == Detail::close ? 14 : 6;
+        for (int i = 0; i <= rows; ++i) {
+            const double y = glm::mix(band_m, end_m, i / static_cast<double>(rows));
             placket.push_back({dvec2{-w, y}, dvec2{w, y}});
         }
-        chest.strip(placket, 3, 0.005, look.top_colour * 1.05, 1.0, onto);
+        chest.strip(placket, 3, 0.0065, look.top_colour * 1.05, 1.0, onto);
         if (is_fine(detail))
             for (int i = 0; i < 5; ++i)
-                chest.button({0, glm::mix(throat - 0.022 * u, low + 0.004 * u, i / 4.0)},
+                chest.button({0, glm::mix(throat - 0.022 * u, end_m + 0.020 * u, i / 4.0)},
                              0.0034 * u, look.under_colour, onto);
     }
 }

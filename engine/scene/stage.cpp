@@ -23,6 +23,8 @@
 namespace backrow::scene {
 namespace {
 
+constexpr double close_head_px = 420;
+constexpr std::size_t most_people_close = 8;
 constexpr double near_head_px = 140;
 constexpr double middle_head_px = 40;
 
@@ -39,8 +41,8 @@ std::vector<figures::FigureMesh> build_figures(const std::vector<Person>& people
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
-            meshes[i] = figures::build_figure(figure_of(people[i]),
-                                              detail_for(head_height_px(view, people[i])));
+            meshes[i] = figures::build_figure(
+                figure_of(people[i]), detail_for(head_height_px(view, people[i]), people.size()));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -192,7 +194,9 @@ double head_height_px(const CameraView& view, const Person& person) {
     return person.measures.head_height_m / axial * view.image_distance_mm() * view.px_per_mm();
 }
 
-figures::Detail detail_for(double head_px) {
+figures::Detail detail_for(double head_px, std::size_t people) {
+    if (head_px >= close_head_px && people <= most_people_close)
+        return figures::Detail::close;
     if (head_px >= near_head_px)
         return figures::Detail::near;
     return head_px >= middle_head_px ? figures::Detail::middle : figures::Detail::far;

@@ -50,8 +50,9 @@ struct Stage {
 /// measure of how finely a figure is built; 0 behind the camera.
 [[nodiscard]] double head_height_px(const CameraView& view, const Person& person);
 
-/// Which detail a head of this height deserves: near from 140 px on, middle from 40 px on.
-[[nodiscard]] figures::Detail detail_for(double head_px);
+/// Which detail a head of this height deserves: near from 140 px on, middle from 40 px on; close
+/// from 420 px on where no more than eight people share the picture.
+[[nodiscard]] figures::Detail detail_for(double head_px, std::size_t people);
 
 /// The part of a backdrop's plane that the frame can show, the blur of the open lens added:
 ///

@@ -151,10 +151,13 @@ TEST_CASE("a head's height in the picture falls with its distance", "[scene][pro
 }
 
 TEST_CASE("figures are as fine as the camera can see", "[scene][property]") {
-    CHECK(detail_for(140) == figures::Detail::near);
-    CHECK(detail_for(139.9) == figures::Detail::middle);
-    CHECK(detail_for(40) == figures::Detail::middle);
-    CHECK(detail_for(39.9) == figures::Detail::far);
+    CHECK(detail_for(420, 8) == figures::Detail::close);
+    CHECK(detail_for(420, 9) == figures::Detail::near);
+    CHECK(detail_for(419.9, 1) == figures::Detail::near);
+    CHECK(detail_for(140, 1) == figures::Detail::near);
+    CHECK(detail_for(139.9, 1) == figures::Detail::middle);
+    CHECK(detail_for(40, 1) == figures::Detail::middle);
+    CHECK(detail_for(39.9, 1) == figures::Detail::far);
 
     Scene scene = group_scene();
     scene.people = {somebody("near", {}), somebody("far", {0, 0, 200})};
@@ -163,8 +166,9 @@ TEST_CASE("figures are as fine as the camera can see", "[scene][property]") {
     for (const Part& part : stage.parts)
         if (part.role == Role::body) {
             const Person& person = scene.people[static_cast<std::size_t>(part.person)];
-            const auto expected = figures::build_figure(
-                figure_of(person), part.person == 0 ? figures::Detail::near : figures::Detail::far);
+            const auto expected =
+                figures::build_figure(figure_of(person), part.person == 0 ? figures::Detail::close
+                                                                          : figures::Detail::far);
             CHECK(part.mesh.indices == expected.body.indices);
         }
 }
