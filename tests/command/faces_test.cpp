@@ -1,0 +1,192 @@
+#include "running.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <sstream>
+
+// backrow faces, from the command line to the table on stdout.
+
+namespace backrow::command {
+namespace {
+
+using nlohmann::json;
+
+json faces_of(const std::string& scene, const Words& more = {}) {
+    Words all = words("faces", scene, {"--format", "json"});
+    all.insert(all.end(), more.begin(), more.end());
+    const Ran ran = run(all);
+    CAPTURE(ran.err);
+    REQUIRE(ran.exit_code == 0);
+    CHECK(ran.err.empty());
+    return json::parse(ran.out);
+}
+
+std::set<std::string> keys_of(const json& object) {
+    std::set<std::string> keys;
+    for (const auto& [key, value] : object.items())
+        keys.insert(key);
+    return keys;
+}
+
+bool holds(const std::set<std::string>& all, const std::set<std::string>& some) {
+    return std::ranges::includes(all, some);
+}
+
+}  // namespace
+
+TEST_CASE("every demo scene has its faces foretold", "[command][property]") {
+    for (const char* name : {"choir.toml", "couple.toml", "reunion.toml", "steps.toml"}) {
+        CAPTURE(name);
+        const json table = faces_of(demo(name));
+        CHECK(holds(keys_of(table), {"title", "camera", "focus", "faces"}));
+        CHECK_FALSE(table.contains("render"));
+        CHECK(holds(keys_of(table["camera"]),
+                    {"focal_length_mm", "f_number", "sensor_mm", "pixels"}));
+        CHECK(holds(keys_of(table["focus"]), {"distance_m", "near_limit_m", "far_limit_m"}));
+        REQUIRE_FALSE(table["faces"].empty());
+        for (const json& face : table["faces"]) {
+            CHECK(holds(keys_of(face), {"name", "eye_m", "axial_m", "offset_mm", "in_frame",
+                                        "predicted_blur_um", "predicted_blur_px", "view_arcmin",
+                                        "visible_fraction", "face_height_px", "grade"}));
+            CHECK_FALSE(face.contains("measured_blur_px"));
+            CHECK(face["eye_m"].size() == 3);
+            CHECK(std::set<std::string>{"crisp", "fine", "soft", "lost"}.contains(
+                face["grade"].get<std::string>()));
+        }
+    }
+}
+
+TEST_CASE("the choir's twelve faces stand in the order of their rows", "[command][property]") {
+    const json table = faces_of(demo("choir.toml"));
+    CHECK(table["title"] == "Harbour choir, three rows");
+    const std::vector<std::string> rows{"Yuki",  "Odile", "Sefu",  "Bram",   "Mateo", "Nadia",
+                                        "Tomas", "Femi",  "Lucia", "Anders", "Priya", "Ingrid"};
+    REQUIRE(table["faces"].size() == rows.size());
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        CHECK(table["faces"][i]["name"] == rows[i]);
+}
+
+// Formula: c = f²·|d − s| / (N·d·(s − f)), with f, N, s and d as the table itself gives them, and
+// 6000 pixels across 36 mm. JSON carries the doubles in full, so rounding alone separates the two.
+TEST_CASE("the predicted blur follows from the numbers beside it", "[command][property]") {
+    const json table = faces_of(demo("choir.toml"));
+    const double f_mm = table["camera"]["focal_length_mm"];
+    const double n = table["camera"]["f_number"];
+    const double s_mm = table["focus"]["distance_m"].get<double>() * 1000;
+    for (const json& face : table["faces"]) {
+        const double d_mm = face["axial_m"].get<double>() * 1000;
+        const double c_mm = f_mm * f_mm * std::abs(d_mm - s_mm) / (n * d_mm * (s_mm - f_mm));
+        CHECK(face["predicted_blur_um"].get<double>() == Approx(c_mm * 1000).margin(1e-6));
+        CHECK(face["predicted_blur_px"].get<double>() == Approx(c_mm * 6000 / 36).margin(1e-6));
+        CHECK(face["offset_mm"].get<double>() == Approx(d_mm - s_mm).margin(1e-6));
+    }
+}
+
+TEST_CASE("text and CSV name everybody, and nothing but the table is on stdout",
+          "[command][property]") {
+    const Ran text = run(words("faces", demo("choir.toml")));
+    REQUIRE(text.exit_code == 0);
+    CHECK(text.err.empty());
+    CHECK(text.out.starts_with("Harbour choir, three rows\n"));
+    CHECK(text.out.find("Ingrid") != std::string::npos);
+
+    const Ran csv = run(words("faces", demo("choir.toml"), {"--format", "csv"}));
+    REQUIRE(csv.exit_code == 0);
+    CHECK(csv.err.empty());
+    std::istringstream lines{csv.out};
+    std::string line;
+    std::getline(lines, line);
+    CHECK(line.starts_with("name,"));
+    const auto commas = std::ranges::count(line, ',');
+    int faces = 0;
+    for (; std::getline(lines, line); ++faces)
+        CHECK(std::ranges::count(line, ',') == commas);
+    CHECK(faces == 12);
+}
+
+// c(d) is as 1/N: stopping down from f/2 to f/4 halves every blur.
+TEST_CASE("--set changes the scene and not the file", "[command][property]") {
+    const std::string before = text_of(demo("choir.toml"));
+    const json open = faces_of(demo("choir.toml"));
+    const json stopped = faces_of(demo("choir.toml"), {"--set", "camera.f_number=4"});
+    CHECK(stopped["camera"]["f_number"] == 4);
+    for (std::size_t i = 0; i < open["faces"].size(); ++i)
+        CHECK(stopped["faces"][i]["predicted_blur_px"].get<double>() ==
+              Approx(open["faces"][i]["predicted_blur_px"].get<double>() / 2).margin(1e-9));
+
+    const json moved =
+        faces_of(demo("choir.toml"), {"--set=person.Sefu.back_m=0.5", "--set=focus.on=Ingrid",
+                                      "--set", "title=\"A = B\""});
+    CHECK(moved["title"] == "A = B");
+    CHECK(moved["faces"][11]["offset_mm"].get<double>() == Approx(0).margin(1e-9));
+    CHECK(moved["faces"][2]["eye_m"][2].get<double>() ==
+          Approx(open["faces"][2]["eye_m"][2].get<double>() + 0.5));
+    CHECK(text_of(demo("choir.toml")) == before);
+}
+
+TEST_CASE("names keep their letters, quotation marks and commas in every format",
+          "[command][property]") {
+    const Folder folder;
+    const std::string scene = folder.write(
+        "x.toml", "[[row]]\npeople = [\"Zoë\", \"Łukasz 李\", \"Ann \\\"Red\\\" Lee, senior\"]\n");
+    const json table = faces_of(scene);
+    CHECK(table["title"] == "");
+    CHECK(table["faces"][0]["name"] == "Zoë");
+    CHECK(table["faces"][1]["name"] == "Łukasz 李");
+    CHECK(table["faces"][2]["name"] == "Ann \"Red\" Lee, senior");
+    const Ran csv = run(words("faces", scene, {"--format", "csv"}));
+    CHECK(csv.out.find("\n\"Ann \"\"Red\"\" Lee, senior\",") != std::string::npos);
+    const Ran text = run(words("faces", scene));
+    CHECK(text.out.find("\nŁukasz 李 ") != std::string::npos);
+    CHECK(faces_of(scene, {"--set", "person.Zoë.stature_m=1.5"})["faces"][0]["eye_m"][1] <
+          table["faces"][0]["eye_m"][1]);
+}
+
+TEST_CASE("a title of two lines breaks no table", "[command][property]") {
+    const Folder folder;
+    const std::string scene =
+        folder.write("x.toml", "title = \"One\\nTwo\"\n[[row]]\npeople = [\"Odile\"]\n");
+    CHECK(faces_of(scene)["title"] == "One\nTwo");
+    CHECK(run(words("faces", scene)).out.starts_with("One Two\n"));
+}
+
+// Two thousand are as many as a scene may hold; on the slowest machine meant, two seconds.
+TEST_CASE("two thousand faces are foretold within two seconds", "[command][property]") {
+    const Folder folder;
+    std::string text = "[camera]\ndistance_m = 25\nfocal_length_mm = 24\n";
+    for (int row = 0; row < 40; ++row) {
+        text += "[[row]]\nspacing_m = 0.6\nback_m = " + std::to_string(row) + "\npeople = [";
+        for (int i = 0; i < 50; ++i)
+            text += "\"P" + std::to_string(50 * row + i) + "\",";
+        text += "]\n";
+    }
+    const Ran ran = run(words("faces", folder.write("x.toml", text), {"--format", "csv"}));
+    REQUIRE(ran.exit_code == 0);
+    CHECK(std::ranges::count(ran.out, '\n') == 2001);
+    CHECK(ran.seconds < 2);
+}
+
+TEST_CASE("faces needs no OpenGL", "[command][property]") {
+    const Circumstances without{.environment = {{"__EGL_VENDOR_LIBRARY_DIRS", "/nonexistent"},
+                                                {"LIBGL_DRIVERS_PATH", "/nonexistent"}}};
+    CHECK(run(words("faces", demo("choir.toml")), without).exit_code == 0);
+}
+
+TEST_CASE("help has an example on every verb, and the version is told", "[command][property]") {
+    for (const Words& asked :
+         std::vector<Words>{{"--help"}, {"preview", "--help"}, {"faces", "-h"}}) {
+        const Ran ran = run(asked);
+        CHECK(ran.exit_code == 0);
+        CHECK(ran.err.empty());
+        CHECK(ran.out.find("Example: backrow ") != std::string::npos);
+    }
+    const Ran version = run({"--version"});
+    CHECK(version.exit_code == 0);
+    CHECK(version.out == "backrow " BACKROW_VERSION "\n");
+}
+
+}  // namespace backrow::command
