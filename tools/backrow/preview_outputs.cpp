@@ -29,7 +29,7 @@ bool ends_in(const std::string& path, std::string_view ending) {
 // Two spellings of one place compare equal, whether or not a file is there yet.
 fs::path place_of(const std::string& path) {
     std::error_code none;
-    const fs::path known = fs::weakly_canonical(path, none);
+    const fs::path known = fs::weakly_canonical(fs::absolute(path, none), none);
     return none ? fs::path{path} : known;
 }
 
