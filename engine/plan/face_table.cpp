@@ -1,5 +1,6 @@
 #include "plan/face_table.h"
 
+#include "plan/grade_limit.h"
 #include "plan/visibility.h"
 
 #include "optics/lens_profile.h"
@@ -19,13 +20,6 @@ namespace {
 
 double sensor_long_side_mm(const scene::CameraView& view) {
     return std::max(view.sensor_width_mm, view.sensor_height_mm);
-}
-
-double fine_limit_mm(const scene::Viewing& viewing, const scene::CameraView& view) {
-    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
-        return optics::blur_mm_from_view_arcmin(optics::fine_limit_arcmin,
-                                                sensor_long_side_mm(view), *print);
-    return optics::fine_limit_px / view.px_per_mm();
 }
 
 double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
@@ -71,7 +65,8 @@ void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& v
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
     FaceTable table{.title = scene.title,
                     .focus_m = view.focus_m,
-                    .zone = optics::sharp_zone(view.lens(), fine_limit_mm(scene.viewing, view)),
+                    .zone = optics::sharp_zone(
+                        view.lens(), blur_limit_mm(optics::Grade::fine, scene.viewing, view)),
                     .faces = {}};
 
     std::vector<Body> bodies;

@@ -1,0 +1,164 @@
+#include "plan/frame_model.h"
+
+#include "plan/grade_limit.h"
+
+#include "optics/lens_profile.h"
+#include "optics/motion.h"
+#include "optics/recompose.h"
+
+#include "base/units.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace backrow::plan {
+namespace {
+
+constexpr double seconds_in_a_minute = 60;
+
+/// Share of a standing person's sway. Estimates: a body swings about the ankles when it stands, the
+/// hips when it sits, the knees when it kneels, and its head is that much lower above them.
+double share_of_standing_sway(figures::Posture posture) {
+    switch (posture) {
+    case figures::Posture::standing:
+        return 1;
+    case figures::Posture::seated:
+        return 0.5;
+    case figures::Posture::kneeling:
+    case figures::Posture::crouching:
+        break;
+    }
+    return 0.7;
+}
+
+/// On the ground, turned from straight towards the camera side (+z) to picture right (+x).
+glm::dvec3 facing(double turn_deg) {
+    const double turn_rad = rad_from_deg(turn_deg);
+    return {std::sin(turn_rad), 0, std::cos(turn_rad)};
+}
+
+double spread_m(const scene::Odds& odds, const scene::Person& person,
+                const scene::CameraView& view) {
+    const double share = share_of_standing_sway(person.pose.posture);
+    const double turn_deg = person.pose.turn_deg;
+    const double forward = glm::dot(facing(turn_deg), view.forward);
+    const double sideways = glm::dot(facing(turn_deg + 90), view.forward);
+    return m_from_mm(std::hypot(share * odds.sway_mm * forward,
+                                share * odds.sideways_sway_mm * sideways, odds.line_up_mm));
+}
+
+// The image of a point at X across and d deep lies at v·X/d and so moves by v·(X' − X·d'/d)/d a
+// second: somebody who walks along the axis still moves over the picture, outwards.
+double streak_mm(const scene::CameraView& view, const glm::dvec3& eye_m, const glm::dvec3& walk_mps,
+                 double shutter_s) {
+    const double axial = axial_m(view, eye_m);
+    const double axial_mps = glm::dot(walk_mps, view.forward);
+    const glm::dvec3 across_m = eye_m - view.position_m - axial * view.forward;
+    const glm::dvec3 across_mps = walk_mps - axial_mps * view.forward;
+    const double magnification = view.image_distance_mm() / mm_from_m(axial);
+    return optics::streak_mm(magnification,
+                             glm::length(across_mps - across_m * (axial_mps / axial)), shutter_s);
+}
+
+VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& view,
+                         const scene::Person& person, double limit_mm) {
+    const double shutter_s = scene.camera.shutter_s;
+    const glm::dvec3 walk_mps = person.speed_mps * facing(person.heading_deg);
+    const glm::dvec3 eye_m =
+        nearer_eye_m(view, person) + walk_mps * (scene.odds.delay_s + shutter_s / 2);
+    const scene::Seen eye = project(view, eye_m);
+    VaryingFace face{.name = person.name,
+                     .axial_m = eye.axial_m,
+                     .spread_m = spread_m(scene.odds, person, view)};
+    if (eye.axial_m <= 0)
+        return face;
+    // Best focus of a lens with spherical aberration, two thirds of ρ² from the middle to the edge.
+    face.vergence_dpt =
+        optics::defocus_dpt(view.profile, view.f_number, std::sqrt(2.0 / 3), eye.image_height);
+    face.streak_mm = streak_mm(view, eye_m, walk_mps, shutter_s);
+    const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);
+    face.room_mm2 = limit_mm * limit_mm - streak_alone_mm * streak_alone_mm;
+    face.can_hold = face.room_mm2 >= 0;
+    return face;
+}
+
+/// The focused distance is axial in the final framing; it was a straight line when it was locked.
+double landed_focus_m(double focus_m, double recompose_deg) {
+    const double range_m = focus_m / std::cos(rad_from_deg(recompose_deg));
+    return focus_m + optics::recompose_error_m(range_m, recompose_deg);
+}
+
+}  // namespace
+
+scene::Scene without(scene::Scene scene, Lapse lapse) {
+    scene::Odds& odds = scene.odds;
+    switch (lapse) {
+    case Lapse::sway:
+        odds.sway_mm = 0;
+        odds.sideways_sway_mm = 0;
+        break;
+    case Lapse::camera:
+        odds.camera_sway_mm = 0;
+        break;
+    case Lapse::autofocus:
+        odds.autofocus_mm = 0;
+        break;
+    case Lapse::recompose:
+        odds.recompose_deg = 0;
+        break;
+    case Lapse::line_up:
+        odds.line_up_mm = 0;
+        break;
+    case Lapse::blinks:
+        odds.blinks_per_min = 0;
+        break;
+    case Lapse::motion:
+        for (scene::Person& person : scene.people)
+            person.speed_mps = 0;
+        break;
+    }
+    return scene;
+}
+
+FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
+                       optics::Grade grade) {
+    const scene::Odds& odds = scene.odds;
+    const double blinks_per_s = odds.blinks_per_min / seconds_in_a_minute;
+    const double spherical_dpt = optics::defocus_dpt(view.profile, view.f_number, 1, 0);
+    FrameModel model{.focal_length_mm = view.focal_length_mm,
+                     .f_number = view.f_number,
+                     .focus_m = landed_focus_m(view.focus_m, odds.recompose_deg),
+                     .focus_spread_m = m_from_mm(odds.autofocus_mm),
+                     .camera_spread_m = m_from_mm(odds.camera_sway_mm),
+                     .spherical_spread_dpt = std::abs(spherical_dpt) / (3 * std::numbers::sqrt2),
+                     .limit_mm = blur_limit_mm(grade, scene.viewing, view),
+                     .eyes_open_each =
+                         std::max(0.0, 1 - blinks_per_s * (odds.blink_s + scene.camera.shutter_s)),
+                     .faces = {}};
+    for (const scene::Person& person : scene.people)
+        model.faces.push_back(varying_face(scene, view, person, model.limit_mm));
+    return model;
+}
+
+// holds() solved for the distance: 1/d lies within w of 1/s + k.
+std::optional<optics::SharpZone> zone(const FrameModel& model, const VaryingFace& face,
+                                      const LandedLens& lens) {
+    const double w_squared = face.room_mm2 * lens.one_over_gain_mm2 -
+                             model.spherical_spread_dpt * model.spherical_spread_dpt;
+    if (!face.can_hold || w_squared < 0)
+        return std::nullopt;
+    const double middle_dpt = lens.focus_dpt + face.vergence_dpt;
+    const double w_dpt = std::sqrt(w_squared);
+    if (middle_dpt + w_dpt <= 0)
+        return std::nullopt;
+    const double far_dpt = middle_dpt - w_dpt;
+    return optics::SharpZone{.near_m = 1 / (middle_dpt + w_dpt),
+                             .far_m = far_dpt > 0 ? 1 / far_dpt
+                                                  : std::numeric_limits<double>::infinity()};
+}
+
+}  // namespace backrow::plan
