@@ -173,7 +173,7 @@ TEST_CASE("a wrong --set is told by its own words", "[command][property]") {
 TEST_CASE("a wrong command line is told, with code 2", "[command][property]") {
     const Desk desk;
     for (const WrongWords& wrong : std::vector<WrongWords>{
-             {{}, 2, "backrow: a verb is missing; the verbs are preview, faces"},
+             {{}, 2, "backrow: a verb is missing; the verbs are preview"},
              {{"prview", "x.toml"}, 2, "there is no verb `prview`; did you mean `preview`?"},
              {{"faces"}, 2, "SCENE is required"},
              {{"faces", "x.toml", "x.toml"}, 2, "x.toml"},

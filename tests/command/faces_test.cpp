@@ -94,7 +94,7 @@ TEST_CASE("text and CSV name everybody, and nothing but the table is on stdout",
     CHECK(text.out.starts_with("Harbour choir, three rows\n"));
     CHECK(text.out.find("Ingrid") != std::string::npos);
 
-    const Ran csv = run(words("faces", demo("choir.toml"), {"--format", "csv"}));
+    const Ran csv = run(words("faces", demo("choir.toml"), {"--format", "CSV"}));
     REQUIRE(csv.exit_code == 0);
     CHECK(csv.err.empty());
     std::istringstream lines{csv.out};

@@ -29,7 +29,7 @@ void add_choice(CLI::App& verb, const std::string& option, Value& into,
     CLI::IsMember one_of{words, CLI::ignore_case};
     one_of.description("");  // The words stand in the type's name already.
     verb.add_option_function<std::string>(option, choose, description)
-        ->check(one_of)
+        ->transform(one_of)
         ->type_name(CLI::detail::join(words, "|"))
         ->default_str(default_word);
 }
