@@ -180,7 +180,7 @@ TEST_CASE("samples are as many as asked, and more for a better quality", "[comma
     const std::string scene = folder.write(
         "x.toml", two_people + "[camera]\nf_number = 1.2\n[[setting.backdrop]]\nkind = \"wall\"\n");
     const auto samples = [&](const Words& more) {
-        Words all{"-o", folder / "x.png", "--width", "400"};
+        Words all{"-o", folder / "x.png", "--width", "64"};
         all.insert(all.end(), more.begin(), more.end());
         return preview(scene, all)["render"]["samples"].get<int>();
     };

@@ -15,8 +15,11 @@ namespace console {
 namespace {
 
 volatile std::sig_atomic_t interrupt_seen = 0;
+volatile std::sig_atomic_t must_clean_up = 0;
 
 extern "C" void note_interrupt(int /*signal*/) {
+    if (interrupt_seen != 0 && must_clean_up == 0)
+        ::_exit(static_cast<int>(ExitCode::interrupted));
     interrupt_seen = 1;
 }
 
@@ -74,6 +77,10 @@ void listen_for_interrupts() {
     for (const int signal : {SIGINT, SIGTERM, SIGHUP})
         if (std::signal(signal, note_interrupt) == SIG_IGN)
             std::signal(signal, SIG_IGN);
+}
+
+void clean_up_when_interrupted() noexcept {
+    must_clean_up = 1;
 }
 
 bool interrupted() noexcept {

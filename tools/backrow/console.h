@@ -31,8 +31,10 @@ void say(std::string_view line);
 [[nodiscard]] ExitCode print(std::string_view text);
 
 /// From now on Ctrl-C, a polite kill and a closed terminal only raise a flag, for long work to stop
-/// cleanly. What the caller had ignored stays ignored.
+/// cleanly; a second one ends the program at once. What the caller had ignored stays ignored.
 void listen_for_interrupts();
+/// From now on a second one waits as well: files lie aside that must be put in place or removed.
+void clean_up_when_interrupted() noexcept;
 [[nodiscard]] bool interrupted() noexcept;
 /// Says on stderr that nothing was written.
 [[nodiscard]] ExitCode say_interrupted();

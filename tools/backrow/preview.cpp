@@ -179,6 +179,7 @@ ExitCode preview(const PreviewArguments& arguments) {
 
     // The table is printed while the files still lie aside, so that an error in either leaves none.
     Answers& answers = **made;
+    console::clean_up_when_interrupted();
     PendingFiles files;
     const auto aside = write_aside(files, arguments.outputs,
                                    {.picture = answers.picture,
