@@ -203,6 +203,12 @@ TEST_CASE("a wrong command line is told, with code 2", "[command][property]") {
         desk.check_refused(wrong);
 }
 
+TEST_CASE("the table's own stream is no place for a file", "[command][property]") {
+    const Desk desk;
+    desk.check_refused({preview({"-o", "old.png", "--camera-json", "/dev/stdout"}), 2,
+                        "--camera-json /dev/stdout is where the table goes"});
+}
+
 TEST_CASE("a place that cannot be written to is told before any work", "[command][property]") {
     const Desk desk;
     for (const WrongWords& wrong : std::vector<WrongWords>{

@@ -8,6 +8,9 @@
 
 #include <fmt/format.h>
 
+#include <sys/stat.h>
+#include <unistd.h>
+
 #include <algorithm>
 #include <array>
 #include <filesystem>
@@ -52,6 +55,14 @@ bool is_device(const fs::path& path) {
     return fs::is_character_file(path, none);
 }
 
+// "/dev/stdout", or the file that the shell sends the table to.
+bool is_stdout(const std::string& path) {
+    struct stat there {};
+    struct stat here {};
+    return ::stat(path.c_str(), &there) == 0 && ::fstat(STDOUT_FILENO, &here) == 0 &&
+           there.st_dev == here.st_dev && there.st_ino == here.st_ino;
+}
+
 // An empty word, as an unset variable of a script leaves, would otherwise mean "not wanted".
 std::string names_a_file(const std::string& path) {
     return path.empty() ? "needs the name of a file" : std::string{};
@@ -86,6 +97,9 @@ ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path,
                          [&](std::string_view ending) { return ends_in(path, ending); }))
             return console::refuse_command(
                 fmt::format("{} {} must end in {}", option, path, fmt::join(endings, " or ")));
+        if (is_stdout(path))
+            return console::refuse_command(
+                fmt::format("{} {} is where the table goes; choose another name", option, path));
         const fs::path place = place_of(path);
         if (std::find(taken.begin(), taken.end(), place) != taken.end())
             return console::refuse_command(fmt::format(
