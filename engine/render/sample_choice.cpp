@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <numbers>
 
 namespace backrow::render {
@@ -30,8 +31,8 @@ Limits limits_for(Quality quality) {
     return {};
 }
 
-// A source of diameter d spread over a disc of D shows a ripple of a tenth where there are ten times
-// (D/d)² samples (measured on a Vogel spiral).
+// A source of diameter d spread over a disc of D shows a ripple of a tenth where there are ten
+// times (D/d)² samples (measured on a Vogel spiral).
 constexpr double fine_samples_per_cell = 12.0;
 constexpr double most_fine_samples = 32768.0;
 
@@ -51,11 +52,14 @@ bool inside(const FrameWindow& window, const scene::Seen& seen) {
 
 }  // namespace
 
-SampleChoice choose_samples(const scene::Stage& stage, const scene::CameraView& view,
-                            const FrameWindow& window, Quality quality) {
+SampleChoice choose_samples(const scene::Stage& stage, const StageOnGpu& on_gpu,
+                            const scene::CameraView& view, const FrameWindow& window,
+                            Quality quality) {
     double largest_texels = 0.0;
     double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
-    for (const scene::Part& part : stage.parts) {
+    for (const DrawnPart* drawn : parts_in_window(on_gpu, view, window)) {
+        const auto index = static_cast<std::size_t>(drawn - on_gpu.parts().data());
+        const scene::Part& part = stage.parts[index];
         for (const shapes::Vertex& vertex : part.mesh.vertices) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}};
             const scene::Seen seen = project(view, at);
@@ -69,8 +73,8 @@ SampleChoice choose_samples(const scene::Stage& stage, const scene::CameraView& 
             const scene::Seen seen = project(view, at);
             if (!inside(window, seen))
                 continue;
-            const double size_px = island.diameter_m / seen.axial_m *
-                                   view.image_distance_mm() * view.px_per_mm();
+            const double size_px =
+                island.diameter_m / seen.axial_m * view.image_distance_mm() * view.px_per_mm();
             const double size_texels =
                 std::max(1.0, texels_from_camera(CameraPixels{size_px}, window).value);
             const double spread = spot_texels(view, window, seen) / size_texels;
@@ -91,7 +95,8 @@ SampleChoice choose_samples(const scene::Stage& stage, const scene::CameraView& 
 }
 
 SampleChoice with_passes(const SampleChoice& choice, int passes) {
-    // Even a lamp that is hardly blurred has an edge of forty times white: it is worth a few copies.
+    // Even a lamp that is hardly blurred has an edge of forty times white: it is worth a few
+    // copies.
     constexpr int copies_a_pass = 4;
     return {.passes = passes,
             .fine_samples = std::max(choice.fine_samples, copies_a_pass * passes)};

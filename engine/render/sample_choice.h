@@ -3,6 +3,7 @@
 // How many points of the lens a picture needs.
 
 #include "render/frame_window.h"
+#include "render/stage_on_gpu.h"
 
 #include "scene/stage.h"
 
@@ -16,10 +17,10 @@ struct SampleChoice {
 };
 
 /// Enough that neighbouring ghosts of an edge lie closer than the eye resolves in the largest blur
-/// that the window shows, and that a small lamp becomes a smooth disc.
-[[nodiscard]] SampleChoice choose_samples(const scene::Stage& stage,
-                                          const scene::CameraView& view,
-                                          const FrameWindow& window, Quality quality);
+/// that the window shows, and that a small lamp becomes a smooth disc. on_gpu holds the same stage.
+[[nodiscard]] SampleChoice choose_samples(const scene::Stage& stage, const StageOnGpu& on_gpu,
+                                          const scene::CameraView& view, const FrameWindow& window,
+                                          Quality quality);
 
 /// The same for a number of passes that the user named.
 [[nodiscard]] SampleChoice with_passes(const SampleChoice& choice, int passes);

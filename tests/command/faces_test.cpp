@@ -157,14 +157,8 @@ TEST_CASE("a title of two lines breaks no table", "[command][property]") {
 // As many as a scene may hold; the limit on every run catches one that does not come to an end.
 TEST_CASE("two thousand faces are foretold", "[command][property]") {
     const Folder folder;
-    std::string text = "[camera]\ndistance_m = 25\nfocal_length_mm = 24\n";
-    for (int row = 0; row < 40; ++row) {
-        text += "[[row]]\nspacing_m = 0.6\nback_m = " + std::to_string(row) + "\npeople = [";
-        for (int i = 0; i < 50; ++i)
-            text += "\"P" + std::to_string(50 * row + i) + "\",";
-        text += "]\n";
-    }
-    const Ran ran = run(words("faces", folder.write("x.toml", text), {"--format", "csv"}));
+    const Ran ran =
+        run(words("faces", folder.write("x.toml", two_thousand_people()), {"--format", "csv"}));
     REQUIRE(ran.exit_code == 0);
     CHECK(std::ranges::count(ran.out, '\n') == 2001);
 }

@@ -245,15 +245,8 @@ TEST_CASE("whoever stands behind a wall is seen by nobody", "[command][measured]
 // As many as a scene may hold, on a machine of two cores without a graphics card.
 TEST_CASE("two thousand people come into one picture", "[command][property]") {
     const Folder folder;
-    std::string text = "[camera]\ndistance_m = 25\nfocal_length_mm = 24\n";
-    for (int row = 0; row < 40; ++row) {
-        text += "[[row]]\nspacing_m = 0.6\nback_m = " + std::to_string(row) + "\npeople = [";
-        for (int i = 0; i < 50; ++i)
-            text += "\"P" + std::to_string(50 * row + i) + "\",";
-        text += "]\n";
-    }
     const Ran ran =
-        run(words("preview", folder.write("x.toml", text),
+        run(words("preview", folder.write("x.toml", two_thousand_people()),
                   {"-o", folder / "x.png", "--width", "320", "--samples", "4", "--format", "csv"}),
             {.limit = std::chrono::seconds{120}});
     CHECK(ran.exit_code == 0);

@@ -96,7 +96,6 @@ Ran run(const Words& arguments, const Circumstances& circumstances) {
     return {.exit_code = WIFEXITED(status) ? WEXITSTATUS(status) : -1,
             .out = text_of(streams / "out"),
             .err = text_of(streams / "err"),
-            .seconds = std::chrono::duration<double>(Clock::now() - start).count(),
             .most_memory_mb = used.ru_maxrss / kb_in_a_mb};
 }
 
@@ -113,6 +112,17 @@ std::string text_of(const std::string& file) {
 
 std::string demo(const std::string& name) {
     return std::string{BACKROW_SOURCE_DIR} + "/scenes/" + name;
+}
+
+std::string two_thousand_people() {
+    std::string text = "[camera]\ndistance_m = 25\nfocal_length_mm = 24\n";
+    for (int row = 0; row < 40; ++row) {
+        text += "[[row]]\nspacing_m = 0.6\nback_m = " + std::to_string(row) + "\npeople = [";
+        for (int i = 0; i < 50; ++i)
+            text += "\"P" + std::to_string(50 * row + i) + "\",";
+        text += "]\n";
+    }
+    return text;
 }
 
 }  // namespace backrow::command

@@ -52,7 +52,6 @@ struct Ran {
     int exit_code = -1;  ///< −1 where a signal ended it, ours after the limit or another.
     std::string out;
     std::string err;
-    double seconds = 0;
     long most_memory_mb = 0;
 };
 
@@ -66,5 +65,8 @@ struct Ran {
 
 /// A demo scene of the source tree.
 [[nodiscard]] std::string demo(const std::string& name);
+
+/// As many people as a scene may hold, in rows of fifty: a scene file's text.
+[[nodiscard]] std::string two_thousand_people();
 
 }  // namespace backrow::command

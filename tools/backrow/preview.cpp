@@ -81,7 +81,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     const render::Studio studio{gl, *programs, on_gpu, *lighting};
 
     const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
-        auto choice = choose_samples(stage, view, window, quality);
+        auto choice = choose_samples(stage, on_gpu, view, window, quality);
         if (arguments.samples > 0)
             choice = with_passes(choice, arguments.samples);
         return render::make_lens_samples(choice.passes, choice.fine_samples, view.blades);
@@ -116,6 +116,18 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     const auto sheet_quality = arguments.quality == render::Quality::reference
                                    ? render::Quality::fine
                                    : render::Quality::draft;
+    // The face at 100 %, empty where it lies behind the lens; nothing where progress said stop.
+    const auto at_full_size = [&](const scene::Person& person,
+                                  const render::Progress& progress) -> std::optional<Image<Rgb8>> {
+        const auto at = render::face_window(view, person, sheet_margin);
+        if (!at)
+            return Image<Rgb8>{};
+        auto picture = make_picture(studio, view, *at, samples_for(*at, sheet_quality),
+                                    render::KeepLinear::no, progress);
+        if (!picture)
+            return std::nullopt;
+        return std::move(picture->developed);
+    };
     console::ProgressLine line{"Faces:"};
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
         const scene::Person& person = scene.people[i];
@@ -126,24 +138,19 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         face.visible_fraction =
             visibility->visible_fraction(gl, on_gpu, view, person, static_cast<int>(i));
         if (!arguments.outputs.faces_sheet.empty()) {
-            report::FacePicture entry{.pixels = {},
-                                      .name = face.name,
-                                      .predicted_blur_px = face.predicted_blur_px,
-                                      .measured_blur_px = answers.numbers.measured_blur_px.back(),
-                                      .grade = face.grade,
-                                      .in_frame = face.in_frame};
-            if (const auto at = render::face_window(view, person, sheet_margin)) {
-                auto picture = make_picture(studio, view, *at, samples_for(*at, sheet_quality),
-                                            render::KeepLinear::no, [&](double done) {
-                                                line.show((static_cast<double>(i) + done) /
-                                                          static_cast<double>(scene.people.size()));
-                                                return !console::interrupted();
-                                            });
-                if (!picture)
-                    return std::nullopt;
-                entry.pixels = std::move(picture->developed);
-            }
-            answers.sheet.push_back(std::move(entry));
+            auto pixels = at_full_size(person, [&](double done) {
+                line.show((static_cast<double>(i) + done) /
+                          static_cast<double>(scene.people.size()));
+                return !console::interrupted();
+            });
+            if (!pixels)
+                return std::nullopt;
+            answers.sheet.push_back({.pixels = std::move(*pixels),
+                                     .name = face.name,
+                                     .predicted_blur_px = face.predicted_blur_px,
+                                     .measured_blur_px = answers.numbers.measured_blur_px.back(),
+                                     .grade = face.grade,
+                                     .in_frame = face.in_frame});
         }
         line.show(static_cast<double>(i + 1) / static_cast<double>(scene.people.size()));
         if (console::interrupted())
