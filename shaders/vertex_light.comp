@@ -11,10 +11,11 @@ layout(local_size_x = 64) in;
 // material and face (2 × uint16): as stage_on_gpu.cpp writes them.
 layout(std430, binding = 4) readonly buffer Vertices { uint words[]; };
 layout(std430, binding = 5) writeonly buffer VertexLight { vec4 vertex_light[]; };
+uniform uint first_vertex;
 uniform uint vertex_count;
 
 void main() {
-    uint index = gl_GlobalInvocationID.x;
+    uint index = first_vertex + gl_GlobalInvocationID.x;
     if (index >= vertex_count)
         return;
     uint first = index * 10u;

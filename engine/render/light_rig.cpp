@@ -6,8 +6,8 @@
 #include "base/units.h"
 
 #include <glm/geometric.hpp>
-#include <glm/mat4x4.hpp>
 #include <glm/gtc/type_ptr.hpp>
+#include <glm/mat4x4.hpp>
 
 #include <algorithm>
 #include <array>
@@ -64,9 +64,10 @@ glm::dmat4 map_from_world(const glm::dvec3& towards, const Ball& ball, const Poi
         map[i][1] = y[i] * scale;
         map[i][2] = -towards[i] * scale;
     }
-    map[3] = glm::dvec4{0.5 - glm::dot(x, ball.centre_m) * scale + (texel_shift.x - 0.5) / map_texels,
-                        0.5 - glm::dot(y, ball.centre_m) * scale + (texel_shift.y - 0.5) / map_texels,
-                        0.5 + glm::dot(towards, ball.centre_m) * scale, 1.0};
+    map[3] =
+        glm::dvec4{0.5 - glm::dot(x, ball.centre_m) * scale + (texel_shift.x - 0.5) / map_texels,
+                   0.5 - glm::dot(y, ball.centre_m) * scale + (texel_shift.y - 0.5) / map_texels,
+                   0.5 + glm::dot(towards, ball.centre_m) * scale, 1.0};
     return map;
 }
 
@@ -159,8 +160,7 @@ Daylight metered_daylight(const glm::dvec3& towards_sun, bool sun_is_up,
     Daylight light;
     light.sun = strength * glm::vec3{1.0f, 0.95f - 0.10f * warmth, 0.86f - 0.26f * warmth};
     light.sky = glm::vec3{0.93f, 0.98f, 1.07f};
-    const glm::vec3 on_ground =
-        light.sun * static_cast<float>(height) + light.sky;
+    const glm::vec3 on_ground = light.sun * static_cast<float>(height) + light.sky;
     light.ground = on_ground * glm::vec3{0.24f, 0.23f, 0.19f};
 
     const auto facing_sun = static_cast<float>(std::max(0.0, glm::dot(towards_sun, towards_lens)));
@@ -172,7 +172,8 @@ Daylight metered_daylight(const glm::dvec3& towards_sun, bool sun_is_up,
     return light;
 }
 
-Made<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const glm::dvec3& eye_m) {
+Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& stage,
+                                             const glm::dvec3& eye_m, const Progress& progress) {
     const auto program = make_program(gl, "shadow.vert", "shadow.frag");
     if (!program)
         return tl::make_unexpected(program.error());
@@ -200,16 +201,26 @@ Made<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const glm::
         glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &far_away);
         glUniformMatrix4fv(clip_from_world, 1, GL_FALSE, glm::value_ptr(clip));
         stage.draw(casters);
+        glFinish();  // or a driver without a card would put all maps off to the end
         const auto texel_m = static_cast<float>(2.0 * ball.radius_m / texels);
         return FarLight{glm::mat4{map}, glm::vec4{glm::vec3{towards}, texel_m}};
     };
     DaylightNumbers numbers{};
-    for (std::size_t i = 0; i < sun_points && daylight.sun.g > 0.0f; ++i)
+    auto go_on = [&, drawn = 0]() mutable {
+        return progress(static_cast<double>(++drawn) / (sun_points + sky_directions));
+    };
+    for (std::size_t i = 0; i < sun_points && daylight.sun.g > 0.0f; ++i) {
         numbers.suns[i] = draw(point_of_sun(stage.towards_sun(), i), i, rig.sun_maps_,
                                static_cast<int>(i), sun_map_texels);
-    for (std::size_t i = 0; i < sky_directions; ++i)
+        if (!go_on())
+            return std::nullopt;
+    }
+    for (std::size_t i = 0; i < sky_directions; ++i) {
         numbers.skies[i] =
             draw(sky_direction(i), i, rig.sky_maps_, static_cast<int>(i), sky_map_texels);
+        if (!go_on())
+            return std::nullopt;
+    }
     glDisable(GL_DEPTH_CLAMP);
 
     numbers.sun_colour = glm::vec4{daylight.sun, 0.0f};

@@ -4,11 +4,14 @@
 // whose way seen from each. Their mean makes soft shadows.
 
 #include "render/gl.h"
+#include "render/progress.h"
 #include "render/stage_on_gpu.h"
 
 #include "base/problem.h"
 
 #include <glm/vec3.hpp>
+
+#include <optional>
 
 namespace backrow::render {
 
@@ -28,8 +31,10 @@ struct Daylight {
 /// Shadow maps of every light, drawn once.
 class LightRig {
 public:
-    [[nodiscard]] static Made<LightRig> make(const Gl& gl, const StageOnGpu& stage,
-                                             const glm::dvec3& eye_m);
+    /// returns  nothing where progress said stop
+    [[nodiscard]] static Made<std::optional<LightRig>> make(const Gl& gl, const StageOnGpu& stage,
+                                                            const glm::dvec3& eye_m,
+                                                            const Progress& progress);
 
     /// Makes maps and numbers current for daylight.glsl.
     void bind() const;

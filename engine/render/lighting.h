@@ -6,6 +6,7 @@
 
 #include "render/gl.h"
 #include "render/light_rig.h"
+#include "render/progress.h"
 #include "render/stage_on_gpu.h"
 
 #include "base/problem.h"
@@ -24,9 +25,11 @@ enum class Look { lit, flat };
 
 class Lighting {
 public:
-    /// eye_m  the lens: highlights of the sun and the exposure are those that it sees.
-    [[nodiscard]] static Made<Lighting> make(const Gl& gl, const StageOnGpu& stage, Look look,
-                                             const glm::dvec3& eye_m);
+    /// eye_m    the lens: highlights of the sun and the exposure are those that it sees
+    /// returns  nothing where progress said stop
+    [[nodiscard]] static Made<std::optional<Lighting>> make(const Gl& gl, const StageOnGpu& stage,
+                                                            Look look, const glm::dvec3& eye_m,
+                                                            const Progress& progress);
 
     [[nodiscard]] Look look() const noexcept { return look_; }
     /// Whether this part is lit at every pixel.

@@ -30,13 +30,12 @@ std::vector<Tile> tiles_of(const FrameWindow& window, int longest) {
     std::vector<Tile> tiles;
     for (std::size_t y = 0; y + 1 < rows.size(); ++y)
         for (std::size_t x = 0; x + 1 < columns.size(); ++x)
-            tiles.push_back({columns[x], rows[y], columns[x + 1] - columns[x],
-                             rows[y + 1] - rows[y]});
+            tiles.push_back(
+                {columns[x], rows[y], columns[x + 1] - columns[x], rows[y + 1] - rows[y]});
     return tiles;
 }
 
-template <class Pixel>
-void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
+template <class Pixel> void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
     for (int y = 0; y < tile.height_px(); ++y)
         std::copy_n(&tile.at(0, y), tile.width_px(), &into.at(left, top + y));
 }
@@ -56,14 +55,15 @@ std::optional<Picture> make_picture(const Studio& studio, const scene::CameraVie
         tiles_of(window, std::min(largest_tile_texels, studio.gl.largest_texture_texels));
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         const Tile& tile = tiles[i];
-        Accumulation passes{studio.gl, studio.programs, studio.stage, studio.lighting, view,
-                            part_of(window, tile.left, tile.top, tile.width, tile.height),
-                            samples};
+        Accumulation passes{
+            studio.gl,    studio.programs,
+            studio.stage, studio.lighting,
+            view,         part_of(window, tile.left, tile.top, tile.width, tile.height),
+            samples};
         while (!passes.complete()) {
             passes.add(passes_at_once);
             glFinish();
-            const double in_tile =
-                static_cast<double>(passes.samples()) / passes.samples_wanted();
+            const double in_tile = static_cast<double>(passes.samples()) / passes.samples_wanted();
             if (!progress((static_cast<double>(i) + in_tile) / static_cast<double>(tiles.size())))
                 return std::nullopt;
         }

@@ -3,16 +3,13 @@
 // A whole picture of any size: tile after tile of it accumulated, developed and put together.
 
 #include "render/accumulation.h"
+#include "render/progress.h"
 
 #include "base/image.h"
 
-#include <functional>
 #include <optional>
 
 namespace backrow::render {
-
-/// Told the share of the work done, 0 … 1, often; returns false to stop.
-using Progress = std::function<bool(double done)>;
 
 struct Picture {
     Image<Rgb8> developed;
@@ -31,11 +28,8 @@ struct Studio {
 
 /// Renders the window. Tiles keep within the driver's limits and within memory that does not grow
 /// with the picture. Nothing is returned where progress said stop.
-[[nodiscard]] std::optional<Picture> make_picture(const Studio& studio,
-                                                  const scene::CameraView& view,
-                                                  const FrameWindow& window,
-                                                  const LensSamples& samples,
-                                                  KeepLinear keep_linear,
-                                                  const Progress& progress);
+[[nodiscard]] std::optional<Picture>
+make_picture(const Studio& studio, const scene::CameraView& view, const FrameWindow& window,
+             const LensSamples& samples, KeepLinear keep_linear, const Progress& progress);
 
 }  // namespace backrow::render

@@ -56,11 +56,10 @@ Image<Rgb> lit(const Yard& made) {
     const auto programs = PicturePrograms::make(gl, Look::lit);
     REQUIRE(programs);
     const StageOnGpu on_gpu{gl, made.stage};
-    const auto lighting = Lighting::make(gl, on_gpu, Look::lit, made.view.position_m);
-    REQUIRE(lighting);
-    const auto picture = make_picture({gl, *programs, on_gpu, *lighting}, made.view,
-                                      whole_frame(made.view, 150, 100), make_lens_samples(96, 0, 0),
-                                      KeepLinear::yes, [](double) { return true; });
+    const Lighting lighting = light_of(gl, on_gpu, Look::lit, made.view);
+    const auto picture =
+        make_picture({gl, *programs, on_gpu, lighting}, made.view, whole_frame(made.view, 150, 100),
+                     make_lens_samples(96, 0, 0), KeepLinear::yes, carry_on);
     REQUIRE(picture);
     CHECK(gl_errors() == 0);
     return picture->linear;
@@ -111,4 +110,29 @@ TEST_CASE("after sunset only the sky is left", "[render][property]") {
     // Metered alike: a white surface that faces the lens is 1.05 either way.
     for (const Daylight& light : {day, night})
         CHECK(0.5f * light.sky.g + 0.5f * light.ground.g == Approx(1.05f).epsilon(1e-4));
+}
+
+// Maps of the light come first, then the vertices: stopped in either, nothing comes back.
+TEST_CASE("lighting stops where it is told to", "[render][property]") {
+    const auto context = HeadlessContext::make();
+    REQUIRE(context);
+    const Yard made = yard(true);
+    const StageOnGpu on_gpu{context->gl(), made.stage};
+    double reached = 0;
+    const auto until = [&](double share) {
+        reached = 0;
+        const auto lighting = Lighting::make(context->gl(), on_gpu, Look::lit, made.view.position_m,
+                                             [&](double done) {
+                                                 CHECK(done >= reached);
+                                                 reached = done;
+                                                 return done < share;
+                                             });
+        REQUIRE(lighting);
+        return lighting->has_value();
+    };
+    CHECK_FALSE(until(0.1));
+    CHECK(reached < 0.2);
+    CHECK_FALSE(until(0.75));
+    CHECK(until(1.5));
+    CHECK(reached == Approx(1.0));
 }

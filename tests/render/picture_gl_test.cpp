@@ -40,10 +40,10 @@ TEST_CASE("a lamp behind the focus becomes a disc of the formula's diameter in t
     const FrameWindow window{at.x - 120, at.y - 120, 240, 240, 480, 480};
     const auto at_sharp = project(sharp, {0.3, 0.2, -9.0}).at_px;
     const FrameWindow sharp_window{at_sharp.x - 120, at_sharp.y - 120, 240, 240, 480, 480};
-    const auto disc = measure::measure_spot(
-        green_of(bench.flat(stage, view, window, samples).linear));
-    const auto source = measure::measure_spot(
-        green_of(bench.flat(stage, sharp, sharp_window, samples).linear));
+    const auto disc =
+        measure::measure_spot(green_of(bench.flat(stage, view, window, samples).linear));
+    const auto source =
+        measure::measure_spot(green_of(bench.flat(stage, sharp, sharp_window, samples).linear));
     REQUIRE(disc);
     REQUIRE(source);
     const double expected_px = optics::blur_diameter_mm(view.lens(), 9.0) * view.px_per_mm();
@@ -149,8 +149,9 @@ TEST_CASE("a picture in tiles is the picture in one piece", "[render][property]"
     double largest = 0.0;
     for (int y = 0; y < 40; ++y)
         for (int x = 0; x < 300; ++x)
-            largest = std::max(largest, std::abs(static_cast<double>(
-                                            piece.linear.at(x, y).r - whole.linear.at(left + x, y).r)));
+            largest =
+                std::max(largest, std::abs(static_cast<double>(piece.linear.at(x, y).r -
+                                                               whole.linear.at(left + x, y).r)));
     // The same samples; a texel's middle may fall to the other side of an edge in one pass by
     // rounding: 1/16 of the difference between the boards.
     CHECK(largest <= 1.0 / 16.0);
@@ -162,16 +163,14 @@ TEST_CASE("stopping a picture returns nothing", "[render][property]") {
     scene::Stage stage;
     stage.parts.push_back(board(-3, -2, 3, 2, 5.0, {0.9f, 0.5f, 0.1f}));
     const StageOnGpu on_gpu{bench.gl(), stage};
-    const auto lighting = Lighting::make(bench.gl(), on_gpu, Look::flat, view.position_m);
-    REQUIRE(lighting);
+    const Lighting lighting = light_of(bench.gl(), on_gpu, Look::flat, view);
     double seen = 0.0;
-    const auto picture =
-        make_picture({bench.gl(), bench.programs(), on_gpu, *lighting}, view,
-                     whole_frame(view, 60, 40), make_lens_samples(64, 0, 0), KeepLinear::no,
-                     [&](double done) {
-                         seen = done;
-                         return done < 0.5;
-                     });
+    const auto picture = make_picture({bench.gl(), bench.programs(), on_gpu, lighting}, view,
+                                      whole_frame(view, 60, 40), make_lens_samples(64, 0, 0),
+                                      KeepLinear::no, [&](double done) {
+                                          seen = done;
+                                          return done < 0.5;
+                                      });
     CHECK_FALSE(picture);
     CHECK(seen == Approx(0.5));
 }

@@ -14,13 +14,16 @@ using namespace backrow::render;
 namespace {
 
 // The agreement promised to users: 2 % or a quarter of a camera pixel, whichever is larger.
-double promised_px(double blur_px) { return std::max(0.02 * blur_px, 0.25); }
+double promised_px(double blur_px) {
+    return std::max(0.02 * blur_px, 0.25);
+}
 
 }  // namespace
 
-TEST_CASE("the blur measured in pixels is that of the thin-lens formula, before and behind the focus, "
-          "on the axis and in the corner, at every aperture",
-          "[render][measured]") {
+TEST_CASE(
+    "the blur measured in pixels is that of the thin-lens formula, before and behind the focus, "
+    "on the axis and in the corner, at every aperture",
+    "[render][measured]") {
     const Bench bench;
     const auto probe = Probe::make(bench.gl());
     REQUIRE(probe);
@@ -48,15 +51,16 @@ TEST_CASE("the measured blur hardly depends on how many points of the lens are u
     const auto view = straight_camera(1.4, 3.0);
     const double expected_px = optics::blur_diameter_mm(view.lens(), 3.5) * view.px_per_mm();
     for (const int passes : {16, 64, 333, 1024}) {
-        const auto measured = probe->measure(bench.gl(), view, make_lens_samples(passes, 0, 0),
-                                             {0.2, 0.1, -3.5});
+        const auto measured =
+            probe->measure(bench.gl(), view, make_lens_samples(passes, 0, 0), {0.2, 0.1, -3.5});
         REQUIRE(measured);
         CHECK(measured->value == Approx(expected_px).epsilon(0.02));
     }
 }
 
 // Spherical aberration and field curvature enter through the same vertex shader; the closed form is
-// the second moment of the ray pattern (lens_profile.h), checked by integration in the optics tests.
+// the second moment of the ray pattern (lens_profile.h), checked by integration in the optics
+// tests.
 TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]") {
     const Bench bench;
     const auto probe = Probe::make(bench.gl());
@@ -65,8 +69,7 @@ TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]
     view.profile = {.widest_f_number = 1.4, .spherical_dpt = 0.05, .field_curvature_dpt = -0.04};
     for (const glm::dvec3 point : {glm::dvec3{0, 0, -3.0}, glm::dvec3{0, 0, -3.4},
                                    glm::dvec3{0.8, 0.5, -3.0}, glm::dvec3{0.7, -0.4, -2.7}}) {
-        const auto measured =
-            probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
+        const auto measured = probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
         REQUIRE(measured);
         const auto seen = project(view, point);
         const double expected_px =

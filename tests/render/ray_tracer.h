@@ -1,7 +1,7 @@
 #pragma once
 
-// A second opinion on the thin lens: brute-force rays, nothing shared with the renderer but the stage
-// and the camera's numbers.
+// A second opinion on the thin lens: brute-force rays, nothing shared with the renderer but the
+// stage and the camera's numbers.
 
 #include "scene/camera_view.h"
 #include "scene/stage.h"
@@ -44,7 +44,8 @@ inline Rgb colour_along(const scene::Stage& stage, const glm::dvec3& from, const
         const auto& vertices = part.mesh.vertices;
         for (std::size_t i = 0; i + 2 < part.mesh.indices.size(); i += 3) {
             const auto& first = vertices[part.mesh.indices[i]];
-            if (ray_meets(from, way, first.position_m, vertices[part.mesh.indices[i + 1]].position_m,
+            if (ray_meets(from, way, first.position_m,
+                          vertices[part.mesh.indices[i + 1]].position_m,
                           vertices[part.mesh.indices[i + 2]].position_m, nearest)) {
                 const glm::vec3 light =
                     part.material.base_colour * first.colour + part.material.emission;
@@ -70,9 +71,9 @@ inline Image<Rgb> ray_traced(const scene::Stage& stage, const scene::CameraView&
                 const double across_mm = ((x + unit(random)) / width - 0.5) * view.sensor_width_mm;
                 const double up_mm = (0.5 - (y + unit(random)) / height) * view.sensor_height_mm;
                 const glm::dvec3 in_focus =
-                    view.position_m + view.focus_m * (view.forward +
-                                                      across_mm / 1000.0 / image_m * view.right +
-                                                      up_mm / 1000.0 / image_m * view.up);
+                    view.position_m +
+                    view.focus_m * (view.forward + across_mm / 1000.0 / image_m * view.right +
+                                    up_mm / 1000.0 / image_m * view.up);
                 const double radius = lens_radius_m * std::sqrt(unit(random));
                 const double angle = 2.0 * std::numbers::pi * unit(random);
                 const glm::dvec3 from = view.position_m + radius * std::cos(angle) * view.right +

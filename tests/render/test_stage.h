@@ -55,6 +55,19 @@ inline scene::Part lamp(const glm::vec3& centre_m, float radius_m, float emissio
     return part;
 }
 
+/// For work that nobody stops.
+inline bool carry_on(double) {
+    return true;
+}
+
+inline Lighting light_of(const Gl& gl, const StageOnGpu& stage, Look look,
+                         const scene::CameraView& view) {
+    auto lighting = Lighting::make(gl, stage, look, view.position_m, carry_on);
+    REQUIRE(lighting);
+    REQUIRE(*lighting);
+    return std::move(**lighting);
+}
+
 /// A context, and flat pictures of stages.
 class Bench {
 public:
@@ -66,10 +79,9 @@ public:
     [[nodiscard]] Picture flat(const scene::Stage& stage, const scene::CameraView& view,
                                const FrameWindow& window, const LensSamples& samples) const {
         const StageOnGpu on_gpu{gl(), stage};
-        const auto lighting = Lighting::make(gl(), on_gpu, Look::flat, view.position_m);
-        REQUIRE(lighting);
-        auto picture = make_picture({gl(), programs_, on_gpu, *lighting}, view, window, samples,
-                                    KeepLinear::yes, [](double) { return true; });
+        const Lighting lighting = light_of(gl(), on_gpu, Look::flat, view);
+        auto picture = make_picture({gl(), programs_, on_gpu, lighting}, view, window, samples,
+                                    KeepLinear::yes, carry_on);
         REQUIRE(picture);
         CHECK(gl_errors() == 0);
         return std::move(*picture);

@@ -111,4 +111,9 @@ void ProgressLine::show(double done) {
                                 spoken_seconds(spent_s * (1.0 - done) / done)));
 }
 
+bool ProgressLine::go_on(double done) {
+    show(done);
+    return !interrupted();
+}
+
 }  // namespace console

@@ -47,6 +47,8 @@ public:
     ProgressLine& operator=(const ProgressLine&) = delete;
     ~ProgressLine();  ///< Wipes the line.
     void show(double done);
+    /// Shows it, and says whether to go on: false once interrupted().
+    [[nodiscard]] bool go_on(double done);
 
 private:
     std::string what_;

@@ -75,10 +75,16 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     if (console::interrupted())
         return std::nullopt;
     const render::StageOnGpu on_gpu{gl, stage};
-    const auto lighting = render::Lighting::make(gl, on_gpu, look, view.position_m);
+    const auto lighting = [&] {
+        console::ProgressLine line{"Light and shadow:"};
+        return render::Lighting::make(gl, on_gpu, look, view.position_m,
+                                      [&](double done) { return line.go_on(done); });
+    }();
     if (!lighting)
         return tl::make_unexpected(lighting.error());
-    const render::Studio studio{gl, *programs, on_gpu, *lighting};
+    if (!*lighting)
+        return std::nullopt;
+    const render::Studio studio{gl, *programs, on_gpu, **lighting};
 
     const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
         auto choice = choose_samples(stage, on_gpu, view, window, quality);
@@ -98,10 +104,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         auto picture = make_picture(studio, view, window, samples,
                                     arguments.outputs.linear.empty() ? render::KeepLinear::no
                                                                      : render::KeepLinear::yes,
-                                    [&](double done) {
-                                        line.show(done);
-                                        return !console::interrupted();
-                                    });
+                                    [&](double done) { return line.go_on(done); });
         if (!picture)
             return std::nullopt;
         answers.picture = std::move(*picture);
@@ -139,9 +142,8 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
             visibility->visible_fraction(gl, on_gpu, view, person, static_cast<int>(i));
         if (!arguments.outputs.faces_sheet.empty()) {
             auto pixels = at_full_size(person, [&](double done) {
-                line.show((static_cast<double>(i) + done) /
-                          static_cast<double>(scene.people.size()));
-                return !console::interrupted();
+                return line.go_on((static_cast<double>(i) + done) /
+                                  static_cast<double>(scene.people.size()));
             });
             if (!pixels)
                 return std::nullopt;
@@ -152,8 +154,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                      .grade = face.grade,
                                      .in_frame = face.in_frame});
         }
-        line.show(static_cast<double>(i + 1) / static_cast<double>(scene.people.size()));
-        if (console::interrupted())
+        if (!line.go_on(static_cast<double>(i + 1) / static_cast<double>(scene.people.size())))
             return std::nullopt;
     }
     return answers;
