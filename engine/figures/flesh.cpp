@@ -102,7 +102,9 @@ RoundedCone upper_arm(const Skeleton& s, const BodyMeasures& m, std::size_t side
     const double u = m.stature_m * s.build.flesh;
     const Arm& arm = s.arms[side];
     const double deltoid = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
-    return {arm.shoulder_m, arm.elbow_m, 0.60 * deltoid + cloth_m / 2, 0.0235 * u + cloth_m};
+    // The muscle is fullest a hand's breadth below the top of the shoulder.
+    const dvec3 fullest = arm.shoulder_m - s.trunk[1] * (0.016 * m.stature_m);
+    return {fullest, arm.elbow_m, 0.60 * deltoid + cloth_m / 2, 0.0235 * u + cloth_m};
 }
 
 RoundedCone forearm(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
@@ -248,8 +250,8 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.024 * u, -0.013 * u});
     std::array<RoundedCone, 2> collar_bones, upper, fore;
     for (std::size_t side = 0; side < 2; ++side) {
-        collar_bones[side] = {nape, s.arms[side].shoulder_m, 0.031 * u + cloth / 2,
-                              0.021 * u * s.build.flesh + cloth / 2};
+        collar_bones[side] = {nape, s.arms[side].shoulder_m - s.trunk[1] * (0.014 * u),
+                              0.031 * u + cloth / 2, 0.019 * u * s.build.flesh + cloth / 2};
         // Cut off at the hem or cuff.
         const RoundedCone end =
             drawn_out(sleeve_end(s, look, m, static_cast<int>(side)), 0.035 * u);
