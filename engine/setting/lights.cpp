@@ -21,7 +21,7 @@ constexpr float bulb_pitch_m = 0.5F;
 constexpr int most_bulbs = 145;
 constexpr float fence_behind_m = 3.2F;
 constexpr float fence_height_m = 1.9F;
-constexpr int shrub_leaves = 1050;
+constexpr int shrub_leaves = 5600;
 
 constexpr glm::vec3 black{0.012F, 0.012F, 0.012F};
 constexpr glm::vec3 timber{0.050F, 0.036F, 0.025F};
@@ -164,7 +164,7 @@ void append_shrubs(shapes::Mesh& mesh, const Window& window, float back_m) {
                       .lit = {0.034F, 0.052F, 0.016F},
                       .deep = {0.009F, 0.015F, 0.006F},
                       .key = 1900001 + i},
-                     leaves, 0.30F * radius_m);
+                     leaves, 0.15F * radius_m);
     }
 }
 
