@@ -60,12 +60,16 @@ void append(const Mesh& part, Mesh& onto) {
         onto.indices.push_back(first + i);
 }
 
-/// Leaves out what lies under another garment.
-void drop_hidden(Mesh& mesh, const Covering& cover, double depth_m) {
+/// Leaves out what lies under another garment, but not what shows under its hem from below.
+void drop_hidden(Mesh& mesh, const Covering& cover, double depth_m, double under_hem_m) {
+    const auto is_hidden = [&](const glm::dvec3& p) {
+        return cover.field(p) < -depth_m &&
+               (cover.pieces.empty() || cover.cut_at(p).beyond_m(p) < -under_hem_m);
+    };
     std::vector<bool> hidden;
     hidden.reserve(mesh.vertices.size());
     for (const shapes::Vertex& v : mesh.vertices)
-        hidden.push_back(cover.worn_m(dvec3{v.position_m}) < -depth_m);
+        hidden.push_back(is_hidden(dvec3{v.position_m}));
     std::vector<std::uint32_t> kept;
     for (std::size_t i = 0; i < mesh.indices.size(); i += 3)
         if (!(hidden[mesh.indices[i]] && hidden[mesh.indices[i + 1]] &&
@@ -99,7 +103,7 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
     const double u = m.stature_m;
     // Bent bodies and jackets have more surface for the same number of triangles.
     const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.08;
-    const double cell = (look.top == Top::jacket ? 0.0212 : 0.0197) * bent * u *
+    const double cell = (look.top == Top::jacket ? 0.0214 : 0.0199) * bent * u *
                         (detail == Detail::close ? close_cell_share : 1.0);
     const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
                          const Covering* over) {
@@ -107,7 +111,7 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
             shapes::surface_nets(covering.field, {covering.least_m, covering.most_m, cell_m});
         cut_off(covering, part);
         if (over != nullptr)
-            drop_hidden(part, *over, 0.003 * u);
+            drop_hidden(part, *over, 0.003 * u, 0.035 * u);
         wardrobe.add(std::move(part), colour);
     };
     add(top, look.top_colour, dvec3{1, 1.5, 1} * cell, is_tucked(look) ? &bottom : nullptr);

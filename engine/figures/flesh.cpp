@@ -176,11 +176,6 @@ const Cut& Covering::cut_at(const dvec3& p) const {
     return nearest->cut;
 }
 
-double Covering::worn_m(const dvec3& p) const {
-    const double whole = field(p);
-    return pieces.empty() ? whole : std::max(whole, cut_at(p).beyond_m(p));
-}
-
 bool is_tucked(const Appearance& look) {
     return look.bottom == Bottom::skirt && look.top != Top::jacket;
 }

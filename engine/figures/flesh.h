@@ -78,8 +78,6 @@ struct Covering {
 
     /// The cut of the piece that p belongs to; there is at least one.
     [[nodiscard]] const Cut& cut_at(const glm::dvec3& p) const;
-    /// The field with the cuts made.
-    [[nodiscard]] double worn_m(const glm::dvec3& p) const;
 };
 
 /// Jacket, shirt, jumper: trunk and sleeves, over what is worn below.

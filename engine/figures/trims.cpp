@@ -44,11 +44,16 @@ struct Chest {
     const shapes::Field& field;
     double stature_m;
 
-    [[nodiscard]] dvec3 on(const dvec2& at_m, double lift_m) const {
+    [[nodiscard]] dvec3 on(dvec2 at_m, double lift_m) const {
         const double start_m = 0.16 * stature_m;
-        const dvec3 from = skeleton.on_trunk({at_m.x, at_m.y, start_m});
-        const double t = meets_at(field, from, -skeleton.trunk[2], 2 * start_m);
-        return from - skeleton.trunk[2] * (t - lift_m);
+        const double reach_m = 2 * start_m;
+        // What would stand above the shoulder lies on it.
+        for (const double lowest_m = at_m.y - 0.05 * stature_m;; at_m.y -= 0.004 * stature_m) {
+            const dvec3 from = skeleton.on_trunk({at_m.x, at_m.y, start_m});
+            const double t = meets_at(field, from, -skeleton.trunk[2], reach_m);
+            if (t < reach_m || at_m.y < lowest_m)
+                return from - skeleton.trunk[2] * (t - lift_m);
+        }
     }
 
     /// A strip between two lines, `across` points wide, from the first pair down.
