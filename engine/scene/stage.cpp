@@ -173,9 +173,13 @@ std::vector<Problem> add_models(const std::vector<Model>& models, Stage& stage) 
 void add_backdrops(const Scene& scene, const CameraView& view, Stage& stage) {
     std::vector<setting::Backdrop> backdrops = scene.setting.backdrops;
     std::ranges::stable_sort(backdrops, {}, &setting::Backdrop::back_m);
-    for (const setting::Backdrop& backdrop : backdrops)
+    for (const setting::Backdrop& backdrop : backdrops) {
+        setting::Reach reach = reach_of(view, backdrop.back_m);
+        reach.sun_azimuth_deg = scene.light.sun_azimuth_deg;
+        reach.sun_elevation_deg = scene.light.sun_elevation_deg;
         add_pieces(fmt::format("backdrop at {:g} m", backdrop.back_m),
-                   setting::build_backdrop(backdrop, reach_of(view, backdrop.back_m)), stage);
+                   setting::build_backdrop(backdrop, reach), stage);
+    }
 }
 
 }  // namespace

@@ -49,6 +49,27 @@ bool same_part(const Part& a, const Part& b) {
 
 }  // namespace
 
+// Azimuth 165° is behind the group to picture right, 195° as far to the left of it.
+TEST_CASE("water glitters on the side where the sun stands", "[scene][property]") {
+    const auto middle_of_glitter_m = [](double sun_azimuth_deg) {
+        Scene scene = group_scene();
+        scene.setting.backdrops = {{setting::BackdropKind::water, 9}};
+        scene.light.sun_azimuth_deg = sun_azimuth_deg;
+        double sum_m = 0;
+        int count = 0;
+        for (const Part& part : built(scene).parts)
+            if (part.role == Role::highlight)
+                for (const shapes::Vertex& vertex : part.mesh.vertices) {
+                    sum_m += static_cast<double>(vertex.position_m.x);
+                    ++count;
+                }
+        REQUIRE(count > 0);
+        return sum_m / count;
+    };
+    CHECK(middle_of_glitter_m(165) > 0.5);
+    CHECK(middle_of_glitter_m(195) < -0.5);
+}
+
 TEST_CASE("everybody is on the stage once, with a face and a body of their own",
           "[scene][property]") {
     const Scene scene = group_scene();
