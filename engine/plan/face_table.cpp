@@ -40,14 +40,33 @@ void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& v
     }
 }
 
+void place_head(Face& face, const scene::CameraView& view, const figures::ReferencePoints& points,
+                const std::optional<optics::SharpZone>& fine) {
+    double near_m = std::numeric_limits<double>::infinity();
+    double far_m = -near_m;
+    for (const glm::dvec3& point_m : {points.nose_tip_m, points.left_eye_m, points.right_eye_m,
+                                      points.left_ear_m, points.right_ear_m}) {
+        const double axial = axial_m(view, point_m);
+        near_m = std::min(near_m, axial);
+        far_m = std::max(far_m, axial);
+    }
+    face.head_near_mm = mm_from_m(near_m - view.focus_m);
+    face.head_far_mm = mm_from_m(far_m - view.focus_m);
+    face.whole_head_fine = fine && near_m >= fine->near_m && far_m <= fine->far_m;
+}
+
 }  // namespace
 
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
+    const double fine_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
     FaceTable table{.title = scene.title,
                     .focus_m = view.focus_m,
-                    .zone = optics::sharp_zone(
-                        view.lens(), blur_limit_mm(optics::Grade::fine, scene.viewing, view)),
+                    .zone = optics::sharp_zone(view.lens(), fine_mm),
+                    .hyperfocal_m =
+                        optics::hyperfocal_m(view.focal_length_mm, view.f_number, fine_mm),
+                    .metering = metering(scene, view),
                     .faces = {}};
+    const auto fine_zones = zones(scene, view, optics::Grade::fine);
 
     std::vector<Body> bodies;
     bodies.reserve(scene.people.size());
@@ -66,7 +85,9 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .axial_m = eye.axial_m,
                   .offset_mm = mm_from_m(eye.axial_m - view.focus_m),
                   .in_frame = whole_head_in_picture(view, points),
-                  .face_height_px = face_height_px(view, points)};
+                  .face_height_px = face_height_px(view, points),
+                  .leeway = leeway_in(fine_zones[i], eye.axial_m)};
+        place_head(face, view, points, fine_zones[i]);
         if (eye.axial_m > 0)
             face.visible_fraction =
                 visible_fraction(face_shape(points), view.position_m, bodies, i);
