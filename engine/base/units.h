@@ -9,10 +9,21 @@
 
 namespace backrow {
 
-[[nodiscard]] constexpr double mm_from_m(double m) noexcept { return m * 1000.0; }
-[[nodiscard]] constexpr double m_from_mm(double mm) noexcept { return mm / 1000.0; }
-[[nodiscard]] constexpr double um_from_mm(double mm) noexcept { return mm * 1000.0; }
-[[nodiscard]] constexpr double mm_from_cm(double cm) noexcept { return cm * 10.0; }
+[[nodiscard]] constexpr double mm_from_m(double m) noexcept {
+    return m * 1000.0;
+}
+[[nodiscard]] constexpr double m_from_mm(double mm) noexcept {
+    return mm / 1000.0;
+}
+[[nodiscard]] constexpr double um_from_mm(double mm) noexcept {
+    return mm * 1000.0;
+}
+[[nodiscard]] constexpr double cm_from_m(double m) noexcept {
+    return m * 100.0;
+}
+[[nodiscard]] constexpr double mm_from_cm(double cm) noexcept {
+    return cm * 10.0;
+}
 
 [[nodiscard]] constexpr double rad_from_deg(double deg) noexcept {
     return deg * std::numbers::pi / 180.0;

@@ -1,16 +1,14 @@
 #include "plan/face_table.h"
 
 #include "plan/grade_limit.h"
+#include "plan/head_in_picture.h"
 #include "plan/visibility.h"
 
 #include "optics/lens_profile.h"
 
 #include "base/units.h"
 
-#include <glm/geometric.hpp>
-
 #include <algorithm>
-#include <array>
 #include <limits>
 #include <utility>
 #include <variant>
@@ -29,24 +27,6 @@ double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
                                     eye.axial_m, eye.image_height);
 }
 
-bool in_picture(const scene::CameraView& view, const scene::Seen& seen) {
-    return seen.axial_m > 0 && seen.at_px.x >= 0 && seen.at_px.x <= view.width_px &&
-           seen.at_px.y >= 0 && seen.at_px.y <= view.height_px;
-}
-
-bool whole_head_in_picture(const scene::CameraView& view, const figures::ReferencePoints& points) {
-    return std::ranges::all_of(
-        std::array{points.chin_m, points.crown_m, points.left_ear_m, points.right_ear_m,
-                   points.left_eye_m, points.right_eye_m},
-        [&](const glm::dvec3& point_m) { return in_picture(view, project(view, point_m)); });
-}
-
-double face_height_px(const scene::CameraView& view, const figures::ReferencePoints& points) {
-    const scene::Seen chin = project(view, points.chin_m);
-    const scene::Seen crown = project(view, points.crown_m);
-    return chin.axial_m > 0 && crown.axial_m > 0 ? glm::distance(chin.at_px, crown.at_px) : 0.0;
-}
-
 void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,
            double blur_on_sensor_mm) {
     face.predicted_blur_um = um_from_mm(blur_on_sensor_mm);
@@ -60,14 +40,33 @@ void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& v
     }
 }
 
+void place_head(Face& face, const scene::CameraView& view, const figures::ReferencePoints& points,
+                const std::optional<optics::SharpZone>& fine) {
+    double near_m = std::numeric_limits<double>::infinity();
+    double far_m = -near_m;
+    for (const glm::dvec3& point_m : {points.nose_tip_m, points.left_eye_m, points.right_eye_m,
+                                      points.left_ear_m, points.right_ear_m}) {
+        const double axial = axial_m(view, point_m);
+        near_m = std::min(near_m, axial);
+        far_m = std::max(far_m, axial);
+    }
+    face.head_near_mm = mm_from_m(near_m - view.focus_m);
+    face.head_far_mm = mm_from_m(far_m - view.focus_m);
+    face.whole_head_fine = fine && near_m >= fine->near_m && far_m <= fine->far_m;
+}
+
 }  // namespace
 
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
+    const double fine_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
     FaceTable table{.title = scene.title,
                     .focus_m = view.focus_m,
-                    .zone = optics::sharp_zone(
-                        view.lens(), blur_limit_mm(optics::Grade::fine, scene.viewing, view)),
+                    .zone = optics::sharp_zone(view.lens(), fine_mm),
+                    .hyperfocal_m =
+                        optics::hyperfocal_m(view.focal_length_mm, view.f_number, fine_mm),
+                    .metering = metering(scene, view),
                     .faces = {}};
+    const auto fine_zones = zones(scene, view, optics::Grade::fine);
 
     std::vector<Body> bodies;
     bodies.reserve(scene.people.size());
@@ -86,7 +85,9 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .axial_m = eye.axial_m,
                   .offset_mm = mm_from_m(eye.axial_m - view.focus_m),
                   .in_frame = whole_head_in_picture(view, points),
-                  .face_height_px = face_height_px(view, points)};
+                  .face_height_px = face_height_px(view, points),
+                  .leeway = leeway_in(fine_zones[i], eye.axial_m)};
+        place_head(face, view, points, fine_zones[i]);
         if (eye.axial_m > 0)
             face.visible_fraction =
                 visible_fraction(face_shape(points), view.position_m, bodies, i);

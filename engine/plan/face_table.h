@@ -3,6 +3,8 @@
 // The face table: for everybody, how blurred the nearer eye is predicted to be and what that means
 // for the way the picture will be seen. Closed forms and solids; no pixels.
 
+#include "plan/leeway.h"
+#include "plan/metering.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
@@ -28,6 +30,10 @@ struct Face {
     std::optional<double> view_arcmin{};  ///< None where pixels are judged one by one.
     double visible_fraction = 0;          ///< Share of the face not hidden behind others.
     double face_height_px = 0;            ///< Chin to crown, camera pixels.
+    Leeway leeway{};                      ///< Within "fine".
+    double head_near_mm = 0;              ///< Of nose tip, eyes and ears what is nearest to the
+    double head_far_mm = 0;               ///< camera and what is farthest; + behind the plane.
+    bool whole_head_fine = false;         ///< Both within "fine" where this face is.
     optics::Grade grade = optics::Grade::crisp;
 };
 
@@ -35,6 +41,8 @@ struct FaceTable {
     std::string title;
     double focus_m = 0;
     optics::SharpZone zone;   ///< For the "fine" limit, axial, by defocus alone.
+    double hyperfocal_m = 0;  ///< Likewise.
+    Metering metering;
     std::vector<Face> faces;  ///< In the order of Scene::people.
 };
 

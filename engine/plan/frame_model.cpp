@@ -1,6 +1,8 @@
 #include "plan/frame_model.h"
 
+#include "plan/facing.h"
 #include "plan/grade_limit.h"
+#include "plan/image_motion.h"
 
 #include "optics/lens_profile.h"
 #include "optics/motion.h"
@@ -35,12 +37,6 @@ double share_of_standing_sway(figures::Posture posture) {
     return 0.7;
 }
 
-/// On the ground, turned from straight towards the camera side (+z) to picture right (+x).
-glm::dvec3 facing(double turn_deg) {
-    const double turn_rad = rad_from_deg(turn_deg);
-    return {std::sin(turn_rad), 0, std::cos(turn_rad)};
-}
-
 double spread_m(const scene::Odds& odds, const scene::Person& person,
                 const scene::CameraView& view) {
     const double share = share_of_standing_sway(person.pose.posture);
@@ -51,25 +47,12 @@ double spread_m(const scene::Odds& odds, const scene::Person& person,
                                 share * odds.sideways_sway_mm * sideways, odds.line_up_mm));
 }
 
-// The image of a point at X across and d deep lies at v·X/d and so moves by v·(X' − X·d'/d)/d a
-// second: somebody who walks along the axis still moves over the picture, outwards.
-double streak_mm(const scene::CameraView& view, const glm::dvec3& eye_m, const glm::dvec3& walk_mps,
-                 double shutter_s) {
-    const double axial = axial_m(view, eye_m);
-    const double axial_mps = glm::dot(walk_mps, view.forward);
-    const glm::dvec3 across_m = eye_m - view.position_m - axial * view.forward;
-    const glm::dvec3 across_mps = walk_mps - axial_mps * view.forward;
-    const double magnification = view.image_distance_mm() / mm_from_m(axial);
-    return optics::streak_mm(magnification,
-                             glm::length(across_mps - across_m * (axial_mps / axial)), shutter_s);
-}
-
 VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& view,
                          const scene::Person& person, double limit_mm) {
     const double shutter_s = scene.camera.shutter_s;
-    const glm::dvec3 walk_mps = person.speed_mps * facing(person.heading_deg);
+    const glm::dvec3 walk = walk_mps(person);
     const glm::dvec3 eye_m =
-        nearer_eye_m(view, person) + walk_mps * (scene.odds.delay_s + shutter_s / 2);
+        nearer_eye_m(view, person) + walk * (scene.odds.delay_s + shutter_s / 2);
     const scene::Seen eye = project(view, eye_m);
     VaryingFace face{.name = person.name,
                      .axial_m = eye.axial_m,
@@ -79,7 +62,8 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
     // Best focus of a lens with spherical aberration, two thirds of ρ² from the middle to the edge.
     face.vergence_dpt =
         optics::defocus_dpt(view.profile, view.f_number, std::sqrt(2.0 / 3), eye.image_height);
-    face.streak_mm = streak_mm(view, eye_m, walk_mps, shutter_s);
+    const ImageMotion motion = image_motion(view, eye_m, walk);
+    face.streak_mm = optics::streak_mm(motion.magnification, motion.speed_mps, shutter_s);
     const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);
     face.room_mm2 = limit_mm * limit_mm - streak_alone_mm * streak_alone_mm;
     face.can_hold = face.room_mm2 >= 0;

@@ -45,7 +45,21 @@ Json camera_json(const scene::Camera& camera) {
 Json focus_json(const plan::FaceTable& table) {
     return {{"distance_m", number_or_null(table.focus_m)},
             {"near_limit_m", number_or_null(table.zone.near_m)},
-            {"far_limit_m", number_or_null(table.zone.far_m)}};
+            {"far_limit_m", number_or_null(table.zone.far_m)},
+            {"depth_front_m", number_or_null(table.focus_m - table.zone.near_m)},
+            {"depth_back_m", number_or_null(table.zone.far_m - table.focus_m)},
+            {"hyperfocal_m", number_or_null(table.hyperfocal_m)}};
+}
+
+Json exposure_json(const scene::Camera& camera, const plan::Metering& metering) {
+    return {{"shutter_s", camera.shutter_s},
+            {"iso", camera.iso},
+            {"ev100", metering.ev100},
+            {"scene_ev100", metering.scene_ev100},
+            {"stops_over", metering.stops_over},
+            {"effective_f_number", metering.effective_f_number},
+            {"handheld_limit_s", metering.handheld_limit_s},
+            {"motion_limit_s", number_or_null(metering.motion_limit_s)}};
 }
 
 Json render_json(const RenderFacts& facts) {
@@ -68,6 +82,11 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
     json["view_arcmin"] = number_or_null(view_arcmin(face));
     json["visible_fraction"] = number_or_null(face.visible_fraction);
     json["face_height_px"] = number_or_null(face.face_height_px);
+    json["leeway_front_m"] = number_or_null(face.leeway.front_m);
+    json["leeway_back_m"] = number_or_null(face.leeway.back_m);
+    json["head_near_mm"] = number_or_null(face.head_near_mm);
+    json["head_far_mm"] = number_or_null(face.head_far_mm);
+    json["whole_head_fine"] = face.whole_head_fine;
     json["grade"] = optics::to_word(face.grade);
     return json;
 }
@@ -77,7 +96,8 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
 std::string faces_json(const FaceReport& report) {
     Json json{{"title", report.table.title},
               {"camera", camera_json(report.camera)},
-              {"focus", focus_json(report.table)}};
+              {"focus", focus_json(report.table)},
+              {"exposure", exposure_json(report.camera, report.table.metering)}};
     if (report.rendered)
         json["render"] = render_json(report.rendered->facts);
     json["faces"] = Json::array();
@@ -93,7 +113,9 @@ std::string faces_csv(const FaceReport& report) {
                                       "in_frame", "predicted_blur_um", "predicted_blur_px"};
     if (report.rendered)
         headings.emplace_back("measured_blur_px");
-    for (const char* heading : {"view_arcmin", "visible_fraction", "face_height_px", "grade"})
+    for (const char* heading :
+         {"view_arcmin", "visible_fraction", "face_height_px", "leeway_front_m", "leeway_back_m",
+          "head_near_mm", "head_far_mm", "whole_head_fine", "grade"})
         headings.emplace_back(heading);
 
     std::string csv = csv_record(headings);
@@ -113,6 +135,11 @@ std::string faces_csv(const FaceReport& report) {
         fields.push_back(number_or_empty(view_arcmin(face)));
         fields.push_back(number_or_empty(face.visible_fraction));
         fields.push_back(number_or_empty(face.face_height_px));
+        fields.push_back(number_or_empty(face.leeway.front_m));
+        fields.push_back(number_or_empty(face.leeway.back_m));
+        fields.push_back(number_or_empty(face.head_near_mm));
+        fields.push_back(number_or_empty(face.head_far_mm));
+        fields.emplace_back(face.whole_head_fine ? "true" : "false");
         fields.emplace_back(optics::to_word(face.grade));
         csv += csv_record(fields);
     }

@@ -3,6 +3,9 @@
 #include "report/text_table.h"
 #include "report/utf8.h"
 
+#include "optics/payment.h"
+#include "optics/stops.h"
+
 #include "base/units.h"
 
 #include <fmt/format.h>
@@ -15,6 +18,10 @@ namespace backrow::report {
 namespace {
 
 constexpr const char* nothing = "-";
+
+constexpr const char* columns_told =
+    "Leeway: towards the camera/away from it, still fine. Head: all of it fine from nose to ears, "
+    "or the eye alone (part).\n";
 
 bool same(const optics::PrintViewing& a, const optics::PrintViewing& b) {
     return a.long_side_cm == b.long_side_cm && a.distance_cm == b.distance_cm;
@@ -53,13 +60,78 @@ std::string camera_line(const FaceReport& report) {
 }
 
 std::string focus_line(const plan::FaceTable& table) {
-    return fmt::format("Focus at {}; fine from {} to {}\n", metres(table.focus_m),
-                       metres(table.zone.near_m), metres(table.zone.far_m));
+    const double behind_m = table.zone.far_m - table.focus_m;
+    return fmt::format("Focus at {}; fine from {} to {}, {} before and {} behind; hyperfocal "
+                       "distance {:.1f} m\n",
+                       metres(table.focus_m), metres(table.zone.near_m), metres(table.zone.far_m),
+                       metres(table.focus_m - table.zone.near_m),
+                       std::isfinite(behind_m) ? metres(behind_m) : "everything",
+                       table.hyperfocal_m);
+}
+
+std::string iso_words(double iso) {
+    return fmt::format("ISO {:.0f}", iso);
+}
+
+/// "1/60 s or ISO 400": what else would suit the light; no ISO that no camera has.
+std::string right_settings(const optics::ShutterAndIso& set, double stops) {
+    const double shutter_s = optics::pay_by_shutter(set, stops).marked.shutter_s;
+    const double iso = optics::pay_by_iso(set, stops).marked.iso;
+    const auto isos = optics::marked_isos();
+    const bool camera_has_it = iso >= isos.front() && iso <= isos.back();
+    return optics::shutter_words(shutter_s) + (camera_has_it ? " or " + iso_words(iso) : "");
+}
+
+/// "right for EV 12"; "2 stops under for EV 8; right at 1/60 s or ISO 400".
+std::string exposed(const optics::ShutterAndIso& set, const plan::Metering& metering) {
+    const std::string light = fmt::format("for EV {:.3g}", metering.scene_ev100);
+    const std::string stops = optics::stops_words(std::abs(metering.stops_over));
+    if (stops == optics::stops_words(0))
+        return "right " + light;
+    return fmt::format("{} {} {}; right at {}", stops, metering.stops_over > 0 ? "over" : "under",
+                       light, right_settings(set, -metering.stops_over));
+}
+
+/// On the marks of a camera.
+std::string longest(double limit_s) {
+    return std::isfinite(limit_s) ? optics::shutter_words(optics::marked_shutter_within_s(limit_s))
+                                  : "any";
+}
+
+std::string exposure_lines(const FaceReport& report) {
+    const plan::Metering& metering = report.table.metering;
+    const optics::ShutterAndIso set{.shutter_s = report.camera.shutter_s, .iso = report.camera.iso};
+    return fmt::format("Exposure {}, {}, f/{:.3g} in effect: {}\nLongest shutter: {} by hand, {} "
+                       "for people to hold still\n",
+                       optics::shutter_words(set.shutter_s), iso_words(set.iso),
+                       metering.effective_f_number, exposed(set, metering),
+                       longest(metering.handheld_limit_s), longest(metering.motion_limit_s));
 }
 
 std::string render_line(const RenderFacts& facts) {
     return fmt::format("Picture {} × {}, {} lens samples, {:.1f} s\n", facts.width_px,
                        facts.height_px, facts.samples, facts.seconds);
+}
+
+std::string centimetres(double m) {
+    const double cm = cm_from_m(m);
+    if (!std::isfinite(cm))
+        return "∞";
+    constexpr double whole_from_cm = 10;
+    return fmt::format("{:.{}f}", cm, cm < whole_from_cm ? 1 : 0);
+}
+
+/// "8.4/10": towards the camera and away from it.
+std::string leeway(const plan::Leeway& leeway) {
+    const bool is_none = leeway.front_m == 0 && leeway.back_m == 0;
+    return is_none ? nothing : centimetres(leeway.front_m) + '/' + centimetres(leeway.back_m);
+}
+
+/// Whether from the nose to the ears all of the head is fine, or the eye alone.
+const char* head_holds(const plan::Face& face) {
+    if (face.whole_head_fine)
+        return "yes";
+    return face.grade == optics::Grade::crisp || face.grade == optics::Grade::fine ? "part" : "no";
 }
 
 std::string table_of(const FaceReport& report) {
@@ -69,9 +141,10 @@ std::string table_of(const FaceReport& report) {
     if (report.rendered)
         columns.push_back({"measured px"});
     if (print)
-        columns.push_back({"seen arcmin"});
-    for (const char* heading : {"visible %", "face px", "in frame"})
+        columns.push_back({"arcmin"});
+    for (const char* heading : {"leeway cm", "visible %", "face px", "framed"})
         columns.push_back({heading});
+    columns.push_back({"head", Align::left});
     columns.push_back({"grade", Align::left});
 
     std::vector<std::vector<std::string>> rows;
@@ -89,9 +162,11 @@ std::string table_of(const FaceReport& report) {
             row.push_back(std::isfinite(face.predicted_blur_px)
                               ? finite_or_nothing(face.view_arcmin.value_or(0), 1)
                               : nothing);
+        row.push_back(leeway(face.leeway));
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
         row.push_back(finite_or_nothing(face.face_height_px, 0));
         row.emplace_back(face.in_frame ? "yes" : "no");
+        row.emplace_back(head_holds(face));
         row.emplace_back(optics::to_word(face.grade));
         rows.push_back(std::move(row));
     }
@@ -143,10 +218,10 @@ std::string worst_line(const std::vector<plan::Face>& faces) {
 std::string faces_text(const FaceReport& report) {
     const std::string title = on_one_line(report.table.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
-    text += camera_line(report) + focus_line(report.table);
+    text += camera_line(report) + focus_line(report.table) + exposure_lines(report);
     if (report.rendered)
         text += render_line(report.rendered->facts);
-    return text + '\n' + table_of(report) + '\n' + legend(report.viewing) +
+    return text + '\n' + table_of(report) + '\n' + legend(report.viewing) + columns_told +
            worst_line(report.table.faces);
 }
 

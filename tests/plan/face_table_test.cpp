@@ -1,44 +1,27 @@
 #include "plan/face_table.h"
 
+#include "posed.h"
+
+#include "base/units.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
 #include <utility>
+#include <vector>
 
 using namespace backrow;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
+using plan::somebody;
+using plan::with_eye_at;
 
 namespace {
 
-scene::Person somebody(std::string name, scene::FromMark place, double stature_m = 1.70) {
-    scene::Person person;
-    person.name = std::move(name);
-    person.place = place;
-    person.measures = figures::body_measures(stature_m, std::nullopt);
-    return person;
-}
-
-/// A level camera at 1.6 m, so that the axis lies along the ground and axial distances are counted
-/// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m.
 scene::Scene scene_of(std::vector<scene::Person> people) {
-    scene::Scene scene;
+    scene::Scene scene = plan::level_scene(std::move(people));
     scene.title = "Test";
-    scene.camera.lens_to_mark_m = 3.0;
-    scene.camera.height_m = 1.6;
-    scene.camera.aim = scene::FromMark{0, 1.6, 0};
-    scene.camera.level = true;
-    scene.focus = scene::FocusAtDistance{3.0};
-    scene.people = std::move(people);
     return scene;
-}
-
-/// Somebody whose nearer eye is this far from the lens of scene_of(), along the axis.
-scene::Person with_eye_at(std::string name, double axial_m, double across_m = 0) {
-    scene::Person person = somebody(std::move(name), {across_m, 0, 0});
-    const auto view = scene::camera_view(scene_of({person}));
-    person.place.back_m += axial_m - scene::axial_m(view, scene::nearer_eye_m(view, person));
-    return person;
 }
 
 plan::FaceTable table_of(const scene::Scene& scene) {
@@ -238,4 +221,72 @@ TEST_CASE("faces stand in the order of the scene", "[plan][property]") {
     CHECK(table.faces[0].name == "Zo\xc3\xab");
     CHECK(table.faces[1].name == "Ana");
     CHECK(table.faces[2].name == "Mo");
+}
+
+TEST_CASE("who is fine has leeway and who is not has none", "[plan][property]") {
+    std::vector<scene::Person> people;
+    for (int i = 0; i < 20; ++i)
+        people.push_back(with_eye_at("Odile", 2.7 + 0.03 * i));
+    const auto table = table_of(scene_of(std::move(people)));
+    int fine = 0;
+    for (const plan::Face& face : table.faces) {
+        const bool is_fine = face.grade <= optics::Grade::fine;
+        CHECK((face.leeway.front_m + face.leeway.back_m > 0) == is_fine);
+        fine += is_fine ? 1 : 0;
+        if (is_fine) {
+            // On the way forward and back the zone of the perfect lens ends, 1e-9 for the
+            // subtraction of metres that brought the eye to its place.
+            CHECK_THAT(face.axial_m - face.leeway.front_m, WithinRel(table.zone.near_m, 1e-9));
+            CHECK_THAT(face.axial_m + face.leeway.back_m, WithinRel(table.zone.far_m, 1e-9));
+        }
+    }
+    CHECK(fine > 2);
+    CHECK(fine < 20);
+}
+
+// H = f²/(N c) + f; an album of 30 cm from 36 mm seen at 40 cm allows 2·400·tan(2.75'/2)/8.3333 =
+// 0.038397 mm: 2500/(1.2·0.038397) + 50 = 54 307 mm. Tolerance: half of the last digit of 0.038397,
+// which is 1 in 77 000.
+TEST_CASE("the hyperfocal distance is that of what is fine", "[plan][from-memory]") {
+    const auto table = table_of(scene_of({with_eye_at("Odile", 3.0)}));
+    CHECK_THAT(table.hyperfocal_m, WithinRel(54.307, 1.0 / 70'000));
+}
+
+// [ANSUR2]: half of all men have heads of 200 mm from brow to nape and less than that from nose to
+// ear; the tragus lies behind the cornea, and the nose before it.
+TEST_CASE("a head reaches from the nose before the eyes to the ears behind them",
+          "[plan][property]") {
+    const auto face = only_face(scene_of({with_eye_at("Odile", 3.0)}));
+    CHECK(face.head_near_mm < 0);
+    CHECK(face.head_near_mm > -60);
+    CHECK(face.head_far_mm > 40);
+    CHECK(face.head_far_mm - face.head_near_mm < 200);
+}
+
+// Seen from the side the nose and the eyes lie between the ears.
+TEST_CASE("a head in profile reaches from ear to ear", "[plan][property]") {
+    auto person = with_eye_at("Odile", 3.0);
+    person.pose.turn_deg = 90;
+    const auto scene = scene_of({person});
+    const auto view = scene::camera_view(scene);
+    const auto points = scene::reference_points(person);
+    const auto face = only_face(scene);
+    CHECK_THAT(face.head_near_mm,
+               WithinRel(mm_from_m(axial_m(view, points.right_ear_m) - 3), 1e-9));
+    CHECK_THAT(face.head_far_mm, WithinRel(mm_from_m(axial_m(view, points.left_ear_m) - 3), 1e-9));
+}
+
+// Between the eye and the ear behind it there is a distance by which the head can be sunk into the
+// far end of the zone: the eye holds, the ear does not.
+TEST_CASE("with the eye at the end of the zone only a part of the head is fine",
+          "[plan][property]") {
+    const auto middle = only_face(scene_of({with_eye_at("Odile", 3.0)}));
+    CHECK(middle.whole_head_fine);
+    const double room_m = middle.leeway.back_m - m_from_mm(middle.head_far_mm);
+    REQUIRE(room_m > 0);
+    const auto inside = only_face(scene_of({with_eye_at("Odile", 3.0 + room_m - 1e-6)}));
+    CHECK(inside.whole_head_fine);
+    const auto outside = only_face(scene_of({with_eye_at("Odile", 3.0 + room_m + 1e-6)}));
+    CHECK_FALSE(outside.whole_head_fine);
+    CHECK(outside.grade == optics::Grade::fine);
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 #include <sstream>
 
@@ -27,6 +28,10 @@ plan::Face odile() {
             .view_arcmin = 0.0,
             .visible_fraction = 0.97,
             .face_height_px = 410,
+            .leeway = {.front_m = 0.084, .back_m = 0.125},
+            .head_near_mm = -24.5,
+            .head_far_mm = 92,
+            .whole_head_fine = true,
             .grade = optics::Grade::crisp};
 }
 
@@ -41,6 +46,10 @@ plan::Face zoe() {
             .view_arcmin = 4.4,
             .visible_fraction = 0.5,
             .face_height_px = 380.4,
+            .leeway = {},
+            .head_near_mm = 276,
+            .head_far_mm = 392.5,
+            .whole_head_fine = false,
             .grade = optics::Grade::soft};
 }
 
@@ -48,6 +57,13 @@ FaceReport predicted() {
     return {.table = {.title = "Harbour choir",
                       .focus_m = 4.41,
                       .zone = {4.33, 4.49},
+                      .hyperfocal_m = 54.3,
+                      .metering = {.ev100 = 8.5,
+                                   .scene_ev100 = 12,
+                                   .stops_over = 3.5,
+                                   .effective_f_number = 1.214,
+                                   .handheld_limit_s = 0.02,
+                                   .motion_limit_s = 0.15},
                       .faces = {odile(), zoe()}},
             .camera = {},
             .viewing = optics::album_viewing,
@@ -90,21 +106,27 @@ bool says(const std::string& text, const std::string& words) {
 
 TEST_CASE("the JSON of a prediction has its keys and no others", "[report][property]") {
     const json read = json::parse(faces_json(predicted()));
-    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "faces"}));
+    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "exposure", "faces"}));
     CHECK(keys_of(read["camera"]) ==
           sorted({"focal_length_mm", "f_number", "sensor_mm", "pixels", "orientation"}));
-    CHECK(keys_of(read["focus"]) == sorted({"distance_m", "near_limit_m", "far_limit_m"}));
+    CHECK(keys_of(read["focus"]) == sorted({"distance_m", "near_limit_m", "far_limit_m",
+                                            "depth_front_m", "depth_back_m", "hyperfocal_m"}));
+    CHECK(keys_of(read["exposure"]) ==
+          sorted({"shutter_s", "iso", "ev100", "scene_ev100", "stops_over", "effective_f_number",
+                  "handheld_limit_s", "motion_limit_s"}));
     REQUIRE(read["faces"].size() == 2);
     for (const json& face : read["faces"])
-        CHECK(keys_of(face) == sorted({"name", "eye_m", "axial_m", "offset_mm", "in_frame",
-                                       "predicted_blur_um", "predicted_blur_px", "view_arcmin",
-                                       "visible_fraction", "face_height_px", "grade"}));
+        CHECK(keys_of(face) ==
+              sorted({"name", "eye_m", "axial_m", "offset_mm", "in_frame", "predicted_blur_um",
+                      "predicted_blur_px", "view_arcmin", "visible_fraction", "face_height_px",
+                      "leeway_front_m", "leeway_back_m", "head_near_mm", "head_far_mm",
+                      "whole_head_fine", "grade"}));
 }
 
 TEST_CASE("the JSON of a picture adds how it was made and what was measured",
           "[report][property]") {
     const json read = json::parse(faces_json(rendered()));
-    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "render", "faces"}));
+    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "exposure", "render", "faces"}));
     CHECK(read["render"] ==
           json::parse(R"({"width_px":1920,"height_px":1280,"samples":256,"seconds":2.1})"));
     CHECK(read["faces"][0]["measured_blur_px"] == 0.1);
@@ -122,7 +144,21 @@ TEST_CASE("the JSON holds what the table holds", "[report][property]") {
     CHECK(read["focus"]["distance_m"] == 4.41);
     CHECK(read["focus"]["near_limit_m"] == 4.33);
     CHECK(read["focus"]["far_limit_m"] == 4.49);
+    CHECK(read["focus"]["depth_front_m"].get<double>() == Approx(0.08));
+    CHECK(read["focus"]["depth_back_m"].get<double>() == Approx(0.08));
+    CHECK(read["focus"]["hyperfocal_m"] == 54.3);
+    CHECK(read["exposure"] ==
+          json::parse(R"({"shutter_s":0.004,"iso":100.0,"ev100":8.5,"scene_ev100":12.0,
+                          "stops_over":3.5,"effective_f_number":1.214,"handheld_limit_s":0.02,
+                          "motion_limit_s":0.15})"));
+    CHECK(read["faces"][0]["leeway_front_m"] == 0.084);
+    CHECK(read["faces"][0]["leeway_back_m"] == 0.125);
+    CHECK(read["faces"][0]["head_near_mm"] == -24.5);
+    CHECK(read["faces"][0]["head_far_mm"] == 92);
+    CHECK(read["faces"][0]["whole_head_fine"] == true);
     const json& face = read["faces"][1];
+    CHECK(face["leeway_back_m"] == 0);
+    CHECK(face["whole_head_fine"] == false);
     CHECK(face["name"] == "Zo\u00eb, \"Z\"");
     CHECK(face["eye_m"] == json::array({0.4, 1.7, 0.35}));
     CHECK(face["axial_m"] == 4.71);
@@ -140,13 +176,18 @@ TEST_CASE("what has no number is null, never a word that JSON does not know",
           "[report][property]") {
     FaceReport report = predicted();
     report.table.zone.far_m = infinity;
+    report.table.metering.motion_limit_s = infinity;
     report.table.faces[0].view_arcmin = std::nullopt;
+    report.table.faces[0].leeway.back_m = infinity;
     report.table.faces[1].axial_m = -0.5;
     report.table.faces[1].predicted_blur_um = infinity;
     report.table.faces[1].predicted_blur_px = infinity;
     report.table.faces[1].view_arcmin = 10800;
     const json read = json::parse(faces_json(report));
     CHECK(read["focus"]["far_limit_m"].is_null());
+    CHECK(read["focus"]["depth_back_m"].is_null());
+    CHECK(read["exposure"]["motion_limit_s"].is_null());
+    CHECK(read["faces"][0]["leeway_back_m"].is_null());
     CHECK(read["faces"][0]["view_arcmin"].is_null());
     CHECK(read["faces"][1]["predicted_blur_um"].is_null());
     CHECK(read["faces"][1]["predicted_blur_px"].is_null());
@@ -169,12 +210,15 @@ TEST_CASE("a portrait frame says so and keeps the sensor as written", "[report][
 TEST_CASE("the CSV has a heading and a record for every face", "[report][property]") {
     CHECK(faces_csv(predicted()) ==
           "name,across_m,up_m,back_m,axial_m,offset_mm,in_frame,predicted_blur_um,"
-          "predicted_blur_px,view_arcmin,visible_fraction,face_height_px,grade\r\n"
-          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,410,crisp\r\n"
-          "\"Zo\u00eb, \"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,380.4,soft\r\n");
+          "predicted_blur_px,view_arcmin,visible_fraction,face_height_px,leeway_front_m,"
+          "leeway_back_m,head_near_mm,head_far_mm,whole_head_fine,grade\r\n"
+          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,410,0.084,0.125,-24.5,92,true,crisp\r\n"
+          "\"Zo\u00eb, "
+          "\"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,380.4,0,0,276,392.5,false,"
+          "soft\r\n");
     CHECK(says(faces_csv(rendered()), ",predicted_blur_px,measured_blur_px,view_arcmin,"));
-    CHECK(says(faces_csv(rendered()), ",0,0.1,0,0.97,410,crisp\r\n"));
-    CHECK(says(faces_csv(rendered()), ",10.7,,4.4,0.5,380.4,soft\r\n"));
+    CHECK(says(faces_csv(rendered()), ",0,0.1,0,0.97,410,"));
+    CHECK(says(faces_csv(rendered()), ",10.7,,4.4,0.5,380.4,"));
 }
 
 TEST_CASE("the text names units, focus, zone, grades and the worst face", "[report][property]") {
@@ -183,6 +227,7 @@ TEST_CASE("the text names units, focus, zone, grades and the worst face", "[repo
     CHECK(lines.front() == "Harbour choir");
     CHECK(says(text, "50 mm at f/1.2, sensor 36 \u00d7 24 mm, 6000 \u00d7 4000 pixels, landscape"));
     CHECK(says(text, "Focus at 4.41 m; fine from 4.33 m to 4.49 m"));
+    CHECK(says(text, "0.08 m before and 0.08 m behind; hyperfocal distance 54.3 m"));
     CHECK(says(text, "axial m"));
     CHECK(says(text, "blur \u00b5m"));
     CHECK(says(text, "in an album"));
@@ -230,4 +275,47 @@ TEST_CASE("somebody behind the lens is the worst, in words", "[report][property]
     report.table.faces[0].predicted_blur_um = infinity;
     CHECK(lines_of(faces_text(report)).back() ==
           "Least sharp: Odile, who is not in front of the lens.");
+}
+
+// 3½ stops from 1/250 s are 1/2828 s, nearest 1/2500; from ISO 100 they would be ISO 9, which no
+// camera has.
+TEST_CASE("the text holds the exposure against the light", "[report][property]") {
+    FaceReport report = predicted();
+    const auto text = [&] { return faces_text(report); };
+    CHECK(says(text(), "Exposure 1/250 s, ISO 100, f/1.21 in effect: 3½ stops over for EV 12; "
+                       "right at 1/2500 s\n"));
+    CHECK(says(text(), "Longest shutter: 1/50 s by hand, 1/8 s for people to hold still\n"));
+    report.table.metering.stops_over = -2;
+    CHECK(says(text(), ": 2 stops under for EV 12; right at 1/60 s or ISO 400\n"));
+    report.table.metering.stops_over = 0.1;
+    CHECK(says(text(), ": right for EV 12\n"));
+    report.table.metering.motion_limit_s = infinity;
+    CHECK(says(text(), "by hand, any for people to hold still\n"));
+}
+
+TEST_CASE("the text tells leeway in centimetres and how much of the head holds",
+          "[report][property]") {
+    FaceReport report = predicted();
+    const auto row = [&](std::size_t face) {
+        const auto lines = lines_of(faces_text(report));
+        const auto rule = std::ranges::find_if(
+            lines, [](const std::string& line) { return line.starts_with("---"); });
+        return *(rule + 1 + static_cast<std::ptrdiff_t>(face));
+    };
+    CHECK(says(row(0), " 8.4/12 "));
+    CHECK(says(row(0), " yes   crisp"));
+    CHECK(says(row(1), " - "));
+    CHECK(says(row(1), " no    soft"));
+    report.table.faces[0].leeway.back_m = infinity;
+    report.table.faces[0].whole_head_fine = false;
+    CHECK(says(row(0), " 8.4/∞ "));
+    CHECK(says(row(0), " part  crisp"));
+}
+
+TEST_CASE("the table fits a terminal of 120 columns", "[report][property]") {
+    const auto lines = lines_of(faces_text(rendered()));
+    const auto rule = std::ranges::find_if(
+        lines, [](const std::string& line) { return line.starts_with("---"); });
+    REQUIRE(rule != lines.end());
+    CHECK(rule->size() <= 120);
 }

@@ -1,0 +1,30 @@
+#pragma once
+
+// Whether the scene's own aperture, shutter and ISO suit its light, and how slow the shutter may
+// be.
+
+#include "scene/camera_view.h"
+#include "scene/scene.h"
+
+namespace backrow::plan {
+
+/// How fast the head of somebody who tries to stand still moves. An upper estimate: the centre of
+/// pressure under the feet of 87 young people moved at 0.87 cm/s on average [SANTOS2016], and a
+/// stiff body carries at most 1.7 times the sway of its feet to its head.
+inline constexpr double standing_still_mps = 0.015;
+
+struct Metering {
+    double ev100 = 0;               ///< The brightness that the setting suits.
+    double scene_ev100 = 0;         ///< What was metered.
+    double stops_over = 0;          ///< + overexposed, − underexposed.
+    double effective_f_number = 0;  ///< N·(1 + m), as focused.
+    double handheld_limit_s = 0;    ///< Longest shutter by hand, optics::handheld_limit_s().
+    double motion_limit_s = 0;      ///< Longest shutter in which nobody's own movement, walking or
+                                    ///< standing still, draws a streak beyond the fine limit.
+                                    ///< Infinite where nobody is in front of the lens.
+};
+
+/// view  camera_view() of this scene, or the same with another focus or f-number to compare
+[[nodiscard]] Metering metering(const scene::Scene& scene, const scene::CameraView& view);
+
+}  // namespace backrow::plan
