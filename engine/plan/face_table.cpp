@@ -1,16 +1,14 @@
 #include "plan/face_table.h"
 
 #include "plan/grade_limit.h"
+#include "plan/head_in_picture.h"
 #include "plan/visibility.h"
 
 #include "optics/lens_profile.h"
 
 #include "base/units.h"
 
-#include <glm/geometric.hpp>
-
 #include <algorithm>
-#include <array>
 #include <limits>
 #include <utility>
 #include <variant>
@@ -27,24 +25,6 @@ double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
         return std::numeric_limits<double>::infinity();
     return optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
                                     eye.axial_m, eye.image_height);
-}
-
-bool in_picture(const scene::CameraView& view, const scene::Seen& seen) {
-    return seen.axial_m > 0 && seen.at_px.x >= 0 && seen.at_px.x <= view.width_px &&
-           seen.at_px.y >= 0 && seen.at_px.y <= view.height_px;
-}
-
-bool whole_head_in_picture(const scene::CameraView& view, const figures::ReferencePoints& points) {
-    return std::ranges::all_of(
-        std::array{points.chin_m, points.crown_m, points.left_ear_m, points.right_ear_m,
-                   points.left_eye_m, points.right_eye_m},
-        [&](const glm::dvec3& point_m) { return in_picture(view, project(view, point_m)); });
-}
-
-double face_height_px(const scene::CameraView& view, const figures::ReferencePoints& points) {
-    const scene::Seen chin = project(view, points.chin_m);
-    const scene::Seen crown = project(view, points.crown_m);
-    return chin.axial_m > 0 && crown.axial_m > 0 ? glm::distance(chin.at_px, crown.at_px) : 0.0;
 }
 
 void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,

@@ -1,5 +1,7 @@
 #include "plan/face_table.h"
 
+#include "posed.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -8,37 +10,15 @@
 using namespace backrow;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
+using plan::somebody;
+using plan::with_eye_at;
 
 namespace {
 
-scene::Person somebody(std::string name, scene::FromMark place, double stature_m = 1.70) {
-    scene::Person person;
-    person.name = std::move(name);
-    person.place = place;
-    person.measures = figures::body_measures(stature_m, std::nullopt);
-    return person;
-}
-
-/// A level camera at 1.6 m, so that the axis lies along the ground and axial distances are counted
-/// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m.
 scene::Scene scene_of(std::vector<scene::Person> people) {
-    scene::Scene scene;
+    scene::Scene scene = plan::level_scene(std::move(people));
     scene.title = "Test";
-    scene.camera.lens_to_mark_m = 3.0;
-    scene.camera.height_m = 1.6;
-    scene.camera.aim = scene::FromMark{0, 1.6, 0};
-    scene.camera.level = true;
-    scene.focus = scene::FocusAtDistance{3.0};
-    scene.people = std::move(people);
     return scene;
-}
-
-/// Somebody whose nearer eye is this far from the lens of scene_of(), along the axis.
-scene::Person with_eye_at(std::string name, double axial_m, double across_m = 0) {
-    scene::Person person = somebody(std::move(name), {across_m, 0, 0});
-    const auto view = scene::camera_view(scene_of({person}));
-    person.place.back_m += axial_m - scene::axial_m(view, scene::nearer_eye_m(view, person));
-    return person;
 }
 
 plan::FaceTable table_of(const scene::Scene& scene) {

@@ -2,6 +2,7 @@
 
 #include "plan/face_table.h"
 #include "plan/odds_by_integration.h"
+#include "posed.h"
 
 #include "base/units.h"
 
@@ -21,19 +22,12 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-/// A level camera at 1.6 m, 50 mm f/1.2, lens 3 m before the mark, focused at 3 m: axial distances
-/// are counted straight back. Looked at pixel by pixel, so that some 85 mm to either side are fine.
-/// Nothing goes wrong but what a test adds.
+/// Looked at pixel by pixel, so that some 85 mm to either side of the focus are fine. Nothing goes
+/// wrong but what a test adds.
 scene::Scene scene_of(std::vector<scene::Person> people) {
-    scene::Scene scene;
-    scene.camera.lens_to_mark_m = 3.0;
-    scene.camera.height_m = 1.6;
-    scene.camera.aim = scene::FromMark{0, 1.6, 0};
-    scene.camera.level = true;
+    scene::Scene scene = level_scene(std::move(people));
     scene.camera.shutter_s = 0.00001;
-    scene.focus = scene::FocusAtDistance{3.0};
     scene.viewing = scene::PixelViewing{};
-    scene.people = std::move(people);
     scene.odds = {.sway_mm = 0,
                   .sideways_sway_mm = 0,
                   .camera_sway_mm = 0,
@@ -41,16 +35,6 @@ scene::Scene scene_of(std::vector<scene::Person> people) {
                   .blinks_per_min = 0,
                   .blink_s = 0};
     return scene;
-}
-
-scene::Person with_eye_at(std::string name, double axial_m, double across_m = 0) {
-    scene::Person person;
-    person.name = std::move(name);
-    person.place.across_m = across_m;
-    person.measures = figures::body_measures(1.70, std::nullopt);
-    const auto view = scene::camera_view(scene_of({person}));
-    person.place.back_m += axial_m - scene::axial_m(view, scene::nearer_eye_m(view, person));
-    return person;
 }
 
 FrameModel model_of(const scene::Scene& scene, optics::Grade grade = optics::Grade::fine) {

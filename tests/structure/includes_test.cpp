@@ -26,7 +26,7 @@ struct Layer {
 
 const std::map<std::string, Layer> layers{
     {"base", {{}, {"fmt", "tl", "stb", "posix"}}},  // posix: files are synced and renamed
-    {"optics", {{"base"}, {}}},
+    {"optics", {{"base"}, {"fmt"}}},
     {"measure", {{"base"}, {}}},
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},

@@ -1,0 +1,39 @@
+#pragma once
+
+// How far a face may drift before it leaves a grade.
+
+#include "scene/camera_view.h"
+#include "scene/scene.h"
+
+#include "optics/depth_of_field.h"
+#include "optics/viewing.h"
+
+#include <optional>
+#include <vector>
+
+namespace backrow::plan {
+
+/// Metres along the optical axis, ≥ 0. Both are 0 for a face outside the grade already.
+struct Leeway {
+    double front_m = 0;  ///< Towards the camera.
+    double back_m = 0;   ///< Away from it; may be infinite.
+};
+
+/// Axial distances between which each face holds, through the lens as it is at that face's place in
+/// the picture; nothing where it holds nowhere, as whoever is beside or behind the lens. Nothing
+/// moves: sway and the rest are for the odds.
+///
+/// grade    crisp, fine or soft
+/// returns  one for each of Scene::people, in their order
+[[nodiscard]] std::vector<std::optional<optics::SharpZone>>
+zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade);
+
+/// What is left of such a zone for a face that is at this distance.
+[[nodiscard]] Leeway leeway_in(const std::optional<optics::SharpZone>& zone,
+                               double axial_m) noexcept;
+
+/// leeway_in() of zones() for everybody's nearer eye.
+[[nodiscard]] std::vector<Leeway> leeways(const scene::Scene& scene, const scene::CameraView& view,
+                                          optics::Grade grade);
+
+}  // namespace backrow::plan
