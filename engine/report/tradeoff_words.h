@@ -1,0 +1,43 @@
+#pragma once
+
+// What distance and aperture do to the group, in sentences; for the chart and for the table alike.
+
+#include "plan/tradeoff.h"
+#include "scene/scene.h"
+
+#include "optics/viewing.h"
+
+#include <string>
+
+namespace backrow::report {
+
+struct TradeoffReport {
+    scene::Scene scene;
+    plan::Tradeoff tradeoff;
+};
+
+/// "f/2.8".
+[[nodiscard]] std::string f_words(double f_number);
+
+/// "9.4 m": as typed, two digits after the point at most.
+[[nodiscard]] std::string distance_words(double m);
+
+/// Whether it is a mark of the scale of whole stops.
+[[nodiscard]] bool is_full_stop(double f_number);
+
+/// "arcmin" or "px": what blurs are judged in.
+[[nodiscard]] std::string judged_unit(const scene::Viewing& viewing);
+
+/// "3.6 arcmin", "4.1 px".
+[[nodiscard]] std::string judged_words(double judged, const scene::Viewing& viewing);
+
+/// "focus on Odile's nearer eye", for every distance anew.
+[[nodiscard]] std::string focus_words(const scene::Scene& scene);
+
+/// From where on every face is fine, or crisp. One sentence.
+[[nodiscard]] std::string answer_words(const TradeoffReport& report, optics::Grade grade);
+
+/// The present setting: distance, aperture, worst face and background. No full stop.
+[[nodiscard]] std::string now_words(const TradeoffReport& report);
+
+}  // namespace backrow::report
