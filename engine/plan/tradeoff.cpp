@@ -18,6 +18,7 @@ using optics::Grade;
 // The ends where the user asks for none: our own choice.
 constexpr double nearest_of_present = 0.6;
 constexpr double farthest_of_present = 2.0;
+constexpr double room_round_lens = 1.05;
 constexpr double widest_without_profile = 1.2;
 constexpr double narrowest_f_number = 16;
 
@@ -205,20 +206,25 @@ FramingLens framing_lens(const scene::Scene& bound, double focal_length_mm, doub
 
 }  // namespace
 
-TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted) {
+TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
+                             const std::vector<double>& focal_lengths_mm) {
     const scene::Camera& camera = scene.camera;
+    const scene::Scene bound = bound_to_places(scene);
+    double near_wish_m = nearest_of_present * camera.lens_to_mark_m;
+    double far_wish_m =
+        farthest_of_present * std::max(camera.lens_to_mark_m, wanted.nearest_m.value_or(0));
+    const double scale_mm_per_m = face_scale_mm_per_m(standpoint(bound, camera.lens_to_mark_m));
+    for (const double focal_length_mm : focal_lengths_mm)
+        if (const auto framing_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)) {
+            near_wish_m = std::min(near_wish_m, *framing_m / room_round_lens);
+            far_wish_m = std::max(far_wish_m, *framing_m * room_round_lens);
+        }
+
     TradeoffRange range;
-    range.farthest_m = wanted.farthest_m.value_or(std::min(
-        scene::keys::farthest_m,
-        farthest_of_present * std::max(camera.lens_to_mark_m, wanted.nearest_m.value_or(0))));
-    if (wanted.nearest_m) {
-        range.nearest_m = *wanted.nearest_m;
-    } else {
-        const double wish_m =
-            nearest_of_present * std::min(camera.lens_to_mark_m, range.farthest_m);
-        range.nearest_m = nearest_standpoint_m(
-            bound_to_places(scene), std::max(camera.lens_to_mark_m, range.farthest_m), wish_m);
-    }
+    range.farthest_m = wanted.farthest_m.value_or(std::min(scene::keys::farthest_m, far_wish_m));
+    range.nearest_m = wanted.nearest_m.value_or(
+        nearest_standpoint_m(bound, std::max(camera.lens_to_mark_m, range.farthest_m),
+                             std::min(near_wish_m, nearest_of_present * range.farthest_m)));
 
     const double lens_opens_to =
         scene.lens.profile ? scene.lens.profile->widest_f_number : widest_without_profile;
@@ -246,6 +252,13 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
     const auto present_row = row(bound, here, answer.f_numbers).cells;
     answer.fine = holding(bound, answer, present_row, Grade::fine);
     answer.crisp = holding(bound, answer, present_row, Grade::crisp);
+
+    scene::Scene balanced = bound;
+    balanced.focus = scene::FocusBalanced{};
+    const auto balanced_row =
+        row(balanced, standpoint(balanced, camera.lens_to_mark_m), answer.f_numbers).cells;
+    answer.balanced_fine_from_f_number = from_f_number(balanced_row, Grade::fine);
+    answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
 
     std::vector<double> carried{camera.focal_length_mm};
     carried.insert(carried.end(), focal_lengths_mm.begin(), focal_lengths_mm.end());

@@ -33,9 +33,10 @@ struct WantedRange {
 /// The range with what was not asked for filled in: from 0.6 times to twice the present distance,
 /// but no nearer than nearest_standpoint_m() and no farther than a scene may have it; from the
 /// widest opening of the lens profile, without one from f/1.2, or from the scene's own opening
-/// where that is wider, to f/16. Ends that would coincide with one asked for, or lie on its wrong
-/// side, give way.
-[[nodiscard]] TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted);
+/// where that is wider, to f/16. It is stretched to where the lenses carried frame as now. Ends
+/// that would coincide with one asked for, or lie on its wrong side, give way.
+[[nodiscard]] TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
+                                           const std::vector<double>& focal_lengths_mm);
 
 /// One distance and one f-number.
 struct TradeoffCell {
@@ -93,6 +94,9 @@ struct Tradeoff {
     std::vector<TradeoffRow> rows{};  ///< Round distances within the range, the scene's own.
     Holding fine{};
     Holding crisp{};
+    /// As Holding::from_f_number, with the focus balanced between the nearest and the farthest eye.
+    std::optional<double> balanced_fine_from_f_number{};
+    std::optional<double> balanced_crisp_from_f_number{};
     std::vector<FramingLens> lenses{};
     TradeoffSamples samples{};
 };

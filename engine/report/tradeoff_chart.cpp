@@ -53,13 +53,16 @@ void draw_heading(Canvas& canvas, const TradeoffReport& report) {
     double baseline_y =
         draw_paragraph(canvas, margin_px, 67, text_width_px, 12, subject(report), plain_lettering);
     baseline_y += 4;
-    for (const Grade grade : {Grade::fine, Grade::crisp})
-        baseline_y = draw_paragraph(canvas, margin_px, baseline_y, text_width_px, 13.5,
-                                    answer_words(report, grade), answer_lettering);
+    for (const std::string& sentence : answer_sentences(report))
+        baseline_y = draw_paragraph(canvas, margin_px, baseline_y, text_width_px, 13.5, sentence,
+                                    answer_lettering);
+    (void)draw_paragraph(canvas, margin_px, baseline_y - 1, text_width_px, 12,
+                         balanced_words(report), plain_lettering);
 }
 
-/// A ladder of shades, the sharpest at the bottom as in the plot's far corner it is not: sharp is
-/// what one wants, and reads first.
+/// A ladder of shades, the sharpest on top.
+///
+/// returns  the baseline of what comes below
 double draw_shade_key(Canvas& canvas, double top, const scene::Viewing& viewing) {
     const bool print = std::holds_alternative<optics::PrintViewing>(viewing);
     double baseline_y =
@@ -92,7 +95,7 @@ double draw_shade_key(Canvas& canvas, double top, const scene::Viewing& viewing)
                     true, {.colour = ink, .width_px = 0.6});
 
     // The words of the grades beside the shades that they cover, with the borders as in the plot.
-    const double bracket_x = key_left_px + swatch_px + 40;
+    const double bracket_x = key_left_px + swatch_px + 46;
     double from_level = 0;
     for (const Grade grade : {Grade::crisp, Grade::fine, Grade::soft, Grade::lost}) {
         const double limit = plan::judged_limit(grade, viewing);
@@ -112,6 +115,13 @@ double draw_shade_key(Canvas& canvas, double top, const scene::Viewing& viewing)
     return y_of(shades) + 18;
 }
 
+bool now_is_shown(const TradeoffReport& report) {
+    const plan::TradeoffRange& range = report.tradeoff.range;
+    const scene::Camera& camera = report.scene.camera;
+    return camera.lens_to_mark_m >= range.nearest_m && camera.lens_to_mark_m <= range.farthest_m &&
+           camera.f_number >= range.widest_f_number && camera.f_number <= range.narrowest_f_number;
+}
+
 template <class Sign>
 double key_entry(Canvas& canvas, double baseline_y, const Sign& draw_sign,
                  const std::string& words) {
@@ -129,15 +139,20 @@ void draw_key(Canvas& canvas, const TradeoffReport& report) {
             canvas.polyline({{middle.x - 12, middle.y}, {middle.x + 12, middle.y}}, false, stroke);
         };
     };
-    baseline_y =
-        key_entry(canvas, baseline_y, stroke_of(fine_border), "above it every face is fine");
-    baseline_y =
-        key_entry(canvas, baseline_y, stroke_of(crisp_border), "above it every face is crisp");
+    const auto has_border = [](const plan::Holding& holding) {
+        return !holding.everywhere && !holding.nowhere;
+    };
+    if (has_border(report.tradeoff.fine))
+        baseline_y =
+            key_entry(canvas, baseline_y, stroke_of(fine_border), "above it every face is fine");
+    if (has_border(report.tradeoff.crisp))
+        baseline_y =
+            key_entry(canvas, baseline_y, stroke_of(crisp_border), "above it every face is crisp");
     baseline_y = key_entry(canvas, baseline_y, stroke_of(background_line),
                            "blur of the background, % of the picture's height");
     baseline_y = key_entry(
         canvas, baseline_y, [&](const Point2& middle) { draw_now(canvas, middle); },
-        now_words(report));
+        now_words(report) + (now_is_shown(report) ? "" : "; not on this chart"));
     if (report.tradeoff.lenses.size() > 1)
         key_entry(
             canvas, baseline_y, [&](const Point2& middle) { draw_lens_mark(canvas, middle); },
@@ -146,16 +161,14 @@ void draw_key(Canvas& canvas, const TradeoffReport& report) {
 }
 
 std::string how_to_read(const TradeoffReport& report) {
-    std::string words = fmt::format(
+    return fmt::format(
         "How to read it: go right to step back, up to stop down. The darker the shade, the more "
-        "blurred is whoever is worst off; above the heavy line nobody's blur is seen any more by "
-        "an ordinary eye, above the thinner heavy line not even by a keen one. The dashes say what "
-        "that costs: the further up and to the right, the sharper the background. All of it is for "
-        "the {:g} mm lens, focused anew at every distance, and the picture is not cropped: from "
-        "further away it shows more round the group. The upper scale names the lens that would "
-        "show the faces as large as now.",
+        "blurred is the face that is worst off; above the heavy line every face is fine, above the "
+        "thinner one crisp even to a sharp eye. The dashes say what that costs: further up and to "
+        "the right the background is sharper. All this is for the {:g} mm lens, focused anew at "
+        "every distance, and the picture is not cropped: from further away it shows more round the "
+        "group. The upper scale names the lens that would show the faces as large as now.",
         report.scene.camera.focal_length_mm);
-    return words;
 }
 
 }  // namespace

@@ -95,6 +95,7 @@ struct Labelled {
     std::string fewer_words{};  ///< Where the words find no room; empty: none.
     Lettering lettering{};
     double wish = 0.5;  ///< Where along the line the label should be.
+    bool is_border = false;
 };
 
 void add_lines(std::vector<Labelled>& all, const std::vector<Line>& lines, const Labelled& like) {
@@ -109,9 +110,8 @@ void add_lines(std::vector<Labelled>& all, const std::vector<Line>& lines, const
 }
 
 std::string blur_label(double level, const scene::Viewing& viewing) {
-    return std::holds_alternative<optics::PrintViewing>(viewing)
-               ? fmt::format("{:.3g}′", level)
-               : fmt::format("{:.2g} px", level);
+    return std::holds_alternative<optics::PrintViewing>(viewing) ? fmt::format("{:.3g}′", level)
+                                                                 : fmt::format("{:.2g} px", level);
 }
 
 /// Borders first, since labels are placed in this order.
@@ -131,13 +131,15 @@ std::vector<Labelled> lines_of(const TradeoffReport& report, const Scales& scale
          .words = "every face fine",
          .fewer_words = "fine",
          .lettering = border_lettering,
-         .wish = 0.35});
+         .wish = 0.35,
+         .is_border = true});
     add(blur, crisp,
         {.stroke = crisp_border,
          .words = "every face crisp",
          .fewer_words = "crisp",
          .lettering = border_lettering,
-         .wish = 0.35});
+         .wish = 0.35,
+         .is_border = true});
     for (const double level : blur_levels(report.scene.viewing))
         if (level != fine && level != crisp)
             add(blur, level,
@@ -155,9 +157,10 @@ std::vector<Labelled> lines_of(const TradeoffReport& report, const Scales& scale
     return lines;
 }
 
+// Where there is no room to say what it stands for, a border still is one by its weight; any other
+// line would only puzzle.
 void draw_line_with_label(Canvas& canvas, const Labelled& labelled, const Frame& frame,
                           std::vector<Obstacle>& taken, const std::vector<Obstacle>& others) {
-    std::vector<Line> pieces{labelled.line};
     for (const std::string& words : {labelled.words, labelled.fewer_words}) {
         if (words.empty())
             continue;
@@ -167,24 +170,30 @@ void draw_line_with_label(Canvas& canvas, const Labelled& labelled, const Frame&
         if (!place)
             continue;
         constexpr double air_px = 2.5;
-        pieces = without_stretch(labelled.line, place->along_px - width_px / 2 - air_px,
-                                 place->along_px + width_px / 2 + air_px);
+        for (const Line& piece :
+             without_stretch(labelled.line, place->along_px - width_px / 2 - air_px,
+                             place->along_px + width_px / 2 + air_px))
+            canvas.polyline(piece, false, labelled.stroke);
         canvas.text_along(place->middle, place->climb_rad, words, labelled.lettering);
         for (const Obstacle& spot : taken_by(*place, width_px, labelled.lettering.size_px))
             taken.push_back(spot);
-        break;
+        return;
     }
-    for (const Line& piece : pieces)
-        canvas.polyline(piece, false, labelled.stroke);
+    if (labelled.is_border)
+        canvas.polyline(labelled.line, false, labelled.stroke);
 }
 
 void draw_lines(Canvas& canvas, const std::vector<Labelled>& lines, const Frame& frame,
-                std::vector<Obstacle> taken) {
+                std::vector<Obstacle> taken, const std::vector<Line>& uprights) {
+    std::vector<Obstacle> always;
+    for (const Line& upright : uprights)
+        for (const Obstacle& obstacle : obstacles_of(upright))
+            always.push_back(obstacle);
     std::vector<std::vector<Obstacle>> obstacles;
     for (const Labelled& each : lines)
         obstacles.push_back(obstacles_of(each.line));
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        std::vector<Obstacle> others;
+        std::vector<Obstacle> others = always;
         for (std::size_t j = 0; j < lines.size(); ++j)
             if (j != i)
                 others.insert(others.end(), obstacles[j].begin(), obstacles[j].end());
@@ -298,15 +307,18 @@ void draw_lens_axis(Canvas& canvas, const Frame& frame, const TradeoffReport& re
                  "focal length that shows the faces as large as now, mm", axis_lettering);
 }
 
-void draw_lens_lines(Canvas& canvas, const Frame& frame, const TradeoffReport& report,
-                     const Scales& scales) {
+/// Upright, where each lens that is carried frames as now.
+std::vector<Line> lens_lines(const Frame& frame, const TradeoffReport& report,
+                             const Scales& scales) {
     const plan::Tradeoff& answer = report.tradeoff;
+    std::vector<Line> lines;
     for (const plan::FramingLens& lens : answer.lenses)
         if (lens.lens_to_mark_m &&
             scales.holds(*lens.lens_to_mark_m, answer.range.widest_f_number)) {
             const double x = scales.x_from_m(*lens.lens_to_mark_m);
-            canvas.polyline({{x, frame.top}, {x, frame.bottom}}, false, lens_line);
+            lines.push_back({{x, frame.top}, {x, frame.bottom}});
         }
+    return lines;
 }
 
 struct Marks {
@@ -345,14 +357,23 @@ void draw_tradeoff_plot(Canvas& canvas, const Frame& frame, const TradeoffReport
         taken.push_back({.middle = mark, .radius_px = mark_room_px});
 
     draw_shades(canvas, frame, report, scales);
-    draw_lens_lines(canvas, frame, report, scales);
-    draw_lines(canvas, lines_of(report, scales), frame, std::move(taken));
+    const std::vector<Line> uprights = lens_lines(frame, report, scales);
+    for (const Line& upright : uprights)
+        canvas.polyline(upright, false, lens_line);
+    draw_lines(canvas, lines_of(report, scales), frame, std::move(taken), uprights);
     canvas.polyline(rectangle(frame), true, {.colour = ink, .width_px = axis_px});
     for (const Point2& mark : marks.lenses)
         draw_lens_mark(canvas, mark);
     if (marks.now) {
-        draw_now(canvas, *marks.now);
-        canvas.text(marks.now->x + 9, marks.now->y + 3.2, "now", border_lettering, 40);
+        const double word_px = canvas.text_width_px("now", border_lettering);
+        const Point2& now = *marks.now;
+        canvas.fill({rectangle({.left = now.x,
+                                .top = now.y - 6,
+                                .right = now.x + 12 + word_px,
+                                .bottom = now.y + 6})},
+                    paper);
+        draw_now(canvas, now);
+        canvas.text(now.x + 9, now.y + 3.2, "now", border_lettering, word_px + 1);
     }
     draw_distance_axis(canvas, frame, report, scales);
     draw_aperture_axis(canvas, frame, report, scales);

@@ -141,15 +141,18 @@ std::string tradeoff_text(const TradeoffReport& report) {
     std::string now = now_words(report);
     now[0] = static_cast<char>(std::toupper(now[0]));
     std::string text = title.empty() ? std::string{} : title + '\n';
-    text += camera_line(report) + now + ".\n" + answer_words(report, optics::Grade::fine) + '\n' +
-            answer_words(report, optics::Grade::crisp) + '\n';
+    text += camera_line(report) + now + ".\n";
+    for (const std::string& sentence : answer_sentences(report))
+        text += sentence + '\n';
+    if (const std::string balanced = balanced_words(report); !balanced.empty())
+        text += balanced + '\n';
     text += fmt::format("\nBlur of the worst face, {}\n", judged_unit(report.scene.viewing)) +
             table_of(report, [](const TradeoffCell& cell) {
                 return fmt::format("{:.1f} {}", cell.worst_seen, capital(cell.grade));
             });
     text += "\nBlur of the background, % of the height of the picture\n" +
             table_of(report, [](const TradeoffCell& cell) {
-                return fmt::format("{:.1f}", cell.background_percent);
+                return fmt::format("{:.2f}", cell.background_percent);
             });
     if (report.tradeoff.lenses.size() > 1)
         text += "\nLenses carried, where they show the faces as large as now\n" +
@@ -171,6 +174,9 @@ std::string tradeoff_json(const TradeoffReport& report) {
               {"now", row_json(report, answer.now)},
               {"fine", holding_json(answer.fine)},
               {"crisp", holding_json(answer.crisp)},
+              {"balanced",
+               {{"fine_from_f_number", value_or_null(answer.balanced_fine_from_f_number)},
+                {"crisp_from_f_number", value_or_null(answer.balanced_crisp_from_f_number)}}},
               {"distances", Json::array()},
               {"lenses", Json::array()}};
     for (const TradeoffRow& row : answer.rows)

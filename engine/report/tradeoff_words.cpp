@@ -3,6 +3,7 @@
 #include "report/utf8.h"
 
 #include "optics/stops.h"
+#include "optics/viewing.h"
 
 #include <fmt/format.h>
 
@@ -10,6 +11,7 @@
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <optional>
 #include <variant>
 
 namespace backrow::report {
@@ -73,6 +75,17 @@ std::string best_of_range(const TradeoffReport& report) {
         range.widest_f_number * std::pow(range.narrowest_f_number / range.widest_f_number, up));
 }
 
+std::string sentence(const TradeoffReport& report, const Holding& holding, optics::Grade grade) {
+    const char* word = optics::to_word(grade);
+    if (holding.everywhere)
+        return fmt::format("Every face is {} at every distance and aperture shown.", word);
+    if (holding.nowhere)
+        return fmt::format("Nowhere in this range is every face {}: {}.", word,
+                           best_of_range(report));
+    return fmt::format("{}; {}.", at_present_distance(report, holding, word),
+                       at_present_aperture(report, holding));
+}
+
 struct FocusWords {
     std::string operator()(const scene::FocusOnPerson& on) const {
         return fmt::format("focus on the nearer eye of {}", on_one_line(on.name));
@@ -119,17 +132,29 @@ std::string focus_words(const scene::Scene& scene) {
     return std::visit(FocusWords{}, scene.focus);
 }
 
-std::string answer_words(const TradeoffReport& report, optics::Grade grade) {
+std::vector<std::string> answer_sentences(const TradeoffReport& report) {
     const Tradeoff& answer = report.tradeoff;
-    const Holding& holding = grade == optics::Grade::crisp ? answer.crisp : answer.fine;
-    const char* word = optics::to_word(grade);
-    if (holding.everywhere)
-        return fmt::format("Every face is {} at every distance and aperture shown.", word);
-    if (holding.nowhere)
-        return fmt::format("Nowhere in this range is every face {}: {}.", word,
-                           best_of_range(report));
-    return fmt::format("{}; {}.", at_present_distance(report, holding, word),
-                       at_present_aperture(report, holding));
+    if (answer.fine.nowhere)
+        return {sentence(report, answer.fine, optics::Grade::fine)};
+    if (answer.crisp.everywhere)
+        return {sentence(report, answer.crisp, optics::Grade::crisp)};
+    return {sentence(report, answer.fine, optics::Grade::fine),
+            sentence(report, answer.crisp, optics::Grade::crisp)};
+}
+
+std::string balanced_words(const TradeoffReport& report) {
+    const Tradeoff& answer = report.tradeoff;
+    if (std::holds_alternative<scene::FocusBalanced>(report.scene.focus) || answer.crisp.everywhere)
+        return {};
+    const auto from = [](const std::optional<double>& f_number) {
+        return f_number ? "from " + f_words(*f_number) : std::string{"at no aperture shown"};
+    };
+    std::string words = fmt::format(
+        "With the focus balanced between the nearest and the farthest eye, at {}: fine {}",
+        distance_words(answer.now.lens_to_mark_m), from(answer.balanced_fine_from_f_number));
+    if (answer.balanced_fine_from_f_number)
+        words += ", crisp " + from(answer.balanced_crisp_from_f_number);
+    return words + '.';
 }
 
 std::string now_words(const TradeoffReport& report) {

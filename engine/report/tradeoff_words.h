@@ -5,9 +5,8 @@
 #include "plan/tradeoff.h"
 #include "scene/scene.h"
 
-#include "optics/viewing.h"
-
 #include <string>
+#include <vector>
 
 namespace backrow::report {
 
@@ -34,8 +33,13 @@ struct TradeoffReport {
 /// "focus on Odile's nearer eye", for every distance anew.
 [[nodiscard]] std::string focus_words(const scene::Scene& scene);
 
-/// From where on every face is fine, or crisp. One sentence.
-[[nodiscard]] std::string answer_words(const TradeoffReport& report, optics::Grade grade);
+/// The answer in sentences: from where on every face is fine, from where on crisp; one of them
+/// where it says all.
+[[nodiscard]] std::vector<std::string> answer_sentences(const TradeoffReport& report);
+
+/// What balancing the focus would do at the present distance; empty where the scene does it already
+/// or nothing is left to gain.
+[[nodiscard]] std::string balanced_words(const TradeoffReport& report);
 
 /// The present setting: distance, aperture, worst face and background. No full stop.
 [[nodiscard]] std::string now_words(const TradeoffReport& report);

@@ -15,6 +15,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <optional>
@@ -38,12 +39,30 @@ report::ChartKind kind_of(const std::string& path) {
     return ends_in(path, ".pdf") ? report::ChartKind::pdf : report::ChartKind::png;
 }
 
-ExitCode check_range(const scene::Scene& scene, const plan::WantedRange& wanted,
-                     const plan::TradeoffRange& range) {
+ExitCode check_distances(const scene::Scene& scene, const plan::WantedRange& wanted,
+                         const plan::TradeoffRange& range) {
+    if (wanted.farthest_m || range.nearest_m < range.farthest_m) {
+        const double nearer_m = std::min(range.nearest_m, range.farthest_m);
+        const double nearest_m = plan::nearest_standpoint_m(
+            plan::bound_to_places(scene),
+            std::max({range.nearest_m, range.farthest_m, scene.camera.lens_to_mark_m}), nearer_m);
+        if (nearest_m > nearer_m)
+            return console::refuse_command(fmt::format(
+                "--distance-{} {:g} puts the camera among the people, or the focus within the "
+                "focal length; everybody must be at least {:g} m in front of the lens, which is so "
+                "from {:.2f} m on",
+                nearer_m == range.nearest_m ? "min" : "max", nearer_m, scene::nearest_person_m,
+                std::ceil(nearest_m * 100) / 100));
+    }
     if (range.nearest_m >= range.farthest_m)
         return console::refuse_command(
             fmt::format("--distance-min {:g} must be smaller than --distance-max {:g}",
                         range.nearest_m, range.farthest_m));
+    return ExitCode::done;
+}
+
+ExitCode check_apertures(const scene::Scene& scene, const plan::WantedRange& wanted,
+                         const plan::TradeoffRange& range) {
     if (range.widest_f_number >= range.narrowest_f_number)
         return console::refuse_command(
             fmt::format("--widest {:g} must be a smaller number than --narrowest {:g}",
@@ -53,15 +72,6 @@ ExitCode check_range(const scene::Scene& scene, const plan::WantedRange& wanted,
         return console::refuse_command(
             fmt::format("--widest {:g} is wider than the lens opens; its profile starts at f/{:g}",
                         *wanted.widest_f_number, scene.lens.profile->widest_f_number));
-    const double nearest_m = plan::nearest_standpoint_m(
-        plan::bound_to_places(scene), std::max(range.farthest_m, scene.camera.lens_to_mark_m),
-        range.nearest_m);
-    if (nearest_m > range.nearest_m)
-        return console::refuse_command(fmt::format(
-            "--distance-{} {:g} puts the camera among the people, or the focus within the focal "
-            "length; everybody must be at least {:g} m from the lens, which allows {:g} m here",
-            wanted.nearest_m ? "min" : "max", range.nearest_m, scene::nearest_person_m,
-            std::ceil(nearest_m * 100) / 100));
     return ExitCode::done;
 }
 
@@ -87,9 +97,12 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
     if (const ExitCode code = check({{"-o", arguments.chart, {".png", ".svg", ".pdf"}}}, inputs);
         code != ExitCode::done)
         return code;
-    const plan::TradeoffRange range = plan::tradeoff_range(*scene, arguments.wanted);
-    if (const ExitCode code = check_range(*scene, arguments.wanted, range); code != ExitCode::done)
-        return code;
+    const plan::TradeoffRange range =
+        plan::tradeoff_range(*scene, arguments.wanted, arguments.lenses_mm);
+    for (const auto check_one : {check_distances, check_apertures})
+        if (const ExitCode code = check_one(*scene, arguments.wanted, range);
+            code != ExitCode::done)
+            return code;
 
     console::listen_for_interrupts();
     const report::TradeoffReport report{
