@@ -25,6 +25,10 @@ Limit limit_of(optics::Grade grade) {
     return {optics::soft_limit_arcmin, optics::soft_limit_px};
 }
 
+double sensor_long_side_mm(const scene::CameraView& view) {
+    return std::max(view.sensor_width_mm, view.sensor_height_mm);
+}
+
 }  // namespace
 
 double blur_limit_mm(optics::Grade grade, const scene::Viewing& viewing,
@@ -33,9 +37,26 @@ double blur_limit_mm(optics::Grade grade, const scene::Viewing& viewing,
         return std::numeric_limits<double>::infinity();
     const Limit limit = limit_of(grade);
     if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
-        return optics::blur_mm_from_view_arcmin(
-            limit.arcmin, std::max(view.sensor_width_mm, view.sensor_height_mm), *print);
+        return optics::blur_mm_from_view_arcmin(limit.arcmin, sensor_long_side_mm(view), *print);
     return limit.px / view.px_per_mm();
+}
+
+double judged_blur(double blur_mm, const scene::Viewing& viewing, const scene::CameraView& view) {
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
+        return optics::view_arcmin(blur_mm, sensor_long_side_mm(view), *print);
+    return blur_mm * view.px_per_mm();
+}
+
+double judged_limit(optics::Grade grade, const scene::Viewing& viewing) {
+    if (grade == optics::Grade::lost)
+        return std::numeric_limits<double>::infinity();
+    const Limit limit = limit_of(grade);
+    return std::holds_alternative<optics::PrintViewing>(viewing) ? limit.arcmin : limit.px;
+}
+
+optics::Grade grade_of(double judged, const scene::Viewing& viewing) {
+    return std::holds_alternative<optics::PrintViewing>(viewing) ? optics::grade_from_arcmin(judged)
+                                                                 : optics::grade_from_px(judged);
 }
 
 }  // namespace backrow::plan

@@ -1,12 +1,15 @@
 #pragma once
 
-// A piece of picture to letter and draw on. Text is DejaVu Sans without hinting, so that the same
-// call gives the same pixels on every machine that has the font.
+// Something to letter and draw on, that becomes pixels or a page of vectors. Text is DejaVu Sans
+// without hinting, so that the same call gives the same pixels on every machine that has the font.
 
 #include "base/image.h"
+#include "base/image_files.h"
+#include "base/sequences.h"
 
 #include <memory>
 #include <string>
+#include <vector>
 
 namespace backrow::report {
 
@@ -16,7 +19,14 @@ struct Lettering {
     Rgb8 colour{230, 230, 230};
 };
 
-/// Coordinates are pixels from the top-left corner, y down; shapes are smoothed at their edges.
+struct Stroke {
+    Rgb8 colour{};
+    double width_px = 1;
+    std::vector<double> dashes_px{};  ///< Drawn, left out, drawn, …; none: a whole line.
+};
+
+/// Coordinates are pixels from the top-left corner, y down; shapes are smoothed at their edges. On
+/// a page of vectors such a pixel is a point, 1/72 inch.
 class Canvas {
 public:
     Canvas(int width_px, int height_px, Rgb8 background);
@@ -41,8 +51,21 @@ public:
     void disc(double x, double y, double radius, Rgb8 colour);
     void line(double from_x, double from_y, double to_x, double to_y, Rgb8 colour, double line_px);
 
+    /// Letters the text with its middle at a point, climbing by this angle to the right.
+    void text_along(const Point2& middle, double climb_rad, const std::string& text,
+                    const Lettering& lettering);
+    void polyline(const std::vector<Point2>& points, bool closed, const Stroke& stroke);
+    /// Fills what an odd number of the closed outlines lies round.
+    void fill(const std::vector<std::vector<Point2>>& outlines, Rgb8 colour);
+
     /// Copies the canvas into a picture, its corner at (left, top); it must lie inside.
     void copy_into(Image<Rgb8>& picture, int left, int top) const;
+
+    /// The canvas with this many pixels to each of its own.
+    [[nodiscard]] Image<Rgb8> pixels(int scale) const;
+    /// One page with its fonts inside; the same canvas gives the same bytes, for no time is noted.
+    [[nodiscard]] Bytes svg_bytes() const;
+    [[nodiscard]] Bytes pdf_bytes(const std::string& title) const;
 
 private:
     struct Surface;

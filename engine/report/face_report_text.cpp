@@ -2,6 +2,7 @@
 
 #include "report/text_table.h"
 #include "report/utf8.h"
+#include "report/viewing_words.h"
 
 #include "optics/payment.h"
 #include "optics/stops.h"
@@ -22,19 +23,6 @@ constexpr const char* nothing = "-";
 constexpr const char* columns_told =
     "Leeway: towards the camera/away from it, still fine. Head: all of it fine from nose to ears, "
     "or the eye alone (part).\n";
-
-bool same(const optics::PrintViewing& a, const optics::PrintViewing& b) {
-    return a.long_side_cm == b.long_side_cm && a.distance_cm == b.distance_cm;
-}
-
-/// "on a phone, ", or nothing for sizes of the user's own.
-std::string use_of(const optics::PrintViewing& print) {
-    if (same(print, optics::phone_viewing))
-        return "on a phone, ";
-    if (same(print, optics::album_viewing))
-        return "in an album, ";
-    return same(print, optics::wall_viewing) ? "on a wall, " : "";
-}
 
 std::string metres(double m) {
     return std::isfinite(m) ? fmt::format("{:.2f} m", m) : std::string{"infinity"};
@@ -173,18 +161,6 @@ std::string table_of(const FaceReport& report) {
     return text_table(columns, rows);
 }
 
-std::string legend(const scene::Viewing& viewing) {
-    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
-        return fmt::format(
-            "Grades {}{} cm long and seen from {} cm: crisp to {} arcmin, fine to {}, soft "
-            "to {}, lost beyond.\n",
-            use_of(*print), print->long_side_cm, print->distance_cm, optics::crisp_limit_arcmin,
-            optics::fine_limit_arcmin, optics::soft_limit_arcmin);
-    return fmt::format("Grades pixel by pixel: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, "
-                       "lost beyond.\n",
-                       optics::crisp_limit_px, optics::fine_limit_px, optics::soft_limit_px);
-}
-
 /// How many times the fine limit a blur is.
 double share_of_fine(const plan::Face& face) {
     return face.view_arcmin ? *face.view_arcmin / optics::fine_limit_arcmin
@@ -221,7 +197,7 @@ std::string faces_text(const FaceReport& report) {
     text += camera_line(report) + focus_line(report.table) + exposure_lines(report);
     if (report.rendered)
         text += render_line(report.rendered->facts);
-    return text + '\n' + table_of(report) + '\n' + legend(report.viewing) + columns_told +
+    return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
            worst_line(report.table.faces);
 }
 

@@ -1,6 +1,7 @@
 // What only shows when the whole scene has been read.
 
 #include "scene/camera_view.h"
+#include "scene/clearance.h"
 #include "scene/near_miss.h"
 #include "scene/scene_draft.h"
 
@@ -14,8 +15,6 @@
 namespace backrow::scene {
 namespace {
 
-// Nearer than this, a person is at the photographer's elbow, not in the picture.
-constexpr double nearest_person_m = 0.3;
 // An aim this close to the lens, seen from above, gives no direction to point the camera in.
 constexpr double least_aim_m = 0.001;
 
@@ -31,19 +30,11 @@ bool has_direction(const Scene& scene) {
     return std::hypot(to_aim.x, to_aim.z) > least_aim_m;
 }
 
-double nearest_part_m(const CameraView& view, const Person& person) {
-    double nearest = std::numeric_limits<double>::infinity();
-    for (const figures::Capsule& solid : solids(person))
-        nearest = std::min({nearest, axial_m(view, solid.from_m) - solid.radius_m,
-                            axial_m(view, solid.to_m) - solid.radius_m});
-    return nearest;
-}
-
 void check_people_before_camera(const Scene& scene, const CameraView& view,
                                 const ScenePlaces& places, Findings& findings) {
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
         const Person& person = scene.people[i];
-        const double nearest_m = nearest_part_m(view, person);
+        const double nearest_m = nearest_part_m(view, solids(person));
         if (nearest_m >= nearest_person_m)
             continue;
         const std::string what =

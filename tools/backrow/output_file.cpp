@@ -1,0 +1,88 @@
+#include "output_file.h"
+
+#include "console.h"
+
+#include "base/whole_files.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cctype>
+#include <filesystem>
+#include <system_error>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// Two spellings of one place compare equal, whether or not a file is there yet.
+fs::path place_of(const std::string& path) {
+    std::error_code none;
+    const fs::path known = fs::weakly_canonical(fs::absolute(path, none), none);
+    return none ? fs::path{path} : known;
+}
+
+bool is_device(const fs::path& path) {
+    std::error_code none;
+    return fs::is_character_file(path, none);
+}
+
+// "/dev/stdout", or the file that the shell sends the table to.
+bool is_stdout(const std::string& path) {
+    struct stat there {};
+    struct stat here {};
+    return ::stat(path.c_str(), &there) == 0 && ::fstat(STDOUT_FILENO, &here) == 0 &&
+           there.st_dev == here.st_dev && there.st_ino == here.st_ino;
+}
+
+std::string names_a_file(const std::string& path) {
+    return path.empty() ? "needs the name of a file" : std::string{};
+}
+
+}  // namespace
+
+bool ends_in(const std::string& path, std::string_view ending) {
+    std::string tail =
+        path.size() < ending.size() ? path : path.substr(path.size() - ending.size());
+    std::transform(tail.begin(), tail.end(), tail.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return tail == ending;
+}
+
+CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& path,
+                             const char* description, const char* type) {
+    return verb.add_option(option, path, description)->type_name(type)->check(names_a_file);
+}
+
+ExitCode check(const std::vector<OutputFile>& outputs, const std::vector<std::string>& inputs) {
+    std::vector<fs::path> taken;
+    for (const std::string& input : inputs)
+        taken.push_back(place_of(input));
+    for (const auto& [option, path, endings] : outputs) {
+        if (path.empty() || is_device(path))
+            continue;
+        if (!endings.empty() &&
+            std::none_of(endings.begin(), endings.end(),
+                         [&](std::string_view ending) { return ends_in(path, ending); }))
+            return console::refuse_command(
+                fmt::format("{} {} must end in {}", option, path, fmt::join(endings, " or ")));
+        if (is_stdout(path))
+            return console::refuse_command(
+                fmt::format("{} {} is where the table goes; choose another name", option, path));
+        const fs::path place = place_of(path);
+        if (std::find(taken.begin(), taken.end(), place) != taken.end())
+            return console::refuse_command(fmt::format(
+                "{} {} is the scene, a model in it, or another output; choose another name", option,
+                path));
+        taken.push_back(place);
+    }
+    for (const OutputFile& output : outputs)
+        if (!output.path.empty())
+            if (const auto writable = backrow::check_writable(output.path); !writable)
+                return console::refuse(writable.error());
+    return ExitCode::done;
+}

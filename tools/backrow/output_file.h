@@ -1,0 +1,32 @@
+#pragma once
+
+// Files named on the command line to be written: checked before the work.
+
+#include "exit_code.h"
+
+#include <CLI/CLI.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+/// An option with its file; empty where it was not given.
+struct OutputFile {
+    const char* option;
+    const std::string& path;
+    std::vector<std::string_view> endings;  ///< Lower case with the dot; none: any will do.
+};
+
+/// Whether the path ends so, in capitals or not.
+[[nodiscard]] bool ends_in(const std::string& path, std::string_view ending);
+
+/// Declares it. An empty word, as an unset variable of a script leaves, is refused.
+CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& path,
+                             const char* description, const char* type);
+
+/// Endings, one file named twice, an input named as an output, folders that refuse. Says what is
+/// wrong.
+///
+/// inputs  what must not be overwritten: the scene and whatever it names
+[[nodiscard]] ExitCode check(const std::vector<OutputFile>& outputs,
+                             const std::vector<std::string>& inputs);

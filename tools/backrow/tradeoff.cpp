@@ -1,0 +1,164 @@
+// backrow tradeoff: what distance and aperture do to the group, as a chart and a table.
+
+#include "console.h"
+#include "output_file.h"
+#include "scene_arguments.h"
+#include "verbs.h"
+
+#include "plan/tradeoff.h"
+#include "report/tradeoff_chart.h"
+#include "report/tradeoff_report.h"
+#include "scene/clearance.h"
+#include "scene/scene_keys.h"
+
+#include "base/whole_files.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace backrow;
+
+struct TradeoffArguments {
+    SceneArguments scene;
+    std::string chart;
+    plan::WantedRange wanted;
+    std::vector<double> lenses_mm;
+};
+
+report::ChartKind kind_of(const std::string& path) {
+    if (ends_in(path, ".svg"))
+        return report::ChartKind::svg;
+    return ends_in(path, ".pdf") ? report::ChartKind::pdf : report::ChartKind::png;
+}
+
+ExitCode check_distances(const scene::Scene& scene, const plan::WantedRange& wanted,
+                         const plan::TradeoffRange& range) {
+    if (wanted.farthest_m || range.nearest_m < range.farthest_m) {
+        const double nearer_m = std::min(range.nearest_m, range.farthest_m);
+        const double nearest_m = plan::nearest_standpoint_m(
+            plan::bound_to_places(scene),
+            std::max({range.nearest_m, range.farthest_m, scene.camera.lens_to_mark_m}), nearer_m);
+        if (nearest_m > nearer_m)
+            return console::refuse_command(fmt::format(
+                "--distance-{} {:g} puts the camera among the people, or the focus within the "
+                "focal length; everybody must be at least {:g} m in front of the lens, which is so "
+                "from {:.2f} m on",
+                nearer_m == range.nearest_m ? "min" : "max", nearer_m, scene::nearest_person_m,
+                std::ceil(nearest_m * 100) / 100));
+    }
+    if (range.nearest_m >= range.farthest_m)
+        return console::refuse_command(
+            fmt::format("--distance-min {:g} must be smaller than --distance-max {:g}",
+                        range.nearest_m, range.farthest_m));
+    return ExitCode::done;
+}
+
+ExitCode check_apertures(const scene::Scene& scene, const plan::WantedRange& wanted,
+                         const plan::TradeoffRange& range) {
+    if (range.widest_f_number >= range.narrowest_f_number)
+        return console::refuse_command(
+            fmt::format("--widest {:g} must be a smaller number than --narrowest {:g}",
+                        range.widest_f_number, range.narrowest_f_number));
+    if (scene.lens.profile && wanted.widest_f_number &&
+        *wanted.widest_f_number < scene.lens.profile->widest_f_number)
+        return console::refuse_command(
+            fmt::format("--widest {:g} is wider than the lens opens; its profile starts at f/{:g}",
+                        *wanted.widest_f_number, scene.lens.profile->widest_f_number));
+    return ExitCode::done;
+}
+
+ExitCode print_tradeoff(const report::TradeoffReport& report, TableFormat format) {
+    switch (format) {
+    case TableFormat::text:
+        return console::print(tradeoff_text(report));
+    case TableFormat::json:
+        return console::print(tradeoff_json(report));
+    case TableFormat::csv:
+        return console::print(tradeoff_csv(report));
+    }
+    return ExitCode::done;
+}
+
+ExitCode tradeoff(const TradeoffArguments& arguments) {
+    const auto scene = arguments.scene.read();
+    if (!scene)
+        return console::refuse(scene.error());
+    std::vector<std::string> inputs{arguments.scene.path};
+    for (const scene::Model& model : scene->models)
+        inputs.push_back(model.file);
+    if (const ExitCode code = check({{"-o", arguments.chart, {".png", ".svg", ".pdf"}}}, inputs);
+        code != ExitCode::done)
+        return code;
+    const plan::TradeoffRange range =
+        plan::tradeoff_range(*scene, arguments.wanted, arguments.lenses_mm);
+    for (const auto check_one : {check_distances, check_apertures})
+        if (const ExitCode code = check_one(*scene, arguments.wanted, range);
+            code != ExitCode::done)
+            return code;
+
+    console::listen_for_interrupts();
+    const report::TradeoffReport report{
+        .scene = *scene, .tradeoff = plan::tradeoff(*scene, range, arguments.lenses_mm)};
+    if (console::interrupted())
+        return console::say_interrupted();
+    console::clean_up_when_interrupted();
+    // The table is printed while the chart still lies aside, so that an error in either leaves
+    // none.
+    PendingFiles files;
+    if (const auto aside =
+            files.add(arguments.chart, tradeoff_chart_bytes(report, kind_of(arguments.chart)));
+        !aside)
+        return console::refuse(aside.error());
+    if (const ExitCode printed = print_tradeoff(report, arguments.scene.format);
+        printed != ExitCode::done)
+        return printed;
+    if (const auto kept = files.keep(); !kept)
+        return console::refuse(kept.error());
+    return ExitCode::done;
+}
+
+void add_number(CLI::App& verb, const char* option, std::optional<double>& into,
+                const scene::NumberKey& key, const char* unit, const char* description) {
+    verb.add_option(option, into, description)
+        ->type_name(unit)
+        ->check(CLI::Range(key.least, key.greatest));
+}
+
+}  // namespace
+
+void add_tradeoff(CLI::App& program, ExitCode& result) {
+    auto* verb = program.add_subcommand(
+        "tradeoff", "What distance and aperture do to faces and background: a chart and a table");
+    verb->footer("Example: backrow tradeoff scenes/choir.toml -o choir-chart.pdf --lens 135\n"
+                 "The focus is the scene's, found anew at each distance; --set focus.balanced=true "
+                 "asks for another.");
+    const auto arguments = std::make_shared<TradeoffArguments>();
+    arguments->scene.add_to(*verb);
+    add_output_file(*verb, "-o,--output", arguments->chart, "The chart", "OUT.png|svg|pdf")
+        ->required();
+    plan::WantedRange& wanted = arguments->wanted;
+    add_number(*verb, "--distance-min", wanted.nearest_m, scene::keys::lens_to_mark_m, "METRES",
+               "Nearest distance from lens to mark; default 0.6 times the present");
+    add_number(*verb, "--distance-max", wanted.farthest_m, scene::keys::lens_to_mark_m, "METRES",
+               "Farthest; default twice the present");
+    add_number(*verb, "--widest", wanted.widest_f_number, scene::keys::f_number, "N",
+               "Widest aperture; default the profile's, without one f/1.2");
+    add_number(*verb, "--narrowest", wanted.narrowest_f_number, scene::keys::f_number, "N",
+               "Narrowest aperture; default f/16");
+    verb->add_option("--lens", arguments->lenses_mm,
+                     "Focal length of a lens carried, to be shown where it frames as now; "
+                     "repeatable")
+        ->type_name("MM")
+        ->allow_extra_args(false)
+        ->check(
+            CLI::Range(scene::keys::focal_length_mm.least, scene::keys::focal_length_mm.greatest));
+    verb->callback([arguments, &result] { result = tradeoff(*arguments); });
+}
