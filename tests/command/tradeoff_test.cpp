@@ -74,7 +74,7 @@ TEST_CASE("a chart that cannot be is refused in a line and leaves nothing", "[co
         std::string told;
     };
     for (const Wrong& wrong : {
-             Wrong{"a.gif", {}, ".png, .svg"},
+             Wrong{"a.gif", {}, "must end in .png or .svg or .pdf"},
              Wrong{"a.svg", {"--distance-min", "12", "--distance-max", "8"}, "must be smaller"},
              Wrong{"a.svg", {"--distance-min", "0.2"}, "among the people"},
              Wrong{"a.svg", {"--widest", "8", "--narrowest", "4"}, "must be a smaller number"},
