@@ -367,13 +367,16 @@ void draw_tradeoff_plot(Canvas& canvas, const Frame& frame, const TradeoffReport
     if (marks.now) {
         const double word_px = canvas.text_width_px("now", border_lettering);
         const Point2& now = *marks.now;
+        constexpr double half_height_px = 6;
+        const double word_y =
+            std::clamp(now.y, frame.top + half_height_px + 1, frame.bottom - half_height_px - 1);
         canvas.fill({rectangle({.left = now.x,
-                                .top = now.y - 6,
+                                .top = word_y - half_height_px,
                                 .right = now.x + 12 + word_px,
-                                .bottom = now.y + 6})},
+                                .bottom = word_y + half_height_px})},
                     paper);
         draw_now(canvas, now);
-        canvas.text(now.x + 9, now.y + 3.2, "now", border_lettering, word_px + 1);
+        canvas.text(now.x + 9, word_y + 3.2, "now", border_lettering, word_px + 1);
     }
     draw_distance_axis(canvas, frame, report, scales);
     draw_aperture_axis(canvas, frame, report, scales);
