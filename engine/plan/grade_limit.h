@@ -1,17 +1,12 @@
 #pragma once
 
-// The largest blur that still earns a grade, for the way a scene's picture will be seen.
+// The largest blur that still earns a grade, as scene/grade_limit.h has it, for the answers of this
+// layer.
 
-#include "scene/camera_view.h"
-#include "scene/scene.h"
-
-#include "optics/viewing.h"
+#include "scene/grade_limit.h"
 
 namespace backrow::plan {
 
-/// grade    crisp, fine or soft; lost has no limit
-/// returns  diameter on the sensor, millimetres; infinite for lost
-[[nodiscard]] double blur_limit_mm(optics::Grade grade, const scene::Viewing& viewing,
-                                   const scene::CameraView& view);
+using scene::blur_limit_mm;
 
 }  // namespace backrow::plan

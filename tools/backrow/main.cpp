@@ -56,6 +56,7 @@ int run(int argc, char** argv) {
     add_preview(program, result);
     add_faces(program, result);
     add_odds(program, result);
+    add_arrange(program, result);
 
     try {
         program.parse(argc, argv);

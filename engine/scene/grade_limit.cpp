@@ -1,10 +1,10 @@
-#include "plan/grade_limit.h"
+#include "scene/grade_limit.h"
 
 #include <algorithm>
 #include <limits>
 #include <variant>
 
-namespace backrow::plan {
+namespace backrow::scene {
 namespace {
 
 struct Limit {
@@ -27,8 +27,7 @@ Limit limit_of(optics::Grade grade) {
 
 }  // namespace
 
-double blur_limit_mm(optics::Grade grade, const scene::Viewing& viewing,
-                     const scene::CameraView& view) {
+double blur_limit_mm(optics::Grade grade, const Viewing& viewing, const CameraView& view) {
     if (grade == optics::Grade::lost)
         return std::numeric_limits<double>::infinity();
     const Limit limit = limit_of(grade);
@@ -38,4 +37,4 @@ double blur_limit_mm(optics::Grade grade, const scene::Viewing& viewing,
     return limit.px / view.px_per_mm();
 }
 
-}  // namespace backrow::plan
+}  // namespace backrow::scene
