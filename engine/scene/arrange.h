@@ -26,18 +26,18 @@ inline constexpr int few_people = 5;
 
 /// What is asked for; only `people` must be. Grown people come first in lists, then children.
 struct GroupWishes {
-    int people = 0;                  ///< 1 … most_people, children among them.
-    std::optional<int> rows;         ///< None: as many as the frame's shape asks for.
-    std::vector<double> statures_m;  ///< Of grown people; the rest as in a population.
-    std::vector<double> child_ages;  ///< Years.
-    std::vector<std::string> names;  ///< In the same order; the rest from our own list.
-    std::optional<figures::Posture> front;
-    std::optional<bool> stagger;      ///< Heads behind gaps rather than behind heads.
-    std::optional<double> spacing_m;  ///< From one middle to the next.
-    std::optional<double> step_m;     ///< Each row stands this much above the one in front.
-    std::optional<double> focal_length_mm;
-    std::optional<double> f_number;
-    std::optional<Orientation> orientation;
+    int people = 0;                    ///< 1 … most_people, children among them.
+    std::optional<int> rows{};         ///< None: as many as the frame's shape asks for.
+    std::vector<double> statures_m{};  ///< Of grown people; the rest as in a population.
+    std::vector<double> child_ages{};  ///< Years.
+    std::vector<std::string> names{};  ///< In the same order; the rest from our own list.
+    std::optional<figures::Posture> front{};
+    std::optional<bool> stagger{};      ///< Heads behind gaps rather than behind heads.
+    std::optional<double> spacing_m{};  ///< From one middle to the next.
+    std::optional<double> step_m{};     ///< Each row stands this much above the one in front.
+    std::optional<double> focal_length_mm{};
+    std::optional<double> f_number{};
+    std::optional<Orientation> orientation{};
     keys::Use use = keys::Use::album;
     double fill = 0.85;  ///< Share of the frame's width or height, 0.3 … 1.
 };
