@@ -171,22 +171,8 @@ void read_viewing(TableReader& root, SceneDraft& draft) {
     Viewing& viewing = draft.scene.viewing;
     keys::Use use{};
     optics::PrintViewing print{};
-    if (table->read(keys::use, use)) {
-        switch (use) {
-        case keys::Use::phone:
-            viewing = optics::phone_viewing;
-            break;
-        case keys::Use::album:
-            viewing = optics::album_viewing;
-            break;
-        case keys::Use::wall:
-            viewing = optics::wall_viewing;
-            break;
-        case keys::Use::single_pixels:
-            viewing = PixelViewing{};
-            break;
-        }
-    }
+    if (table->read(keys::use, use))
+        viewing = keys::viewing_for(use);
     const bool sized = table->read(keys::print_long_side_cm, print.long_side_cm);
     const bool distanced = table->read(keys::viewing_distance_cm, print.distance_cm);
     if (sized && distanced)

@@ -1,6 +1,8 @@
 // [[row]] and [[person]]: who is in the picture and where everybody stands.
 
+#include "scene/person_words.h"
 #include "scene/read_scene.h"
+#include "scene/row_place.h"
 #include "scene/scene_draft.h"
 #include "scene/scene_keys.h"
 
@@ -15,20 +17,6 @@
 namespace backrow::scene {
 namespace {
 
-constexpr std::size_t most_name_characters = 60;
-constexpr double adult_stature_m = 1.70;
-constexpr double adult_age_years = 30;
-
-std::size_t characters(std::string_view utf8) {
-    return static_cast<std::size_t>(std::ranges::count_if(
-        utf8, [](char c) { return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U; }));
-}
-
-bool has_control_characters(std::string_view text) {
-    return std::ranges::any_of(
-        text, [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7f; });
-}
-
 bool check_name(const toml::node& node, TableReader& reader) {
     const auto complain = [&](std::string what, std::string mend) {
         reader.complain(place_of(node), std::move(what), std::move(mend));
@@ -37,15 +25,8 @@ bool check_name(const toml::node& node, TableReader& reader) {
     if (!node.is_string())
         return complain(fmt::format("a name is text, not {}", kind_of(node)),
                         "write it in quotation marks");
-    const std::string& name = node.as_string()->get();
-    if (name.find_first_not_of(' ') == std::string::npos)
-        return complain("a name is empty", "write who stands here");
-    if (has_control_characters(name))
-        return complain("a name holds line breaks or other control characters",
-                        "write it on one line");
-    if (characters(name) > most_name_characters)
-        return complain(fmt::format("a name of {} characters is too long", characters(name)),
-                        fmt::format("write at most {}", most_name_characters));
+    if (auto fault = fault_of_name(node.as_string()->get()))
+        return complain(std::move(fault->what), std::move(fault->mend));
     return true;
 }
 
@@ -132,29 +113,19 @@ Row read_row(TableReader& table, Roster& roster) {
     return row;
 }
 
-figures::BodyMeasures unstated_measures() {
-    return figures::body_measures(adult_stature_m, adult_age_years);
-}
-
 figures::BodyMeasures read_measures(TableReader& table) {
     double stature_m = 0;
     double age_years = 0;
     figures::Sex sex = figures::Sex::neutral;
-    const bool has_sex = table.read(keys::sex, sex);
+    table.read(keys::sex, sex);
     const bool has_stature = table.read(keys::stature_m, stature_m);
     const bool has_age = table.read(keys::age_years, age_years);
     if (table.find("stature_m") != nullptr && table.find("age_years") != nullptr)
         table.complain(table.place_at("age_years"),
                        "stature_m and age_years are both given for one person",
                        "keep one; age_years stands for the middle stature at that age");
-    if (has_stature)
-        return figures::body_measures(stature_m, std::nullopt, sex);
-    if (has_age)
-        return figures::body_measures(figures::stature_m_from_age(age_years, sex), age_years, sex);
-    if (has_sex)
-        return figures::body_measures(figures::stature_m_from_age(adult_age_years, sex),
-                                      adult_age_years, sex);
-    return unstated_measures();
+    return measures_of(has_stature ? std::optional{stature_m} : std::nullopt,
+                       has_age ? std::optional{age_years} : std::nullopt, sex);
 }
 
 Details read_details(TableReader& table) {
@@ -174,10 +145,9 @@ Details read_details(TableReader& table) {
 }
 
 FromMark place_in_row(const Row& row, std::size_t index) {
-    const double from_middle = static_cast<double>(index) -
-                               static_cast<double>(row.people.size() - 1) / 2 +
-                               (row.stagger ? 0.5 : 0.0);
-    return {.across_m = from_middle * row.spacing_m, .up_m = row.up_m, .back_m = row.back_m};
+    return {.across_m = across_in_row_m(index, row.people.size(), row.spacing_m, row.stagger),
+            .up_m = row.up_m,
+            .back_m = row.back_m};
 }
 
 Person person_at(const std::string& name, const FromMark& base, const Details& details, int row) {
@@ -236,7 +206,7 @@ void read_people(TableReader& root, SceneDraft& draft) {
     }
 
     Details unremarkable;
-    unremarkable.measures = unstated_measures();
+    unremarkable.measures = measures_of(std::nullopt, std::nullopt, figures::Sex::neutral);
     std::set<std::string, std::less<>> placed;
     std::vector<Person>& people = draft.scene.people;
     for (std::size_t r = 0; r < rows.size(); ++r)

@@ -42,6 +42,19 @@ inline constexpr WordKey<Use, 4> use{"use",
                                        {"album", Use::album},
                                        {"wall", Use::wall},
                                        {"pixels", Use::single_pixels}}}};
+[[nodiscard]] inline Viewing viewing_for(Use how) {
+    switch (how) {
+    case Use::phone:
+        return optics::phone_viewing;
+    case Use::album:
+        return optics::album_viewing;
+    case Use::wall:
+        return optics::wall_viewing;
+    case Use::single_pixels:
+        break;
+    }
+    return PixelViewing{};
+}
 inline constexpr NumberKey print_long_side_cm{"print_long_side_cm", 1, 10'000};    // 14 … 90
 inline constexpr NumberKey viewing_distance_cm{"viewing_distance_cm", 5, 10'000};  // 25 … 200
 
@@ -104,5 +117,14 @@ inline constexpr NumberKey blink_s{"blink_s", 0, 1};
 inline constexpr NumberKey scene_ev100{"scene_ev100", -10, 25};  // 5 … 15
 inline constexpr NumberKey sun_elevation_deg{"sun_elevation_deg", -90, 90};
 inline constexpr NumberKey sun_azimuth_deg{"sun_azimuth_deg", -360, 360};
+
+/// The word of a file that stands for this value.
+template <class Value, std::size_t N>
+[[nodiscard]] constexpr std::string_view word_for(const WordKey<Value, N>& key, Value value) {
+    for (const auto& [word, meaning] : key.words)
+        if (meaning == value)
+            return word;
+    return {};
+}
 
 }  // namespace backrow::scene::keys

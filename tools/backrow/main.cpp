@@ -57,6 +57,7 @@ int run(int argc, char** argv) {
     add_faces(program, result);
     add_odds(program, result);
     add_tradeoff(program, result);
+    add_arrange(program, result);
 
     try {
         program.parse(argc, argv);

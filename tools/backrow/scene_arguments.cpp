@@ -4,16 +4,20 @@
 
 #include "scene/read_scene.h"
 
+void add_format(CLI::App& verb, TableFormat& format) {
+    add_choice<TableFormat>(
+        verb, "--format", format,
+        {{"text", TableFormat::text}, {"json", TableFormat::json}, {"csv", TableFormat::csv}},
+        "How the table is printed");
+}
+
 void SceneArguments::add_to(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
     verb.add_option("--set", overrides,
                     "Override a key of the scene, as in --set camera.f_number=2.8; repeatable")
         ->type_name("KEY=VALUE")
         ->allow_extra_args(false);
-    add_choice<TableFormat>(
-        verb, "--format", format,
-        {{"text", TableFormat::text}, {"json", TableFormat::json}, {"csv", TableFormat::csv}},
-        "How the table is printed");
+    add_format(verb, format);
 }
 
 backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {

@@ -13,6 +13,9 @@
 
 enum class TableFormat { text, json, csv };
 
+/// Declares --format.
+void add_format(CLI::App& verb, TableFormat& format);
+
 struct SceneArguments {
     std::string path;
     std::vector<std::string> overrides;

@@ -1,10 +1,10 @@
-#include "plan/grade_limit.h"
+#include "scene/grade_limit.h"
 
 #include <algorithm>
 #include <limits>
 #include <variant>
 
-namespace backrow::plan {
+namespace backrow::scene {
 namespace {
 
 struct Limit {
@@ -59,4 +59,4 @@ optics::Grade grade_of(double judged, const scene::Viewing& viewing) {
                                                                  : optics::grade_from_px(judged);
 }
 
-}  // namespace backrow::plan
+}  // namespace backrow::scene

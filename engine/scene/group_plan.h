@@ -1,0 +1,45 @@
+#pragma once
+
+// A group as it is put together and written down: rows of people with what is known about each, and
+// the camera in front of them. A scene file says exactly this; a Scene has it worked out.
+
+#include "scene/scene.h"
+#include "scene/scene_keys.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace backrow::scene {
+
+/// What is known about somebody, before they have a place. At most one of stature and age.
+struct Guest {
+    std::string name;
+    std::optional<double> stature_m;
+    std::optional<double> age_years;
+    figures::Sex sex = figures::Sex::neutral;
+};
+
+struct PlannedRow {
+    double back_m = 0;
+    double up_m = 0;
+    bool stagger = false;
+    figures::Posture posture = figures::Posture::standing;
+    double lean_m = 0;
+    std::vector<Guest> people;  ///< From picture left to right.
+};
+
+struct GroupPlan {
+    std::string title;
+    Camera camera;  ///< Aimed at the group, as its default is.
+    keys::Use use = keys::Use::album;
+    double spacing_m = 0.55;
+    std::vector<PlannedRow> rows;  ///< From front to back.
+    setting::Ground ground = setting::Ground::grass;
+    setting::Backdrop backdrop;
+};
+
+/// The scene that the plan's file reads back as: everybody in place, balanced focus.
+[[nodiscard]] Scene scene_of(const GroupPlan& plan);
+
+}  // namespace backrow::scene

@@ -1,0 +1,146 @@
+#include "scene/write_scene.h"
+
+#include "scene/scene_keys.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cctype>
+#include <string_view>
+#include <vector>
+
+namespace backrow::scene {
+namespace {
+
+constexpr std::size_t line_length = 98;
+
+/// The shortest digits that read back as the same number, with a point, as a measure has.
+std::string number(double value) {
+    const std::string digits = fmt::format("{}", value);
+    return digits.find_first_of(".e") == std::string::npos ? digits + ".0" : digits;
+}
+
+/// A comment, broken between words; each further line begins with indent.
+std::string comment(std::string_view text, const std::string& indent = "") {
+    std::string lines;
+    std::string line = "#";
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const std::size_t end = std::min(text.find(' ', at), text.size());
+        const std::string_view word = text.substr(at, end - at);
+        if (line.size() + 1 + word.size() > line_length) {
+            lines += line + '\n';
+            line = "#" + indent;
+        }
+        line += fmt::format(" {}", word);
+        at = end + 1;
+    }
+    return lines + line + '\n';
+}
+
+std::string key(std::string_view name, const std::string& value) {
+    constexpr int widest_key = 16;
+    return fmt::format("{:<{}} = {}\n", name, widest_key, value);
+}
+
+std::string quoted(std::string_view word) {
+    return fmt::format("\"{}\"", word);
+}
+
+std::string head(const Arrangement& arrangement) {
+    std::string text = comment(arrangement.plan.title + ". Change whatever you know better.");
+    text += "#\n";
+    for (const Choice& choice : arrangement.choices)
+        text += comment(fmt::format("{}: {} ({})", choice.what, choice.value, choice.why), "  ");
+    if (!arrangement.cautions.empty())
+        text += "#\n";
+    for (const std::string& caution : arrangement.cautions)
+        text += comment("Mind: " + caution, "  ");
+    return text;
+}
+
+std::string camera(const Camera& camera) {
+    return "[camera]\n" +
+           key("orientation", quoted(keys::word_for(keys::orientation, camera.orientation))) +
+           key("focal_length_mm", number(camera.focal_length_mm)) +
+           key("f_number", number(camera.f_number)) +
+           key("distance_m", number(camera.lens_to_mark_m)) +
+           key("height_m", number(camera.height_m)) + key("across_m", number(camera.across_m));
+}
+
+std::string people_list(const std::vector<Guest>& people) {
+    std::string list = "[";
+    std::size_t column = 0;
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        const std::string name = toml_string(people[i].name) + (i + 1 < people.size() ? "," : "");
+        if (column > 0 && column + name.size() > 70) {
+            list += "\n    ";
+            column = 0;
+        } else if (i > 0) {
+            list += ' ';
+        }
+        list += name;
+        column += name.size() + 1;
+    }
+    return list + "]";
+}
+
+std::string row(const PlannedRow& row, std::size_t index, double spacing_m) {
+    std::string text =
+        fmt::format("\n[[row]]  # {}, {}\n",
+                    index == 0 ? std::string{"the front row"} : fmt::format("row {}", index + 1),
+                    keys::word_for(keys::posture, row.posture));
+    text += key("back_m", number(row.back_m)) + key("up_m", number(row.up_m)) +
+            key("spacing_m", number(spacing_m));
+    if (row.stagger)
+        text += key("stagger", "true");
+    return text + key("people", people_list(row.people));
+}
+
+std::string person(const Guest& guest, const PlannedRow& row) {
+    std::string text = "\n[[person]]\n" + key("name", toml_string(guest.name));
+    if (guest.stature_m)
+        text += key("stature_m", number(*guest.stature_m));
+    if (guest.age_years)
+        text += key("age_years", number(*guest.age_years));
+    if (guest.sex != figures::Sex::neutral)
+        text += key("sex", quoted(keys::word_for(keys::sex, guest.sex)));
+    if (row.posture != figures::Posture::standing)
+        text += key("posture", quoted(keys::word_for(keys::posture, row.posture)));
+    if (row.lean_m != 0)
+        text += key("lean_m", number(row.lean_m));
+    return text;
+}
+
+}  // namespace
+
+std::string toml_string(const std::string& text) {
+    std::string escaped = "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\')
+            escaped += '\\';
+        escaped += c;
+    }
+    return escaped + '"';
+}
+
+std::string scene_toml(const Arrangement& arrangement) {
+    const GroupPlan& plan = arrangement.plan;
+    std::string text = head(arrangement);
+    text += key("title", toml_string(plan.title)) + '\n' + camera(plan.camera);
+    text += "\n[focus]\n" + key("balanced", "true");
+    text += "\n[viewing]\n" + key("use", quoted(keys::word_for(keys::use, plan.use)));
+    for (std::size_t r = 0; r < plan.rows.size(); ++r)
+        text += row(plan.rows[r], r, plan.spacing_m);
+    for (const PlannedRow& row : plan.rows)
+        for (const Guest& guest : row.people)
+            text += person(guest, row);
+    text += "\n[setting]\n" + key("ground", quoted(keys::word_for(keys::ground, plan.ground)));
+    text += "\n[[setting.backdrop]]\n" +
+            key("kind", quoted(keys::word_for(keys::backdrop_kind, plan.backdrop.kind))) +
+            key("back_m", number(plan.backdrop.back_m));
+    return text;
+}
+
+}  // namespace backrow::scene

@@ -1,0 +1,144 @@
+// backrow arrange: a scene for a group, from how many they are.
+
+#include "choice.h"
+#include "console.h"
+#include "scene_arguments.h"
+#include "verbs.h"
+
+#include "report/arrangement_report.h"
+#include "scene/read_scene.h"
+#include "scene/write_scene.h"
+
+#include "base/whole_files.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <system_error>
+#include <vector>
+
+namespace {
+
+using namespace backrow;
+
+struct ArrangeArguments {
+    scene::GroupWishes wishes;
+    std::string output;
+    bool replace = false;
+    TableFormat format = TableFormat::text;
+};
+
+ExitCode print_arrangement(const report::ArrangementReport& report, TableFormat format) {
+    switch (format) {
+    case TableFormat::text:
+        return console::print(arrangement_text(report));
+    case TableFormat::json:
+        return console::print(arrangement_json(report));
+    case TableFormat::csv:
+        return console::print(arrangement_csv(report));
+    }
+    return ExitCode::done;
+}
+
+ExitCode arrange(const ArrangeArguments& arguments) {
+    auto arrangement = scene::arrange(arguments.wishes);
+    if (!arrangement) {
+        for (const Problem& problem : arrangement.error())
+            console::say(fmt::format("backrow: {}", to_line(problem)));
+        return ExitCode::wrong_command_line;
+    }
+    std::error_code none;
+    const bool exists = std::filesystem::is_regular_file(arguments.output, none);
+    if (exists && !arguments.replace)
+        return console::refuse_command(fmt::format(
+            "-o {} is there already; name another file, or add --replace", arguments.output));
+    if (const auto writable = check_writable(arguments.output); !writable)
+        return console::refuse(writable.error());
+
+    // The answer is printed while the file still lies aside, so that an error in either leaves
+    // none.
+    PendingFiles files;
+    if (const auto aside = files.add(arguments.output, scene_toml(*arrangement)); !aside)
+        return console::refuse(aside.error());
+    if (const ExitCode printed = print_arrangement(
+            {.arrangement = std::move(*arrangement), .file = arguments.output}, arguments.format);
+        printed != ExitCode::done)
+        return printed;
+    if (const auto kept = files.keep(); !kept)
+        return console::refuse(kept.error());
+    return ExitCode::done;
+}
+
+template <class Value>
+void add_wish(CLI::App& verb, const std::string& option, std::optional<Value>& into,
+              const char* type, const std::string& description) {
+    verb.add_option_function<Value>(
+            option, [&into](const Value& value) { into = value; }, description)
+        ->type_name(type);
+}
+
+template <class Value>
+void add_list(CLI::App& verb, const std::string& option, std::vector<Value>& into, const char* type,
+              const std::string& description) {
+    verb.add_option(option, into, description)
+        ->delimiter(',')
+        ->allow_extra_args(false)
+        ->type_name(type);
+}
+
+}  // namespace
+
+void add_arrange(CLI::App& program, ExitCode& result) {
+    auto* verb = program.add_subcommand("arrange", "A scene file for a group, from a few choices");
+    verb->footer("Example: backrow arrange -o family.toml --people 9 --children 6,9 "
+                 "--heights 1.82,1.64 --names Bram,Odile");
+    const auto arguments = std::make_shared<ArrangeArguments>();
+    scene::GroupWishes& wishes = arguments->wishes;
+    verb->add_option("-o,--output", arguments->output, "The scene file to write (TOML)")
+        ->type_name("SCENE.toml")
+        ->required()
+        ->check([](const std::string& path) {
+            return path.empty() ? "needs the name of a file" : std::string{};
+        });
+    verb->add_option("--people", wishes.people, "How many there are, children among them")
+        ->type_name("N")
+        ->required()
+        ->check(CLI::Range(1, scene::most_people));
+    add_wish(*verb, "--rows", wishes.rows, "R", "How many rows; by default as the frame asks");
+    add_list(*verb, "--children", wishes.child_ages, "AGE,…", "Ages of children, 2 to 17 years");
+    add_list(*verb, "--heights", wishes.statures_m, "M,…",
+             "Heights of grown people in metres; the rest as in a population");
+    add_list(*verb, "--names", wishes.names, "NAME,…",
+             "Names, grown people first, in the order of the heights; the rest from our own list");
+    add_choice<figures::Posture>(*verb, "--front", wishes.front,
+                                 {{"standing", figures::Posture::standing},
+                                  {"seated", figures::Posture::seated},
+                                  {"kneeling", figures::Posture::kneeling}},
+                                 "How the front row is; seated from three rows on");
+    add_wish(*verb, "--spacing", wishes.spacing_m, "M", "From one middle to the next");
+    verb->add_flag_function(
+        "--stagger,!--no-stagger", [&wishes](auto times) { wishes.stagger = times > 0; },
+        "Heads behind gaps (the default), or behind heads");
+    add_wish(*verb, "--step", wishes.step_m, "M",
+             "Height from row to row; by default as much as faces need to be seen");
+    add_wish(*verb, "--focal-length", wishes.focal_length_mm, "MM",
+             "By default 85 for up to five people, 50 for more");
+    add_wish(*verb, "--f-number", wishes.f_number, "N",
+             "By default the widest whole stop at which every eye is crisp");
+    add_choice<scene::Orientation>(
+        *verb, "--orientation", wishes.orientation,
+        {{"landscape", scene::Orientation::landscape}, {"portrait", scene::Orientation::portrait}},
+        "By default as the group's outline is");
+    add_choice<scene::keys::Use>(*verb, "--use", wishes.use,
+                                 {scene::keys::use.words.begin(), scene::keys::use.words.end()},
+                                 "How the picture will be looked at");
+    verb->add_option("--fill", wishes.fill, "Share of the frame that the group takes, 0.3 to 1")
+        ->type_name("SHARE")
+        ->capture_default_str();
+    verb->add_flag("--replace", arguments->replace, "Overwrite a file that is there already");
+    add_format(*verb, arguments->format);
+    verb->callback([arguments, &result] { result = arrange(*arguments); });
+}
