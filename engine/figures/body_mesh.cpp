@@ -3,6 +3,7 @@
 #include "figures/cut.h"
 #include "figures/extremities.h"
 #include "figures/flesh.h"
+#include "figures/headwear.h"
 #include "figures/plain_body.h"
 #include "figures/trims.h"
 
@@ -119,7 +120,7 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
         is_tucked(look) ? nullptr : &top);
     add(neck, look.skin, dvec3{0.85, 1.4, 0.85} * cell, &top);
     for (const int side : {0, 1}) {
-        if (look.top == Top::tee)
+        if (has_short_sleeves(look))
             add(bare_arm(s, look, m, side), look.skin, dvec3{0.8, 1.7, 0.8} * cell, &top);
         add(bare_leg(s, look, m, side), look.skin, dvec3{0.8, 2.2, 0.8} * cell, &top);
     }
@@ -127,8 +128,8 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
 
 }  // namespace
 
-void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, Detail detail,
-              Mesh& onto) {
+void add_body(const PersonHead& head, const Skeleton& s, const Appearance& look,
+              const BodyMeasures& m, Detail detail, Mesh& onto) {
     const std::vector<RoundedCone> body = shading_body(s, m);
     const Covering bottom = bottom_of(s, look, m);
     const Covering top = top_of(s, look, m, bottom);
@@ -147,6 +148,7 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
         add_shoe(s, look, detail, side, onto);
     }
     add_trims(s, look, m, top, bottom, neck, detail, onto);
+    add_headwear(head, look, s, m, top, neck, detail, onto);
 }
 
 }  // namespace backrow::figures

@@ -1,6 +1,7 @@
 #include "figures/hair.h"
 
 #include "figures/head_form.h"
+#include "figures/headwear.h"
 #include "figures/loft.h"
 
 #include <glm/common.hpp>
@@ -136,6 +137,12 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
             thick += cut.lump_mm * (1 - at_edge) * glm::smoothstep(0.05, 0.3, v) *
                      std::sin(column * 1.25 + 2.0 * std::sin(row * 1.9)) *
                      std::cos(row * 2.4 + column * 0.4);
+            // A hat presses it flat.
+            if (look.headwear == Headwear::hat) {
+                const dvec3 skin = head_middle_mm + dir * skull_radius_mm(dir);
+                const double above = skin.y - hat_line_mm(skin.z);
+                thick = glm::mix(thick, std::min(thick, 3.0), glm::smoothstep(-14.0, 2.0, above));
+            }
             const double whorl_dip = 0.12 * (1 - glm::smoothstep(0.0, 0.14, v));
             thick *= 1 - whorl_dip;
 
@@ -172,10 +179,12 @@ Loft knot(const PersonHead& head, const Appearance& look, Detail detail) {
     const int columns = is_fine(detail) ? 17 : detail == Detail::middle ? 10 : 6;
     const int rows = is_fine(detail) ? 7 : 4;
     Loft sheet{columns, true, {}};
-    const dvec3 out = glm::normalize(dvec3{0, 0.78, -0.72});
+    // A hat leaves room for it at the nape only.
+    const bool low = look.headwear == Headwear::hat;
+    const dvec3 out = glm::normalize(low ? dvec3{0, -0.30, -0.95} : dvec3{0, 0.78, -0.72});
     const dvec3 side{1, 0, 0};
     const dvec3 over = glm::cross(out, side);
-    const dvec3 middle = head_middle_mm + out * 138.0;
+    const dvec3 middle = head_middle_mm + out * (low ? 126.0 : 138.0);
     for (int row = 0; row < rows; ++row)
         for (int column = 0; column < columns; ++column) {
             const double up = std::numbers::pi * (0.5 - row / (rows - 1.0));
