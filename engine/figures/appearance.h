@@ -45,6 +45,12 @@ struct Appearance {
     glm::dvec3 headwear_colour{0.2};
 };
 
+/// How many things are worn on the head, each of which costs triangles.
+[[nodiscard]] inline int worn_on_head(const Appearance& look) noexcept {
+    return (look.beard ? 1 : 0) + (look.glasses ? 1 : 0) +
+           (look.headwear != Headwear::none ? 1 : 0);
+}
+
 [[nodiscard]] Appearance appearance(std::string_view name, const BodyMeasures& measures,
                                     const Styling& styling = {});
 

@@ -65,8 +65,8 @@ struct Tuft {
 
 void add_beard(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto) {
     const Tuft tuft{head, look};
-    const int columns = is_fine(detail) ? 49 : detail == Detail::middle ? 21 : 9;
-    const int rows = is_fine(detail) ? 10 : detail == Detail::middle ? 6 : 4;
+    const int columns = detail == Detail::close ? 49 : detail == Detail::near ? 25 : 9;
+    const int rows = detail == Detail::close ? 10 : detail == Detail::near ? 6 : 5;
     Loft jaw{columns, false, {}};
     for (int row = 0; row < rows; ++row)
         for (int column = 0; column < columns; ++column) {
@@ -76,18 +76,18 @@ void add_beard(const PersonHead& head, const Appearance& look, Detail detail, sh
             const double jag = 0.022 * strand_of(column, 0) * (1 - share);
             const double up = glm::mix(upper_edge_rad(side) + jag, lower_edge_rad(side), share);
             const dvec3 out = direction({around, up});
-            const double thick = glm::mix(7.5, 4.0, glm::smoothstep(0.2, 1.1, side));
+            // Wide triangles cut corners: the skin must stay below them.
+            const double thick =
+                glm::mix(7.5, 4.0, glm::smoothstep(0.2, 1.1, side)) + (is_fine(detail) ? 0.0 : 4.0);
             jaw.points.push_back(
                 tuft.at(with_features(bare_form_mm(out)), out, thick, share, column, row));
         }
     append(jaw, onto);
-    if (detail == Detail::far)
-        return;
 
     // The moustache: from under the nose to outside the corners of the mouth, where it meets the
     // beard.
-    const int across = is_fine(detail) ? 33 : 13;
-    const int down = is_fine(detail) ? 6 : 4;
+    const int across = detail == Detail::close ? 33 : detail == Detail::near ? 17 : 7;
+    const int down = detail == Detail::close ? 6 : detail == Detail::near ? 4 : 3;
     const double end_mm = mouth_half_width_mm + 8.0;
     Loft lip{across, false, {}};
     for (int row = 0; row < down; ++row)

@@ -11,6 +11,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 #include <vector>
 
@@ -102,10 +103,12 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
                         const Covering& top, const Covering& bottom, const Covering& neck,
                         Detail detail, const Wardrobe& wardrobe) {
     const double u = m.stature_m;
+    // What is worn on the head is paid for by slightly larger cells of cloth.
     // Bent bodies and jackets have more surface for the same number of triangles.
     const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.08;
-    const double cell = (look.top == Top::jacket ? 0.0214 : 0.0199) * bent * u *
-                        (detail == Detail::close ? close_cell_share : 1.0);
+    const double cell =
+        (look.top == Top::jacket ? 0.0214 : 0.0199) * bent * u *
+        (detail == Detail::close ? close_cell_share : std::sqrt(1 + 0.15 * worn_on_head(look)));
     const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
                          const Covering* over) {
         Mesh part =
@@ -138,7 +141,9 @@ void add_body(const PersonHead& head, const Skeleton& s, const Appearance& look,
     if (is_fine(detail)) {
         add_clothes_finely(s, look, m, top, bottom, neck, detail, wardrobe);
     } else {
-        const Rings rings = detail == Detail::middle ? Rings{7, 16, 2, 7} : Rings{3, 6, 1, 4};
+        const Rings rings = detail != Detail::middle ? Rings{3, 6, 1, 4}
+                            : worn_on_head(look) > 0 ? Rings{6, 14, 2, 6}
+                                                     : Rings{7, 16, 2, 7};
         wardrobe.add(plain_top(s, look, m, top, rings), look.top_colour);
         wardrobe.add(plain_bottom(s, look, m, bottom, rings), look.bottom_colour);
         wardrobe.add(plain_skin(s, look, m, neck, rings), look.skin);

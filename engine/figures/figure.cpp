@@ -80,9 +80,12 @@ FigureMesh build_figure(const Person& person, Detail detail) {
     const bool veiled = look.headwear == Headwear::headscarf;
     if (detail != Detail::far && !veiled && !covers_ears(look.hair_style))
         add_ears(head, look, detail, mesh.body);
-    if (!veiled)
+    // Seen small, the painted scalp stands for what a hat leaves of short hair.
+    const bool painted =
+        detail == Detail::far && look.headwear == Headwear::hat && !covers_ears(look.hair_style);
+    if (!veiled && !painted)
         add_hair(head, look, detail, mesh.body);
-    if (look.beard)
+    if (look.beard && detail != Detail::far)
         add_beard(head, look, detail, mesh.face);
     if (look.glasses)
         add_glasses(head, detail, mesh);

@@ -37,7 +37,7 @@ struct Person {
     std::string name;
     BodyMeasures measures;
     Pose pose;
-    Styling styling;
+    Styling styling{};
 };
 
 /// Points a photographer focuses on. "Left" and "right" are the person's own.

@@ -66,8 +66,8 @@ void add_wire(const PersonHead& head, const std::vector<dvec3>& line_mm, double 
 void add_glasses(const PersonHead& head, Detail detail, FigureMesh& onto) {
     if (detail == Detail::far)
         return;
-    const int corners = is_fine(detail) ? 6 : 4;
-    const int around = is_fine(detail) ? 32 : 14;
+    const int corners = detail == Detail::close ? 6 : detail == Detail::near ? 4 : 3;
+    const int around = detail == Detail::close ? 32 : detail == Detail::near ? 16 : 7;
     std::vector<dvec3> rim;
     for (int i = 0; i < around; ++i)
         rim.push_back(on_rim(2 * std::numbers::pi * i / around));
@@ -79,7 +79,9 @@ void add_glasses(const PersonHead& head, Detail detail, FigureMesh& onto) {
     const double outer_x = lens_middle_x_mm + half_width_mm;
     // From the hinge past the temple to the top of the ear, and a little down behind it.
     std::vector<dvec3> temple{{outer_x, 6.0, lens_z_mm(outer_x)}};
-    for (const double z : {84.0, 62.0, 40.0, 20.0, 2.0, -8.0}) {
+    const std::vector<double> stations =
+        is_fine(detail) ? std::vector<double>{84, 62, 40, 20, 2, -8} : std::vector<double>{62, 2};
+    for (const double z : stations) {
         const double y = 7.0 - 7.0 * (1 - glm::smoothstep(-10.0, 8.0, z));
         const dvec3 skin = bare_form_mm(dvec3{70.0, y, z} - head_middle_mm);
         temple.push_back({std::max(skin.x + 2.2, glm::mix(71.0, outer_x + 2.5, z / 92.0)), y, z});

@@ -12,9 +12,9 @@ enum class Top { shirt, jumper, jacket, tee, blouse, dress };
 enum class Bottom { trousers, skirt };
 
 struct Styling {
-    std::optional<Hair> hair;
-    std::optional<Top> top;
-    std::optional<Bottom> bottom;  ///< Below a dress there is always its own skirt.
+    std::optional<Hair> hair{};
+    std::optional<Top> top{};
+    std::optional<Bottom> bottom{};  ///< Below a dress there is always its own skirt.
     Headwear headwear = Headwear::none;
     bool beard = false;
     bool glasses = false;
