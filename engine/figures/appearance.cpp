@@ -99,9 +99,27 @@ FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
     return face;
 }
 
+/// The style that was asked for; the name's own where that is one of them.
+HairStyle style_for(Hair hair, HairStyle own) {
+    switch (hair) {
+    case Hair::short_cut:
+        return own == HairStyle::parted ? own : HairStyle::cropped;
+    case Hair::long_cut:
+        return own == HairStyle::bob ? own : HairStyle::waves;
+    case Hair::tied:
+        return HairStyle::tied;
+    case Hair::curly:
+        return HairStyle::curls;
+    case Hair::none:
+        break;
+    }
+    return HairStyle::none;
+}
+
 }  // namespace
 
-Appearance appearance(std::string_view name, const BodyMeasures& measures) {
+Appearance appearance(std::string_view name, const BodyMeasures& measures,
+                      const Styling& styling) {
     static const std::array<dvec3, 12> tops{
         srgb(176, 74, 62),  srgb(62, 96, 132),   srgb(88, 122, 96),   srgb(188, 150, 92),
         srgb(128, 84, 112), srgb(222, 214, 198), srgb(72, 82, 98),    srgb(196, 122, 84),
@@ -113,6 +131,9 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures) {
     static const std::array<dvec3, 6> bottoms{srgb(44, 52, 70),   srgb(66, 64, 64),
                                               srgb(142, 122, 96), srgb(58, 76, 104),
                                               srgb(84, 72, 60),   srgb(96, 102, 88)};
+    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),  srgb(52, 58, 72),
+                                                srgb(150, 128, 98), srgb(92, 58, 62),
+                                                srgb(84, 104, 108), srgb(196, 184, 160)};
     static const std::array<dvec3, 4> shoes{srgb(38, 34, 34), srgb(84, 56, 40), srgb(58, 42, 34),
                                             srgb(188, 182, 174)};
     // Each aspect has draws of its own: a new hair style must not change anybody's clothes.
@@ -121,6 +142,7 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures) {
     Draws hair{name, "hair"};
     Draws face{name, "face"};
     Draws clothes{name, "clothes"};
+    Draws headwear{name, "headwear"};
 
     Appearance a;
     const bool child = measures.age_years < 14;
@@ -139,10 +161,23 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures) {
     const auto choice = static_cast<std::size_t>(clothes.one_of(4));
     a.top = child ? childrens[choice] : a.feminine ? womens[choice] : mens[choice];
     a.bottom = a.feminine && clothes.share() < 0.4 ? Bottom::skirt : Bottom::trousers;
+    a.top = styling.top.value_or(a.top);
+    a.bottom = styling.bottom.value_or(a.bottom);
+    if (styling.hair)
+        a.hair_style = style_for(*styling.hair, a.hair_style);
+    a.headwear = styling.headwear;
+    a.beard = styling.beard;
+    a.glasses = styling.glasses;
     a.top_colour = a.top == Top::jacket ? pick(jackets, clothes) : pick(tops, clothes);
     a.under_colour = pick(unders, clothes);
     a.bottom_colour = pick(bottoms, clothes);
     a.shoe_colour = pick(shoes, clothes);
+    a.headwear_colour = pick(headwears, headwear);
+    // A dress is of one cloth.
+    if (a.top == Top::dress) {
+        a.bottom = Bottom::skirt;
+        a.bottom_colour = a.top_colour;
+    }
     return a;
 }
 

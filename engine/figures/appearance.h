@@ -1,8 +1,10 @@
 #pragma once
 
-// What a name decides: skin, hair, face and clothes. Nothing here changes where the eyes are.
+// What a name decides, and what was said, of skin, hair, face and clothes. Nothing here changes
+// where the eyes are.
 
 #include "figures/body_measures.h"
+#include "figures/styling.h"
 
 #include <glm/vec3.hpp>
 
@@ -11,8 +13,6 @@
 namespace backrow::figures {
 
 enum class HairStyle { cropped, parted, waves, bob, tied, curls, none };
-enum class Top { shirt, jumper, jacket, tee, blouse };
-enum class Bottom { trousers, skirt };
 
 /// Small differences between faces, each around 0 and within −1 … 1, but for the colours.
 struct FaceTraits {
@@ -35,12 +35,23 @@ struct Appearance {
     FaceTraits face;
     Top top = Top::shirt;
     Bottom bottom = Bottom::trousers;
+    Headwear headwear = Headwear::none;
+    bool beard = false;
+    bool glasses = false;
     glm::dvec3 top_colour{0.3};
     glm::dvec3 under_colour{0.7};  ///< Shirt under a jacket, collar, buttons.
     glm::dvec3 bottom_colour{0.1};
     glm::dvec3 shoe_colour{0.03};
+    glm::dvec3 headwear_colour{0.2};
 };
 
-[[nodiscard]] Appearance appearance(std::string_view name, const BodyMeasures& measures);
+/// How many things are worn on the head, each of which costs triangles.
+[[nodiscard]] inline int worn_on_head(const Appearance& look) noexcept {
+    return (look.beard ? 1 : 0) + (look.glasses ? 1 : 0) +
+           (look.headwear != Headwear::none ? 1 : 0);
+}
+
+[[nodiscard]] Appearance appearance(std::string_view name, const BodyMeasures& measures,
+                                    const Styling& styling = {});
 
 }  // namespace backrow::figures

@@ -3,6 +3,7 @@
 #include "figures/cut.h"
 #include "figures/extremities.h"
 #include "figures/flesh.h"
+#include "figures/headwear.h"
 #include "figures/plain_body.h"
 #include "figures/trims.h"
 
@@ -10,6 +11,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 #include <vector>
 
@@ -101,10 +103,12 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
                         const Covering& top, const Covering& bottom, const Covering& neck,
                         Detail detail, const Wardrobe& wardrobe) {
     const double u = m.stature_m;
+    // What is worn on the head is paid for by slightly larger cells of cloth.
     // Bent bodies and jackets have more surface for the same number of triangles.
     const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.08;
-    const double cell = (look.top == Top::jacket ? 0.0214 : 0.0199) * bent * u *
-                        (detail == Detail::close ? close_cell_share : 1.0);
+    const double cell =
+        (look.top == Top::jacket ? 0.0214 : 0.0199) * bent * u *
+        (detail == Detail::close ? close_cell_share : std::sqrt(1 + 0.15 * worn_on_head(look)));
     const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
                          const Covering* over) {
         Mesh part =
@@ -119,7 +123,7 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
         is_tucked(look) ? nullptr : &top);
     add(neck, look.skin, dvec3{0.85, 1.4, 0.85} * cell, &top);
     for (const int side : {0, 1}) {
-        if (look.top == Top::tee)
+        if (has_short_sleeves(look))
             add(bare_arm(s, look, m, side), look.skin, dvec3{0.8, 1.7, 0.8} * cell, &top);
         add(bare_leg(s, look, m, side), look.skin, dvec3{0.8, 2.2, 0.8} * cell, &top);
     }
@@ -127,8 +131,8 @@ void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMea
 
 }  // namespace
 
-void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, Detail detail,
-              Mesh& onto) {
+void add_body(const PersonHead& head, const Skeleton& s, const Appearance& look,
+              const BodyMeasures& m, Detail detail, Mesh& onto) {
     const std::vector<RoundedCone> body = shading_body(s, m);
     const Covering bottom = bottom_of(s, look, m);
     const Covering top = top_of(s, look, m, bottom);
@@ -137,7 +141,9 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
     if (is_fine(detail)) {
         add_clothes_finely(s, look, m, top, bottom, neck, detail, wardrobe);
     } else {
-        const Rings rings = detail == Detail::middle ? Rings{7, 16, 2, 7} : Rings{3, 6, 1, 4};
+        const Rings rings = detail != Detail::middle ? Rings{3, 6, 1, 4}
+                            : worn_on_head(look) > 0 ? Rings{6, 14, 2, 6}
+                                                     : Rings{7, 16, 2, 7};
         wardrobe.add(plain_top(s, look, m, top, rings), look.top_colour);
         wardrobe.add(plain_bottom(s, look, m, bottom, rings), look.bottom_colour);
         wardrobe.add(plain_skin(s, look, m, neck, rings), look.skin);
@@ -147,6 +153,7 @@ void add_body(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
         add_shoe(s, look, detail, side, onto);
     }
     add_trims(s, look, m, top, bottom, neck, detail, onto);
+    add_headwear(head, look, s, m, top, neck, detail, onto);
 }
 
 }  // namespace backrow::figures

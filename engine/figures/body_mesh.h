@@ -3,14 +3,15 @@
 // Everything below the chin: clothes, arms, legs, hands, shoes.
 
 #include "figures/appearance.h"
+#include "figures/head_mesh.h"
 #include "figures/skeleton.h"
 
 #include "shapes/mesh.h"
 
 namespace backrow::figures {
 
-/// Appends.
-void add_body(const Skeleton& skeleton, const Appearance& look, const BodyMeasures& measures,
-              Detail detail, shapes::Mesh& onto);
+/// Appends. The head lends its measures to a headscarf, which falls over the shoulders.
+void add_body(const PersonHead& head, const Skeleton& skeleton, const Appearance& look,
+              const BodyMeasures& measures, Detail detail, shapes::Mesh& onto);
 
 }  // namespace backrow::figures

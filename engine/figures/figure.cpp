@@ -1,7 +1,9 @@
 #include "figures/figure.h"
 
+#include "figures/beard.h"
 #include "figures/body_mesh.h"
 #include "figures/ears.h"
+#include "figures/glasses.h"
 #include "figures/hair.h"
 #include "figures/head_form.h"
 #include "figures/head_mesh.h"
@@ -13,7 +15,8 @@ using glm::dvec3;
 
 ReferencePoints reference_points(const Person& person) {
     const Skeleton joints = skeleton(person);
-    const PersonHead head{person, joints, appearance(person.name, person.measures).face};
+    const PersonHead head{person, joints,
+                          appearance(person.name, person.measures, person.styling).face};
     const dvec3 ear = model_ear_mm();
     return {.left_eye_m = head.figure_from_plain_model({model::pupil_x, 0, model::cornea_z}),
             .right_eye_m = head.figure_from_plain_model({-model::pupil_x, 0, model::cornea_z}),
@@ -50,6 +53,12 @@ std::vector<Capsule> solids(const Person& person) {
         all.push_back({leg.knee_m, leg.ankle_m, 0.032 * thick});
         all.push_back({leg.ankle_m, leg.ankle_m + leg.toes * (0.65 * s.build.foot_m), 0.030 * u});
     }
+    if (person.styling.headwear == Headwear::hat) {
+        const HeadFrame hat{m};
+        const dvec3 crown = s.head_m + s.head * hat.head_from_model({0, 66, -4});
+        const dvec3 brim = s.head[0] * (0.28 * m.head_breadth_m);
+        all.push_back({crown - brim, crown + brim, 0.50 * m.head_breadth_m});
+    }
     // The head from the middle of the face to the middle of the skull.
     const HeadFrame frame{m};
     const double radius = 0.46 * (m.head_breadth_m + m.head_length_m) / 2;
@@ -61,17 +70,26 @@ std::vector<Capsule> solids(const Person& person) {
 
 FigureMesh build_figure(const Person& person, Detail detail) {
     const Skeleton joints = skeleton(person);
-    Appearance look = appearance(person.name, person.measures);
+    Appearance look = appearance(person.name, person.measures, person.styling);
     // Who kneels or crouches for a picture has come in trousers.
-    if (person.pose.posture == Posture::kneeling || person.pose.posture == Posture::crouching)
+    if (wears_trousers(person.pose.posture))
         look.bottom = Bottom::trousers;
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
     add_head(head, look, person.measures, detail, mesh);
-    if (detail != Detail::far && !covers_ears(look.hair_style))
+    const bool veiled = look.headwear == Headwear::headscarf;
+    if (detail != Detail::far && !veiled && !covers_ears(look.hair_style))
         add_ears(head, look, detail, mesh.body);
-    add_hair(head, look, detail, mesh.body);
-    add_body(joints, look, person.measures, detail, mesh.body);
+    // Seen small, the painted scalp stands for what a hat leaves of short hair.
+    const bool painted =
+        detail == Detail::far && look.headwear == Headwear::hat && !covers_ears(look.hair_style);
+    if (!veiled && !painted)
+        add_hair(head, look, detail, mesh.body);
+    if (look.beard && detail != Detail::far)
+        add_beard(head, look, detail, mesh.face);
+    if (look.glasses)
+        add_glasses(head, detail, mesh);
+    add_body(head, joints, look, person.measures, detail, mesh.body);
     return mesh;
 }
 

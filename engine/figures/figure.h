@@ -7,6 +7,7 @@
 // An unturned figure faces +z (the camera side).
 
 #include "figures/body_measures.h"
+#include "figures/styling.h"
 
 #include "shapes/mesh.h"
 
@@ -26,11 +27,17 @@ struct Pose {
     double lean_m = 0;         ///< + carries the head away from the camera. −0.6 … 0.6.
 };
 
-/// Somebody to be built. The name alone decides clothes, hair and skin, the same in every run.
+/// Whether cloth of a skirt would have to lie on the ground, which this program cannot make.
+[[nodiscard]] constexpr bool wears_trousers(Posture posture) noexcept {
+    return posture == Posture::kneeling || posture == Posture::crouching;
+}
+
+/// Somebody to be built. The name decides what the styling leaves open, the same in every run.
 struct Person {
     std::string name;
     BodyMeasures measures;
     Pose pose;
+    Styling styling{};
 };
 
 /// Points a photographer focuses on. "Left" and "right" are the person's own.
@@ -62,7 +69,7 @@ enum class Detail { close, near, middle, far };
 /// The triangles of one figure. The face is apart, so that its pixels can be counted.
 struct FigureMesh {
     shapes::Mesh body;  ///< Clothes, hands, legs, shoes, hair, ears, neck.
-    shapes::Mesh face;  ///< Skin from chin to hair line and ear to ear, eyes, lids, brows, mouth.
+    shapes::Mesh face;  ///< Skin from chin to hair line and ear to ear, eyes, brows, beard.
 };
 
 /// Cheap: no triangles are made.

@@ -176,6 +176,10 @@ const Cut& Covering::cut_at(const dvec3& p) const {
     return nearest->cut;
 }
 
+bool has_short_sleeves(const Appearance& look) {
+    return look.top == Top::tee || look.top == Top::dress;
+}
+
 bool is_tucked(const Appearance& look) {
     return look.bottom == Bottom::skirt && look.top != Top::jacket;
 }
@@ -209,11 +213,11 @@ double belt_up_m(const Appearance& look, const BodyMeasures& m) {
 RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeasures& m, int side) {
     const auto i = static_cast<std::size_t>(side);
     const double cloth = cloth_m(look, m);
-    RoundedCone end = look.top == Top::tee ? upper_arm(s, m, i, cloth) : forearm(s, m, i, cloth);
-    const double share = look.top == Top::tee ? 0.62 : 0.95;
+    RoundedCone end = has_short_sleeves(look) ? upper_arm(s, m, i, cloth) : forearm(s, m, i, cloth);
+    const double share = has_short_sleeves(look) ? 0.62 : 0.95;
     end.to_m = glm::mix(end.from_m, end.to_m, share);
     end.to_radius_m = glm::mix(end.from_radius_m, end.to_radius_m, share);
-    if (look.top == Top::tee)
+    if (has_short_sleeves(look))
         end.to_radius_m = (biceps_share * s.build.flesh + 0.005) * m.stature_m + cloth;
     return end;
 }
@@ -240,7 +244,7 @@ Covering top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     const bool tucked = is_tucked(look);
     const shapes::Field under = bottom.field;
     const double cloth = cloth_m(look, m);
-    const bool short_sleeves = look.top == Top::tee;
+    const bool short_sleeves = has_short_sleeves(look);
     const Trunk trunk{s, m, look.feminine, cloth};
     const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.024 * u, -0.013 * u});
     std::array<RoundedCone, 2> collar_bones, upper, fore;
@@ -401,7 +405,7 @@ Covering bare_arm(const Skeleton& s, const Appearance& look, const BodyMeasures&
     const auto side = static_cast<std::size_t>(side_index);
     const RoundedCone upper = upper_arm(s, m, side, 0);
     RoundedCone fore = forearm(s, m, side, 0);
-    if (look.top == Top::tee) {
+    if (has_short_sleeves(look)) {
         const RoundedCone bare{glm::mix(upper.from_m, upper.to_m, 0.4), upper.to_m,
                                biceps_share * u * s.build.flesh, upper.to_radius_m};
         return around(

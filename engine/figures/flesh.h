@@ -109,6 +109,9 @@ struct Covering {
 /// The upper edge of trousers or skirt, likewise.
 [[nodiscard]] double belt_up_m(const Appearance& look, const BodyMeasures& measures);
 
+/// Whether the arms are bare below the middle of the upper arm.
+[[nodiscard]] bool has_short_sleeves(const Appearance& look);
+
 /// Whether the top is worn inside the skirt.
 [[nodiscard]] bool is_tucked(const Appearance& look);
 

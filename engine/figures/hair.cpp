@@ -1,6 +1,7 @@
 #include "figures/hair.h"
 
 #include "figures/head_form.h"
+#include "figures/headwear.h"
 #include "figures/loft.h"
 
 #include <glm/common.hpp>
@@ -98,8 +99,14 @@ double lock_value(int column, int k) {
 Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
     const Cut cut = cut_of(look.hair_style);
     const bool hangs = cut.fall_to_mm < 0;
-    const int columns = is_fine(detail) ? 54 : detail == Detail::middle ? 30 : 12;
-    const int skull_rows = is_fine(detail) ? 11 : detail == Detail::middle ? 6 : 4;
+    // Most of the skull is out of sight under a hat.
+    const bool hatted = look.headwear == Headwear::hat;
+    const int columns = is_fine(detail)            ? 54
+                        : detail == Detail::middle ? (hatted ? 18 : 30)
+                                                   : (hatted ? 8 : 12);
+    const int skull_rows = is_fine(detail)            ? (hatted ? 6 : 11)
+                           : detail == Detail::middle ? (hatted ? 4 : 6)
+                                                      : (hatted ? 3 : 4);
     const int fall_rows = !hangs ? 0 : is_fine(detail) ? 4 : 2;
     const dvec3 whorl = glm::normalize(cut.whorl);
     const int rows = skull_rows + fall_rows;
@@ -132,10 +139,19 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
             thick = glm::mix(thick, edge_mm, at_edge * at_edge);
             // Locks: ridges between shallow grooves.
             const double strand = lock_value(column, 1);
-            thick *= 1 + 0.15 * strand * glm::smoothstep(0.05, 0.4, v);
-            thick += cut.lump_mm * (1 - at_edge) * glm::smoothstep(0.05, 0.3, v) *
-                     std::sin(column * 1.25 + 2.0 * std::sin(row * 1.9)) *
-                     std::cos(row * 2.4 + column * 0.4);
+            const bool curled = cut.lump_mm > 0;
+            thick *= 1 + (curled ? 0.04 : 0.15) * strand * glm::smoothstep(0.05, 0.4, v);
+            // Curls stand in staggered rows.
+            const double curl = curled ? std::sin(column * 1.35 + 3.1 * row) *
+                                             (0.75 + 0.25 * std::sin(row * 1.9 + column * 0.23))
+                                       : 0.0;
+            thick += cut.lump_mm * curl * (1 - 0.6 * at_edge) * glm::smoothstep(0.05, 0.3, v);
+            // A hat presses it flat.
+            if (hatted) {
+                const dvec3 skin = head_middle_mm + dir * skull_radius_mm(dir);
+                const double above = skin.y - hat_line_mm(skin.z);
+                thick = glm::mix(thick, std::min(thick, 3.0), glm::smoothstep(-14.0, 2.0, above));
+            }
             const double whorl_dip = 0.12 * (1 - glm::smoothstep(0.0, 0.14, v));
             thick *= 1 - whorl_dip;
 
@@ -154,12 +170,14 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
                 p.z += (1 - sideness) * (std::cos(around) < 0 ? -1.0 : 1.0) *
                        (12.0 * std::sin(fall * 2.2) - in);
             }
-            const double fibre = 0.40 * strand + 0.20 * lock_value(column, 6);
-            const double ring = hill((v - 0.42) / 0.16) * (0.35 + 0.35 * lock_value(column, 2));
+            const double fibre =
+                curled ? 0.45 * curl : 0.40 * strand + 0.20 * lock_value(column, 6);
+            const double ring = (curled ? 0.4 : 1.0) * hill((v - 0.42) / 0.16) *
+                                (0.35 + 0.35 * lock_value(column, 2));
             const double root = 1 - 0.25 * (1 - glm::smoothstep(0.0, 0.2, v));
             dvec3 colour = look.hair * (1 + fibre + ring) * root + dvec3{0.010} * (1 + ring);
             colour *= 1 + 0.20 * fall;
-            const double groove = 0.5 - 0.5 * strand;
+            const double groove = 0.5 - 0.5 * (curled ? curl : strand);
             sheet.points.push_back(
                 {head.figure_from_model(p), colour,
                  1 - 0.38 * groove - 0.15 * at_edge * (1 - frontness) - 0.15 * fall});
@@ -172,10 +190,12 @@ Loft knot(const PersonHead& head, const Appearance& look, Detail detail) {
     const int columns = is_fine(detail) ? 17 : detail == Detail::middle ? 10 : 6;
     const int rows = is_fine(detail) ? 7 : 4;
     Loft sheet{columns, true, {}};
-    const dvec3 out = glm::normalize(dvec3{0, 0.78, -0.72});
+    // A hat leaves room for it at the nape only.
+    const bool low = look.headwear == Headwear::hat;
+    const dvec3 out = glm::normalize(low ? dvec3{0, -0.30, -0.95} : dvec3{0, 0.78, -0.72});
     const dvec3 side{1, 0, 0};
     const dvec3 over = glm::cross(out, side);
-    const dvec3 middle = head_middle_mm + out * 138.0;
+    const dvec3 middle = head_middle_mm + out * (low ? 126.0 : 138.0);
     for (int row = 0; row < rows; ++row)
         for (int column = 0; column < columns; ++column) {
             const double up = std::numbers::pi * (0.5 - row / (rows - 1.0));

@@ -196,6 +196,13 @@ double face_z_mm(double x_mm, double y_mm, double bare_z_mm) {
     return z + nose(x, y) + mouth(x, y);
 }
 
+dvec3 with_features(const dvec3& bare_mm) {
+    dvec3 p = bare_mm;
+    if (p.z > 8)
+        p.z = glm::mix(p.z, face_z_mm(p.x, p.y, p.z), glm::smoothstep(8.0, 40.0, p.z));
+    return p;
+}
+
 namespace {
 
 /// Height of a lid over the straight line between the corners: a skewed arch.

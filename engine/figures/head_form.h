@@ -24,6 +24,9 @@ inline constexpr glm::dvec3 head_middle_mm{0, -12, 8};
 /// The front of the face with its features: z for (x, y).
 [[nodiscard]] double face_z_mm(double x_mm, double y_mm, double bare_z_mm);
 
+/// A point of the bare form with the relief of its features.
+[[nodiscard]] glm::dvec3 with_features(const glm::dvec3& bare_mm);
+
 /// The edge of the upper or lower lid, y above the pupil for x from the pupil towards the temple,
 /// both millimetres. From inner_corner_x to outer_corner_x, where they meet.
 [[nodiscard]] double upper_lid_y_mm(double x_mm);

@@ -49,6 +49,9 @@ dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm
     }
     if (!look.feminine && measures.age_years > 17)
         c = glm::mix(c, c * dvec3{0.80, 0.80, 0.84}, 0.75 * paint.beard * (1 - paint.lips));
+    // Seen small, a beard is painted only.
+    if (look.beard && detail == Detail::far)
+        c = glm::mix(c, look.hair * 0.8, 0.9 * paint.beard * (1 - paint.lips));
     c = glm::mix(c, look.lips * (1 + 0.05 * mottle(at_mm, 2.0)),
                  paint.lips * (look.feminine ? 0.92 : 0.70));
     c = glm::mix(c, c * dvec3{0.34, 0.22, 0.21}, 0.85 * paint.mouth_line);
@@ -106,7 +109,9 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
         skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
     }
     add_part(skin, form.face, onto.face);
-    add_part(skin, form.skull, onto.body);
+    // Under a headscarf nothing of it is seen.
+    if (look.headwear != Headwear::headscarf)
+        add_part(skin, form.skull, onto.body);
     for (const int side : {0, 1})
         add_eye(head, look, form, detail, side, onto.face);
 }

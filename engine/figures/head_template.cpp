@@ -38,13 +38,6 @@ dvec3 rolled(const dvec2& plane) {
     return bare_form_mm({plane.x * s, plane.y * s, std::cos(angle)});
 }
 
-/// A point of the bare form with the relief of its features.
-dvec3 with_features(dvec3 p) {
-    if (p.z > 8)
-        p.z = glm::mix(p.z, face_z_mm(p.x, p.y, p.z), glm::smoothstep(8.0, 40.0, p.z));
-    return p;
-}
-
 dvec3 on_face(double x, double y) {
     return {x, y, bare_front_z_mm(x, y)};
 }

@@ -109,7 +109,7 @@ shapes::Mesh plain_top(const Skeleton& s, const Appearance& look, const BodyMeas
     add_wrapped(top.field, line, s.trunk[2], rings.trunk_columns, 0.118 * u * s.build.flesh, mesh);
     const ClothedLimbs limbs = clothed_limbs(s, look, m);
     for (std::size_t side = 0; side < 2; ++side) {
-        if (look.top == Top::tee) {
+        if (has_short_sleeves(look)) {
             const RoundedCone& sleeve = limbs.forearms[side];
             const dvec3 middle = glm::mix(sleeve.from_m, sleeve.to_m, 0.5);
             const double radius = (sleeve.from_radius_m + sleeve.to_radius_m) / 2;
@@ -155,7 +155,7 @@ shapes::Mesh plain_skin(const Skeleton& s, const Appearance& look, const BodyMea
                 s.head[2], rings.limb_columns, 0.06 * u, mesh);
     const ClothedLimbs limbs = clothed_limbs(s, look, m);
     for (std::size_t side = 0; side < 2; ++side) {
-        if (look.top == Top::tee)
+        if (has_short_sleeves(look))
             add_limb(limbs.bare_upper_arms[side], limbs.bare_forearms[side], rings, mesh);
         if (look.bottom == Bottom::skirt) {
             RoundedCone calf = limbs.bare_shanks[side];

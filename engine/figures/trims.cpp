@@ -243,13 +243,16 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
         }
     }
     // The neckband runs all round; a folded collar is open in front of it.
-    if (collared && !jacket)
+    // Under a headscarf neither is seen.
+    const bool veiled = look.headwear == Headwear::headscarf;
+    if (collared && !jacket && !veiled)
         add_collar(neckline, look.top_colour, false, 11 * fine, onto);
-    add_collar(neckline,
-               jacket     ? look.under_colour
-               : collared ? look.top_colour * 1.06
-                          : hem_colour,
-               collared, 11 * fine, onto);
+    if (!veiled)
+        add_collar(neckline,
+                   jacket     ? look.under_colour
+                   : collared ? look.top_colour * 1.06
+                              : hem_colour,
+                   collared, 11 * fine, onto);
 
     const double throat = s.build.shoulder_up_m - 0.012 * u;
     const double low = hem_up_m(look, m) + 0.02 * u;

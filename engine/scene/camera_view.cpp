@@ -136,7 +136,10 @@ FromMark mark_from_engine(const glm::dvec3& point_m) {
 }
 
 figures::Person figure_of(const Person& person) {
-    return {.name = person.name, .measures = person.measures, .pose = person.pose};
+    return {.name = person.name,
+            .measures = person.measures,
+            .pose = person.pose,
+            .styling = person.styling};
 }
 
 figures::ReferencePoints reference_points(const Person& person) {

@@ -45,6 +45,7 @@ struct Details {
     FromMark offset;
     figures::BodyMeasures measures;
     figures::Pose pose;
+    figures::Styling styling;
     double speed_mps = 0;
     double heading_deg = 0;
     Place name;
@@ -128,6 +129,32 @@ figures::BodyMeasures read_measures(TableReader& table) {
                        has_age ? std::optional{age_years} : std::nullopt, sex);
 }
 
+template <class Value, std::size_t N>
+void read_word(TableReader& table, const WordKey<Value, N>& rule, std::optional<Value>& into) {
+    Value word{};
+    if (table.read(rule, word))
+        into = word;
+}
+
+figures::Styling read_styling(TableReader& table, figures::Posture posture) {
+    figures::Styling styling;
+    read_word(table, keys::hair, styling.hair);
+    table.read("beard", styling.beard);
+    table.read("glasses", styling.glasses);
+    table.read(keys::headwear, styling.headwear);
+    read_word(table, keys::top, styling.top);
+    read_word(table, keys::bottom, styling.bottom);
+    const bool dress = styling.top == figures::Top::dress;
+    if (dress && styling.bottom == figures::Bottom::trousers)
+        table.complain(table.place_at("bottom"), "a dress goes with no trousers",
+                       "leave out bottom, or choose another top");
+    if (figures::wears_trousers(posture) && (dress || styling.bottom == figures::Bottom::skirt))
+        table.complain(table.place_at(dress ? "top" : "bottom"),
+                       "whoever kneels or crouches wears trousers here",
+                       "choose trousers, or let the person stand or sit");
+    return styling;
+}
+
 Details read_details(TableReader& table) {
     Details details;
     details.measures = read_measures(table);
@@ -140,6 +167,7 @@ Details read_details(TableReader& table) {
     table.read(keys::lean_m, details.pose.lean_m);
     table.read(keys::speed_mps, details.speed_mps);
     table.read(keys::heading_deg, details.heading_deg);
+    details.styling = read_styling(table, details.pose.posture);
     table.refuse_unknown_keys();
     return details;
 }
@@ -158,6 +186,7 @@ Person person_at(const std::string& name, const FromMark& base, const Details& d
                       .back_m = base.back_m + offset.back_m},
             .measures = details.measures,
             .pose = details.pose,
+            .styling = details.styling,
             .speed_mps = details.speed_mps,
             .heading_deg = details.heading_deg,
             .row = row};

@@ -75,6 +75,7 @@ struct Person {
     FromMark place;
     figures::BodyMeasures measures;
     figures::Pose pose;
+    figures::Styling styling{};
     double speed_mps = 0;
     double heading_deg = 0;
     int row = -1;  ///< Which [[row]], counted from 0; −1 for a person placed alone.

@@ -76,6 +76,26 @@ inline constexpr WordKey<figures::Posture, 4> posture{
       {"seated", figures::Posture::seated},
       {"kneeling", figures::Posture::kneeling},
       {"crouching", figures::Posture::crouching}}}};
+inline constexpr WordKey<figures::Hair, 5> hair{"hair",
+                                                {{{"short", figures::Hair::short_cut},
+                                                  {"long", figures::Hair::long_cut},
+                                                  {"tied", figures::Hair::tied},
+                                                  {"curly", figures::Hair::curly},
+                                                  {"none", figures::Hair::none}}}};
+inline constexpr WordKey<figures::Headwear, 3> headwear{
+    "headwear",
+    {{{"none", figures::Headwear::none},
+      {"hat", figures::Headwear::hat},
+      {"headscarf", figures::Headwear::headscarf}}}};
+inline constexpr WordKey<figures::Top, 6> top{"top",
+                                              {{{"shirt", figures::Top::shirt},
+                                                {"blouse", figures::Top::blouse},
+                                                {"jumper", figures::Top::jumper},
+                                                {"tee", figures::Top::tee},
+                                                {"jacket", figures::Top::jacket},
+                                                {"dress", figures::Top::dress}}}};
+inline constexpr WordKey<figures::Bottom, 2> bottom{
+    "bottom", {{{"trousers", figures::Bottom::trousers}, {"skirt", figures::Bottom::skirt}}}};
 inline constexpr NumberKey across_m{"across_m", -farthest_m, farthest_m};
 inline constexpr NumberKey turn_deg{"turn_deg", -180, 180};
 inline constexpr NumberKey head_turn_deg{"head_turn_deg", -80, 80};

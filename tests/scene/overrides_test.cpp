@@ -75,7 +75,10 @@ TEST_CASE("an override finds rows and backdrops by number", "[scene][property]")
 
 TEST_CASE("an override finds people by name, described before or not", "[scene][property]") {
     const Scene scene = with({"person.Odile.lean_m=0.1", "person.Bram.posture=seated",
-                              "person.Bram.lean_m=-0.1", "person.Anna Maria.stature_m=1.5"});
+                              "person.Bram.lean_m=-0.1", "person.Anna Maria.stature_m=1.5",
+                              "person.Bram.headwear=headscarf", "person.Bram.glasses=true"});
+    CHECK(named(scene, "Bram").styling.headwear == figures::Headwear::headscarf);
+    CHECK(named(scene, "Bram").styling.glasses);
     CHECK(scene.people.size() == 4);
     CHECK(named(scene, "Odile").pose.lean_m == 0.1);
     CHECK(named(scene, "Odile").measures.stature_m == 1.6);

@@ -48,6 +48,12 @@ name = "Bram"
 stature_m = 1.82
 sex = "male"
 posture = "kneeling"
+hair = "curly"
+beard = true
+glasses = true
+headwear = "hat"
+top = "jacket"
+bottom = "trousers"
 across_m = 0.4
 back_m = 0.2
 up_m = 0.05
@@ -139,6 +145,12 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
     const Person& odile = scene->people.front();
     CHECK(odile.measures.stature_m == 1.70);
     CHECK(odile.pose.posture == figures::Posture::standing);
+    CHECK_FALSE(odile.styling.hair);
+    CHECK_FALSE(odile.styling.beard);
+    CHECK_FALSE(odile.styling.glasses);
+    CHECK(odile.styling.headwear == figures::Headwear::none);
+    CHECK_FALSE(odile.styling.top);
+    CHECK_FALSE(odile.styling.bottom);
     CHECK(odile.place.across_m == 0.0);
     CHECK(odile.row == -1);
 }
@@ -180,6 +192,12 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(bram.measures.stature_m == 1.82);
     CHECK(bram.measures.sex == figures::Sex::male);
     CHECK(bram.pose.posture == figures::Posture::kneeling);
+    CHECK(bram.styling.hair == figures::Hair::curly);
+    CHECK(bram.styling.beard);
+    CHECK(bram.styling.glasses);
+    CHECK(bram.styling.headwear == figures::Headwear::hat);
+    CHECK(bram.styling.top == figures::Top::jacket);
+    CHECK(bram.styling.bottom == figures::Bottom::trousers);
     CHECK(bram.pose.turn_deg == 15);
     CHECK(bram.pose.head_turn_deg == -10);
     CHECK(bram.pose.lean_m == 0.02);

@@ -50,6 +50,15 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene][
           Messages{"x.toml:4:1: unknown key `sun_elevation`; did you mean `sun_elevation_deg`?"});
 }
 
+TEST_CASE("clothes that do not go together are pointed at", "[scene][property]") {
+    CHECK(below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
+          Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
+                   "top"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"kneeling\"\nbottom = \"skirt\"\n") ==
+          Messages{"x.toml:6:10: whoever kneels or crouches wears trousers here; choose trousers, "
+                   "or let the person stand or sit"});
+}
+
 TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][property]") {
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seatd\"\n") ==
           Messages{"x.toml:5:11: `seatd` is no posture this program knows; did you mean `seated`? "
@@ -57,6 +66,15 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"lying\"\n") ==
           Messages{"x.toml:5:11: `lying` is no posture this program knows; posture is one of "
                    "standing, seated, kneeling, crouching"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nheadwear = \"hut\"\n") ==
+          Messages{"x.toml:5:12: `hut` is no headwear this program knows; did you mean `hat`? "
+                   "headwear is one of none, hat, headscarf"});
+    CHECK(below("[[person]]\nname = \"Bram\"\ntop = \"jaket\"\n") ==
+          Messages{"x.toml:5:7: `jaket` is no top this program knows; did you mean `jacket`? top "
+                   "is one of shirt, blouse, jumper, tee, jacket, dress"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nbeard = \"full\"\n") ==
+          Messages{"x.toml:5:9: `beard` is text, not true or false; write true or false, without "
+                   "quotation marks"});
     CHECK(
         below("[camera]\norientation = \"upright\"\n") ==
         Messages{"x.toml:4:15: `upright` is no orientation this program knows; orientation is one "

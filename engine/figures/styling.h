@@ -1,0 +1,23 @@
+#pragma once
+
+// What may be said of somebody's looks. What is left open follows from the name.
+
+#include <optional>
+
+namespace backrow::figures {
+
+enum class Hair { short_cut, long_cut, tied, curly, none };
+enum class Headwear { none, hat, headscarf };
+enum class Top { shirt, jumper, jacket, tee, blouse, dress };
+enum class Bottom { trousers, skirt };
+
+struct Styling {
+    std::optional<Hair> hair{};
+    std::optional<Top> top{};
+    std::optional<Bottom> bottom{};  ///< Below a dress there is always its own skirt.
+    Headwear headwear = Headwear::none;
+    bool beard = false;
+    bool glasses = false;
+};
+
+}  // namespace backrow::figures

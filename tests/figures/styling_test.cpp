@@ -1,0 +1,101 @@
+#include "people.h"
+
+#include <catch2/catch.hpp>
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace backrow;
+using namespace backrow::figures;
+using glm::dvec3;
+
+namespace {
+
+/// Every hair style with what can be worn over and on it.
+std::vector<Styling> stylings() {
+    std::vector<Styling> all;
+    for (const Hair hair : {Hair::short_cut, Hair::long_cut, Hair::tied, Hair::curly, Hair::none})
+        for (const Headwear headwear : {Headwear::none, Headwear::hat, Headwear::headscarf})
+            all.push_back({.hair = hair, .headwear = headwear, .beard = true, .glasses = true});
+    for (const Top top : {Top::shirt, Top::jumper, Top::jacket, Top::tee, Top::blouse, Top::dress})
+        for (const Bottom bottom : {Bottom::trousers, Bottom::skirt})
+            all.push_back({.top = top, .bottom = bottom, .headwear = Headwear::headscarf});
+    return all;
+}
+
+/// How far before a point the nearest triangle stands, seen along z; below 0 where none does.
+double covered_by_m(const shapes::Mesh& mesh, const dvec3& point) {
+    double before = -1;
+    for (std::size_t i = 0; i < mesh.indices.size(); i += 3) {
+        dvec3 p[3];
+        for (std::size_t k = 0; k < 3; ++k)
+            p[k] = dvec3{mesh.vertices[mesh.indices[i + k]].position_m} - point;
+        const auto cross = [](const dvec3& a, const dvec3& b) { return a.x * b.y - a.y * b.x; };
+        const double area = cross(p[1] - p[0], p[2] - p[0]);
+        const double u = cross(p[1], p[2]) / area, v = cross(p[2], p[0]) / area;
+        if (std::abs(area) < 1e-14 || u < 0 || v < 0 || u + v > 1)
+            continue;
+        before = std::max(before, u * p[0].z + v * p[1].z + (1 - u - v) * p[2].z);
+    }
+    return before;
+}
+
+}  // namespace
+
+// Half a millimetre is left for the glint, which lies on the cornea.
+TEST_CASE("neither glasses nor beard nor headwear hides the eyes", "[figures][property]") {
+    for (const Styling& styling : stylings())
+        for (const double age : {5.0, 35.0}) {
+            Person person = aged("Hugo", age);
+            person.styling = styling;
+            const ReferencePoints points = reference_points(person);
+            const FigureMesh figure = build_figure(person, Detail::near);
+            for (const dvec3& eye : {points.left_eye_m, points.right_eye_m}) {
+                CHECK(covered_by_m(figure.face, eye) < 0.0005);
+                CHECK(covered_by_m(figure.body, eye) < 0.0005);
+            }
+        }
+}
+
+TEST_CASE("what is worn leaves eyes, chin and crown where they were", "[figures][property]") {
+    const ReferencePoints bare = reference_points(adult("Sefu"));
+    for (const Styling& styling : stylings()) {
+        Person person = adult("Sefu");
+        person.styling = styling;
+        const ReferencePoints points = reference_points(person);
+        CHECK(points.left_eye_m == bare.left_eye_m);
+        CHECK(points.chin_m == bare.chin_m);
+        CHECK(points.crown_m == bare.crown_m);
+    }
+}
+
+TEST_CASE("dressed figures keep within their triangles", "[figures][property]") {
+    const auto triangles = [](const FigureMesh& figure) {
+        return (figure.body.indices.size() + figure.face.indices.size()) / 3;
+    };
+    for (const Styling& styling : stylings())
+        for (const double age : {5.0, 33.0}) {
+            Person person = aged("Zora", age);
+            person.styling = styling;
+            CAPTURE(age, styling.headwear == Headwear::hat, styling.headwear == Headwear::headscarf,
+                    styling.hair.has_value(), styling.top.has_value());
+            CHECK(triangles(build_figure(person, Detail::close)) <= 30000);
+            CHECK(triangles(build_figure(person, Detail::near)) <= 12000);
+            CHECK(triangles(build_figure(person, Detail::middle)) <= 4000);
+            CHECK(triangles(build_figure(person, Detail::far)) <= 800);
+        }
+}
+
+TEST_CASE("the solids reach as high as a hat", "[figures][property]") {
+    Person person = adult("Bram");
+    person.styling.headwear = Headwear::hat;
+    double mesh_m = 0, solids_m = 0;
+    for (const shapes::Vertex& v : build_figure(person, Detail::near).body.vertices)
+        mesh_m = std::max(mesh_m, static_cast<double>(v.position_m.y));
+    for (const Capsule& solid : solids(person))
+        solids_m = std::max(solids_m, std::max(solid.from_m.y, solid.to_m.y) + solid.radius_m);
+    CHECK(mesh_m > person.measures.stature_m);
+    // The tolerance of the test of solids and figures: cloth and hair stand out by that much.
+    CHECK(mesh_m < solids_m + 0.035);
+}
