@@ -10,6 +10,8 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <functional>
+#include <utility>
 
 namespace backrow::setting {
 namespace {
@@ -96,7 +98,7 @@ std::vector<LightSpot> light_spots(const Image<Rgba8>& picture, float gain) {
         return static_cast<std::size_t>(y) * static_cast<std::size_t>(width) +
                static_cast<std::size_t>(x);
     };
-    const double widest_px = static_cast<double>(widest_light) * std::min(width, height);
+    const int widest_px = std::min(width, height) / widest_light_part;
 
     std::vector<bool> is_met(picture.pixels().size(), false);
     std::vector<Sums> found;
@@ -132,16 +134,9 @@ std::vector<LightSpot> light_spots(const Image<Rgba8>& picture, float gain) {
         }
     }
 
-    if (found.size() > most_lights) {
-        std::vector<double> lights;
-        for (const Sums& sums : found)
-            lights.push_back(light_of(sums));
-        std::ranges::nth_element(lights, lights.begin() + static_cast<long>(most_lights) - 1,
-                                 std::greater{});
-        const double least = lights[most_lights - 1];
-        std::erase_if(found, [&](const Sums& sums) { return light_of(sums) < least; });
-        found.resize(std::min(found.size(), most_lights));
-    }
+    std::ranges::stable_sort(found, std::greater{}, light_of);
+    if (found.size() > most_lights)
+        found.resize(most_lights);
     std::vector<LightSpot> spots;
     for (const Sums& sums : found)
         spots.push_back(spot_from(sums));

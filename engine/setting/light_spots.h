@@ -16,8 +16,8 @@ namespace backrow::setting {
 /// sRGB. Common practice, no source.
 inline constexpr float nearly_white = 0.85F;
 
-/// Wider spots than this share of the shorter side (overcast sky, a shirt, a wall) are surfaces.
-inline constexpr float widest_light = 1.0F / 25;
+/// Wider spots than this part of the shorter side (overcast sky, a shirt, a wall) are surfaces.
+inline constexpr int widest_light_part = 25;
 
 /// Of more, those with the most light are kept.
 inline constexpr std::size_t most_lights = 240;
@@ -43,7 +43,7 @@ struct LightSpot {
 inline constexpr float octagon_area = 2.8284271F;
 
 /// Spots of neighbouring pixels nearly white, small enough to be lights, at least one of them at
-/// the brightest step of the file or near it (v ≥ 0.95). In order of place, rows from the top.
+/// the brightest step of the file or near it (v ≥ 0.95). The strongest first.
 [[nodiscard]] std::vector<LightSpot> light_spots(const Image<Rgba8>& picture, float gain);
 
 }  // namespace backrow::setting
