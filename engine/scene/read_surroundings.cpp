@@ -1,5 +1,6 @@
 // [setting], [[setting.backdrop]], [[model]], [odds] and [light].
 
+#include "scene/read_photograph.h"
 #include "scene/scene_draft.h"
 #include "scene/scene_keys.h"
 
@@ -15,9 +16,11 @@ namespace fs = std::filesystem;
 
 constexpr std::uintmax_t most_model_bytes = 512u << 20;
 
-void check_model_file(const std::string& path, TableReader& model) {
+// what is it ("model"), and how to make one that is smaller
+void check_file(std::string_view key, const std::string& path, std::string_view kind,
+                std::uintmax_t most_bytes, std::string_view lighter, TableReader& table) {
     const auto complain = [&](std::string_view what, std::string mend) {
-        model.complain(model.place_at("file"), fmt::format("model file {} {}", path, what),
+        table.complain(table.place_at(key), fmt::format("{} file {} {}", kind, path, what),
                        std::move(mend));
     };
     std::error_code trouble;
@@ -25,12 +28,50 @@ void check_model_file(const std::string& path, TableReader& model) {
     if (!fs::exists(status))
         return complain("does not exist", "paths start at the scene file's folder");
     if (!fs::is_regular_file(status))
-        return complain("is not a file", "name the model itself, not its folder");
-    if (fs::file_size(path, trouble) > most_model_bytes)
-        return complain(fmt::format("is larger than {} MB", most_model_bytes >> 20),
-                        "export a lighter model");
+        return complain("is not a file", fmt::format("name the {} itself, not its folder", kind));
+    if (fs::file_size(path, trouble) > most_bytes)
+        return complain(fmt::format("is larger than {} MB", most_bytes >> 20),
+                        std::string{lighter});
     if (!std::ifstream{path, std::ios::binary})
         complain("may not be read", "allow reading it, or copy it to a folder of your own");
+}
+
+void check_picture_file(std::string_view key, const std::string& path, TableReader& table) {
+    check_file(key, path, "picture", most_photograph_bytes, "save it as a smaller JPEG", table);
+}
+
+// The other kinds do not look at these, so that a photo can be exchanged with --set for one of
+// them.
+void read_photograph_keys(TableReader& entry, setting::Backdrop& backdrop,
+                          const std::string& scene_file) {
+    const bool is_photo = backdrop.kind == setting::BackdropKind::photo;
+    setting::Photograph& photograph = backdrop.photograph;
+    std::string file;
+    if (entry.read("file", file)) {
+        photograph.file = beside_scene(scene_file, file);
+        photograph.named_at = entry.place_at("file");
+        if (is_photo)
+            check_picture_file("file", photograph.file, entry);
+    } else if (is_photo && entry.find("file") == nullptr) {
+        entry.complain(entry.place(), "a photo lacks `file`", "name the picture of the place");
+    }
+    if (!entry.read(keys::photo_width_m, photograph.width_m) && is_photo &&
+        entry.find("width_m") == nullptr)
+        entry.complain(entry.place(), "a photo lacks `width_m`",
+                       "say how wide the place is that the picture shows, in metres");
+    entry.read(keys::across_m, photograph.across_m);
+    entry.read(keys::photo_up_m, photograph.up_m);
+    entry.read(keys::highlight_gain, photograph.highlight_gain);
+}
+
+void read_panorama(TableReader& table, Setting& setting, const std::string& scene_file) {
+    std::string file;
+    if (table.read("panorama", file)) {
+        setting.panorama = beside_scene(scene_file, file);
+        setting.panorama_at = table.place_at("panorama");
+        check_picture_file("panorama", setting.panorama, table);
+    }
+    table.read(keys::panorama_turn_deg, setting.panorama_turn_deg);
 }
 
 void read_model(TableReader& table, Scene& scene, const std::string& scene_file) {
@@ -39,7 +80,7 @@ void read_model(TableReader& table, Scene& scene, const std::string& scene_file)
     if (table.read("file", file)) {
         model.file = beside_scene(scene_file, file);
         model.named_at = table.place_at("file");
-        check_model_file(model.file, table);
+        check_file("file", model.file, "model", most_model_bytes, "export a lighter model", table);
     } else if (table.find("file") == nullptr) {
         table.complain(table.place(), "[[model]] lacks `file`", "name the model file to import");
     }
@@ -58,10 +99,12 @@ void read_surroundings(TableReader& root, SceneDraft& draft, const std::string& 
     if (auto table = root.table("setting")) {
         Setting& setting = draft.scene.setting;
         table->read(keys::ground, setting.ground);
+        read_panorama(*table, setting, scene_file);
         for (TableReader& entry : table->tables("backdrop")) {
             setting::Backdrop backdrop;
             entry.read(keys::backdrop_kind, backdrop.kind);
             entry.read(keys::backdrop_back_m, backdrop.back_m);
+            read_photograph_keys(entry, backdrop, scene_file);
             entry.refuse_unknown_keys();
             setting.backdrops.push_back(backdrop);
         }

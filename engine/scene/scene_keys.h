@@ -109,14 +109,19 @@ inline constexpr WordKey<setting::Ground, 4> ground{"ground",
                                                       {"paving", setting::Ground::paving},
                                                       {"sand", setting::Ground::sand},
                                                       {"boards", setting::Ground::boards}}}};
-inline constexpr WordKey<setting::BackdropKind, 5> backdrop_kind{
+inline constexpr WordKey<setting::BackdropKind, 6> backdrop_kind{
     "kind",
     {{{"wall", setting::BackdropKind::wall},
       {"hedge", setting::BackdropKind::hedge},
       {"trees", setting::BackdropKind::trees},
       {"lights", setting::BackdropKind::lights},
-      {"water", setting::BackdropKind::water}}}};
+      {"water", setting::BackdropKind::water},
+      {"photo", setting::BackdropKind::photo}}}};
 inline constexpr NumberKey backdrop_back_m{"back_m", 0.3, 400};
+inline constexpr NumberKey photo_width_m{"width_m", 0.05, 2000};            // 3 … 60
+inline constexpr NumberKey photo_up_m{"up_m", -100, 100};
+inline constexpr NumberKey highlight_gain{"highlight_gain", 1, 100};        // 4 … 16
+inline constexpr NumberKey panorama_turn_deg{"panorama_turn_deg", -360, 360};
 
 // [[model]]
 inline constexpr NumberKey model_turn_deg{"turn_deg", -360, 360};

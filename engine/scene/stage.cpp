@@ -2,6 +2,9 @@
 
 #include "scene/footing.h"
 #include "scene/import_model.h"
+#include "scene/read_photograph.h"
+
+#include "setting/photograph.h"
 
 #include "base/units.h"
 
@@ -170,16 +173,56 @@ std::vector<Problem> add_models(const std::vector<Model>& models, Stage& stage) 
     return problems;
 }
 
-void add_backdrops(const Scene& scene, const CameraView& view, Stage& stage) {
+// Its problems go to the others; the texture goes to the stage, and build makes the pieces of it.
+template <class Build>
+void add_picture(const std::string& name, const std::string& file, const Place& named_at,
+                 PhotographShape shape, const Build& build, Stage& stage,
+                 std::vector<Problem>& problems) {
+    auto picture = read_photograph(file, named_at, shape);
+    if (!picture) {
+        std::ranges::move(picture.error(), std::back_inserter(problems));
+        return;
+    }
+    const int texture = static_cast<int>(stage.textures.size());
+    add_pieces(name, build(*picture, texture), stage);
+    stage.textures.push_back(std::move(*picture));
+}
+
+void add_backdrops(const Scene& scene, const CameraView& view, Stage& stage,
+                   std::vector<Problem>& problems) {
     std::vector<setting::Backdrop> backdrops = scene.setting.backdrops;
     std::ranges::stable_sort(backdrops, {}, &setting::Backdrop::back_m);
     for (const setting::Backdrop& backdrop : backdrops) {
+        const std::string name = fmt::format("backdrop at {:g} m", backdrop.back_m);
+        if (backdrop.kind == setting::BackdropKind::photo) {
+            add_picture(
+                name, backdrop.photograph.file, backdrop.photograph.named_at, PhotographShape::any,
+                [&](const Image<Rgba8>& picture, int texture) {
+                    return setting::build_photograph(backdrop.photograph, backdrop.back_m, picture,
+                                                     texture);
+                },
+                stage, problems);
+            continue;
+        }
         setting::Reach reach = reach_of(view, backdrop.back_m);
         reach.sun_azimuth_deg = scene.light.sun_azimuth_deg;
         reach.sun_elevation_deg = scene.light.sun_elevation_deg;
-        add_pieces(fmt::format("backdrop at {:g} m", backdrop.back_m),
-                   setting::build_backdrop(backdrop, reach), stage);
+        add_pieces(name, setting::build_backdrop(backdrop, reach), stage);
     }
+}
+
+void add_sky(const Scene& scene, Stage& stage, std::vector<Problem>& problems) {
+    const Setting& setting = scene.setting;
+    if (setting.panorama.empty())
+        return add_pieces(
+            "sky",
+            setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg), stage);
+    add_picture(
+        "panorama", setting.panorama, setting.panorama_at, PhotographShape::equirectangular,
+        [&](const Image<Rgba8>& picture, int texture) {
+            return setting::build_panorama(picture, setting.panorama_turn_deg, texture);
+        },
+        stage, problems);
 }
 
 }  // namespace
@@ -247,11 +290,12 @@ Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {
     const std::vector<setting::Block> blocks = blocks_under(scene.people);
     if (!blocks.empty())
         add_pieces("risers and seats", setting::build_blocks(blocks), stage);
-    if (auto problems = add_models(scene.models, stage); !problems.empty())
-        return tl::unexpected(std::move(problems));
-    add_backdrops(scene, view, stage);
+    std::vector<Problem> problems = add_models(scene.models, stage);
+    add_backdrops(scene, view, stage, problems);
     add_pieces("ground", setting::build_ground(scene.setting.ground), stage);
-    add_pieces("sky", setting::build_sky(light.sun_elevation_deg, light.sun_azimuth_deg), stage);
+    add_sky(scene, stage, problems);
+    if (!problems.empty())
+        return tl::unexpected(std::move(problems));
     return stage;
 }
 

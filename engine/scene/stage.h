@@ -65,7 +65,8 @@ struct Stage {
 /// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same
 /// scene gives the same stage, however many threads the machine has.
 ///
-/// errors    one problem for every model file that cannot be read (import_model.h)
+/// errors    one problem for every model or picture file that cannot be read (import_model.h,
+///           read_photograph.h)
 [[nodiscard]] Checked<Stage> build_stage(const Scene& scene, const CameraView& view);
 
 }  // namespace backrow::scene

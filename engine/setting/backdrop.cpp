@@ -29,6 +29,8 @@ std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach) 
         return build_lights(backdrop.back_m, reach);
     case BackdropKind::water:
         return build_water(backdrop.back_m, reach);
+    case BackdropKind::photo:
+        break;
     }
     return {};
 }

@@ -1,6 +1,6 @@
 #pragma once
 
-// The five backdrops, each in a file of its own.
+// The built backdrops, each in a file of its own.
 
 #include "setting/surroundings.h"
 

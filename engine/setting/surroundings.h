@@ -4,16 +4,18 @@
 
 #include "shapes/mesh.h"
 
+#include "base/problem.h"
+
 #include <glm/vec3.hpp>
 
 #include <cstdint>
-#include <string_view>
+#include <string>
 #include <vector>
 
 namespace backrow::setting {
 
 enum class Ground { grass, paving, sand, boards };
-enum class BackdropKind { wall, hedge, trees, lights, water };
+enum class BackdropKind { wall, hedge, trees, lights, water, photo };
 
 /// What a backdrop needs to know of the view in order to fill it.
 struct Reach {
@@ -25,9 +27,24 @@ struct Reach {
     double sun_elevation_deg = 35;
 };
 
+/// How many times brighter than white a lamp is that a photograph cut off at white: three stops.
+/// Common practice, no source.
+inline constexpr double usual_highlight_gain = 8;
+
+/// What a backdrop of kind photo shows, and how large. The plane stands upright, facing +z.
+struct Photograph {
+    std::string file;
+    double width_m = 0;   ///< As high as the picture's shape makes it.
+    double across_m = 0;  ///< Its middle.
+    double up_m = 0;      ///< Its lower edge.
+    double highlight_gain = usual_highlight_gain;
+    Place named_at{};  ///< Where the scene names the file.
+};
+
 struct Backdrop {
     BackdropKind kind = BackdropKind::hedge;
     double back_m = 9;
+    Photograph photograph{};
 };
 
 /// A step, riser or seat: an upright box standing on the ground.
@@ -41,8 +58,8 @@ struct Block {
 struct Piece {
     shapes::Mesh mesh{};
     shapes::Material material{};
-    bool is_highlight = false;  ///< A closed convex light far brighter than white; drawn with more
-                                ///< lens samples than the rest.
+    bool is_highlight = false;  ///< A light far brighter than white, a closed convex solid or flat
+                                ///< and convex; drawn with more lens samples than the rest.
 };
 
 /// The ground at up 0, from under the camera to the horizon, finer near the mark.
@@ -52,7 +69,8 @@ struct Piece {
 /// back, 90 at picture right, 180 behind the group.
 [[nodiscard]] std::vector<Piece> build_sky(double sun_elevation_deg, double sun_azimuth_deg);
 
-/// A backdrop standing at back_m. The same arguments give the same triangles.
+/// A backdrop standing at back_m. The same arguments give the same triangles. Nothing for a photo,
+/// which build_photograph() makes of its picture.
 [[nodiscard]] std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach);
 
 /// Steps, risers, benches, all in one piece.

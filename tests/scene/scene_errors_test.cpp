@@ -42,8 +42,10 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene][
           Messages{"x.toml:2:1: unknown key `spacing`; did you mean `spacing_m`?"});
     CHECK(below("[setting]\ngrund = \"grass\"\n") ==
           Messages{"x.toml:4:1: unknown key `grund`; did you mean `ground`?"});
-    CHECK(below("[[setting.backdrop]]\nkind = \"wall\"\ncolour = 3\n") ==
-          Messages{"x.toml:5:1: unknown key `colour`; [[setting.backdrop]] knows kind, back_m"});
+    CHECK(
+        below("[[setting.backdrop]]\nkind = \"wall\"\ncolour = 3\n") ==
+        Messages{"x.toml:5:1: unknown key `colour`; [[setting.backdrop]] knows kind, back_m, file, "
+                 "width_m, across_m, up_m, highlight_gain"});
     CHECK(below("[odds]\nsway_m = 0.006\n") ==
           Messages{"x.toml:4:1: unknown key `sway_m`; did you mean `sway_mm`?"});
     CHECK(below("[light]\nsun_elevation = 3\n") ==
@@ -57,6 +59,26 @@ TEST_CASE("clothes that do not go together are pointed at", "[scene][property]")
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"kneeling\"\nbottom = \"skirt\"\n") ==
           Messages{"x.toml:6:10: whoever kneels or crouches wears trousers here; choose trousers, "
                    "or let the person stand or sit"});
+}
+
+TEST_CASE("a photo of the place says which file and how wide, and the file is there",
+          "[scene][property]") {
+    const std::string photo = "[[setting.backdrop]]\nkind = \"photo\"\n";
+    CHECK(below(photo + "width_m = 6\n") ==
+          Messages{"x.toml:3:1: a photo lacks `file`; name the picture of the place"});
+    CHECK(below(photo + "file = \"x.toml\"\n") ==
+          Messages{"x.toml:3:1: a photo lacks `width_m`; say how wide the place is that the "
+                   "picture shows, in metres"});
+    const Messages missing = below(photo + "width_m = 6\nfile = \"gone.jpg\"\n");
+    REQUIRE(missing.size() == 1);
+    CHECK(missing[0].rfind("x.toml:6:8: picture file ", 0) == 0);
+    CHECK(missing[0].find("gone.jpg does not exist") != std::string::npos);
+    const Messages no_panorama = below("[setting]\npanorama = \"gone.jpg\"\n");
+    REQUIRE(no_panorama.size() == 1);
+    CHECK(no_panorama[0].rfind("x.toml:4:12: picture file ", 0) == 0);
+    const Messages narrow = below(photo + "file = \"x.toml\"\nwidth_m = 0.01\n");
+    REQUIRE(narrow.size() == 1);
+    CHECK(narrow[0].rfind("x.toml:6:11: `width_m` cannot be 0.01", 0) == 0);
 }
 
 TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][property]") {
@@ -89,7 +111,7 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(
         below("[[setting.backdrop]]\nkind = \"forest\"\n") ==
         Messages{"x.toml:4:8: `forest` is no kind this program knows; kind is one of wall, hedge, "
-                 "trees, lights, water"});
+                 "trees, lights, water, photo"});
     CHECK(below("[[person]]\nname = \"Bram\"\nsex = \"m\"\n") ==
           Messages{"x.toml:5:7: `m` is no sex this program knows; sex is one of female, male"});
 }

@@ -285,6 +285,50 @@ TEST_CASE("models stand on the stage with their own textures", "[scene][property
     CHECK(to_line(refused.error()[1]).rfind("group.toml:30:8: model file " + missing, 0) == 0);
 }
 
+TEST_CASE("pictures of the place go to the stage and by the rules of glTF to the export",
+          "[scene][property]") {
+    const SceneFolder folder;
+    Image<Rgba8> evening{64, 32, {40, 50, 80}};
+    evening.at(20, 10) = {255, 240, 200};
+    const Bytes png = png_bytes(evening);
+    const std::string file =
+        folder.write("evening.png", {reinterpret_cast<const char*>(png.data()), png.size()});
+    Scene scene = group_scene();
+    scene.setting.backdrops = {
+        {setting::BackdropKind::photo, 9, {.file = file, .width_m = 6, .named_at = {}}}};
+    scene.setting.panorama = file;
+    const Stage stage = built(scene);
+    REQUIRE(stage.textures.size() == 2);
+    int lights = 0;
+    int pictures = 0;
+    for (const Part& part : stage.parts) {
+        pictures += part.material.texture >= 0 ? 1 : 0;
+        lights += part.role == Role::highlight ? 1 : 0;
+        CHECK(part.name.rfind("sky", 0) != 0);
+    }
+    CHECK(pictures == 2);
+    CHECK(lights == 2);
+    const auto bytes = glb_from_stage(stage, camera_view(scene));
+    REQUIRE(bytes);
+    CHECK(broken_rules(glb_from(*bytes)) == std::vector<std::string>{});
+}
+
+TEST_CASE("a panorama of another shape is refused where the scene names it", "[scene][property]") {
+    const SceneFolder folder;
+    const Bytes png = png_bytes(Image<Rgba8>{30, 20});
+    Scene scene = group_scene();
+    scene.setting.panorama =
+        folder.write("square.png", {reinterpret_cast<const char*>(png.data()), png.size()});
+    scene.setting.panorama_at = {"group.toml", 7, 12};
+    const auto refused = build_stage(scene, camera_view(scene));
+    REQUIRE_FALSE(refused);
+    REQUIRE(refused.error().size() == 1);
+    CHECK(to_line(refused.error()[0]) ==
+          "group.toml:7:12: picture file " + scene.setting.panorama +
+              " has 30 × 20 pixels; a panorama all round (equirectangular) is twice as wide as "
+              "high");
+}
+
 TEST_CASE("a whole stage exports by the rules of glTF 2.0", "[scene][property]") {
     Scene scene = group_scene();
     scene.people[2].pose.posture = figures::Posture::seated;
