@@ -84,7 +84,7 @@ struct Person {
 struct Setting {
     setting::Ground ground = setting::Ground::grass;
     std::vector<setting::Backdrop> backdrops;
-    std::string panorama;  ///< A picture file in place of the built sky; empty for none.
+    std::string panorama{};  ///< A picture file in place of the built sky; empty for none.
     double panorama_turn_deg = 0;
     Place panorama_at{};  ///< Where the scene names it.
 };
