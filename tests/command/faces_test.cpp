@@ -7,6 +7,7 @@
 #include <cmath>
 #include <set>
 #include <sstream>
+#include <string>
 
 // backrow faces, from the command line to the table on stdout.
 
@@ -46,12 +47,18 @@ TEST_CASE("every demo scene has its faces foretold", "[command][property]") {
         CHECK_FALSE(table.contains("render"));
         CHECK(holds(keys_of(table["camera"]),
                     {"focal_length_mm", "f_number", "sensor_mm", "pixels"}));
-        CHECK(holds(keys_of(table["focus"]), {"distance_m", "near_limit_m", "far_limit_m"}));
+        CHECK(holds(keys_of(table["focus"]), {"distance_m", "near_limit_m", "far_limit_m",
+                                              "depth_front_m", "depth_back_m", "hyperfocal_m"}));
+        CHECK(holds(keys_of(table["exposure"]),
+                    {"ev100", "scene_ev100", "stops_over", "effective_f_number", "handheld_limit_s",
+                     "motion_limit_s"}));
         REQUIRE_FALSE(table["faces"].empty());
         for (const json& face : table["faces"]) {
-            CHECK(holds(keys_of(face), {"name", "eye_m", "axial_m", "offset_mm", "in_frame",
-                                        "predicted_blur_um", "predicted_blur_px", "view_arcmin",
-                                        "visible_fraction", "face_height_px", "grade"}));
+            CHECK(holds(keys_of(face),
+                        {"name", "eye_m", "axial_m", "offset_mm", "in_frame", "predicted_blur_um",
+                         "predicted_blur_px", "view_arcmin", "visible_fraction", "face_height_px",
+                         "leeway_front_m", "leeway_back_m", "head_near_mm", "head_far_mm",
+                         "whole_head_fine", "grade"}));
             CHECK_FALSE(face.contains("measured_blur_px"));
             CHECK(face["eye_m"].size() == 3);
             CHECK(std::set<std::string>{"crisp", "fine", "soft", "lost"}.contains(
@@ -84,6 +91,40 @@ TEST_CASE("the predicted blur follows from the numbers beside it", "[command][pr
         CHECK(face["predicted_blur_px"].get<double>() == Approx(c_mm * 6000 / 36).margin(1e-6));
         CHECK(face["offset_mm"].get<double>() == Approx(d_mm - s_mm).margin(1e-6));
     }
+}
+
+// With a level camera the ground lies along the axis, so whoever steps back by the whole of their
+// leeway stands at the limit: 2.75' in an album. Tolerance: the half micrometre that six digits of
+// the override cut off, a millionth of a third of a metre.
+TEST_CASE("whoever steps back by their leeway stands at the limit of fine", "[command][property]") {
+    const auto nadia_moved = [](double back_m) {
+        const json face = faces_of(demo("choir.toml"),
+                                   {"--set", "camera.level=true", "--set",
+                                    "person.Nadia.back_m=" + std::to_string(back_m)})["faces"][5];
+        REQUIRE(face["name"] == "Nadia");
+        return face;
+    };
+    const double back_m = nadia_moved(0)["leeway_back_m"];
+    REQUIRE(back_m > 0);
+    CHECK(nadia_moved(back_m)["view_arcmin"].get<double>() == Approx(2.75).epsilon(2e-6));
+    CHECK(nadia_moved(back_m - 0.001)["grade"] == "fine");
+    CHECK(nadia_moved(back_m + 0.001)["grade"] == "soft");
+    CHECK(nadia_moved(back_m + 0.001)["leeway_back_m"] == 0);
+}
+
+// f/2 to f/4 is two stops, ISO 100 to 400 two back; the light is that of the scene.
+TEST_CASE("the exposure follows the rings and the light", "[command][property]") {
+    const auto over = [&](const Words& more) {
+        return faces_of(demo("choir.toml"), more)["exposure"]["stops_over"].get<double>();
+    };
+    const double as_it_is = over({});
+    CHECK(over({"--set", "camera.f_number=4"}) == Approx(as_it_is - 2).margin(1e-9));
+    CHECK(over({"--set", "camera.f_number=4", "--set", "camera.iso=400"}) ==
+          Approx(as_it_is).margin(1e-9));
+    CHECK(over({"--set", "light.scene_ev100=11"}) ==
+          Approx(as_it_is + 11 -
+                 faces_of(demo("choir.toml"))["exposure"]["scene_ev100"].get<double>())
+              .margin(1e-9));
 }
 
 TEST_CASE("text and CSV name everybody, and nothing but the table is on stdout",

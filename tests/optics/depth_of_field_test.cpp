@@ -173,3 +173,50 @@ TEST_CASE("focused at the hyperfocal distance all from its half on is sharp",
     CHECK_THAT(beyond.near_m, WithinRel(focus_m / 2, 1e-11));
     CHECK(std::isfinite(sharp_zone(focused(35, 8, focus_m * (1 - 1e-12)), 0.03).far_m));
 }
+
+// With q = N c (s − f)/f² the zone runs from s/(1 + q) to s/(1 − q) and is 2 s q/(1 − q²) deep. At
+// twice the distance q₂ = (2 + m) q, m = f/(s − f), so the depth grows by
+// 4 (1 + m/2) (1 − q²)/(1 − q₂²): never by less than four, and by little more while q₂ is small,
+// that is, far within the hyperfocal distance (q = 1 at that distance).
+TEST_CASE("twice as far away there is four times the depth of field", "[optics][property]") {
+    constexpr double limit_mm = 0.03;
+    for (const double f_number : {1.2, 2.0, 2.8})
+        for (const double focus_m : {1.5, 2.0}) {
+            const auto near_lens = focused(85, f_number, focus_m);
+            const auto far_lens = focused(85, f_number, 2 * focus_m);
+            const auto depth_m = [](const ThinLens& lens) {
+                const SharpZone zone = sharp_zone(lens, limit_mm);
+                return zone.far_m - zone.near_m;
+            };
+            const double q_far = f_number * limit_mm * (mm_from_m(2 * focus_m) - 85) / (85 * 85);
+            const double most = (1 + magnification(near_lens) / 2) / (1 - q_far * q_far);
+            CAPTURE(f_number, focus_m, most);
+            REQUIRE(most < 1.04);
+            const double growth = depth_m(far_lens) / depth_m(near_lens);
+            CHECK(growth >= 4);
+            CHECK(growth <= 4 * most);
+        }
+}
+
+// At the same size in the picture, m = f/(s − f) for every lens, q = N c/(f m), and the depth
+// 2 s q/(1 − q²) becomes 2 N c (1 + m)/m² · 1/(1 − q²): the focal length is in the last factor
+// alone, which is between 1 and that of the shortest lens.
+TEST_CASE("framed alike, a long lens has nearly the depth of field of a short one",
+          "[optics][property]") {
+    constexpr double limit_mm = 0.03, f_number = 2.8, m = 1.0 / 40;
+    const double common_mm = 2 * f_number * limit_mm * (1 + m) / (m * m);
+    double shorter_lens_mm = infinity;
+    for (const double focal_length_mm : {35.0, 50.0, 85.0, 135.0}) {
+        CAPTURE(focal_length_mm);
+        const auto lens =
+            focused(focal_length_mm, f_number, m_from_mm(focal_length_mm * (1 + 1 / m)));
+        REQUIRE_THAT(magnification(lens), WithinRel(m, 1e-12));
+        const SharpZone zone = sharp_zone(lens, limit_mm);
+        const double depth_mm = mm_from_m(zone.far_m - zone.near_m);
+        const double q = f_number * limit_mm / (focal_length_mm * m);
+        CHECK(depth_mm >= common_mm);
+        CHECK(depth_mm <= common_mm / (1 - q * q) * (1 + 1e-12));
+        CHECK(depth_mm < shorter_lens_mm);
+        shorter_lens_mm = depth_mm;
+    }
+}
