@@ -9,4 +9,5 @@
 
 void add_preview(CLI::App& program, ExitCode& result);
 void add_faces(CLI::App& program, ExitCode& result);
+void add_advise(CLI::App& program, ExitCode& result);
 void add_odds(CLI::App& program, ExitCode& result);
