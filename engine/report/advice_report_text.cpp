@@ -88,7 +88,7 @@ std::string cost_line(const plan::Answer& answer) {
 
 std::string framing_line(const plan::Answer& answer) {
     const plan::Framing& framing = answer.framing;
-    constexpr double hardly = 0.005;
+    constexpr double hardly = 0.015;
     if (std::abs(framing.size - 1) < hardly)
         return {};
     std::string line = fmt::format("   Heads {:.0f} % of their present size; {:.0f} mm would "
