@@ -21,6 +21,9 @@ namespace backrow {
 [[nodiscard]] constexpr double cm_from_m(double m) noexcept {
     return m * 100.0;
 }
+[[nodiscard]] constexpr double m_from_cm(double cm) noexcept {
+    return cm / 100.0;
+}
 [[nodiscard]] constexpr double mm_from_cm(double cm) noexcept {
     return cm * 10.0;
 }

@@ -1,5 +1,7 @@
 #include "plan/visibility.h"
 
+#include "plan/segments.h"
+
 #include "base/sequences.h"
 
 #include <glm/common.hpp>
@@ -20,38 +22,8 @@ constexpr int points_a_face = 128;
 /// just above half of the head; so the face fills four fifths of the head's height.
 constexpr double hair_line = 0.6;
 
-struct Segment {
-    glm::dvec3 from_m;
-    glm::dvec3 to_m;
-};
-
 double square(const glm::dvec3& v) {
     return glm::dot(v, v);
-}
-
-/// The closest two points on two segments come, squared. The first must have some length.
-///
-/// On the endless lines the closest pair solves two linear equations; where that falls off the end
-/// of the second segment, its end is kept and the foot of the perpendicular from there is taken.
-double closest_square_m2(const Segment& sight, const Segment& axis) {
-    const glm::dvec3 along_sight = sight.to_m - sight.from_m;
-    const glm::dvec3 along_axis = axis.to_m - axis.from_m;
-    const glm::dvec3 between = sight.from_m - axis.from_m;
-    const double sight2 = square(along_sight);
-    const double axis2 = square(along_axis);
-    const double both = glm::dot(along_sight, along_axis);
-    const double off_sight = glm::dot(along_sight, between);
-    const double off_axis = glm::dot(along_axis, between);
-
-    double on_axis = 0;
-    if (axis2 > 0) {
-        const double spread = sight2 * axis2 - both * both;
-        const double on_sight =
-            spread > 0 ? std::clamp((both * off_axis - off_sight * axis2) / spread, 0.0, 1.0) : 0.0;
-        on_axis = std::clamp((both * on_sight + off_axis) / axis2, 0.0, 1.0);
-    }
-    const double on_sight = std::clamp((on_axis * both - off_sight) / sight2, 0.0, 1.0);
-    return square(between + on_sight * along_sight - on_axis * along_axis);
 }
 
 bool comes_within(const Segment& sight, const Segment& axis, double distance_m) {

@@ -189,7 +189,8 @@ Person person_at(const std::string& name, const FromMark& base, const Details& d
             .styling = details.styling,
             .speed_mps = details.speed_mps,
             .heading_deg = details.heading_deg,
-            .row = row};
+            .row = row,
+            .own_back_m = offset.back_m};
 }
 
 // The middle one of the front row is whom a photographer would focus on unasked.

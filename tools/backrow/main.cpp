@@ -55,6 +55,7 @@ int run(int argc, char** argv) {
     ExitCode result = ExitCode::done;
     add_preview(program, result);
     add_faces(program, result);
+    add_advise(program, result);
     add_odds(program, result);
     add_tradeoff(program, result);
     add_arrange(program, result);

@@ -9,6 +9,7 @@
 
 void add_preview(CLI::App& program, ExitCode& result);
 void add_faces(CLI::App& program, ExitCode& result);
+void add_advise(CLI::App& program, ExitCode& result);
 void add_odds(CLI::App& program, ExitCode& result);
 void add_tradeoff(CLI::App& program, ExitCode& result);
 void add_arrange(CLI::App& program, ExitCode& result);

@@ -1,0 +1,240 @@
+#include "plan/advice.h"
+
+#include "plan/grade_limit.h"
+#include "plan/least_moves.h"
+#include "plan/room_between.h"
+#include "posed.h"
+
+#include "optics/stops.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace backrow::plan {
+namespace {
+
+const GoOn always = [](double /*share*/) { return true; };
+
+/// Three in a staggered line, a hedge behind.
+scene::Scene three(double front_m = 3.0, double behind_m = 3.3) {
+    scene::Scene scene = level_scene({with_eye_at("Ana", front_m, -0.7),
+                                      with_eye_at("Ben", (front_m + behind_m) / 2, 0),
+                                      with_eye_at("Cleo", behind_m, 0.7)});
+    scene.focus = scene::FocusOnPerson{"Ana"};
+    scene.setting.backdrops.push_back({.kind = setting::BackdropKind::hedge, .back_m = 8});
+    return scene;
+}
+
+AdviceWanted wanted_for(const scene::Scene& scene, int most_move_cm) {
+    return {.lenses = {scene_lens(scene)}, .most_move_cm = most_move_cm};
+}
+
+bool all_hold(scene::Scene scene, double f_number) {
+    scene.camera.f_number = f_number;
+    const FaceTable table = face_table(scene, scene::camera_view(scene));
+    return std::ranges::all_of(table.faces, [](const Face& face) {
+        return face.grade <= optics::Grade::fine && face.in_frame;
+    });
+}
+
+/// The widest third stop that holds at any of the foci, nobody moved.
+double widest_by_trying(scene::Scene scene, const std::vector<scene::Focus>& foci) {
+    for (const double f_number : optics::marked_f_numbers())
+        for (const scene::Focus& focus : foci) {
+            scene.focus = focus;
+            if (f_number >= scene.camera.f_number && all_hold(scene, f_number))
+                return f_number;
+        }
+    return 0;
+}
+
+double widest(const std::vector<Answer>& answers) {
+    double f_number = 1000;
+    for (const Answer& answer : answers)
+        f_number = std::min(f_number, answer.view.f_number);
+    return f_number;
+}
+
+}  // namespace
+
+// Every focus in millimetres and every third stop, through the face table alone.
+TEST_CASE("with nobody moving, no opening on a fine grid is wider than the advice",
+          "[plan][property]") {
+    for (const double depth_m : {0.1, 0.3, 0.6}) {
+        const scene::Scene scene = three(3.0, 3.0 + depth_m);
+        std::vector<scene::Focus> foci;
+        for (int mm = 2900; mm < 3700; ++mm)
+            foci.emplace_back(scene::FocusAtDistance{mm * 1e-3});
+        const auto advice = advise(scene, wanted_for(scene, 0), always);
+        REQUIRE(advice);
+        REQUIRE_FALSE(advice->answers.empty());
+        CHECK(widest(advice->answers) == widest_by_trying(scene, foci));
+        for (const Answer& answer : advice->answers)
+            CHECK(answer.moves.empty());
+    }
+}
+
+TEST_CASE("with focus on faces alone, no opening is wider than the advice's", "[plan][property]") {
+    const scene::Scene scene = three();
+    const auto advice = advise(scene, wanted_for(scene, 0), always);
+    REQUIRE(advice);
+    double on_faces = 1000;
+    for (const Answer& answer : advice->answers)
+        if (std::holds_alternative<scene::FocusOnPerson>(answer.scene.focus))
+            on_faces = std::min(on_faces, answer.view.f_number);
+    std::vector<scene::Focus> foci;
+    for (const scene::Person& person : scene.people)
+        foci.emplace_back(scene::FocusOnPerson{person.name});
+    CHECK(on_faces == widest_by_trying(scene, foci));
+}
+
+// All moves of whole centimetres up to five for three people, focus on each: 3·11³ scenes an
+// opening. The least movement in all at the widest opening that any of them holds.
+TEST_CASE("no moves on a grid of centimetres hold a wider opening, or the same with less movement",
+          "[plan][property]") {
+    constexpr int most_cm = 5;
+    const scene::Scene scene = three(3.0, 3.16);
+    const auto advice = advise(scene, wanted_for(scene, most_cm), always);
+    REQUIRE(advice);
+    REQUIRE_FALSE(advice->answers.empty());
+
+    std::optional<int> least_cm;
+    double f_number = 0;
+    const auto rooms = rooms_between(scene.people, most_cm);
+    for (const double mark : optics::marked_f_numbers()) {
+        if (mark < scene.camera.f_number || least_cm)
+            continue;
+        f_number = mark;
+        std::vector<int> cm(3, -most_cm);
+        for (cm[0] = -most_cm; cm[0] <= most_cm; ++cm[0])
+            for (cm[1] = -most_cm; cm[1] <= most_cm; ++cm[1])
+                for (cm[2] = -most_cm; cm[2] <= most_cm; ++cm[2]) {
+                    const int sum = std::abs(cm[0]) + std::abs(cm[1]) + std::abs(cm[2]);
+                    const bool room = std::ranges::all_of(rooms, [&](const RoomBetween& between) {
+                        return cm[between.behind] - cm[between.front] >= -between.room_cm;
+                    });
+                    if (!room || (least_cm && sum >= *least_cm))
+                        continue;
+                    scene::Scene moved = scene;
+                    for (std::size_t i = 0; i < 3; ++i)
+                        moved.people[i].place.back_m += cm[i] * 0.01;
+                    for (const scene::Person& person : scene.people) {
+                        moved.focus = scene::FocusOnPerson{person.name};
+                        if (all_hold(moved, mark))
+                            least_cm = sum;
+                    }
+                }
+    }
+    REQUIRE(least_cm);
+    int advised_cm = 1000;
+    for (const Answer& answer : advice->answers)
+        if (answer.view.f_number == f_number &&
+            std::holds_alternative<scene::FocusOnPerson>(answer.scene.focus))
+            advised_cm = std::min(advised_cm, answer.moved_cm());
+    CHECK(widest(advice->answers) <= f_number);
+    CHECK(advised_cm == *least_cm);
+}
+
+TEST_CASE("what is advised holds in the scene as moved, and nobody bumps into anybody",
+          "[plan][property]") {
+    scene::Scene scene = three(3.0, 3.4);
+    scene.camera.aim = scene::AimAtGroup{};
+    scene.camera.level = false;
+    scene.camera.focal_length_mm =
+        28;  // Heads and all, though the aim is the middle of the bodies.
+    AdviceWanted wanted = wanted_for(scene, 20);
+    wanted.greatest_distance_m = 3.6;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    REQUIRE_FALSE(advice->answers.empty());
+    const auto rooms = rooms_between(scene.people, 20);
+    for (const Answer& answer : advice->answers) {
+        CHECK(all_hold(answer.scene, answer.view.f_number));
+        CHECK(answer.worst_share <= 1);
+        std::vector<int> cm;
+        for (std::size_t i = 0; i < scene.people.size(); ++i) {
+            const double moved_m =
+                answer.scene.people[i].place.back_m - scene.people[i].place.back_m;
+            cm.push_back(static_cast<int>(std::lround(moved_m * 100)));
+            CHECK(std::abs(cm.back()) <= 20);
+        }
+        for (const RoomBetween& room : rooms)
+            CHECK(cm[room.behind] - cm[room.front] >= -room.room_cm);
+    }
+    CHECK(std::ranges::is_sorted(advice->answers, std::ranges::greater{}, [](const Answer& answer) {
+        return answer.background.percent_of_height;
+    }));
+}
+
+// Every centimetre of distance, focus in half centimetres, through the face table.
+TEST_CASE("no distance on a grid of centimetres gives more background blur than the advice",
+          "[plan][property]") {
+    const scene::Scene scene = three(3.0, 3.5);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.least_distance_m = 2.9;
+    wanted.greatest_distance_m = 3.2;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    REQUIRE_FALSE(advice->answers.empty());
+    double best_percent = 0;
+    for (int cm = 290; cm <= 320; ++cm) {
+        scene::Scene there = scene;
+        there.camera.lens_to_mark_m = cm * 0.01;
+        for (const double f_number : optics::marked_f_numbers())
+            for (double focus_m = cm * 0.01 - 0.1; focus_m < cm * 0.01 + 0.6; focus_m += 0.005) {
+                if (f_number < scene.camera.f_number)
+                    continue;
+                there.focus = scene::FocusAtDistance{focus_m};
+                there.camera.f_number = f_number;
+                const double percent =
+                    background(there, scene::camera_view(there)).percent_of_height;
+                if (percent > best_percent && all_hold(there, f_number))
+                    best_percent = percent;
+            }
+    }
+    // A third stop is a factor of 2^(1/6).
+    CHECK(advice->answers.front().background.percent_of_height >= best_percent / std::exp2(1. / 6));
+}
+
+TEST_CASE("asking for crisp never gives more background blur than asking for fine",
+          "[plan][property]") {
+    const scene::Scene scene = three();
+    AdviceWanted wanted = wanted_for(scene, 10);
+    const auto fine = advise(scene, wanted, always);
+    wanted.grade = optics::Grade::crisp;
+    const auto crisp = advise(scene, wanted, always);
+    REQUIRE((fine && crisp && !fine->answers.empty() && !crisp->answers.empty()));
+    CHECK(crisp->answers.front().background.percent_of_height <=
+          fine->answers.front().background.percent_of_height);
+}
+
+// Closed form: the blur of both ends at the balanced focus, against the limit.
+TEST_CASE("where nothing is possible the nearest miss focuses between the ends",
+          "[plan][property]") {
+    const scene::Scene scene = three(3.0, 6.0);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.narrowest_f_number = 2;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    CHECK(advice->answers.empty());
+    REQUIRE(advice->nearest);
+    CHECK(advice->nearest->view.f_number == 2.0);
+    CHECK(advice->nearest->view.focus_m == Approx(4.0));
+    const double limit_mm =
+        blur_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
+    const double blur_mm = 50 * 50 * 1000.0 / (2 * 3000 * (4000 - 50.0));
+    CHECK(advice->nearest->worst_share == Approx(blur_mm / limit_mm));
+}
+
+TEST_CASE("advice stops when it is told to", "[plan][property]") {
+    const scene::Scene scene = three();
+    CHECK_FALSE(advise(scene, wanted_for(scene, 10), [](double /*share*/) { return false; }));
+}
+
+}  // namespace backrow::plan

@@ -1,0 +1,131 @@
+// backrow advise: settings and small moves that keep every face good enough.
+
+#include "choice.h"
+#include "console.h"
+#include "scene_arguments.h"
+#include "verbs.h"
+
+#include "plan/advice.h"
+#include "report/advice_report.h"
+#include "scene/scene_keys.h"
+
+#include "base/units.h"
+
+#include <cmath>
+#include <memory>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace {
+
+using namespace backrow;
+
+struct AdviseArguments {
+    SceneArguments scene;
+    plan::AdviceWanted wanted;
+    std::vector<std::string> lenses;
+    double most_move_m = 0.3;
+};
+
+/// "85/1.8".
+std::optional<plan::CarriedLens> lens_from(const std::string& word) {
+    const auto stroke = word.find('/');
+    plan::CarriedLens lens;
+    if (stroke == std::string::npos ||
+        !CLI::detail::lexical_cast(word.substr(0, stroke), lens.focal_length_mm) ||
+        !CLI::detail::lexical_cast(word.substr(stroke + 1), lens.widest_f_number))
+        return std::nullopt;
+    namespace keys = scene::keys;
+    const auto within = [](double value, double least, double most) {
+        return value >= least && value <= most;
+    };
+    return within(lens.focal_length_mm, keys::focal_length_mm.least,
+                  keys::focal_length_mm.greatest) &&
+                   within(lens.widest_f_number, keys::f_number.least, keys::f_number.greatest)
+               ? std::optional{lens}
+               : std::nullopt;
+}
+
+ExitCode print_advice(const report::AdviceReport& report, TableFormat format) {
+    switch (format) {
+    case TableFormat::text:
+        return console::print(advice_text(report));
+    case TableFormat::json:
+        return console::print(advice_json(report));
+    case TableFormat::csv:
+        return console::print(advice_csv(report));
+    }
+    return ExitCode::done;
+}
+
+ExitCode advise(const AdviseArguments& arguments) {
+    console::listen_for_interrupts();
+    auto scene = arguments.scene.read();
+    if (!scene)
+        return console::refuse(scene.error());
+    plan::AdviceWanted wanted = arguments.wanted;
+    wanted.most_move_cm = static_cast<int>(std::lround(cm_from_m(arguments.most_move_m)));
+    for (const std::string& word : arguments.lenses)
+        wanted.lenses.push_back(*lens_from(word));
+    if (wanted.lenses.empty())
+        wanted.lenses.push_back(plan::scene_lens(*scene));
+    if (wanted.greatest_distance_m > 0 && wanted.least_distance_m > wanted.greatest_distance_m)
+        return console::refuse_command("--distance-min is more than --distance-max");
+
+    std::optional<plan::Advice> advice;
+    {
+        console::ProgressLine line{"Settings and moves:"};
+        advice = plan::advise(*scene, wanted, [&](double share) {
+            line.show(share);
+            return !console::interrupted();
+        });
+    }
+    if (!advice)
+        return console::say_interrupted();
+    const bool possible = !advice->answers.empty();
+    const ExitCode printed =
+        print_advice({.scene = std::move(*scene), .wanted = wanted, .advice = std::move(*advice)},
+                     arguments.scene.format);
+    return printed != ExitCode::done || possible ? printed : ExitCode::not_possible;
+}
+
+}  // namespace
+
+void add_advise(CLI::App& program, ExitCode& result) {
+    auto* verb = program.add_subcommand(
+        "advise", "Settings and small moves that keep every face good enough");
+    verb->footer("Example: backrow advise scenes/choir.toml --lens 85/1.4 --move-max 0.2");
+    const auto arguments = std::make_shared<AdviseArguments>();
+    arguments->scene.add_to(*verb);
+    plan::AdviceWanted& wanted = arguments->wanted;
+    add_choice<optics::Grade>(*verb, "--grade", wanted.grade,
+                              {{"crisp", optics::Grade::crisp}, {"fine", optics::Grade::fine}},
+                              "How sharp every face must be");
+    namespace keys = scene::keys;
+    constexpr double most_move_m = 2;
+    verb->add_option("--move-max", arguments->most_move_m,
+                     "How far anybody may move, metres; 0: nobody moves")
+        ->check(CLI::Range(0.0, most_move_m))
+        ->capture_default_str();
+    verb->add_option("--distance-min", wanted.least_distance_m,
+                     "Nearest that the camera may come, metres from lens to mark; else it stays")
+        ->check(CLI::Range(keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest));
+    verb->add_option("--distance-max", wanted.greatest_distance_m, "Farthest, likewise")
+        ->check(CLI::Range(keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest));
+    verb->add_option("--narrowest", wanted.narrowest_f_number, "The narrowest f-number wanted")
+        ->check(CLI::Range(keys::f_number.least, keys::f_number.greatest))
+        ->capture_default_str();
+    verb->add_option("--lens", arguments->lenses,
+                     "A lens carried, focal length and widest f-number, as in 85/1.8; repeatable")
+        ->type_name("MM/F")
+        ->allow_extra_args(false)
+        ->check([](const std::string& word) {
+            return lens_from(word) ? std::string{}
+                                   : '`' + word + "` is not a lens; write it as in 85/1.8";
+        });
+    verb->add_flag("--crop", wanted.after_crop,
+                   "The grade must hold after a crop to the present framing, too");
+    verb->callback([arguments, &result] { result = advise(*arguments); });
+}
