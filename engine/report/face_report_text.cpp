@@ -9,10 +9,13 @@
 #include "base/units.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <string>
+#include <vector>
 
 namespace backrow::report {
 namespace {
@@ -73,13 +76,19 @@ std::string iso_words(double iso) {
     return fmt::format("ISO {:.0f}", iso);
 }
 
-/// "1/60 s or ISO 400": what else would suit the light; no ISO that no camera has.
-std::string right_settings(const optics::ShutterAndIso& set, double stops) {
+/// "right at 1/60 s or ISO 400": what else would suit the light, of what cameras have. A shutter
+/// may always be held open by hand, so darkness ends nowhere.
+std::string remedy(const optics::ShutterAndIso& set, double stops) {
     const double shutter_s = optics::pay_by_shutter(set, stops).marked.shutter_s;
     const double iso = optics::pay_by_iso(set, stops).marked.iso;
     const auto isos = optics::marked_isos();
-    const bool camera_has_it = iso >= isos.front() && iso <= isos.back();
-    return optics::shutter_words(shutter_s) + (camera_has_it ? " or " + iso_words(iso) : "");
+    std::vector<std::string> ways;
+    if (shutter_s >= optics::marked_shutters_s().back())
+        ways.push_back(optics::shutter_words(shutter_s));
+    if (iso >= isos.front() && iso <= isos.back())
+        ways.push_back(iso_words(iso));
+    return ways.empty() ? "too bright for shutter or ISO alone"
+                        : fmt::format("right at {}", fmt::join(ways, " or "));
 }
 
 /// "right for EV 12"; "2 stops under for EV 8; right at 1/60 s or ISO 400".
@@ -88,8 +97,8 @@ std::string exposed(const optics::ShutterAndIso& set, const plan::Metering& mete
     const std::string stops = optics::stops_words(std::abs(metering.stops_over));
     if (stops == optics::stops_words(0))
         return "right " + light;
-    return fmt::format("{} {} {}; right at {}", stops, metering.stops_over > 0 ? "over" : "under",
-                       light, right_settings(set, -metering.stops_over));
+    return fmt::format("{} {} {}; {}", stops, metering.stops_over > 0 ? "over" : "under", light,
+                       remedy(set, -metering.stops_over));
 }
 
 /// On the marks of a camera.

@@ -278,7 +278,7 @@ TEST_CASE("somebody behind the lens is the worst, in words", "[report][property]
 }
 
 // 3½ stops from 1/250 s are 1/2828 s, nearest 1/2500; from ISO 100 they would be ISO 9, which no
-// camera has.
+// camera has, nor 1/32000 s for 7 stops. 16 stops the other way are 0.004·65536 = 262 s.
 TEST_CASE("the text holds the exposure against the light", "[report][property]") {
     FaceReport report = predicted();
     const auto text = [&] { return faces_text(report); };
@@ -287,6 +287,10 @@ TEST_CASE("the text holds the exposure against the light", "[report][property]")
     CHECK(says(text(), "Longest shutter: 1/50 s by hand, 1/8 s for people to hold still\n"));
     report.table.metering.stops_over = -2;
     CHECK(says(text(), ": 2 stops under for EV 12; right at 1/60 s or ISO 400\n"));
+    report.table.metering.stops_over = 7;
+    CHECK(says(text(), ": 7 stops over for EV 12; too bright for shutter or ISO alone\n"));
+    report.table.metering.stops_over = -16;
+    CHECK(says(text(), ": 16 stops under for EV 12; right at 262 s\n"));
     report.table.metering.stops_over = 0.1;
     CHECK(says(text(), ": right for EV 12\n"));
     report.table.metering.motion_limit_s = infinity;
