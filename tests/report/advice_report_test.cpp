@@ -51,8 +51,11 @@ TEST_CASE("a name with dots or commas survives overrides and CSV", "[report][pro
 TEST_CASE("each answer has its number and headline", "[report][property]") {
     const AdviceReport report = report_of(16);
     const std::string text = advice_text(report);
-    for (std::size_t i = 1; i <= report.advice.answers.size(); ++i)
-        CHECK(text.find("\n" + std::to_string(i) + ". f/") != std::string::npos);
+    for (std::size_t i = 1; i <= report.advice.answers.size(); ++i) {
+        std::string headline = std::to_string(i);
+        headline += ". f/";
+        CHECK(text.find(headline) != std::string::npos);
+    }
     CHECK(text.ends_with('\n'));
 }
 
