@@ -19,11 +19,12 @@ scene::Person somebody(std::string name, double across_m, double back_m) {
     return person;
 }
 
-AdviceReport report_of(double narrowest_f_number) {
+AdviceReport report_of(double narrowest_f_number, double second_back_m = 0.3) {
     AdviceReport report;
     report.scene.title = "Two";
-    report.scene.people = {somebody("Ana, the elder", -0.4, 0), somebody("Dr. Bo", 0.4, 0.3)};
-    report.scene.people[1].own_back_m = 0.3;
+    report.scene.people = {somebody("Ana, the elder", -0.4, 0),
+                           somebody("Dr. Bo", 0.4, second_back_m)};
+    report.scene.people[1].own_back_m = second_back_m;
     report.scene.focus = scene::FocusOnPerson{"Ana, the elder"};
     report.wanted.lenses = {plan::scene_lens(report.scene)};
     report.wanted.narrowest_f_number = narrowest_f_number;
@@ -61,7 +62,7 @@ TEST_CASE("each answer has its number and headline", "[report][property]") {
 
 TEST_CASE("the nearest miss says whom it spoils and which opening would help",
           "[report][property]") {
-    AdviceReport report = report_of(1.2);
+    AdviceReport report = report_of(1.2, 2.0);
     REQUIRE(report.advice.nearest);
     const std::string text = advice_text(report);
     CHECK(text.find("Spoilt by ") != std::string::npos);
