@@ -3,6 +3,7 @@
 #include "plan/advice_moves.h"
 #include "plan/advice_standpoint.h"
 #include "plan/grade_limit.h"
+#include "plan/head_in_picture.h"
 #include "plan/room_between.h"
 
 #include "optics/stops.h"
@@ -19,11 +20,12 @@ namespace {
 /// How much of a face must show, unless less shows already.
 constexpr double visible_enough = 0.9;
 
-double mean_head_px(const FaceTable& table) {
+double mean_head_px(const scene::Scene& scene) {
+    const scene::CameraView view = camera_view(scene);
     double sum = 0;
-    for (const Face& face : table.faces)
-        sum += face.face_height_px;
-    return sum / static_cast<double>(table.faces.size());
+    for (const scene::Person& person : scene.people)
+        sum += face_height_px(view, scene::reference_points(person));
+    return sum / static_cast<double>(scene.people.size());
 }
 
 std::vector<double> openings(const CarriedLens& lens, double narrowest) {
@@ -115,7 +117,7 @@ Answer Adviser::realised(const Standpoint& at, double f_number, const Stance& st
     answer.leeways = leeways(scene, answer.view, wanted_.grade);
     answer.background = background(scene, answer.view);
 
-    const double size = mean_head_px(answer.table) / mean_head_px(now_);
+    const double size = mean_head_px(scene) / mean_head_px(scene_);
     answer.framing = {.size = size,
                       .crop = std::max(1.0, 1 / size),
                       .restoring_focal_length_mm = scene.camera.focal_length_mm / size};
@@ -169,6 +171,7 @@ std::optional<Answer> Adviser::tried(const Standpoint& at, double f_number,
 
 void Adviser::prepare() {
     const double here_m = scene_.camera.lens_to_mark_m;
+    const double head_px_now = mean_head_px(scene_);
     for (const CarriedLens& lens : wanted_.lenses) {
         std::vector<double> distances_m{here_m};
         const double least = wanted_.least_distance_m > 0 ? wanted_.least_distance_m : here_m;
@@ -179,14 +182,8 @@ void Adviser::prepare() {
                 distances_m.push_back(m_from_cm(cm));
         for (const double distance_m : distances_m) {
             Standpoint at = standpoint(placed(lens, distance_m), wanted_.grade);
-            if (wanted_.after_crop) {
-                // Heads grow with the focal length and shrink with the distance along the axis.
-                const auto view = camera_view(scene_);
-                const double present = view.focal_length_mm / axial_m(view, view.look_at_m);
-                const auto other = camera_view(at.scene);
-                const double there = other.focal_length_mm / axial_m(other, other.look_at_m);
-                at.limit_mm /= std::max(1.0, present / there);
-            }
+            if (wanted_.after_crop)
+                at.limit_mm /= std::max(1.0, head_px_now / mean_head_px(at.scene));
             standpoints_.push_back(std::move(at));
             openings_.push_back(openings(lens, wanted_.narrowest_f_number));
         }

@@ -106,7 +106,10 @@ std::optional<Stance> best_stance(const Standpoint& at, double f_number, const O
     if (!reach)
         return std::nullopt;
     Search search{at, f_number, obstacles};
-    double nearest = at.eyes.front().axial_m, farthest = nearest;
+    // Spherical aberration may put the best focus outside the group.
+    auto lens = at.lens;
+    lens.f_number = f_number;
+    double nearest = optics::evenest_focus_m(lens, at.eyes), farthest = nearest;
     for (const optics::PointInView& eye : at.eyes) {
         nearest = std::min(nearest, eye.axial_m);
         farthest = std::max(farthest, eye.axial_m);
