@@ -6,6 +6,7 @@
 #include "plan/head_in_picture.h"
 #include "plan/room_between.h"
 
+#include "optics/lens_profile.h"
 #include "optics/stops.h"
 
 #include "base/units.h"
@@ -221,17 +222,17 @@ void Adviser::elsewhere(bool with_moves) {
         if (stopped(0.5 * static_cast<double>(s) / static_cast<double>(standpoints_.size())))
             return;
         const Standpoint& at = standpoints_[s];
+        const scene::CameraView view = camera_view(at.scene);
+        const double behind_m = background(at.scene, view).axial_m;
         for (const double f_number : openings_[s]) {
             const auto span = reachable_span(at, f_number, obstacles.most_cm);
             if (!span)
                 continue;
-            scene::Scene scene = at.scene;
-            scene.camera.f_number = f_number;
-            scene.focus = scene::FocusAtDistance{span->near_m};
-            settings.push_back(
-                {.at = s,
-                 .f_number = f_number,
-                 .bound_percent = background(scene, camera_view(scene)).percent_of_height});
+            const double blur_mm = optics::spot_diameter_mm(view.profile, view.focal_length_mm,
+                                                            f_number, span->near_m, behind_m, 0);
+            settings.push_back({.at = s,
+                                .f_number = f_number,
+                                .bound_percent = 100 * blur_mm / view.sensor_height_mm});
             if (!with_moves)
                 break;
         }
