@@ -1,7 +1,7 @@
 #include "plan/advice.h"
 
 #include "plan/advice_moves.h"
-#include "plan/advice_standpoint.h"
+#include "plan/advice_viewpoint.h"
 #include "plan/grade_limit.h"
 #include "plan/head_in_picture.h"
 #include "plan/room_between.h"
@@ -37,7 +37,7 @@ std::vector<double> openings(const CarriedLens& lens, double narrowest) {
     return f_numbers;
 }
 
-/// A standpoint with an opening, and the most blur that it could give the background.
+/// A viewpoint with an opening, and the most blur that it could give the background.
 struct Setting {
     std::size_t at = 0;
     double f_number = 0;
@@ -58,10 +58,9 @@ public:
 
 private:
     [[nodiscard]] scene::Scene placed(const CarriedLens& lens, double distance_m) const;
-    [[nodiscard]] Answer realised(const Standpoint& at, double f_number,
-                                  const Stance& stance) const;
+    [[nodiscard]] Answer realised(const Viewpoint& at, double f_number, const Stance& stance) const;
     [[nodiscard]] bool acceptable(const Answer& answer) const;
-    [[nodiscard]] std::optional<Answer> tried(const Standpoint& at, double f_number,
+    [[nodiscard]] std::optional<Answer> tried(const Viewpoint& at, double f_number,
                                               const Obstacles& obstacles, FocusKind kind) const;
     void prepare();
     void here();
@@ -78,8 +77,8 @@ private:
     FaceTable now_;
     Obstacles still_;
     Obstacles moving_;
-    std::vector<Standpoint> standpoints_;
-    std::vector<std::vector<double>> openings_;  ///< One for each standpoint.
+    std::vector<Viewpoint> viewpoints_;
+    std::vector<std::vector<double>> openings_;  ///< One for each viewpoint.
     std::vector<Answer> pool_;
     bool is_stopped_ = false;
 };
@@ -94,7 +93,7 @@ scene::Scene Adviser::placed(const CarriedLens& lens, double distance_m) const {
     return scene;
 }
 
-Answer Adviser::realised(const Standpoint& at, double f_number, const Stance& stance) const {
+Answer Adviser::realised(const Viewpoint& at, double f_number, const Stance& stance) const {
     Answer answer;
     answer.scene = at.scene;
     scene::Scene& scene = answer.scene;
@@ -152,9 +151,9 @@ bool Adviser::acceptable(const Answer& answer) const {
 
 // The camera's aim follows the group and so the moves; where that spoils what just held, the limit
 // is drawn tighter by what was lacking and the search done again.
-std::optional<Answer> Adviser::tried(const Standpoint& at, double f_number,
+std::optional<Answer> Adviser::tried(const Viewpoint& at, double f_number,
                                      const Obstacles& obstacles, FocusKind kind) const {
-    Standpoint strict = at;
+    Viewpoint strict = at;
     constexpr int rounds = 4;
     for (int round = 0; round < rounds; ++round) {
         const auto stance = best_stance(strict, f_number, obstacles, kind);
@@ -182,10 +181,10 @@ void Adviser::prepare() {
             if (std::abs(m_from_cm(cm) - here_m) > 1e-9)
                 distances_m.push_back(m_from_cm(cm));
         for (const double distance_m : distances_m) {
-            Standpoint at = standpoint(placed(lens, distance_m), wanted_.grade);
+            Viewpoint at = viewpoint(placed(lens, distance_m), wanted_.grade);
             if (wanted_.after_crop)
                 at.limit_mm /= std::max(1.0, head_px_now / mean_head_px(at.scene));
-            standpoints_.push_back(std::move(at));
+            viewpoints_.push_back(std::move(at));
             openings_.push_back(openings(lens, wanted_.narrowest_f_number));
         }
     }
@@ -194,8 +193,8 @@ void Adviser::prepare() {
 // From where the camera stands: for each lens the widest opening without moves, and every wider one
 // that moves make possible.
 void Adviser::here() {
-    for (std::size_t s = 0; s < standpoints_.size(); ++s) {
-        const Standpoint& at = standpoints_[s];
+    for (std::size_t s = 0; s < viewpoints_.size(); ++s) {
+        const Viewpoint& at = viewpoints_[s];
         if (at.scene.camera.lens_to_mark_m != scene_.camera.lens_to_mark_m)
             continue;
         for (const FocusKind kind : {FocusKind::on_a_person, FocusKind::anywhere})
@@ -218,10 +217,10 @@ void Adviser::here() {
 void Adviser::elsewhere(bool with_moves) {
     const Obstacles& obstacles = with_moves ? moving_ : still_;
     std::vector<Setting> settings;
-    for (std::size_t s = 0; s < standpoints_.size(); ++s) {
-        if (stopped(0.5 * static_cast<double>(s) / static_cast<double>(standpoints_.size())))
+    for (std::size_t s = 0; s < viewpoints_.size(); ++s) {
+        if (stopped(0.5 * static_cast<double>(s) / static_cast<double>(viewpoints_.size())))
             return;
-        const Standpoint& at = standpoints_[s];
+        const Viewpoint& at = viewpoints_[s];
         const scene::CameraView view = camera_view(at.scene);
         const double behind_m = background(at.scene, view).axial_m;
         for (const double f_number : openings_[s]) {
@@ -245,7 +244,7 @@ void Adviser::elsewhere(bool with_moves) {
             break;
         if (stopped(0.5 + 0.5 * static_cast<double>(i) / static_cast<double>(settings.size())))
             return;
-        auto answer = tried(standpoints_[settings[i].at], settings[i].f_number, obstacles,
+        auto answer = tried(viewpoints_[settings[i].at], settings[i].f_number, obstacles,
                             FocusKind::anywhere);
         if (answer && answer->background.percent_of_height > best_percent) {
             best_percent = answer->background.percent_of_height;
@@ -257,14 +256,14 @@ void Adviser::elsewhere(bool with_moves) {
 }
 
 void Adviser::nearest_miss(Advice& advice) const {
-    for (std::size_t s = 0; s < standpoints_.size(); ++s)
+    for (std::size_t s = 0; s < viewpoints_.size(); ++s)
         for (const double f_number : openings_[s]) {
-            auto lens = standpoints_[s].lens;
+            auto lens = viewpoints_[s].lens;
             lens.f_number = f_number;
             const Stance even{.on = {},
-                              .focus_m = optics::evenest_focus_m(lens, standpoints_[s].eyes),
+                              .focus_m = optics::evenest_focus_m(lens, viewpoints_[s].eyes),
                               .moves_cm = std::vector<int>(scene_.people.size())};
-            Answer answer = realised(standpoints_[s], f_number, even);
+            Answer answer = realised(viewpoints_[s], f_number, even);
             if (!advice.nearest || answer.worst_share < advice.nearest->worst_share)
                 advice.nearest = std::move(answer);
         }
@@ -316,7 +315,7 @@ std::vector<Answer> ranked(std::vector<Answer> pool) {
 std::optional<Advice> Adviser::advise() {
     prepare();
     here();
-    const bool goes_elsewhere = standpoints_.size() > wanted_.lenses.size();
+    const bool goes_elsewhere = viewpoints_.size() > wanted_.lenses.size();
     if (goes_elsewhere) {
         elsewhere(false);
         if (wanted_.most_move_cm > 0)

@@ -12,13 +12,13 @@
 namespace backrow::plan {
 namespace {
 
-optics::PointInView moved_eye(const Standpoint& at, std::size_t i, int cm) {
+optics::PointInView moved_eye(const Viewpoint& at, std::size_t i, int cm) {
     const optics::PointInView& eye = at.eyes[i];
     const double axial = eye.axial_m + m_from_cm(cm) * at.axial_per_back;
     return {axial, eye.slope * eye.axial_m / axial};
 }
 
-double worst_mm(const Standpoint& at, double f_number, const Stance& stance) {
+double worst_mm(const Viewpoint& at, double f_number, const Stance& stance) {
     const double v_mm = 1 / (1 / at.lens.focal_length_mm - 1 / mm_from_m(stance.focus_m));
     double worst = 0;
     for (std::size_t i = 0; i < at.eyes.size(); ++i) {
@@ -33,7 +33,7 @@ double worst_mm(const Standpoint& at, double f_number, const Stance& stance) {
 
 class Search {
 public:
-    Search(const Standpoint& at, double f_number, const Obstacles& obstacles)
+    Search(const Viewpoint& at, double f_number, const Obstacles& obstacles)
         : at_{at}, f_number_{f_number}, obstacles_{obstacles} {}
 
     /// Least moves with the focus somewhere in the span; one person's move may be settled.
@@ -74,14 +74,14 @@ public:
     [[nodiscard]] const std::optional<Stance>& best() const { return best_; }
 
 private:
-    const Standpoint& at_;
+    const Viewpoint& at_;
     double f_number_;
     const Obstacles& obstacles_;
     std::optional<Stance> best_;
 };
 
 /// The middle of a stretch, to the millimetre where that stays inside.
-double round_middle_m(const Standpoint& at, double f_number, const std::vector<int>& moves_cm) {
+double round_middle_m(const Viewpoint& at, double f_number, const std::vector<int>& moves_cm) {
     std::vector<optics::PointInView> eyes;
     for (std::size_t i = 0; i < at.eyes.size(); ++i)
         eyes.push_back(moved_eye(at, i, moves_cm[i]));
@@ -100,7 +100,7 @@ int Stance::moved_cm() const {
 // The focus is cut into stretches of a centimetre. What a whole stretch allows is at least what any
 // focus in it allows, and so its least moves are no more than those of any focus in it: a stretch
 // is passed over only where nothing in it could be better.
-std::optional<Stance> best_stance(const Standpoint& at, double f_number, const Obstacles& obstacles,
+std::optional<Stance> best_stance(const Viewpoint& at, double f_number, const Obstacles& obstacles,
                                   FocusKind kind) {
     const auto reach = reachable_span(at, f_number, obstacles.most_cm);
     if (!reach)

@@ -15,7 +15,7 @@
 
 namespace backrow::plan {
 
-struct Standpoint {
+struct Viewpoint {
     scene::Scene scene;  ///< With this lens and distance; nobody moved.
     optics::UnfocusedLens lens;
     std::vector<optics::PointInView> eyes;
@@ -24,18 +24,18 @@ struct Standpoint {
 };
 
 /// The scene as it stands; limit_mm is that of the uncropped picture.
-[[nodiscard]] Standpoint standpoint(scene::Scene scene, optics::Grade grade);
+[[nodiscard]] Viewpoint viewpoint(scene::Scene scene, optics::Grade grade);
 
 /// The focus distances that hold everybody with nobody moved.
-[[nodiscard]] std::optional<optics::FocusSpan> common_span(const Standpoint& at, double f_number);
+[[nodiscard]] std::optional<optics::FocusSpan> common_span(const Viewpoint& at, double f_number);
 
 /// The focus distances at which nobody is beyond help by moves of most_cm; necessary, not enough.
-[[nodiscard]] std::optional<optics::FocusSpan> reachable_span(const Standpoint& at, double f_number,
+[[nodiscard]] std::optional<optics::FocusSpan> reachable_span(const Viewpoint& at, double f_number,
                                                               int most_cm);
 
 /// Moves after which each face holds with the focus at some place from … to; one place where they
 /// are the same.
-[[nodiscard]] std::vector<MoveRange> holding_ranges(const Standpoint& at, double f_number,
+[[nodiscard]] std::vector<MoveRange> holding_ranges(const Viewpoint& at, double f_number,
                                                     const optics::FocusSpan& focus);
 
 }  // namespace backrow::plan

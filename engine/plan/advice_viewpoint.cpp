@@ -1,4 +1,4 @@
-#include "plan/advice_standpoint.h"
+#include "plan/advice_viewpoint.h"
 
 #include "plan/frame_model.h"
 #include "plan/grade_limit.h"
@@ -24,7 +24,7 @@ optics::UnfocusedLens at_f_number(optics::UnfocusedLens lens, double f_number) {
 }
 
 /// Axial distances within which this point holds with the focus there.
-std::optional<optics::SharpZone> zone_of(const Standpoint& at, double f_number,
+std::optional<optics::SharpZone> zone_of(const Viewpoint& at, double f_number,
                                          const optics::PointInView& eye, double focus_m) {
     FrameModel model{.focal_length_mm = at.lens.focal_length_mm,
                      .f_number = f_number,
@@ -51,9 +51,9 @@ int bounded_cm(double cm) {
 
 }  // namespace
 
-Standpoint standpoint(scene::Scene scene, optics::Grade grade) {
+Viewpoint viewpoint(scene::Scene scene, optics::Grade grade) {
     const scene::CameraView view = camera_view(scene);
-    Standpoint at{
+    Viewpoint at{
         .scene = {},
         .lens = {.profile = view.profile,
                  .focal_length_mm = view.focal_length_mm,
@@ -72,12 +72,11 @@ Standpoint standpoint(scene::Scene scene, optics::Grade grade) {
     return at;
 }
 
-std::optional<optics::FocusSpan> common_span(const Standpoint& at, double f_number) {
+std::optional<optics::FocusSpan> common_span(const Viewpoint& at, double f_number) {
     return reachable_span(at, f_number, 0);
 }
 
-std::optional<optics::FocusSpan> reachable_span(const Standpoint& at, double f_number,
-                                                int most_cm) {
+std::optional<optics::FocusSpan> reachable_span(const Viewpoint& at, double f_number, int most_cm) {
     const double reach_m = m_from_cm(most_cm) * at.axial_per_back;
     const auto lens = at_f_number(at.lens, f_number);
     optics::FocusSpan common{0, std::numeric_limits<double>::infinity()};
@@ -99,7 +98,7 @@ std::optional<optics::FocusSpan> reachable_span(const Standpoint& at, double f_n
     return common;
 }
 
-std::vector<MoveRange> holding_ranges(const Standpoint& at, double f_number,
+std::vector<MoveRange> holding_ranges(const Viewpoint& at, double f_number,
                                       const optics::FocusSpan& focus) {
     std::vector<MoveRange> ranges;
     for (const optics::PointInView& eye : at.eyes) {
