@@ -165,6 +165,16 @@ constexpr double biceps_share = 0.0265;
 
 }  // namespace
 
+double leaves_at(const shapes::Field& body, const dvec3& from_m, const dvec3& along,
+                 double reach_m) {
+    double inside = 0, outside = reach_m;
+    for (int i = 0; i < 14; ++i) {
+        const double middle = (inside + outside) / 2;
+        (body(from_m + along * middle) < 0 ? inside : outside) = middle;
+    }
+    return inside;
+}
+
 const Cut& Covering::cut_at(const dvec3& p) const {
     const Piece* nearest = &pieces.front();
     double least = nearest->field(p);

@@ -24,6 +24,10 @@ namespace backrow::figures {
     return std::min(a, b) - h * h * blend_m / 4;
 }
 
+/// Where a ray that starts inside leaves a body: its length there, metres, between 0 and reach_m.
+[[nodiscard]] double leaves_at(const shapes::Field& body, const glm::dvec3& from_m,
+                               const glm::dvec3& along, double reach_m);
+
 /// A limb between two balls.
 struct RoundedCone {
     glm::dvec3 from_m, to_m;

@@ -134,16 +134,6 @@ void add_hood(const PersonHead& head, const Appearance& look, Detail detail, sha
     append(loft, onto);
 }
 
-/// Where a level ray from the axis of the neck leaves head, neck and garment.
-double leaves_at(const shapes::Field& body, const dvec3& from, const dvec3& out, double reach_m) {
-    double inside = 0, outside = reach_m;
-    for (int i = 0; i < 12; ++i) {
-        const double middle = (inside + outside) / 2;
-        (body(from + out * middle) < 0 ? inside : outside) = middle;
-    }
-    return inside;
-}
-
 /// The ends of the scarf, wound round the neck and lying on the shoulders.
 void add_wrap(const PersonHead& head, const Appearance& look, const Skeleton& s,
               const BodyMeasures& m, const Covering& top, const Covering& neck, Detail detail,

@@ -16,16 +16,6 @@ namespace {
 using glm::dvec2;
 using glm::dvec3;
 
-/// Where a ray leaves the garment, starting inside, between 0 and reach.
-double leaves_at(const shapes::Field& field, const dvec3& from, const dvec3& along, double reach) {
-    double inside = 0, outside = reach;
-    for (int i = 0; i < 14; ++i) {
-        const double middle = (inside + outside) / 2;
-        (field(from + along * middle) < 0 ? inside : outside) = middle;
-    }
-    return inside;
-}
-
 /// Where a ray from outside first meets the garment; `reach` if it never does.
 double meets_at(const shapes::Field& field, const dvec3& from, const dvec3& along, double reach) {
     double t = 0;

@@ -20,14 +20,6 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-/// 3600 pixels on 36 mm, looked at one by one: 3 px, and so 0.030 mm, are fine.
-scene::Scene scene_of(std::vector<scene::Person> people) {
-    scene::Scene scene = level_scene(std::move(people));
-    scene.camera.pixels = {3600, 2400};
-    scene.viewing = scene::PixelViewing{};
-    return scene;
-}
-
 std::vector<Leeway> fine_leeways(const scene::Scene& scene) {
     return leeways(scene, scene::camera_view(scene), optics::Grade::fine);
 }
@@ -45,7 +37,7 @@ Leeway only_leeway(const scene::Scene& scene) {
 // the focus. Tolerance: half of the last printed digit, rounded twice.
 TEST_CASE("somebody in the plane of focus may drift through the whole zone",
           "[plan][from-memory]") {
-    auto scene = scene_of({with_eye_at("Odile", 3.048)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.048)});
     scene.camera.f_number = 2;
     scene.focus = scene::FocusAtDistance{3.048};
     const Leeway leeway = only_leeway(scene);
@@ -61,8 +53,9 @@ TEST_CASE("somebody in the plane of focus may drift through the whole zone",
 
 TEST_CASE("whoever is outside the grade has no leeway, nor who is behind the lens",
           "[plan][property]") {
-    const auto all = fine_leeways(scene_of({with_eye_at("Near", 2.5), with_eye_at("In", 3.0),
-                                            with_eye_at("Far", 3.6), with_eye_at("Behind", -0.5)}));
+    const auto all =
+        fine_leeways(scene_of_pixels({with_eye_at("Near", 2.5), with_eye_at("In", 3.0),
+                                      with_eye_at("Far", 3.6), with_eye_at("Behind", -0.5)}));
     REQUIRE(all.size() == 4);
     for (const std::size_t who : {0u, 2u, 3u}) {
         CHECK(all[who].front_m == 0);
@@ -74,7 +67,7 @@ TEST_CASE("whoever is outside the grade has no leeway, nor who is behind the len
 
 // H = 50²/(8·0.03) + 50 mm = 10.47 m.
 TEST_CASE("focused beyond the hyperfocal distance nobody can go too far back", "[plan][property]") {
-    auto scene = scene_of({with_eye_at("Odile", 8)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 8)});
     scene.camera.f_number = 8;
     scene.focus = scene::FocusAtDistance{11};
     CHECK(std::isinf(only_leeway(scene).back_m));
@@ -83,7 +76,7 @@ TEST_CASE("focused beyond the hyperfocal distance nobody can go too far back", "
 }
 
 TEST_CASE("the stricter the grade, the less leeway", "[plan][property]") {
-    const auto scene = scene_of({with_eye_at("Odile", 3.0)});
+    const auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
     const auto view = scene::camera_view(scene);
     const auto leeway = [&](optics::Grade grade) { return leeways(scene, view, grade).front(); };
     const Leeway crisp = leeway(optics::Grade::crisp), fine = leeway(optics::Grade::fine),
@@ -99,7 +92,7 @@ TEST_CASE("the stricter the grade, the less leeway", "[plan][property]") {
 // of reciprocals here, 0.005 dpt of 0.33, keeps 2⁻⁵²·70 of its digits.
 TEST_CASE("with a lens profile the leeway ends where the lens's own spot does",
           "[plan][property]") {
-    auto scene = scene_of({with_eye_at("Middle", 3.0), with_eye_at("Side", 3.0, 0.9)});
+    auto scene = scene_of_pixels({with_eye_at("Middle", 3.0), with_eye_at("Side", 3.0, 0.9)});
     scene.lens.profile = optics::LensProfile{
         .widest_f_number = 1.2, .spherical_dpt = 0.006, .field_curvature_dpt = -0.012};
     const auto view = scene::camera_view(scene);
@@ -115,7 +108,7 @@ TEST_CASE("with a lens profile the leeway ends where the lens's own spot does",
 }
 
 TEST_CASE("what goes wrong in a frame is left to the odds", "[plan][property]") {
-    auto scene = scene_of({with_eye_at("Odile", 3.02)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.02)});
     const Leeway calm = only_leeway(scene);
     scene.odds.recompose_deg = 10;
     scene.odds.delay_s = 0.3;

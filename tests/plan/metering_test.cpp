@@ -18,20 +18,12 @@ Metering metering_of(const scene::Scene& scene) {
     return metering(scene, scene::camera_view(scene));
 }
 
-/// 3600 pixels on 36 mm, looked at one by one: 3 px, and so 0.030 mm, are fine.
-scene::Scene scene_of(std::vector<scene::Person> people) {
-    scene::Scene scene = level_scene(std::move(people));
-    scene.camera.pixels = {3600, 2400};
-    scene.viewing = scene::PixelViewing{};
-    return scene;
-}
-
 }  // namespace
 
 // By hand: f/1.2 stands for 2^¼, half a stop; log₂ 250 = 7.9658. 50 mm focused at 3 m: m = 50/2950,
 // 1.2·(1 + m) = 1.220339. Tolerance: half of the last digits.
 TEST_CASE("the scene's setting is held against its light", "[plan][property]") {
-    auto scene = scene_of({with_eye_at("Odile", 3.0)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
     scene.light.scene_ev100 = 12;
     const Metering day = metering_of(scene);
     CHECK_THAT(day.ev100, WithinAbs(8.4658, 0.00005));
@@ -48,7 +40,7 @@ TEST_CASE("the scene's setting is held against its light", "[plan][property]") {
 }
 
 TEST_CASE("held upright a camera shakes as much", "[plan][property]") {
-    auto scene = scene_of({with_eye_at("Odile", 3.0)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
     scene.camera.sensor_mm = {23.6, 15.7};
     const double across = metering_of(scene).handheld_limit_s;
     CHECK(across < 1.0 / 50);
@@ -60,7 +52,7 @@ TEST_CASE("held upright a camera shakes as much", "[plan][property]") {
 // 1/790.8 s. An eye within 5 cm of the axis moves with its image to 1 in 10 000; half a digit of
 // 189.8 is 3 in 10 000.
 TEST_CASE("who walks across the picture asks for a fast shutter", "[plan][published]") {
-    auto scene = scene_of({with_eye_at("Odile", 3.0), with_eye_at("Bram", 3.2, 0.6)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0), with_eye_at("Bram", 3.2, 0.6)});
     scene.people[0].speed_mps = 1.4;
     scene.people[0].heading_deg = 90;
     CHECK_THAT(metering_of(scene).motion_limit_s, WithinRel(30 / 189.8 / 125, 4e-4));
@@ -69,7 +61,7 @@ TEST_CASE("who walks across the picture asks for a fast shutter", "[plan][publis
 // Whoever stands still is as slow for the shutter as the estimate says, 0.015 m/s, wherever the
 // picture shows them: 0.03 mm·d/(v·15 mm/s) at the nearest face, v = 50·3000/2950 mm.
 TEST_CASE("even people who stand still limit the shutter, the nearest most", "[plan][property]") {
-    auto scene = scene_of(
+    auto scene = scene_of_pixels(
         {with_eye_at("Odile", 3.0), with_eye_at("Bram", 2.8, 0.6), with_eye_at("Sefu", 3.5, -0.6)});
     const double v_mm = 50.0 * 3000 / 2950;
     CHECK_THAT(metering_of(scene).motion_limit_s, WithinRel(0.03 * 2800 / (v_mm * 15), 1e-9));
@@ -81,7 +73,7 @@ TEST_CASE("even people who stand still limit the shutter, the nearest most", "[p
 // half a metre aside runs outwards by v·X·d'/d².
 TEST_CASE("who walks towards the lens moves in the picture by how far aside they are",
           "[plan][property]") {
-    auto scene = scene_of({with_eye_at("Odile", 3.0, 0.6)});
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0, 0.6)});
     scene.people[0].speed_mps = 1.4;
     const auto view = scene::camera_view(scene);
     const auto eye_m = nearer_eye_m(view, scene.people[0]);
@@ -92,5 +84,5 @@ TEST_CASE("who walks towards the lens moves in the picture by how far aside they
 }
 
 TEST_CASE("nobody before the lens limits nothing", "[plan][property]") {
-    CHECK(std::isinf(metering_of(scene_of({with_eye_at("Odile", -1.0)})).motion_limit_s));
+    CHECK(std::isinf(metering_of(scene_of_pixels({with_eye_at("Odile", -1.0)})).motion_limit_s));
 }

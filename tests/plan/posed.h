@@ -13,8 +13,7 @@
 namespace backrow::plan {
 
 /// A level camera at 1.6 m, so that the axis lies along the ground and axial distances are counted
-/// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m. 3600 pixels on 36 mm,
-/// looked at one by one: 3 px, and so 0.030 mm, are fine.
+/// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m.
 inline scene::Scene level_scene(std::vector<scene::Person> people) {
     scene::Scene scene;
     scene.camera.lens_to_mark_m = 3.0;
@@ -23,6 +22,14 @@ inline scene::Scene level_scene(std::vector<scene::Person> people) {
     scene.camera.level = true;
     scene.focus = scene::FocusAtDistance{3.0};
     scene.people = std::move(people);
+    return scene;
+}
+
+/// The same with 3600 pixels on 36 mm, looked at one by one: 3 px, and so 0.030 mm, are fine.
+inline scene::Scene scene_of_pixels(std::vector<scene::Person> people) {
+    scene::Scene scene = level_scene(std::move(people));
+    scene.camera.pixels = {3600, 2400};
+    scene.viewing = scene::PixelViewing{};
     return scene;
 }
 
