@@ -2,6 +2,7 @@
 
 #include "plan/background.h"
 #include "scene/clearance.h"
+#include "scene/scene_keys.h"
 
 #include "optics/lens_profile.h"
 
@@ -118,6 +119,34 @@ double focal_length_for_scale_mm(const Standpoint& from, double scale_mm_per_m) 
     const double v_mm = scale_mm_per_m / mean_of_one_over_axial(from.eyes);
     const double s_mm = mm_from_m(from.view.focus_m);
     return v_mm * s_mm / (s_mm + v_mm);
+}
+
+scene::Scene with_lens(scene::Scene scene, double focal_length_mm) {
+    if (focal_length_mm != scene.camera.focal_length_mm)
+        scene.lens.profile.reset();
+    scene.camera.focal_length_mm = focal_length_mm;
+    return scene;
+}
+
+// By halves: the focal length that frames as wanted grows with distance.
+std::optional<double> framing_distance_m(const scene::Scene& bound, double focal_length_mm,
+                                         double scale_mm_per_m) {
+    if (focal_length_mm == bound.camera.focal_length_mm)
+        return bound.camera.lens_to_mark_m;
+    const auto framing_mm = [&](double lens_to_mark_m) {
+        return focal_length_for_scale_mm(standpoint(bound, lens_to_mark_m), scale_mm_per_m);
+    };
+    double near_m =
+        nearest_standpoint_m(bound, bound.camera.lens_to_mark_m, scene::keys::lens_to_mark_m.least);
+    double far_m = scene::keys::farthest_m;
+    if (framing_mm(near_m) > focal_length_mm || framing_mm(far_m) < focal_length_mm)
+        return std::nullopt;
+    constexpr double close_enough_m = 0.0001;
+    while (far_m - near_m > close_enough_m) {
+        const double middle_m = 0.5 * (near_m + far_m);
+        (framing_mm(middle_m) < focal_length_mm ? near_m : far_m) = middle_m;
+    }
+    return 0.5 * (near_m + far_m);
 }
 
 }  // namespace backrow::plan

@@ -162,38 +162,14 @@ TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
     return samples;
 }
 
-/// Where this focal length frames as wanted; the focal length that does so grows with distance.
-std::optional<double> framing_distance_m(const scene::Scene& bound, double focal_length_mm,
-                                         double scale_mm_per_m) {
-    if (focal_length_mm == bound.camera.focal_length_mm)
-        return bound.camera.lens_to_mark_m;
-    const auto framing_mm = [&](double lens_to_mark_m) {
-        return focal_length_for_scale_mm(standpoint(bound, lens_to_mark_m), scale_mm_per_m);
-    };
-    double near_m =
-        nearest_standpoint_m(bound, bound.camera.lens_to_mark_m, scene::keys::lens_to_mark_m.least);
-    double far_m = scene::keys::farthest_m;
-    if (framing_mm(near_m) > focal_length_mm || framing_mm(far_m) < focal_length_mm)
-        return std::nullopt;
-    constexpr double close_enough_m = 0.0001;
-    while (far_m - near_m > close_enough_m) {
-        const double middle_m = 0.5 * (near_m + far_m);
-        (framing_mm(middle_m) < focal_length_mm ? near_m : far_m) = middle_m;
-    }
-    return 0.5 * (near_m + far_m);
-}
-
 FramingLens framing_lens(const scene::Scene& bound, double focal_length_mm, double scale_mm_per_m,
                          const std::vector<double>& f_numbers) {
     FramingLens lens{.focal_length_mm = focal_length_mm,
                      .lens_to_mark_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)};
     if (!lens.lens_to_mark_m)
         return lens;
-    scene::Scene with_lens = bound;
-    if (focal_length_mm != bound.camera.focal_length_mm)
-        with_lens.lens.profile.reset();
-    with_lens.camera.focal_length_mm = focal_length_mm;
-    const auto cells = row(with_lens, standpoint(with_lens, *lens.lens_to_mark_m), f_numbers).cells;
+    const scene::Scene carried = with_lens(bound, focal_length_mm);
+    const auto cells = row(carried, standpoint(carried, *lens.lens_to_mark_m), f_numbers).cells;
     lens.fine_from_f_number = from_f_number(cells, Grade::fine);
     lens.crisp_from_f_number = from_f_number(cells, Grade::crisp);
     const auto there = std::ranges::find(cells, lens.fine_from_f_number, [](const auto& each) {

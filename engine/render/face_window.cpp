@@ -8,6 +8,16 @@
 #include <limits>
 
 namespace backrow::render {
+namespace {
+
+/// Where a stretch of this length begins that has a point in its middle, moved into 0 … end where
+/// it fits there.
+double begin_round(double middle, double length, double end) {
+    const double begin = std::floor(middle - length / 2);
+    return length < end ? std::clamp(begin, 0.0, std::floor(end - length)) : (end - length) / 2;
+}
+
+}  // namespace
 
 std::optional<FrameWindow> face_window(const scene::CameraView& view, const scene::Person& person,
                                        double margin) {
@@ -38,6 +48,22 @@ std::optional<FrameWindow> face_window(const scene::CameraView& view, const scen
                        .height_px = height,
                        .width_texels = static_cast<int>(std::min(width, 1e6)),
                        .height_texels = static_cast<int>(std::min(height, 1e6))};
+}
+
+std::optional<FrameWindow> face_detail(const scene::CameraView& view, const scene::Person& person,
+                                       int width_texels, int height_texels, double texels_per_px) {
+    const auto face = face_window(view, person, 0);
+    if (!face)
+        return std::nullopt;
+    const double width_px = width_texels / texels_per_px;
+    const double height_px = height_texels / texels_per_px;
+    return FrameWindow{
+        .left_px = begin_round(face->left_px + face->width_px / 2, width_px, view.width_px),
+        .top_px = begin_round(face->top_px + face->height_px / 2, height_px, view.height_px),
+        .width_px = width_px,
+        .height_px = height_px,
+        .width_texels = width_texels,
+        .height_texels = height_texels};
 }
 
 }  // namespace backrow::render

@@ -16,4 +16,13 @@ namespace backrow::render {
 [[nodiscard]] std::optional<FrameWindow> face_window(const scene::CameraView& view,
                                                      const scene::Person& person, double margin);
 
+/// The part of the picture that fills so many texels at this scale, with the face's window in its
+/// middle, or as near to it as keeps the part within the frame; on whole pixels. Nothing where the
+/// face lies behind the lens.
+///
+/// texels_per_px  the same across and up; the part is at most as wide as the frame
+[[nodiscard]] std::optional<FrameWindow> face_detail(const scene::CameraView& view,
+                                                     const scene::Person& person, int width_texels,
+                                                     int height_texels, double texels_per_px);
+
 }  // namespace backrow::render

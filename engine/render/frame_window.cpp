@@ -1,6 +1,14 @@
 #include "render/frame_window.h"
 
+#include <algorithm>
+#include <cmath>
+
 namespace backrow::render {
+
+int height_for_width(const scene::CameraView& view, int width_texels) {
+    return std::max(1, static_cast<int>(std::lround(static_cast<double>(width_texels) *
+                                                    view.height_px / view.width_px)));
+}
 
 FrameWindow whole_frame(const scene::CameraView& view, int width_texels, int height_texels) {
     return {.left_px = 0,

@@ -19,6 +19,9 @@ struct FrameWindow {
     int height_texels = 0;
 };
 
+/// How high a picture of this width is, in the shape of the camera's; at least 1.
+[[nodiscard]] int height_for_width(const scene::CameraView& view, int width_texels);
+
 /// The whole picture at this size.
 [[nodiscard]] FrameWindow whole_frame(const scene::CameraView& view, int width_texels,
                                       int height_texels);

@@ -102,4 +102,13 @@ SampleChoice with_passes(const SampleChoice& choice, int passes) {
             .fine_samples = std::max(choice.fine_samples, copies_a_pass * passes)};
 }
 
+LensSamples lens_samples_for(const scene::Stage& stage, const StageOnGpu& on_gpu,
+                             const scene::CameraView& view, const FrameWindow& window,
+                             Quality quality, int passes) {
+    SampleChoice choice = choose_samples(stage, on_gpu, view, window, quality);
+    if (passes > 0)
+        choice = with_passes(choice, passes);
+    return make_lens_samples(choice.passes, choice.fine_samples, view.blades);
+}
+
 }  // namespace backrow::render

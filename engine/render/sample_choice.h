@@ -3,6 +3,7 @@
 // How many points of the lens a picture needs.
 
 #include "render/frame_window.h"
+#include "render/lens_samples.h"
 #include "render/stage_on_gpu.h"
 
 #include "scene/stage.h"
@@ -24,5 +25,12 @@ struct SampleChoice {
 
 /// The same for a number of passes that the user named.
 [[nodiscard]] SampleChoice with_passes(const SampleChoice& choice, int passes);
+
+/// The points themselves, for the opening of this view.
+///
+/// passes  as many as the user named; 0: as many as choose_samples() says
+[[nodiscard]] LensSamples lens_samples_for(const scene::Stage& stage, const StageOnGpu& on_gpu,
+                                           const scene::CameraView& view,
+                                           const FrameWindow& window, Quality quality, int passes);
 
 }  // namespace backrow::render

@@ -2,6 +2,8 @@
 
 // Everybody's face at 100 % on one sheet: every pixel of the camera is one pixel of the sheet.
 
+#include "report/sheet_limits.h"
+
 #include "optics/viewing.h"
 
 #include "base/image.h"
@@ -22,12 +24,8 @@ struct FacePicture {
     bool in_frame = true;
 };
 
-/// No side of a sheet is longer, and no sheet has more pixels: faces that do not fit are left out,
-/// and the sheet says how many.
-inline constexpr int longest_sheet_side_px = 16000;
-inline constexpr long most_sheet_pixels = 100'000'000;
-
-/// The faces in their order, in columns, never scaled; name, blur and grade under each.
+/// The faces in their order, in columns, never scaled; name, blur and grade under each. Faces that
+/// do not fit within the limits of a sheet are left out, and the sheet says how many.
 ///
 /// title    the scene's, at the top
 /// returns  sRGB; the same faces give the same pixels

@@ -17,6 +17,9 @@ inline constexpr double grade_mark_height_px = 14;
 
 /// Crisp: an open eye with iris and pupil. Fine: an open eye with a small pupil alone. Soft: an
 /// empty eye. Lost: a shut lid with its lashes.
-void draw_grade_mark(Canvas& canvas, double left, double top, optics::Grade grade);
+///
+/// size  times the size above
+void draw_grade_mark(Canvas& canvas, double left, double top, optics::Grade grade,
+                     double size = 1);
 
 }  // namespace backrow::report

@@ -2,6 +2,7 @@
 
 #include "scene/footing.h"
 #include "scene/import_model.h"
+#include "scene/reach.h"
 #include "scene/read_photograph.h"
 
 #include "setting/photograph.h"
@@ -35,17 +36,21 @@ constexpr double middle_head_px = 40;
 constexpr float cloth_gloss = 0.05f;
 constexpr float skin_gloss = 0.18f;
 
-// A corner of the frame that looks past the end of the world still asks for this much and no more.
-constexpr double longest_ray_in_distances = 6;
+double largest_head_px(std::span<const CameraView> views, const Person& person) {
+    double largest_px = 0;
+    for (const CameraView& view : views)
+        largest_px = std::max(largest_px, head_height_px(view, person));
+    return largest_px;
+}
 
 std::vector<figures::FigureMesh> build_figures(const std::vector<Person>& people,
-                                               const CameraView& view) {
+                                               std::span<const CameraView> views) {
     std::vector<figures::FigureMesh> meshes(people.size());
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
             meshes[i] = figures::build_figure(
-                figure_of(people[i]), detail_for(head_height_px(view, people[i]), people.size()));
+                figure_of(people[i]), detail_for(largest_head_px(views, people[i]), people.size()));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -65,9 +70,9 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
     return order;
 }
 
-void add_people(const Scene& scene, const CameraView& view, Stage& stage) {
-    std::vector<figures::FigureMesh> meshes = build_figures(scene.people, view);
-    for (const std::size_t i : near_to_far(scene.people, view)) {
+void add_people(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
+    std::vector<figures::FigureMesh> meshes = build_figures(scene.people, views);
+    for (const std::size_t i : near_to_far(scene.people, views.front())) {
         const Person& person = scene.people[i];
         const glm::dmat4 world_from_figure =
             glm::translate(glm::dmat4{1}, engine_from_mark(person.place));
@@ -188,7 +193,7 @@ void add_picture(const std::string& name, const std::string& file, const Place& 
     stage.textures.push_back(std::move(*picture));
 }
 
-void add_backdrops(const Scene& scene, const CameraView& view, Stage& stage,
+void add_backdrops(const Scene& scene, std::span<const CameraView> views, Stage& stage,
                    std::vector<Problem>& problems) {
     std::vector<setting::Backdrop> backdrops = scene.setting.backdrops;
     std::ranges::stable_sort(backdrops, {}, &setting::Backdrop::back_m);
@@ -204,7 +209,7 @@ void add_backdrops(const Scene& scene, const CameraView& view, Stage& stage,
                 stage, problems);
             continue;
         }
-        setting::Reach reach = reach_of(view, backdrop.back_m);
+        setting::Reach reach = reach_of(views, backdrop.back_m);
         reach.sun_azimuth_deg = scene.light.sun_azimuth_deg;
         reach.sun_elevation_deg = scene.light.sun_elevation_deg;
         add_pieces(name, setting::build_backdrop(backdrop, reach), stage);
@@ -249,49 +254,22 @@ figures::Detail detail_for(double head_px, std::size_t people) {
     return head_px >= middle_head_px ? figures::Detail::middle : figures::Detail::far;
 }
 
-setting::Reach reach_of(const CameraView& view, double back_m) {
-    const double distance_m = std::max(view.position_m.z + back_m, 0.1);
-    const glm::dvec3 middle = view.forward * view.image_distance_mm();
-    setting::Reach reach{.left_m = view.position_m.x,
-                         .right_m = view.position_m.x,
-                         .top_m = 0,
-                         .lens_to_backdrop_m = distance_m};
-    double blur_m = 0;
-    for (const double across : {-0.5, 0.5})
-        for (const double up : {-0.5, 0.5}) {
-            const glm::dvec3 ray =
-                glm::normalize(middle + view.right * (across * view.sensor_width_mm) +
-                               view.up * (up * view.sensor_height_mm));
-            const double range_m = ray.z < -1 / longest_ray_in_distances
-                                       ? distance_m / -ray.z
-                                       : distance_m * longest_ray_in_distances;
-            const glm::dvec3 met = view.position_m + ray * range_m;
-            reach.left_m = std::min(reach.left_m, met.x);
-            reach.right_m = std::max(reach.right_m, met.x);
-            reach.top_m = std::max(reach.top_m, met.y);
-            const double axial = range_m * glm::dot(ray, view.forward);
-            const double opening_m = m_from_mm(view.focal_length_mm / view.f_number);
-            blur_m =
-                std::max(blur_m, 0.5 * opening_m * std::abs(axial - view.focus_m) / view.focus_m);
-        }
-    reach.left_m -= blur_m;
-    reach.right_m += blur_m;
-    reach.top_m += blur_m;
-    return reach;
+Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {
+    return build_stage(scene, std::span{&view, 1});
 }
 
-Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {
+Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views) {
     Stage stage;
     const Light& light = scene.light;
     stage.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg);
     stage.sun_is_up = light.sun_elevation_deg > 0;
 
-    add_people(scene, view, stage);
+    add_people(scene, views, stage);
     const std::vector<setting::Block> blocks = blocks_under(scene.people);
     if (!blocks.empty())
         add_pieces("risers and seats", setting::build_blocks(blocks), stage);
     std::vector<Problem> problems = add_models(scene.models, stage);
-    add_backdrops(scene, view, stage, problems);
+    add_backdrops(scene, views, stage, problems);
     add_pieces("ground", setting::build_ground(scene.setting.ground), stage);
     add_sky(scene, stage, problems);
     if (!problems.empty())

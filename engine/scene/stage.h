@@ -13,6 +13,7 @@
 
 #include <glm/mat4x4.hpp>
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -54,13 +55,6 @@ struct Stage {
 /// from 420 px on where no more than eight people share the picture.
 [[nodiscard]] figures::Detail detail_for(double head_px, std::size_t people);
 
-/// The part of a backdrop's plane that the frame can show, the blur of the open lens added:
-///
-///     half the object-field disc, D·|d − s|/(2s), and what the frame's corners meet
-///
-/// source    [MERKLINGER] for the disc at the subject
-[[nodiscard]] setting::Reach reach_of(const CameraView& view, double back_m);
-
 /// Builds everything, in the order in which a renderer with a depth test does least work: people
 /// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same
 /// scene gives the same stage, however many threads the machine has.
@@ -68,5 +62,11 @@ struct Stage {
 /// errors    one problem for every model or picture file that cannot be read (import_model.h,
 ///           read_photograph.h)
 [[nodiscard]] Checked<Stage> build_stage(const Scene& scene, const CameraView& view);
+
+/// One stage for several pictures of a scene, from wherever they are taken: figures as fine as the
+/// largest head among the pictures deserves, backdrops as wide as the widest needs.
+///
+/// views   at least one; people and backdrops lie in the order of the first
+[[nodiscard]] Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views);
 
 }  // namespace backrow::scene

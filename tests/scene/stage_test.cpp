@@ -5,6 +5,7 @@
 #include "scene_folder.h"
 
 #include "scene/export_gltf.h"
+#include "scene/reach.h"
 
 #include "base/image_files.h"
 

@@ -58,6 +58,7 @@ int run(int argc, char** argv) {
     add_advise(program, result);
     add_odds(program, result);
     add_tradeoff(program, result);
+    add_strip(program, result);
     add_arrange(program, result);
 
     try {

@@ -10,8 +10,7 @@
 
 #include "plan/face_table.h"
 #include "render/face_window.h"
-#include "render/headless_context.h"
-#include "render/picture.h"
+#include "render/open_studio.h"
 #include "render/probe.h"
 #include "render/sample_choice.h"
 #include "render/visibility.h"
@@ -23,7 +22,6 @@
 #include <fmt/format.h>
 
 #include <chrono>
-#include <cmath>
 #include <memory>
 #include <optional>
 
@@ -50,53 +48,37 @@ struct Answers {
     report::Rendered numbers;
 };
 
-int height_for(int width_texels, const scene::CameraView& view) {
-    return std::max(1, static_cast<int>(std::lround(static_cast<double>(width_texels) *
-                                                    view.height_px / view.width_px)));
-}
-
 Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                         const scene::Scene& scene, const scene::CameraView& view,
                                         const scene::Stage& stage, plan::FaceTable& table) {
-    const auto context = render::HeadlessContext::make();
-    if (!context)
-        return tl::make_unexpected(context.error());
-    const render::Gl& gl = context->gl();
     const auto look = arguments.flat ? render::Look::flat : render::Look::lit;
-    const auto programs = render::PicturePrograms::make(gl, look);
-    if (!programs)
-        return tl::make_unexpected(programs.error());
+    const auto open = [&] {
+        console::ProgressLine line{"Light and shadow:"};
+        return render::OpenStudio::make(stage, look, view.position_m,
+                                        [&](double done) { return line.go_on(done); });
+    }();
+    if (!open)
+        return tl::make_unexpected(open.error());
+    if (!*open)
+        return std::nullopt;
+    const render::Gl& gl = (*open)->gl();
+    const render::StageOnGpu& on_gpu = (*open)->stage();
+    const render::Studio studio = (*open)->studio();
     const auto probe = render::Probe::make(gl);
     if (!probe)
         return tl::make_unexpected(probe.error());
     const auto visibility = render::Visibility::make(gl);
     if (!visibility)
         return tl::make_unexpected(visibility.error());
-    if (console::interrupted())
-        return std::nullopt;
-    const render::StageOnGpu on_gpu{gl, stage};
-    const auto lighting = [&] {
-        console::ProgressLine line{"Light and shadow:"};
-        return render::Lighting::make(gl, on_gpu, look, view.position_m,
-                                      [&](double done) { return line.go_on(done); });
-    }();
-    if (!lighting)
-        return tl::make_unexpected(lighting.error());
-    if (!*lighting)
-        return std::nullopt;
-    const render::Studio studio{gl, *programs, on_gpu, **lighting};
 
     const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
-        auto choice = choose_samples(stage, on_gpu, view, window, quality);
-        if (arguments.samples > 0)
-            choice = with_passes(choice, arguments.samples);
-        return render::make_lens_samples(choice.passes, choice.fine_samples, view.blades);
+        return lens_samples_for(stage, on_gpu, view, window, quality, arguments.samples);
     };
 
     Answers answers;
     const auto start = std::chrono::steady_clock::now();
-    const auto window =
-        render::whole_frame(view, arguments.width_texels, height_for(arguments.width_texels, view));
+    const auto window = render::whole_frame(
+        view, arguments.width_texels, render::height_for_width(view, arguments.width_texels));
     const auto samples = samples_for(window, arguments.quality);
     {
         console::ProgressLine line{
@@ -169,7 +151,8 @@ ExitCode preview(const PreviewArguments& arguments) {
         code != ExitCode::done)
         return code;
     const scene::CameraView view = camera_view(*scene);
-    if (static_cast<double>(arguments.width_texels) * height_for(arguments.width_texels, view) >
+    if (static_cast<double>(arguments.width_texels) *
+            render::height_for_width(view, arguments.width_texels) >
         scene::most_megapixels * 1e6)
         return console::refuse_command(fmt::format(
             "--width {} makes a picture of more than {:g} megapixels; choose a smaller one",

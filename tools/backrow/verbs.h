@@ -12,4 +12,5 @@ void add_faces(CLI::App& program, ExitCode& result);
 void add_advise(CLI::App& program, ExitCode& result);
 void add_odds(CLI::App& program, ExitCode& result);
 void add_tradeoff(CLI::App& program, ExitCode& result);
+void add_strip(CLI::App& program, ExitCode& result);
 void add_arrange(CLI::App& program, ExitCode& result);

@@ -1,0 +1,341 @@
+// backrow strip: the same scene at several apertures and from several places, side by side.
+
+#include "choice.h"
+#include "console.h"
+#include "output_file.h"
+#include "scene_arguments.h"
+#include "strip_pictures.h"
+#include "verbs.h"
+
+#include "plan/standpoint.h"
+#include "plan/strip.h"
+#include "report/sheet_limits.h"
+#include "report/strip_report.h"
+#include "scene/clearance.h"
+#include "scene/scene_keys.h"
+
+#include "base/image_files.h"
+#include "base/units.h"
+#include "base/whole_files.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace backrow;
+
+constexpr int most_values = 8;
+
+struct StripArguments {
+    SceneArguments scene;
+    std::string picture;
+    std::vector<double> distances_m;
+    std::vector<double> focal_lengths_mm;
+    std::vector<double> f_numbers;
+    bool keep_framing = false;
+    int width_px = 1920;
+    StripRendering rendering;
+};
+
+// A place, or the message that says why there is none.
+using Placed = tl::expected<plan::StripPlace, std::string>;
+
+Placed within_reach(const scene::Scene& bound, const plan::StripPlace& place,
+                    const std::string& asked) {
+    const scene::Scene there = plan::with_lens(bound, place.focal_length_mm);
+    const double nearest_m = plan::nearest_standpoint_m(
+        bound, std::max(place.lens_to_mark_m, bound.camera.lens_to_mark_m), place.lens_to_mark_m);
+    if (nearest_m > place.lens_to_mark_m)
+        return tl::make_unexpected(fmt::format(
+            "{} puts the camera among the people, or the focus within the focal length; everybody "
+            "must be at least {:g} m in front of the lens, which is so from {:.2f} m on",
+            asked, scene::nearest_person_m, std::ceil(nearest_m * 100) / 100));
+    const double focus_m = plan::standpoint(there, place.lens_to_mark_m).view.focus_m;
+    if (mm_from_m(focus_m) <= place.focal_length_mm)
+        return tl::make_unexpected(fmt::format(
+            "{} cannot focus at {:.2f} m, which is within the focal length", asked, focus_m));
+    return place;
+}
+
+Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_framing) {
+    plan::StripPlace place{.lens_to_mark_m = lens_to_mark_m,
+                           .focal_length_mm = bound.camera.focal_length_mm};
+    const std::string asked = fmt::format("--distances {:g}", lens_to_mark_m);
+    const Placed reached = within_reach(bound, place, asked);
+    if (!reached || !keep_framing || lens_to_mark_m == bound.camera.lens_to_mark_m)
+        return reached;
+    place.focal_length_mm = plan::focal_length_for_scale_mm(
+        plan::standpoint(bound, lens_to_mark_m),
+        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
+    const scene::NumberKey& limits = scene::keys::focal_length_mm;
+    if (!(place.focal_length_mm >= limits.least && place.focal_length_mm <= limits.greatest))
+        return tl::make_unexpected(
+            fmt::format("{} would need a lens of {:g} mm to keep the framing; lenses go from {:g} "
+                        "to {:g} mm",
+                        asked, place.focal_length_mm, limits.least, limits.greatest));
+    return place;
+}
+
+Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool keep_framing) {
+    const std::string asked = fmt::format("--focal-lengths {:g}", focal_length_mm);
+    plan::StripPlace place{.lens_to_mark_m = bound.camera.lens_to_mark_m,
+                           .focal_length_mm = focal_length_mm};
+    if (!keep_framing)
+        return within_reach(bound, place, asked);
+    const auto distance_m = plan::framing_distance_m(
+        bound, focal_length_mm,
+        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
+    if (!distance_m)
+        return tl::make_unexpected(
+            fmt::format("{} cannot keep the framing: the camera would stand among the people, or "
+                        "farther than {:g} m away",
+                        asked, scene::keys::farthest_m));
+    place.lens_to_mark_m = *distance_m;
+    return within_reach(bound, place, asked);
+}
+
+/// Where the frames are taken from, in the order in which the user named the places.
+tl::expected<std::vector<plan::StripPlace>, std::string>
+places_of(const StripArguments& arguments, const scene::Scene& scene) {
+    const scene::Scene bound = plan::bound_to_places(scene);
+    std::vector<plan::StripPlace> places;
+    const auto add_all = [&](const std::vector<double>& numbers,
+                             const auto& placed) -> std::optional<std::string> {
+        for (const double number : numbers) {
+            const Placed place = placed(bound, number, arguments.keep_framing);
+            if (!place)
+                return place.error();
+            places.push_back(*place);
+        }
+        return std::nullopt;
+    };
+    for (const auto& wrong : {add_all(arguments.distances_m, at_distance),
+                              add_all(arguments.focal_lengths_mm, with_focal_length)})
+        if (wrong)
+            return tl::make_unexpected(*wrong);
+    if (places.empty())
+        places.push_back({.lens_to_mark_m = scene.camera.lens_to_mark_m,
+                          .focal_length_mm = scene.camera.focal_length_mm});
+    return places;
+}
+
+std::vector<double> f_numbers_of(const StripArguments& arguments, const scene::Scene& scene) {
+    if (!arguments.f_numbers.empty())
+        return arguments.f_numbers;
+    const bool has_places =
+        !arguments.distances_m.empty() || !arguments.focal_lengths_mm.empty();
+    return has_places ? std::vector{scene.camera.f_number} : plan::strip_f_numbers(scene);
+}
+
+/// Whether the words of the command line make sense together; an empty message where they do.
+std::string check_words(const StripArguments& arguments) {
+    if (!arguments.distances_m.empty() && !arguments.focal_lengths_mm.empty())
+        return "--distances and --focal-lengths exclude each other; with --keep-framing one "
+               "follows from the other";
+    if (arguments.keep_framing && arguments.distances_m.empty() &&
+        arguments.focal_lengths_mm.empty())
+        return "--keep-framing needs --distances, which the lens then follows, or "
+               "--focal-lengths, which the distance follows";
+    for (const auto& [option, numbers] : {std::pair{"--distances", &arguments.distances_m},
+                                          std::pair{"--focal-lengths", &arguments.focal_lengths_mm},
+                                          std::pair{"--f-numbers", &arguments.f_numbers}}) {
+        if (std::ssize(*numbers) > most_values)
+            return fmt::format("{} takes at most {} numbers", option, most_values);
+        for (auto number = numbers->begin(); number != numbers->end(); ++number)
+            if (std::find(numbers->begin(), number, *number) != number)
+                return fmt::format("{} names {:g} twice", option, *number);
+    }
+    return {};
+}
+
+std::string check_apertures(const scene::Scene& scene, const std::vector<plan::StripPlace>& places,
+                            const std::vector<double>& f_numbers) {
+    const bool own_lens = std::ranges::any_of(places, [&](const plan::StripPlace& place) {
+        return place.focal_length_mm == scene.camera.focal_length_mm;
+    });
+    const double widest = *std::ranges::min_element(f_numbers);
+    if (own_lens && scene.lens.profile && widest < scene.lens.profile->widest_f_number)
+        return fmt::format("--f-numbers {:g} is wider than the lens opens; its profile starts at "
+                           "f/{:g}",
+                           widest, scene.lens.profile->widest_f_number);
+    if (places.size() * f_numbers.size() < 2)
+        return "one frame is no strip; name several --f-numbers, --distances or --focal-lengths";
+    return {};
+}
+
+/// A frame without a face has nothing to judge.
+std::string check_faces(const plan::Strip& strip) {
+    for (std::size_t i = 0; i < strip.frames.size(); ++i)
+        if (!strip.frames[i].worst) {
+            const plan::StripPlace& place = strip.places[i / strip.f_numbers.size()];
+            return fmt::format("from {:g} m with {:.4g} mm nobody's face lies whole in the frame; "
+                               "stand further back or take a shorter lens",
+                               place.lens_to_mark_m, place.focal_length_mm);
+        }
+    return {};
+}
+
+std::string check_size(const report::StripShape& shape) {
+    const int least_px = report::least_strip_width_px(shape.columns, shape.rows);
+    return shape.width_px < least_px
+               ? fmt::format("--width {} is too narrow to read {} columns; take at least {}",
+                             shape.width_px, shape.columns, least_px)
+               : fmt::format("--width {} makes a sheet larger than {} pixels a side or {:g} "
+                             "megapixels; choose a narrower one, or fewer frames",
+                             shape.width_px, report::longest_sheet_side_px,
+                             report::most_sheet_pixels / 1e6);
+}
+
+double tallest_face_px(const plan::Strip& strip) {
+    double tallest_px = 0;
+    for (const plan::StripFrame& frame : strip.frames)
+        tallest_px = std::max(tallest_px, frame.worst->face.face_height_px);
+    return tallest_px;
+}
+
+std::vector<scene::CameraView> views_of(const plan::Strip& strip) {
+    std::vector<scene::CameraView> views;
+    for (const plan::StripFrame& frame : strip.frames)
+        views.push_back(frame.view);
+    return views;
+}
+
+ExitCode print_strip(const report::StripReport& report, TableFormat format) {
+    switch (format) {
+    case TableFormat::text:
+        return console::print(strip_text(report));
+    case TableFormat::json:
+        return console::print(strip_json(report));
+    case TableFormat::csv:
+        return console::print(strip_csv(report));
+    }
+    return ExitCode::done;
+}
+
+// The table is printed while the picture still lies aside, so that an error in either leaves none.
+ExitCode deliver(report::StripReport& report, const StripArguments& arguments) {
+    console::clean_up_when_interrupted();
+    PendingFiles files;
+    if (const auto aside = files.add(
+            arguments.picture, png_bytes(strip_sheet(strip_sheet_of(report), report.layout)));
+        !aside)
+        return console::refuse(aside.error());
+    if (const ExitCode printed = print_strip(report, arguments.scene.format);
+        printed != ExitCode::done)
+        return printed;
+    if (const auto kept = files.keep(); !kept)
+        return console::refuse(kept.error());
+    return ExitCode::done;
+}
+
+ExitCode strip(const StripArguments& arguments) {
+    console::listen_for_interrupts();
+    if (const std::string wrong = check_words(arguments); !wrong.empty())
+        return console::refuse_command(wrong);
+    auto scene = arguments.scene.read();
+    if (!scene)
+        return console::refuse(scene.error());
+    std::vector<std::string> inputs{arguments.scene.path};
+    for (const scene::Model& model : scene->models)
+        inputs.push_back(model.file);
+    if (const ExitCode code = check({{"-o", arguments.picture, {".png"}}}, inputs);
+        code != ExitCode::done)
+        return code;
+
+    const auto places = places_of(arguments, *scene);
+    if (!places)
+        return console::refuse_command(places.error());
+    const std::vector<double> f_numbers = f_numbers_of(arguments, *scene);
+    if (const std::string wrong = check_apertures(*scene, *places, f_numbers); !wrong.empty())
+        return console::refuse_command(wrong);
+    plan::Strip strip = plan::strip(*scene, *places, f_numbers);
+    if (const std::string wrong = check_faces(strip); !wrong.empty())
+        return console::refuse_command(wrong);
+    const report::StripShape shape = report::strip_shape(strip, arguments.width_px);
+    auto layout = report::strip_layout(shape);
+    if (!layout)
+        return console::refuse_command(check_size(shape));
+    const double face_scale = report::strip_face_scale(*layout, tallest_face_px(strip),
+                                                       strip.frames.front().view.width_px);
+
+    const auto stage = build_stage(*scene, views_of(strip));
+    if (!stage)
+        return console::refuse(stage.error());
+    auto made =
+        make_strip_pictures(*scene, *stage, strip, *layout, face_scale, arguments.rendering);
+    if (!made)
+        return console::refuse(made.error());
+    if (!*made)
+        return console::say_interrupted();
+    report::StripReport report{.scene = std::move(*scene),
+                               .strip = std::move(strip),
+                               .places_by = arguments.focal_lengths_mm.empty()
+                                                ? report::PlacesBy::distance
+                                                : report::PlacesBy::focal_length,
+                               .framing_kept = arguments.keep_framing,
+                               .layout = std::move(*layout),
+                               .face_scale = face_scale,
+                               .made = std::move(**made)};
+    return deliver(report, arguments);
+}
+
+/// A list with commas, each number within the range of a key of the scene.
+void add_numbers(CLI::App& verb, const char* option, std::vector<double>& into,
+                 const scene::NumberKey& key, const char* unit, const char* description) {
+    const auto is_in_range = [key](const std::string& word) {
+        double number = 0;
+        const bool read = CLI::detail::lexical_cast(word, number);
+        return read && number >= key.least && number <= key.greatest
+                   ? std::string{}
+                   : fmt::format("`{}` is not a number from {:g} to {:g}", word, key.least,
+                                 key.greatest);
+    };
+    verb.add_option(option, into, description)
+        ->type_name(fmt::format("{0},{0},…", unit))
+        ->delimiter(',')
+        ->allow_extra_args(false)
+        ->check(CLI::Validator{is_in_range, "", ""});
+}
+
+}  // namespace
+
+void add_strip(CLI::App& program, ExitCode& result) {
+    auto* verb = program.add_subcommand(
+        "strip", "The scene at several apertures and from several places, side by side");
+    verb->footer("Example: backrow strip scenes/choir.toml -o strip.png --distances 6,9.4,12 "
+                 "--f-numbers 2,4\n"
+                 "Every frame is focused anew as the scene says. Under each stands its least sharp "
+                 "face.");
+    const auto arguments = std::make_shared<StripArguments>();
+    arguments->scene.add_to(*verb);
+    add_output_file(*verb, "-o,--output", arguments->picture, "The sheet (PNG)", "OUT.png")
+        ->required();
+    add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::keys::f_number, "N",
+                "Apertures; without any list the scene's own and three stops down");
+    add_numbers(*verb, "--distances", arguments->distances_m, scene::keys::lens_to_mark_m, "METRES",
+                "Distances from lens to mark");
+    add_numbers(*verb, "--focal-lengths", arguments->focal_lengths_mm,
+                scene::keys::focal_length_mm, "MM", "Lenses, in place of distances");
+    verb->add_flag("--keep-framing", arguments->keep_framing,
+                   "Heads as large in every frame as now: another distance changes the lens, "
+                   "another lens the distance");
+    verb->add_option("--width", arguments->width_px, "Width of the sheet in pixels")
+        ->check(CLI::Range(16, 65535))
+        ->capture_default_str();
+    verb->add_option("--samples", arguments->rendering.samples,
+                     "Points of the lens; by default enough for the largest blur")
+        ->check(CLI::Range(1, 65536));
+    add_choice<render::Quality>(*verb, "--quality", arguments->rendering.quality,
+                                {{"draft", render::Quality::draft},
+                                 {"fine", render::Quality::fine},
+                                 {"reference", render::Quality::reference}},
+                                "How smooth the blur is");
+    verb->callback([arguments, &result] { result = strip(*arguments); });
+}

@@ -1,0 +1,122 @@
+#include "strip_pictures.h"
+
+#include "console.h"
+
+#include "render/face_window.h"
+#include "render/open_studio.h"
+#include "render/probe.h"
+
+#include <fmt/format.h>
+
+#include <cstddef>
+#include <utility>
+
+using namespace backrow;
+
+namespace {
+
+/// One picture to make.
+struct Job {
+    std::size_t frame = 0;
+    bool is_face = false;
+    render::FrameWindow window;
+    render::LensSamples samples;
+    double work = 0;  ///< In proportion to the time that it takes.
+};
+
+struct Jobs {
+    std::vector<Job> list;
+    double work = 0;
+};
+
+Jobs jobs_of(const scene::Scene& scene, const scene::Stage& stage,
+             const render::StageOnGpu& on_gpu, const plan::Strip& strip,
+             const report::StripLayout& layout, double face_scale,
+             const StripRendering& rendering) {
+    Jobs jobs;
+    const auto add = [&](std::size_t i, bool is_face, const render::FrameWindow& window) {
+        auto samples = lens_samples_for(stage, on_gpu, strip.frames[i].view, window,
+                                        rendering.quality, rendering.samples);
+        // A pass draws all triangles, whatever it covers: they count as so many texels.
+        constexpr double texels_of_triangles = 200'000;
+        const double work =
+            static_cast<double>(samples.coarse.size()) *
+            (static_cast<double>(window.width_texels) * window.height_texels + texels_of_triangles);
+        jobs.work += work;
+        jobs.list.push_back({.frame = i,
+                             .is_face = is_face,
+                             .window = window,
+                             .samples = std::move(samples),
+                             .work = work});
+    };
+    for (std::size_t i = 0; i < strip.frames.size(); ++i) {
+        const scene::CameraView& view = strip.frames[i].view;
+        const report::StripCell& cell = layout.cells[i];
+        add(i, false, render::whole_frame(view, cell.whole.width, cell.whole.height));
+        if (const auto detail =
+                render::face_detail(view, scene.people[strip.frames[i].worst->person],
+                                    cell.face.width, cell.face.height, face_scale))
+            add(i, true, *detail);
+    }
+    return jobs;
+}
+
+void show_where(const render::FrameWindow& window, const scene::CameraView& view,
+                report::StripMade& made) {
+    made.face_left = window.left_px / view.width_px;
+    made.face_top = window.top_px / view.height_px;
+    made.face_right = (window.left_px + window.width_px) / view.width_px;
+    made.face_bottom = (window.top_px + window.height_px) / view.height_px;
+}
+
+}  // namespace
+
+Made<std::optional<std::vector<report::StripMade>>>
+make_strip_pictures(const scene::Scene& scene, const scene::Stage& stage, const plan::Strip& strip,
+                    const report::StripLayout& layout, double face_scale,
+                    const StripRendering& rendering) {
+    // The sun's highlights are those that the scene's own camera sees, in every frame: they move
+    // little along the ground, and one light makes the frames comparable.
+    const auto open = [&] {
+        console::ProgressLine line{"Light and shadow:"};
+        return render::OpenStudio::make(stage, render::Look::lit, lens_position_m(scene.camera),
+                                        [&](double done) { return line.go_on(done); });
+    }();
+    if (!open)
+        return tl::make_unexpected(open.error());
+    if (!*open)
+        return std::nullopt;
+    const render::Gl& gl = (*open)->gl();
+    const auto probe = render::Probe::make(gl);
+    if (!probe)
+        return tl::make_unexpected(probe.error());
+
+    const Jobs jobs =
+        jobs_of(scene, stage, (*open)->stage(), strip, layout, face_scale, rendering);
+    std::vector<report::StripMade> made(strip.frames.size());
+    console::ProgressLine line{fmt::format("{} frames and their faces:", strip.frames.size())};
+    double worked = 0;
+    for (const Job& job : jobs.list) {
+        const plan::StripFrame& frame = strip.frames[job.frame];
+        report::StripMade& into = made[job.frame];
+        auto picture = make_picture((*open)->studio(), frame.view, job.window, job.samples,
+                                    render::KeepLinear::no, [&](double done) {
+                                        return line.go_on((worked + done * job.work) / jobs.work);
+                                    });
+        if (!picture)
+            return std::nullopt;
+        worked += job.work;
+        if (job.is_face) {
+            into.face = std::move(picture->developed);
+            show_where(job.window, frame.view, into);
+            continue;
+        }
+        into.whole = std::move(picture->developed);
+        into.samples = static_cast<int>(job.samples.coarse.size());
+        if (const auto blur = probe->measure(
+                gl, frame.view, job.samples,
+                nearer_eye_m(frame.view, scene.people[frame.worst->person])))
+            into.measured_blur_px = blur->value;
+    }
+    return made;
+}

@@ -1,0 +1,27 @@
+#pragma once
+
+// The pictures of a strip: every frame and its least sharp face, from one stage, lit once.
+
+#include "plan/strip.h"
+#include "render/sample_choice.h"
+#include "report/strip_report.h"
+#include "scene/scene.h"
+#include "scene/stage.h"
+
+#include "base/problem.h"
+
+#include <optional>
+#include <vector>
+
+struct StripRendering {
+    backrow::render::Quality quality = backrow::render::Quality::fine;
+    int samples = 0;  ///< 0: follow from the largest blur, in each picture.
+};
+
+/// layout, face_scale  as in StripReport
+/// returns             one for each frame of the strip; nothing where interrupted
+[[nodiscard]] backrow::Made<std::optional<std::vector<backrow::report::StripMade>>>
+make_strip_pictures(const backrow::scene::Scene& scene, const backrow::scene::Stage& stage,
+                    const backrow::plan::Strip& strip,
+                    const backrow::report::StripLayout& layout, double face_scale,
+                    const StripRendering& rendering);
