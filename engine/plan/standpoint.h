@@ -75,8 +75,7 @@ struct WorstFace {
 ///
 /// bound   bound_to_places() of a scene
 /// scale   face_scale_mm_per_m() at its present distance
-[[nodiscard]] std::optional<double> framing_distance_m(const scene::Scene& bound,
-                                                       double focal_length_mm,
-                                                       double scale_mm_per_m);
+[[nodiscard]] std::optional<double>
+framing_distance_m(const scene::Scene& bound, double focal_length_mm, double scale_mm_per_m);
 
 }  // namespace backrow::plan

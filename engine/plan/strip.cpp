@@ -17,13 +17,24 @@ double stops_of(double engraved) {
     return optics::stops_from_f_number(optics::exact_f_number(engraved));
 }
 
-/// The mark that stands for so many stops from f/1, if there is one.
-std::optional<double> mark_at(double stops) {
-    constexpr double half_a_third = 1.0 / 6;
-    const auto marks = optics::marked_f_numbers();
-    const auto apart = [&](double mark) { return std::abs(stops_of(mark) - stops); };
-    const auto nearest = std::ranges::min_element(marks, {}, apart);
-    return apart(*nearest) < half_a_third ? std::optional{*nearest} : std::nullopt;
+/// The marks of whole stops that are clearly another opening, from the nearest on: narrower ones
+/// first, then wider ones.
+std::vector<double> whole_stops_round(double own) {
+    constexpr double clearly_stops = 0.6;
+    constexpr double rounding = 1e-6;
+    std::vector<double> narrower;
+    std::vector<double> wider;
+    for (const double mark : optics::marked_f_numbers()) {
+        const double stops = stops_of(mark);
+        if (std::abs(stops - std::round(stops)) > rounding)
+            continue;
+        if (stops - stops_of(own) > clearly_stops)
+            narrower.push_back(mark);
+        if (stops_of(own) - stops > clearly_stops)
+            wider.push_back(mark);
+    }
+    narrower.insert(narrower.end(), wider.rbegin(), wider.rend());
+    return narrower;
 }
 
 std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
@@ -50,15 +61,11 @@ StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {
 }  // namespace
 
 std::vector<double> strip_f_numbers(const scene::Scene& scene) {
-    const double own = scene.camera.f_number;
-    std::vector<double> f_numbers{own};
-    for (const int stops : {1, 2, 3, -1, -2, -3}) {
-        const std::optional<double> mark = mark_at(stops_of(own) + stops);
-        const bool opens = stops > 0 || !scene.lens.profile ||
-                           (mark && *mark >= scene.lens.profile->widest_f_number);
-        if (mark && opens && f_numbers.size() < usual_apertures)
-            f_numbers.push_back(*mark);
-    }
+    std::vector<double> f_numbers{scene.camera.f_number};
+    const double widest = scene.lens.profile ? scene.lens.profile->widest_f_number : 0;
+    for (const double mark : whole_stops_round(scene.camera.f_number))
+        if (mark >= widest && f_numbers.size() < usual_apertures)
+            f_numbers.push_back(mark);
     std::ranges::sort(f_numbers);
     return f_numbers;
 }

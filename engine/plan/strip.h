@@ -45,8 +45,8 @@ struct Strip {
 };
 
 /// The apertures where the user names none: the scene's own and the next three whole stops down;
-/// where the marks end before, whole stops wider instead, but none wider than a profile opens.
-/// Ascending.
+/// where the marks end before, whole stops wider instead, but none wider than a profile opens. What
+/// is nearer than about two thirds of a stop to the scene's own is passed over. Ascending.
 [[nodiscard]] std::vector<double> strip_f_numbers(const scene::Scene& scene);
 
 /// places     nobody nearer than scene::nearest_person_m, and the focus beyond the focal length

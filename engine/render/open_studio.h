@@ -20,9 +20,8 @@ public:
     /// eye_m     Lighting::make(); with several views, that of the one whose highlights matter most
     /// progress  of the light, which is nearly all of the work
     /// returns   nothing where progress said stop
-    [[nodiscard]] static Made<std::optional<OpenStudio>> make(const scene::Stage& stage, Look look,
-                                                              const glm::dvec3& eye_m,
-                                                              const Progress& progress);
+    [[nodiscard]] static Made<std::optional<OpenStudio>>
+    make(const scene::Stage& stage, Look look, const glm::dvec3& eye_m, const Progress& progress);
 
     [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
     [[nodiscard]] const StageOnGpu& stage() const noexcept { return *stage_; }
@@ -32,8 +31,8 @@ public:
     }
 
 private:
-    OpenStudio(HeadlessContext context, PicturePrograms programs,
-               std::unique_ptr<StageOnGpu> stage, Lighting lighting)
+    OpenStudio(HeadlessContext context, PicturePrograms programs, std::unique_ptr<StageOnGpu> stage,
+               Lighting lighting)
         : context_{std::move(context)}, programs_{std::move(programs)}, stage_{std::move(stage)},
           lighting_{std::move(lighting)} {}
 

@@ -30,7 +30,7 @@ struct SampleChoice {
 ///
 /// passes  as many as the user named; 0: as many as choose_samples() says
 [[nodiscard]] LensSamples lens_samples_for(const scene::Stage& stage, const StageOnGpu& on_gpu,
-                                           const scene::CameraView& view,
-                                           const FrameWindow& window, Quality quality, int passes);
+                                           const scene::CameraView& view, const FrameWindow& window,
+                                           Quality quality, int passes);
 
 }  // namespace backrow::render

@@ -19,7 +19,6 @@ inline constexpr double grade_mark_height_px = 14;
 /// empty eye. Lost: a shut lid with its lashes.
 ///
 /// size  times the size above
-void draw_grade_mark(Canvas& canvas, double left, double top, optics::Grade grade,
-                     double size = 1);
+void draw_grade_mark(Canvas& canvas, double left, double top, optics::Grade grade, double size = 1);
 
 }  // namespace backrow::report

@@ -12,6 +12,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <cstddef>
@@ -81,34 +82,57 @@ std::string common_words(const StripReport& report) {
         words += "; " + f_words(strip.f_numbers[0]);
     if (report.framing_kept)
         words += report.places_by == PlacesBy::distance
-                     ? "; heads kept as large as now, by the lens"
-                     : "; heads kept as large as now, by the distance";
+                     ? "; heads as large in every frame: the lens follows the distance"
+                     : "; heads as large in every frame: the distance follows the lens";
     return words + ".";
+}
+
+/// What is wrong with a frame besides blur; empty where nothing is.
+std::string complaint_about(const plan::StripFrame& frame, std::size_t people) {
+    constexpr double half = 0.5;
+    if (frame.faces_in_frame < people)
+        return fmt::format("{} of {} faces in the frame", frame.faces_in_frame, people);
+    return frame.worst->face.visible_fraction < half ? "more than half of it hidden" : "";
 }
 
 std::vector<std::string> notes_of(const StripReport& report, std::size_t i) {
     const plan::StripFrame& frame = report.strip.frames[i];
     std::vector<std::string> notes{
-        fmt::format("background blur {:.2g} %", frame.background_percent)};
-    constexpr double half = 0.5;
-    if (frame.faces_in_frame < report.scene.people.size())
-        notes.push_back(fmt::format("{} of {} faces in the frame", frame.faces_in_frame,
-                                    report.scene.people.size()));
-    else if (frame.worst->face.visible_fraction < half)
-        notes.emplace_back("half hidden or more");
+        fmt::format("background blur {:.2f} %", frame.background_percent)};
+    if (std::string complaint = complaint_about(frame, report.scene.people.size());
+        !complaint.empty())
+        notes.push_back(std::move(complaint));
     return notes;
+}
+
+/// A lens with its faults beside lenses without any would be judged unfairly unasked. Empty where
+/// all are alike.
+std::string profile_words(const scene::Scene& scene, const plan::Strip& strip) {
+    const double own_mm = scene.camera.focal_length_mm;
+    const bool all_own = std::ranges::all_of(strip.places, [&](const plan::StripPlace& place) {
+        return place.focal_length_mm == own_mm;
+    });
+    return !scene.lens.profile || all_own
+               ? std::string{}
+               : fmt::format("The lens profile is that of the {:g} mm; lenses of other focal "
+                             "lengths are taken as perfect.",
+                             own_mm);
 }
 
 std::vector<std::string> foot_words(const StripReport& report) {
     constexpr double percent = 100;
     std::string grades = grades_line(report.scene.viewing);
     grades.pop_back();
-    return {fmt::format("Under each frame its least sharp face, outlined there, at {:.0f} % of the "
-                        "camera's pixels; the same scale for all.",
-                        percent * report.face_scale),
-            grades,
-            "Blur of the background: the disc of a point of light there, against the height of "
-            "the picture."};
+    std::vector<std::string> words{
+        fmt::format("{} each frame its least sharp face, outlined there, at {:.0f} % of the "
+                    "camera's pixels; the same scale for all.",
+                    report.layout.faces_beside ? "Beside" : "Under", percent * report.face_scale),
+        grades,
+        "Blur of the background: the disc of a point of light there, against the height of the "
+        "picture."};
+    if (std::string profile = profile_words(report.scene, report.strip); !profile.empty())
+        words.push_back(std::move(profile));
+    return words;
 }
 
 Json box_json(const Box& box) {
@@ -124,7 +148,7 @@ std::string value_or_nothing(const std::optional<double>& number) {
 }
 
 std::pair<std::size_t, std::size_t> row_and_column(const StripReport& report, std::size_t i) {
-    const std::size_t columns = strip_shape(report.strip, report.layout.width_px).columns;
+    const std::size_t columns = report.layout.column_heads.size();
     return {i / columns, i % columns};
 }
 
@@ -156,13 +180,19 @@ Json frame_json(const StripReport& report, std::size_t i) {
 
 }  // namespace
 
-StripShape strip_shape(const plan::Strip& strip, int width_px) {
+StripShape strip_shape(const scene::Scene& scene, const plan::Strip& strip, int width_px) {
     const scene::CameraView& view = strip.frames.front().view;
     const bool places_across = strip.f_numbers.size() == 1;
+    const bool some_complaint =
+        std::ranges::any_of(strip.frames, [&](const plan::StripFrame& frame) {
+            return !complaint_about(frame, scene.people.size()).empty();
+        });
     return {.width_px = width_px,
             .columns = places_across ? strip.places.size() : strip.f_numbers.size(),
             .rows = places_across ? 1 : strip.places.size(),
-            .height_to_width = static_cast<double>(view.height_px) / view.width_px};
+            .height_to_width = static_cast<double>(view.height_px) / view.width_px,
+            .notes = some_complaint ? 2 : 1,
+            .foot_lines = profile_words(scene, strip).empty() ? 3 : 4};
 }
 
 StripSheet strip_sheet_of(StripReport& report) {
@@ -213,18 +243,16 @@ std::string strip_text(const StripReport& report) {
         const auto measured = report.made[i].measured_blur_px;
         const bool now =
             is_now(report, place) && f_number_of(report, i) == report.scene.camera.f_number;
-        rows.push_back(
-            {fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
-             fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
-             f_words(f_number_of(report, i)) + (now ? "*" : ""),
-             on_one_line(worst.name),
-             fmt::format("{:.1f}", worst.predicted_blur_px),
-             measured ? fmt::format("{:.1f}", *measured) : "-",
-             worst.view_arcmin ? fmt::format("{:.1f}", *worst.view_arcmin) : "-",
-             optics::to_word(worst.grade),
-             fmt::format("{:.2f}", frame.background_percent),
-             fmt::format("{}/{}", frame.faces_in_frame, report.scene.people.size()),
-             optics::stops_words(frame.stops_lost)});
+        rows.push_back({fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
+                        fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
+                        f_words(f_number_of(report, i)) + (now ? "*" : ""), on_one_line(worst.name),
+                        fmt::format("{:.1f}", worst.predicted_blur_px),
+                        measured ? fmt::format("{:.1f}", *measured) : "-",
+                        worst.view_arcmin ? fmt::format("{:.1f}", *worst.view_arcmin) : "-",
+                        optics::to_word(worst.grade),
+                        fmt::format("{:.2f}", frame.background_percent),
+                        fmt::format("{}/{}", frame.faces_in_frame, report.scene.people.size()),
+                        optics::stops_words(frame.stops_lost)});
     }
     text += text_table({{"distance m"},
                         {"lens mm"},
@@ -238,7 +266,9 @@ std::string strip_text(const StripReport& report) {
                         {"framed"},
                         {"light lost"}},
                        rows);
-    return text + "\n* the present setting.\n" + grades_line(report.scene.viewing);
+    text += "\n* the present setting.\n" + grades_line(report.scene.viewing);
+    const std::string profile = profile_words(report.scene, report.strip);
+    return profile.empty() ? text : text + profile + '\n';
 }
 
 std::string strip_json(const StripReport& report) {
@@ -266,21 +296,18 @@ std::string strip_csv(const StripReport& report) {
         const plan::StripFrame& frame = report.strip.frames[i];
         const plan::Face& worst = worst_of(report, i);
         const auto [row, column] = row_and_column(report, i);
-        csv += csv_record({fmt::format("{}", row), fmt::format("{}", column),
-                           fmt::format("{}", f_number_of(report, i)),
-                           fmt::format("{}", place_of(report, i).lens_to_mark_m),
-                           fmt::format("{}", place_of(report, i).focal_length_mm),
-                           fmt::format("{}", frame.view.focus_m), worst.name,
-                           fmt::format("{}", worst.predicted_blur_um),
-                           fmt::format("{}", worst.predicted_blur_px),
-                           value_or_nothing(report.made[i].measured_blur_px),
-                           value_or_nothing(worst.view_arcmin), optics::to_word(worst.grade),
-                           fmt::format("{}", worst.face_height_px),
-                           fmt::format("{}", worst.visible_fraction),
-                           fmt::format("{}", frame.faces_in_frame),
-                           fmt::format("{}", frame.background_percent),
-                           fmt::format("{}", frame.stops_lost),
-                           fmt::format("{}", report.made[i].samples)});
+        csv += csv_record(
+            {fmt::format("{}", row), fmt::format("{}", column),
+             fmt::format("{}", f_number_of(report, i)),
+             fmt::format("{}", place_of(report, i).lens_to_mark_m),
+             fmt::format("{}", place_of(report, i).focal_length_mm),
+             fmt::format("{}", frame.view.focus_m), worst.name,
+             fmt::format("{}", worst.predicted_blur_um), fmt::format("{}", worst.predicted_blur_px),
+             value_or_nothing(report.made[i].measured_blur_px), value_or_nothing(worst.view_arcmin),
+             optics::to_word(worst.grade), fmt::format("{}", worst.face_height_px),
+             fmt::format("{}", worst.visible_fraction), fmt::format("{}", frame.faces_in_frame),
+             fmt::format("{}", frame.background_percent), fmt::format("{}", frame.stops_lost),
+             fmt::format("{}", report.made[i].samples)});
     }
     return csv;
 }

@@ -21,10 +21,11 @@ enum class PlacesBy { distance, focal_length };
 /// What was made of one frame.
 struct StripMade {
     Image<Rgb8> whole{};
-    Image<Rgb8> face{};  ///< The worst face.
+    Image<Rgb8> face{};                                                   ///< The worst face.
     double face_left = 0, face_top = 0, face_right = 0, face_bottom = 0;  ///< As in StripPicture.
     int samples = 0;  ///< Points of the lens, in whole.
-    std::optional<double> measured_blur_px{};  ///< Of the worst face; none if it cannot be measured.
+    std::optional<double>
+        measured_blur_px{};  ///< Of the worst face; none if it cannot be measured.
 };
 
 struct StripReport {
@@ -41,7 +42,8 @@ struct StripReport {
 /// stand side by side.
 ///
 /// width_px  of the sheet
-[[nodiscard]] StripShape strip_shape(const plan::Strip& strip, int width_px);
+[[nodiscard]] StripShape strip_shape(const scene::Scene& scene, const plan::Strip& strip,
+                                     int width_px);
 
 /// The strip for strip_sheet(). Takes the pictures out of the report.
 [[nodiscard]] StripSheet strip_sheet_of(StripReport& report);

@@ -31,10 +31,9 @@ public:
         : canvas_{box.width, box.height, paper}, box_{box}, type_{type} {}
 
     void letter(const std::string& words, const Line& line, double indent = 0) {
-        canvas_.text(
-            type_ * indent, type_ * line.baseline, words,
-            {.size_px = type_ * line.size, .bold = line.bold, .colour = line.colour},
-            box_.width - type_ * indent);
+        canvas_.text(type_ * indent, type_ * line.baseline, words,
+                     {.size_px = type_ * line.size, .bold = line.bold, .colour = line.colour},
+                     box_.width - type_ * indent);
     }
     void mark(optics::Grade grade, double top) {
         draw_grade_mark(canvas_, 0, type_ * top, grade, type_);

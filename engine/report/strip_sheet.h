@@ -26,17 +26,17 @@ struct StripPicture {
     double face_left = 0, face_top = 0, face_right = 0, face_bottom = 0;
     std::string setting{};  ///< "f/2.8, 9.4 m, 85 mm"
     optics::Grade grade = optics::Grade::crisp;
-    std::string verdict{};  ///< "Priya soft, 3.6 arcmin": beside the mark of the grade.
-    std::vector<std::string> notes{};  ///< At most two.
+    std::string verdict{};             ///< "Priya soft, 3.6 arcmin": beside the mark of the grade.
+    std::vector<std::string> notes{};  ///< At most StripShape::notes.
 };
 
 struct StripSheet {
     std::string title;
     std::string below_title;
     std::vector<StripHead> columns{};
-    std::vector<StripHead> rows{};        ///< Shown where there is more than one.
+    std::vector<StripHead> rows{};         ///< Shown where there is more than one.
     std::vector<StripPicture> pictures{};  ///< Row after row.
-    std::vector<std::string> foot{};       ///< At most three lines.
+    std::vector<std::string> foot{};       ///< At most StripShape::foot_lines.
 };
 
 /// layout   strip_layout() for as many columns and rows

@@ -16,6 +16,8 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <span>
+#include <vector>
 
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
@@ -238,6 +240,39 @@ TEST_CASE("the margin of a backdrop is half the blur of the open lens", "[scene]
     const double closed_m = reach_of(view, 9).right_m;
     CHECK_THAT(open_m - closed_m, WithinAbs(0.5 * (0.050 / 1.2) * (13.5 - 4.5) / 4.5, 1e-9));
     CHECK_THAT(closed_m, WithinAbs(13.5 * 18 / view.image_distance_mm(), 1e-9));
+}
+
+TEST_CASE("a stage for several pictures reaches as far as each needs, as fine as the finest",
+          "[scene][property]") {
+    Scene scene = group_scene();
+    scene.camera.pixels = {1200, 800};
+    const CameraView here = camera_view(scene);
+    scene.camera.lens_to_mark_m *= 3;
+    const CameraView far = camera_view(scene);
+    scene.camera.focal_length_mm *= 4;
+    const CameraView close = camera_view(scene);
+    const std::vector<CameraView> views{here, far, close};
+    const setting::Reach reach = reach_of(views, 9);
+    for (const CameraView& view : views) {
+        const setting::Reach one = reach_of(view, 9);
+        CHECK(reach.left_m <= one.left_m);
+        CHECK(reach.right_m >= one.right_m);
+        CHECK(reach.top_m >= one.top_m);
+        CHECK(reach.lens_to_backdrop_m <= one.lens_to_backdrop_m);
+    }
+    const auto vertices = [&](std::span<const CameraView> seen_from) {
+        const auto stage = build_stage(scene, seen_from);
+        REQUIRE(stage);
+        std::size_t count = 0;
+        for (const Part& part : stage->parts)
+            if (part.role == Role::face)
+                count += part.mesh.vertices.size();
+        return count;
+    };
+    const std::span all{views};
+    CHECK(vertices(all.subspan(1, 1)) < vertices(all.subspan(0, 1)));
+    CHECK(vertices(all.subspan(0, 2)) == vertices(all.subspan(0, 1)));
+    CHECK(vertices(all) == vertices(all.subspan(2, 1)));
 }
 
 TEST_CASE("models stand on the stage with their own textures", "[scene][property]") {

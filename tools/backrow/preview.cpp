@@ -77,8 +77,8 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
 
     Answers answers;
     const auto start = std::chrono::steady_clock::now();
-    const auto window = render::whole_frame(
-        view, arguments.width_texels, render::height_for_width(view, arguments.width_texels));
+    const auto window = render::whole_frame(view, arguments.width_texels,
+                                            render::height_for_width(view, arguments.width_texels));
     const auto samples = samples_for(window, arguments.quality);
     {
         console::ProgressLine line{

@@ -21,10 +21,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
+#include <cstddef>
+#include <iterator>
 #include <memory>
 #include <optional>
 #include <string>
+#include <system_error>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -102,8 +107,8 @@ Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool
 }
 
 /// Where the frames are taken from, in the order in which the user named the places.
-tl::expected<std::vector<plan::StripPlace>, std::string>
-places_of(const StripArguments& arguments, const scene::Scene& scene) {
+tl::expected<std::vector<plan::StripPlace>, std::string> places_of(const StripArguments& arguments,
+                                                                   const scene::Scene& scene) {
     const scene::Scene bound = plan::bound_to_places(scene);
     std::vector<plan::StripPlace> places;
     const auto add_all = [&](const std::vector<double>& numbers,
@@ -129,8 +134,7 @@ places_of(const StripArguments& arguments, const scene::Scene& scene) {
 std::vector<double> f_numbers_of(const StripArguments& arguments, const scene::Scene& scene) {
     if (!arguments.f_numbers.empty())
         return arguments.f_numbers;
-    const bool has_places =
-        !arguments.distances_m.empty() || !arguments.focal_lengths_mm.empty();
+    const bool has_places = !arguments.distances_m.empty() || !arguments.focal_lengths_mm.empty();
     return has_places ? std::vector{scene.camera.f_number} : plan::strip_f_numbers(scene);
 }
 
@@ -170,16 +174,25 @@ std::string check_apertures(const scene::Scene& scene, const std::vector<plan::S
     return {};
 }
 
-/// A frame without a face has nothing to judge.
-std::string check_faces(const plan::Strip& strip) {
-    for (std::size_t i = 0; i < strip.frames.size(); ++i)
-        if (!strip.frames[i].worst) {
-            const plan::StripPlace& place = strip.places[i / strip.f_numbers.size()];
-            return fmt::format("from {:g} m with {:.4g} mm nobody's face lies whole in the frame; "
-                               "stand further back or take a shorter lens",
-                               place.lens_to_mark_m, place.focal_length_mm);
-        }
-    return {};
+/// A frame without a face has nothing to judge. The scene's own frame is the scene's fault, others
+/// are the command line's.
+ExitCode check_faces(const plan::Strip& strip, const scene::Camera& camera,
+                     const std::string& scene_path) {
+    const auto empty = std::ranges::find(
+        strip.frames, false, [](const plan::StripFrame& frame) { return frame.worst.has_value(); });
+    if (empty == strip.frames.end())
+        return ExitCode::done;
+    const auto frame = static_cast<std::size_t>(std::distance(strip.frames.begin(), empty));
+    const plan::StripPlace& place = strip.places[frame / strip.f_numbers.size()];
+    const std::string what =
+        fmt::format("from {:.4g} m with {:.4g} mm nobody's face lies whole in the frame",
+                    place.lens_to_mark_m, place.focal_length_mm);
+    const std::string mend = "stand further back, take a shorter lens, or aim elsewhere";
+    if (place.lens_to_mark_m == camera.lens_to_mark_m &&
+        place.focal_length_mm == camera.focal_length_mm)
+        return console::refuse(
+            {Problem{.where = {.file = scene_path}, .what = what, .mend = mend}});
+    return console::refuse_command(what + "; " + mend);
 }
 
 std::string check_size(const report::StripShape& shape) {
@@ -223,8 +236,8 @@ ExitCode print_strip(const report::StripReport& report, TableFormat format) {
 ExitCode deliver(report::StripReport& report, const StripArguments& arguments) {
     console::clean_up_when_interrupted();
     PendingFiles files;
-    if (const auto aside = files.add(
-            arguments.picture, png_bytes(strip_sheet(strip_sheet_of(report), report.layout)));
+    if (const auto aside = files.add(arguments.picture,
+                                     png_bytes(strip_sheet(strip_sheet_of(report), report.layout)));
         !aside)
         return console::refuse(aside.error());
     if (const ExitCode printed = print_strip(report, arguments.scene.format);
@@ -256,9 +269,10 @@ ExitCode strip(const StripArguments& arguments) {
     if (const std::string wrong = check_apertures(*scene, *places, f_numbers); !wrong.empty())
         return console::refuse_command(wrong);
     plan::Strip strip = plan::strip(*scene, *places, f_numbers);
-    if (const std::string wrong = check_faces(strip); !wrong.empty())
-        return console::refuse_command(wrong);
-    const report::StripShape shape = report::strip_shape(strip, arguments.width_px);
+    if (const ExitCode code = check_faces(strip, scene->camera, arguments.scene.path);
+        code != ExitCode::done)
+        return code;
+    const report::StripShape shape = report::strip_shape(*scene, strip, arguments.width_px);
     auto layout = report::strip_layout(shape);
     if (!layout)
         return console::refuse_command(check_size(shape));
@@ -286,22 +300,33 @@ ExitCode strip(const StripArguments& arguments) {
     return deliver(report, arguments);
 }
 
-/// A list with commas, each number within the range of a key of the scene.
+/// The numbers between the commas of a list, each within the range of a key of the scene.
+std::vector<double> numbers_in(const std::string& list, const char* option,
+                               const scene::NumberKey& key) {
+    std::vector<double> numbers;
+    std::size_t start = 0;
+    while (start <= list.size()) {
+        const std::size_t comma = std::min(list.find(',', start), list.size());
+        const std::string word = list.substr(start, comma - start);
+        double number = 0;
+        const auto read = std::from_chars(word.data(), word.data() + word.size(), number);
+        if (read.ec != std::errc{} || read.ptr != word.data() + word.size() ||
+            !(number >= key.least && number <= key.greatest))
+            throw CLI::ValidationError(option, fmt::format("`{}` is not a number from {:g} to {:g}",
+                                                           word, key.least, key.greatest));
+        numbers.push_back(number);
+        start = comma + 1;
+    }
+    return numbers;
+}
+
 void add_numbers(CLI::App& verb, const char* option, std::vector<double>& into,
                  const scene::NumberKey& key, const char* unit, const char* description) {
-    const auto is_in_range = [key](const std::string& word) {
-        double number = 0;
-        const bool read = CLI::detail::lexical_cast(word, number);
-        return read && number >= key.least && number <= key.greatest
-                   ? std::string{}
-                   : fmt::format("`{}` is not a number from {:g} to {:g}", word, key.least,
-                                 key.greatest);
-    };
-    verb.add_option(option, into, description)
-        ->type_name(fmt::format("{0},{0},…", unit))
-        ->delimiter(',')
-        ->allow_extra_args(false)
-        ->check(CLI::Validator{is_in_range, "", ""});
+    verb.add_option_function<std::string>(
+            option,
+            [&into, option, key](const std::string& list) { into = numbers_in(list, option, key); },
+            description)
+        ->type_name(fmt::format("{0},{0},…", unit));
 }
 
 }  // namespace
@@ -321,8 +346,8 @@ void add_strip(CLI::App& program, ExitCode& result) {
                 "Apertures; without any list the scene's own and three stops down");
     add_numbers(*verb, "--distances", arguments->distances_m, scene::keys::lens_to_mark_m, "METRES",
                 "Distances from lens to mark");
-    add_numbers(*verb, "--focal-lengths", arguments->focal_lengths_mm,
-                scene::keys::focal_length_mm, "MM", "Lenses, in place of distances");
+    add_numbers(*verb, "--focal-lengths", arguments->focal_lengths_mm, scene::keys::focal_length_mm,
+                "MM", "Lenses, in place of distances");
     verb->add_flag("--keep-framing", arguments->keep_framing,
                    "Heads as large in every frame as now: another distance changes the lens, "
                    "another lens the distance");

@@ -29,9 +29,8 @@ struct Jobs {
     double work = 0;
 };
 
-Jobs jobs_of(const scene::Scene& scene, const scene::Stage& stage,
-             const render::StageOnGpu& on_gpu, const plan::Strip& strip,
-             const report::StripLayout& layout, double face_scale,
+Jobs jobs_of(const scene::Scene& scene, const scene::Stage& stage, const render::StageOnGpu& on_gpu,
+             const plan::Strip& strip, const report::StripLayout& layout, double face_scale,
              const StripRendering& rendering) {
     Jobs jobs;
     const auto add = [&](std::size_t i, bool is_face, const render::FrameWindow& window) {
@@ -91,18 +90,16 @@ make_strip_pictures(const scene::Scene& scene, const scene::Stage& stage, const 
     if (!probe)
         return tl::make_unexpected(probe.error());
 
-    const Jobs jobs =
-        jobs_of(scene, stage, (*open)->stage(), strip, layout, face_scale, rendering);
+    const Jobs jobs = jobs_of(scene, stage, (*open)->stage(), strip, layout, face_scale, rendering);
     std::vector<report::StripMade> made(strip.frames.size());
     console::ProgressLine line{fmt::format("{} frames and their faces:", strip.frames.size())};
     double worked = 0;
     for (const Job& job : jobs.list) {
         const plan::StripFrame& frame = strip.frames[job.frame];
         report::StripMade& into = made[job.frame];
-        auto picture = make_picture((*open)->studio(), frame.view, job.window, job.samples,
-                                    render::KeepLinear::no, [&](double done) {
-                                        return line.go_on((worked + done * job.work) / jobs.work);
-                                    });
+        auto picture = make_picture(
+            (*open)->studio(), frame.view, job.window, job.samples, render::KeepLinear::no,
+            [&](double done) { return line.go_on((worked + done * job.work) / jobs.work); });
         if (!picture)
             return std::nullopt;
         worked += job.work;
@@ -113,9 +110,9 @@ make_strip_pictures(const scene::Scene& scene, const scene::Stage& stage, const 
         }
         into.whole = std::move(picture->developed);
         into.samples = static_cast<int>(job.samples.coarse.size());
-        if (const auto blur = probe->measure(
-                gl, frame.view, job.samples,
-                nearer_eye_m(frame.view, scene.people[frame.worst->person])))
+        if (const auto blur =
+                probe->measure(gl, frame.view, job.samples,
+                               nearer_eye_m(frame.view, scene.people[frame.worst->person])))
             into.measured_blur_px = blur->value;
     }
     return made;

@@ -22,6 +22,5 @@ struct StripRendering {
 /// returns             one for each frame of the strip; nothing where interrupted
 [[nodiscard]] backrow::Made<std::optional<std::vector<backrow::report::StripMade>>>
 make_strip_pictures(const backrow::scene::Scene& scene, const backrow::scene::Stage& stage,
-                    const backrow::plan::Strip& strip,
-                    const backrow::report::StripLayout& layout, double face_scale,
-                    const StripRendering& rendering);
+                    const backrow::plan::Strip& strip, const backrow::report::StripLayout& layout,
+                    double face_scale, const StripRendering& rendering);

@@ -1,0 +1,111 @@
+#include "plan/strip.h"
+
+#include "plan/background.h"
+#include "plan/standpoint.h"
+#include "posed.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <vector>
+
+using namespace backrow;
+using namespace backrow::plan;
+using Catch::Matchers::WithinRel;
+
+namespace {
+
+scene::Scene two_deep() {
+    scene::Scene scene = level_scene({with_eye_at("Odile", 3.0), with_eye_at("Bram", 4.2, 0.3)});
+    scene.camera.orientation = scene::Orientation::portrait;
+    scene.setting.backdrops.push_back({.kind = setting::BackdropKind::hedge, .back_m = 9});
+    return scene;
+}
+
+StripPlace now(const scene::Scene& scene) {
+    return {.lens_to_mark_m = scene.camera.lens_to_mark_m,
+            .focal_length_mm = scene.camera.focal_length_mm};
+}
+
+}  // namespace
+
+TEST_CASE("a frame of a strip has in it what the same scene has alone", "[plan][property]") {
+    scene::Scene scene = two_deep();
+    const Strip frames = strip(scene, {now(scene)}, {1.2, 4});
+    for (std::size_t i = 0; i < 2; ++i) {
+        scene.camera.f_number = frames.f_numbers[i];
+        const auto view = camera_view(scene);
+        const StripFrame& frame = frames.frame(0, i);
+        REQUIRE(frame.worst);
+        CHECK(frame.worst->person == 1);
+        CHECK(frame.worst->face.predicted_blur_um ==
+              face_table(scene, view).faces[1].predicted_blur_um);
+        CHECK(frame.background_percent == background(scene, view).percent_of_height);
+        CHECK(frame.faces_in_frame == 2);
+    }
+    CHECK(frames.frame(0, 0).stops_lost == 0);
+    // f/4 is 4 stops from f/1, and 1.2 stands for the mark half a stop above 1 (stops.h).
+    CHECK_THAT(frames.frame(0, 1).stops_lost, WithinRel(3.5, 1e-12));
+}
+
+TEST_CASE("a focus given as a distance stays among the people from every place of a strip",
+          "[plan][property]") {
+    const scene::Scene scene = two_deep();
+    const Strip frames = strip(scene, {{3, 50}, {5, 50}}, {1.2});
+    CHECK_THAT(frames.frame(0, 0).view.focus_m, WithinRel(3.0, 1e-12));
+    CHECK_THAT(frames.frame(1, 0).view.focus_m, WithinRel(5.0, 1e-12));
+}
+
+TEST_CASE("whoever is cut off by the frame is not its least sharp face", "[plan][property]") {
+    scene::Scene scene = two_deep();
+    scene.people.push_back(with_eye_at("Sefu", 8, 30));
+    scene.people.back().place.across_m = 30;
+    const StripFrame frame = strip(scene, {now(scene)}, {1.2}).frames[0];
+    CHECK(frame.faces_in_frame == 2);
+    REQUIRE(frame.worst);
+    CHECK(frame.worst->face.name == "Bram");
+    scene.camera.aim = scene::FromMark{-9, 1.6, 0};
+    const StripFrame nobody = strip(scene, {now(scene)}, {1.2}).frames[0];
+    CHECK(nobody.faces_in_frame == 0);
+    CHECK_FALSE(nobody.worst);
+}
+
+TEST_CASE("a lens that keeps the framing shows the faces as large from its place",
+          "[plan][property]") {
+    const scene::Scene bound = bound_to_places(two_deep());
+    const double scale = face_scale_mm_per_m(standpoint(bound, 3));
+    CHECK(framing_distance_m(bound, 50, scale) == 3);
+    const auto distance_m = framing_distance_m(bound, 85, scale);
+    REQUIRE(distance_m);
+    CHECK_THAT(face_scale_mm_per_m(standpoint(with_lens(bound, 85), *distance_m)),
+               WithinRel(scale, 1e-4));
+    // And back again: the lens for that place is the lens that the place was found for.
+    CHECK_THAT(focal_length_for_scale_mm(standpoint(bound, *distance_m), scale),
+               WithinRel(85.0, 1e-4));
+}
+
+TEST_CASE("a lens of which nothing is known is a perfect one", "[plan][property]") {
+    scene::Scene scene = two_deep();
+    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.2};
+    CHECK(with_lens(scene, 50).lens.profile);
+    CHECK_FALSE(with_lens(scene, 85).lens.profile);
+}
+
+// Whole stops are powers of √2 [ISO517]: 1, 1.4, 2, 2.8, 4, 5.6, 8, 11, 16, 22 as engraved.
+TEST_CASE("without a list a strip stops down by whole stops from the scene's own aperture",
+          "[plan][from-memory]") {
+    const auto columns = [](double own, double opens_to = 0) {
+        scene::Scene scene = two_deep();
+        scene.camera.f_number = own;
+        if (opens_to > 0)
+            scene.lens.profile = optics::LensProfile{.widest_f_number = opens_to};
+        return strip_f_numbers(scene);
+    };
+    using Columns = std::vector<double>;
+    CHECK(columns(2) == Columns{2, 2.8, 4, 5.6});
+    CHECK(columns(1.2) == Columns{1.2, 2, 2.8, 4});
+    CHECK(columns(3.5) == Columns{3.5, 5.6, 8, 11});
+    CHECK(columns(16) == Columns{8, 11, 16, 22});
+    CHECK(columns(16, 9) == Columns{11, 16, 22});
+    CHECK(columns(100) == Columns{11, 16, 22, 100});
+}
