@@ -9,6 +9,7 @@ namespace backrow::report {
 namespace {
 
 constexpr double least_picture_px = 190;
+constexpr double least_picture_beside_px = 280;
 constexpr double usual_picture_px = 360;
 constexpr int least_sheet_px = 700;
 
@@ -50,7 +51,8 @@ double pictures_across(std::size_t columns, bool faces_beside) {
 }
 
 double least_width(std::size_t columns, std::size_t rows, bool faces_beside) {
-    return least_picture_px * pictures_across(columns, faces_beside) +
+    return (faces_beside ? least_picture_beside_px : least_picture_px) *
+               pictures_across(columns, faces_beside) +
            least_type * width_besides_pictures(columns, rows, faces_beside);
 }
 

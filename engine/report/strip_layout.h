@@ -43,8 +43,8 @@ struct StripLayout {
 /// The least width at which so many columns can be read.
 [[nodiscard]] int least_strip_width_px(std::size_t columns, std::size_t rows);
 
-/// Faces stand beside their frames where that makes the sheet less tall or less wide than it would
-/// be with the faces under them: whichever comes nearer to the shape of a screen.
+/// Faces stand beside their frames where that comes nearer to the shape of a screen than faces
+/// under them, and leaves the pictures large enough.
 ///
 /// shape    all positive
 /// returns  nothing where the sheet would be beyond the limits of sheet_limits.h, or narrower than
