@@ -95,16 +95,6 @@ std::string complaint_about(const plan::StripFrame& frame, std::size_t people) {
     return frame.worst->face.visible_fraction < half ? "more than half of it hidden" : "";
 }
 
-std::vector<std::string> notes_of(const StripReport& report, std::size_t i) {
-    const plan::StripFrame& frame = report.strip.frames[i];
-    std::vector<std::string> notes{
-        fmt::format("background blur {:.2f} %", frame.background_percent)};
-    if (std::string complaint = complaint_about(frame, report.scene.people.size());
-        !complaint.empty())
-        notes.push_back(std::move(complaint));
-    return notes;
-}
-
 /// A lens with its faults beside lenses without any would be judged unfairly unasked. Empty where
 /// all are alike.
 std::string profile_words(const scene::Scene& scene, const plan::Strip& strip) {
@@ -210,6 +200,7 @@ StripSheet strip_sheet_of(StripReport& report) {
     }
     for (std::size_t i = 0; i < report.made.size(); ++i) {
         StripMade& made = report.made[i];
+        const plan::StripFrame& frame = report.strip.frames[i];
         const plan::Face& worst = worst_of(report, i);
         const plan::StripPlace& place = place_of(report, i);
         sheet.pictures.push_back(
@@ -225,7 +216,8 @@ StripSheet strip_sheet_of(StripReport& report) {
              .grade = worst.grade,
              .verdict = fmt::format("{} {}, {}", worst.name, optics::to_word(worst.grade),
                                     judged_words(judged(worst), report.scene.viewing)),
-             .notes = notes_of(report, i)});
+             .note = fmt::format("background blur {:.2f} %", frame.background_percent),
+             .complaint = complaint_about(frame, report.scene.people.size())});
     }
     sheet.foot = foot_words(report);
     return sheet;

@@ -88,11 +88,8 @@ void draw_cell(Image<Rgb8>& sheet, const StripPicture& picture, const StripCell&
     caption.letter(picture.setting, {.baseline = 21, .size = 13.5, .bold = true});
     caption.mark(picture.grade, 27.5);
     caption.letter(picture.verdict, {.baseline = 39, .size = 13}, grade_mark_width_px + 6);
-    double baseline = 57;
-    for (const std::string& note : picture.notes) {
-        caption.letter(note, {.baseline = baseline, .size = 12, .colour = faint_ink});
-        baseline += 16;
-    }
+    caption.letter(picture.note, {.baseline = 57, .size = 12, .colour = faint_ink});
+    caption.letter(picture.complaint, {.baseline = 73, .size = 12});
     caption.copy_into(sheet);
 }
 

@@ -26,8 +26,9 @@ struct StripPicture {
     double face_left = 0, face_top = 0, face_right = 0, face_bottom = 0;
     std::string setting{};  ///< "f/2.8, 9.4 m, 85 mm"
     optics::Grade grade = optics::Grade::crisp;
-    std::string verdict{};             ///< "Priya soft, 3.6 arcmin": beside the mark of the grade.
-    std::vector<std::string> notes{};  ///< At most StripShape::notes.
+    std::string verdict{};    ///< "Priya soft, 3.6 arcmin": beside the mark of the grade.
+    std::string note{};       ///< In small print …
+    std::string complaint{};  ///< … and likewise, but not to be overlooked.
 };
 
 struct StripSheet {

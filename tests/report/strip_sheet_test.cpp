@@ -49,7 +49,7 @@ StripSheet plain_sheet(const StripLayout& layout, const StripShape& shape) {
                                   .setting = "f/2, 9.4 m, 85 mm",
                                   .grade = optics::Grade::soft,
                                   .verdict = "Priya soft, 3.6 arcmin",
-                                  .notes = {"background blur 1.03 %"}});
+                                  .note = "background blur 1.03 %"});
     sheet.foot = {"Grades"};
     return sheet;
 }
@@ -186,7 +186,7 @@ TEST_CASE("an outline that leaves its frame is cut off there", "[report][propert
 
 TEST_CASE("all words of a strip are lettered, and long ones stay in their boxes",
           "[report][property]") {
-    const StripShape shape{.width_px = 900, .columns = 2, .rows = 2};
+    const StripShape shape{.width_px = 900, .columns = 2, .rows = 2, .notes = 2};
     const auto layout = strip_layout(shape);
     REQUIRE(layout);
     const StripSheet sheet = plain_sheet(*layout, shape);
@@ -203,7 +203,8 @@ TEST_CASE("all words of a strip are lettered, and long ones stay in their boxes"
     CHECK(differs([](StripSheet& s) { s.pictures[3].setting = "f/4"; }));
     CHECK(differs([](StripSheet& s) { s.pictures[3].verdict = "Bram"; }));
     CHECK(differs([](StripSheet& s) { s.pictures[3].grade = optics::Grade::fine; }));
-    CHECK(differs([](StripSheet& s) { s.pictures[3].notes = {"background"}; }));
+    CHECK(differs([](StripSheet& s) { s.pictures[3].note = "background"; }));
+    CHECK(differs([](StripSheet& s) { s.pictures[3].complaint = "9 of 12 faces"; }));
     CHECK(differs([](StripSheet& s) { s.foot = {"Blur"}; }));
 
     StripSheet wordy = sheet;

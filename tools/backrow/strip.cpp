@@ -2,33 +2,29 @@
 
 #include "choice.h"
 #include "console.h"
+#include "number_list.h"
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "strip_pictures.h"
+#include "strip_places.h"
 #include "verbs.h"
 
-#include "plan/standpoint.h"
 #include "plan/strip.h"
 #include "report/sheet_limits.h"
 #include "report/strip_report.h"
-#include "scene/clearance.h"
 #include "scene/scene_keys.h"
 
 #include "base/image_files.h"
-#include "base/units.h"
 #include "base/whole_files.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
 #include <cstddef>
 #include <iterator>
 #include <memory>
 #include <optional>
 #include <string>
-#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -41,115 +37,33 @@ constexpr int most_values = 8;
 struct StripArguments {
     SceneArguments scene;
     std::string picture;
-    std::vector<double> distances_m;
-    std::vector<double> focal_lengths_mm;
+    StripPlacesAsked places;
     std::vector<double> f_numbers;
-    bool keep_framing = false;
     int width_px = 1920;
     StripRendering rendering;
 };
 
-// A place, or the message that says why there is none.
-using Placed = tl::expected<plan::StripPlace, std::string>;
-
-Placed within_reach(const scene::Scene& bound, const plan::StripPlace& place,
-                    const std::string& asked) {
-    const scene::Scene there = plan::with_lens(bound, place.focal_length_mm);
-    const double nearest_m = plan::nearest_standpoint_m(
-        bound, std::max(place.lens_to_mark_m, bound.camera.lens_to_mark_m), place.lens_to_mark_m);
-    if (nearest_m > place.lens_to_mark_m)
-        return tl::make_unexpected(fmt::format(
-            "{} puts the camera among the people, or the focus within the focal length; everybody "
-            "must be at least {:g} m in front of the lens, which is so from {:.2f} m on",
-            asked, scene::nearest_person_m, std::ceil(nearest_m * 100) / 100));
-    const double focus_m = plan::standpoint(there, place.lens_to_mark_m).view.focus_m;
-    if (mm_from_m(focus_m) <= place.focal_length_mm)
-        return tl::make_unexpected(fmt::format(
-            "{} cannot focus at {:.2f} m, which is within the focal length", asked, focus_m));
-    return place;
-}
-
-Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_framing) {
-    plan::StripPlace place{.lens_to_mark_m = lens_to_mark_m,
-                           .focal_length_mm = bound.camera.focal_length_mm};
-    const std::string asked = fmt::format("--distances {:g}", lens_to_mark_m);
-    const Placed reached = within_reach(bound, place, asked);
-    if (!reached || !keep_framing || lens_to_mark_m == bound.camera.lens_to_mark_m)
-        return reached;
-    place.focal_length_mm = plan::focal_length_for_scale_mm(
-        plan::standpoint(bound, lens_to_mark_m),
-        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
-    const scene::NumberKey& limits = scene::keys::focal_length_mm;
-    if (!(place.focal_length_mm >= limits.least && place.focal_length_mm <= limits.greatest))
-        return tl::make_unexpected(
-            fmt::format("{} would need a lens of {:g} mm to keep the framing; lenses go from {:g} "
-                        "to {:g} mm",
-                        asked, place.focal_length_mm, limits.least, limits.greatest));
-    return place;
-}
-
-Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool keep_framing) {
-    const std::string asked = fmt::format("--focal-lengths {:g}", focal_length_mm);
-    plan::StripPlace place{.lens_to_mark_m = bound.camera.lens_to_mark_m,
-                           .focal_length_mm = focal_length_mm};
-    if (!keep_framing)
-        return within_reach(bound, place, asked);
-    const auto distance_m = plan::framing_distance_m(
-        bound, focal_length_mm,
-        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
-    if (!distance_m)
-        return tl::make_unexpected(
-            fmt::format("{} cannot keep the framing: the camera would stand among the people, or "
-                        "farther than {:g} m away",
-                        asked, scene::keys::farthest_m));
-    place.lens_to_mark_m = *distance_m;
-    return within_reach(bound, place, asked);
-}
-
-/// Where the frames are taken from, in the order in which the user named the places.
-tl::expected<std::vector<plan::StripPlace>, std::string> places_of(const StripArguments& arguments,
-                                                                   const scene::Scene& scene) {
-    const scene::Scene bound = plan::bound_to_places(scene);
-    std::vector<plan::StripPlace> places;
-    const auto add_all = [&](const std::vector<double>& numbers,
-                             const auto& placed) -> std::optional<std::string> {
-        for (const double number : numbers) {
-            const Placed place = placed(bound, number, arguments.keep_framing);
-            if (!place)
-                return place.error();
-            places.push_back(*place);
-        }
-        return std::nullopt;
-    };
-    for (const auto& wrong : {add_all(arguments.distances_m, at_distance),
-                              add_all(arguments.focal_lengths_mm, with_focal_length)})
-        if (wrong)
-            return tl::make_unexpected(*wrong);
-    if (places.empty())
-        places.push_back({.lens_to_mark_m = scene.camera.lens_to_mark_m,
-                          .focal_length_mm = scene.camera.focal_length_mm});
-    return places;
-}
-
 std::vector<double> f_numbers_of(const StripArguments& arguments, const scene::Scene& scene) {
     if (!arguments.f_numbers.empty())
         return arguments.f_numbers;
-    const bool has_places = !arguments.distances_m.empty() || !arguments.focal_lengths_mm.empty();
+    const bool has_places =
+        !arguments.places.distances_m.empty() || !arguments.places.focal_lengths_mm.empty();
     return has_places ? std::vector{scene.camera.f_number} : plan::strip_f_numbers(scene);
 }
 
 /// Whether the words of the command line make sense together; an empty message where they do.
 std::string check_words(const StripArguments& arguments) {
-    if (!arguments.distances_m.empty() && !arguments.focal_lengths_mm.empty())
+    if (!arguments.places.distances_m.empty() && !arguments.places.focal_lengths_mm.empty())
         return "--distances and --focal-lengths exclude each other; with --keep-framing one "
                "follows from the other";
-    if (arguments.keep_framing && arguments.distances_m.empty() &&
-        arguments.focal_lengths_mm.empty())
+    if (arguments.places.keep_framing && arguments.places.distances_m.empty() &&
+        arguments.places.focal_lengths_mm.empty())
         return "--keep-framing needs --distances, which the lens then follows, or "
                "--focal-lengths, which the distance follows";
-    for (const auto& [option, numbers] : {std::pair{"--distances", &arguments.distances_m},
-                                          std::pair{"--focal-lengths", &arguments.focal_lengths_mm},
-                                          std::pair{"--f-numbers", &arguments.f_numbers}}) {
+    for (const auto& [option, numbers] :
+         {std::pair{"--distances", &arguments.places.distances_m},
+          std::pair{"--focal-lengths", &arguments.places.focal_lengths_mm},
+          std::pair{"--f-numbers", &arguments.f_numbers}}) {
         if (std::ssize(*numbers) > most_values)
             return fmt::format("{} takes at most {} numbers", option, most_values);
         for (auto number = numbers->begin(); number != numbers->end(); ++number)
@@ -262,7 +176,7 @@ ExitCode strip(const StripArguments& arguments) {
         code != ExitCode::done)
         return code;
 
-    const auto places = places_of(arguments, *scene);
+    const auto places = strip_places(*scene, arguments.places);
     if (!places)
         return console::refuse_command(places.error());
     const std::vector<double> f_numbers = f_numbers_of(arguments, *scene);
@@ -290,43 +204,14 @@ ExitCode strip(const StripArguments& arguments) {
         return console::say_interrupted();
     report::StripReport report{.scene = std::move(*scene),
                                .strip = std::move(strip),
-                               .places_by = arguments.focal_lengths_mm.empty()
+                               .places_by = arguments.places.focal_lengths_mm.empty()
                                                 ? report::PlacesBy::distance
                                                 : report::PlacesBy::focal_length,
-                               .framing_kept = arguments.keep_framing,
+                               .framing_kept = arguments.places.keep_framing,
                                .layout = std::move(*layout),
                                .face_scale = face_scale,
                                .made = std::move(**made)};
     return deliver(report, arguments);
-}
-
-/// The numbers between the commas of a list, each within the range of a key of the scene.
-std::vector<double> numbers_in(const std::string& list, const char* option,
-                               const scene::NumberKey& key) {
-    std::vector<double> numbers;
-    std::size_t start = 0;
-    while (start <= list.size()) {
-        const std::size_t comma = std::min(list.find(',', start), list.size());
-        const std::string word = list.substr(start, comma - start);
-        double number = 0;
-        const auto read = std::from_chars(word.data(), word.data() + word.size(), number);
-        if (read.ec != std::errc{} || read.ptr != word.data() + word.size() ||
-            !(number >= key.least && number <= key.greatest))
-            throw CLI::ValidationError(option, fmt::format("`{}` is not a number from {:g} to {:g}",
-                                                           word, key.least, key.greatest));
-        numbers.push_back(number);
-        start = comma + 1;
-    }
-    return numbers;
-}
-
-void add_numbers(CLI::App& verb, const char* option, std::vector<double>& into,
-                 const scene::NumberKey& key, const char* unit, const char* description) {
-    verb.add_option_function<std::string>(
-            option,
-            [&into, option, key](const std::string& list) { into = numbers_in(list, option, key); },
-            description)
-        ->type_name(fmt::format("{0},{0},…", unit));
 }
 
 }  // namespace
@@ -344,11 +229,11 @@ void add_strip(CLI::App& program, ExitCode& result) {
         ->required();
     add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::keys::f_number, "N",
                 "Apertures; without any list the scene's own and three stops down");
-    add_numbers(*verb, "--distances", arguments->distances_m, scene::keys::lens_to_mark_m, "METRES",
-                "Distances from lens to mark");
-    add_numbers(*verb, "--focal-lengths", arguments->focal_lengths_mm, scene::keys::focal_length_mm,
-                "MM", "Lenses, in place of distances");
-    verb->add_flag("--keep-framing", arguments->keep_framing,
+    add_numbers(*verb, "--distances", arguments->places.distances_m, scene::keys::lens_to_mark_m,
+                "METRES", "Distances from lens to mark");
+    add_numbers(*verb, "--focal-lengths", arguments->places.focal_lengths_mm,
+                scene::keys::focal_length_mm, "MM", "Lenses, in place of distances");
+    verb->add_flag("--keep-framing", arguments->places.keep_framing,
                    "Heads as large in every frame as now: another distance changes the lens, "
                    "another lens the distance");
     verb->add_option("--width", arguments->width_px, "Width of the sheet in pixels")

@@ -1,0 +1,16 @@
+#pragma once
+
+// An option that takes several numbers with commas between.
+
+#include "scene/scene_keys.h"
+
+#include <CLI/CLI.hpp>
+
+#include <vector>
+
+/// Declares it. Each number must lie within the range of the key; an empty place between two commas
+/// is an error like any other word that is no number.
+///
+/// unit  as the help names each number
+void add_numbers(CLI::App& verb, const char* option, std::vector<double>& into,
+                 const backrow::scene::NumberKey& key, const char* unit, const char* description);

@@ -1,0 +1,97 @@
+#include "strip_places.h"
+
+#include "plan/standpoint.h"
+#include "scene/clearance.h"
+#include "scene/scene_keys.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace backrow;
+
+namespace {
+
+// A place, or the message that says why there is none.
+using Placed = tl::expected<plan::StripPlace, std::string>;
+
+Placed within_reach(const scene::Scene& bound, const plan::StripPlace& place,
+                    const std::string& asked) {
+    const scene::Scene there = plan::with_lens(bound, place.focal_length_mm);
+    const double nearest_m = plan::nearest_standpoint_m(
+        bound, std::max(place.lens_to_mark_m, bound.camera.lens_to_mark_m), place.lens_to_mark_m);
+    if (nearest_m > place.lens_to_mark_m)
+        return tl::make_unexpected(fmt::format(
+            "{} puts the camera among the people, or the focus within the focal length; everybody "
+            "must be at least {:g} m in front of the lens, which is so from {:.2f} m on",
+            asked, scene::nearest_person_m, std::ceil(nearest_m * 100) / 100));
+    const double focus_m = plan::standpoint(there, place.lens_to_mark_m).view.focus_m;
+    if (mm_from_m(focus_m) <= place.focal_length_mm)
+        return tl::make_unexpected(fmt::format(
+            "{} cannot focus at {:.2f} m, which is within the focal length", asked, focus_m));
+    return place;
+}
+
+Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_framing) {
+    plan::StripPlace place{.lens_to_mark_m = lens_to_mark_m,
+                           .focal_length_mm = bound.camera.focal_length_mm};
+    const std::string asked = fmt::format("--distances {:g}", lens_to_mark_m);
+    const Placed reached = within_reach(bound, place, asked);
+    if (!reached || !keep_framing || lens_to_mark_m == bound.camera.lens_to_mark_m)
+        return reached;
+    place.focal_length_mm = plan::focal_length_for_scale_mm(
+        plan::standpoint(bound, lens_to_mark_m),
+        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
+    const scene::NumberKey& limits = scene::keys::focal_length_mm;
+    if (!(place.focal_length_mm >= limits.least && place.focal_length_mm <= limits.greatest))
+        return tl::make_unexpected(
+            fmt::format("{} would need a lens of {:g} mm to keep the framing; lenses go from {:g} "
+                        "to {:g} mm",
+                        asked, place.focal_length_mm, limits.least, limits.greatest));
+    return place;
+}
+
+Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool keep_framing) {
+    const std::string asked = fmt::format("--focal-lengths {:g}", focal_length_mm);
+    plan::StripPlace place{.lens_to_mark_m = bound.camera.lens_to_mark_m,
+                           .focal_length_mm = focal_length_mm};
+    if (!keep_framing)
+        return within_reach(bound, place, asked);
+    const auto distance_m = plan::framing_distance_m(
+        bound, focal_length_mm,
+        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
+    if (!distance_m)
+        return tl::make_unexpected(
+            fmt::format("{} cannot keep the framing: the camera would stand among the people, or "
+                        "farther than {:g} m away",
+                        asked, scene::keys::farthest_m));
+    place.lens_to_mark_m = *distance_m;
+    return within_reach(bound, place, asked);
+}
+
+}  // namespace
+
+tl::expected<std::vector<plan::StripPlace>, std::string>
+strip_places(const scene::Scene& scene, const StripPlacesAsked& asked) {
+    const scene::Scene bound = plan::bound_to_places(scene);
+    std::vector<plan::StripPlace> places;
+    const auto add = [&](const Placed& place) {
+        if (place)
+            places.push_back(*place);
+        return place;
+    };
+    for (const double lens_to_mark_m : asked.distances_m)
+        if (const auto added = add(at_distance(bound, lens_to_mark_m, asked.keep_framing)); !added)
+            return tl::make_unexpected(added.error());
+    for (const double focal_length_mm : asked.focal_lengths_mm)
+        if (const auto added = add(with_focal_length(bound, focal_length_mm, asked.keep_framing));
+            !added)
+            return tl::make_unexpected(added.error());
+    if (places.empty())
+        places.push_back({.lens_to_mark_m = scene.camera.lens_to_mark_m,
+                          .focal_length_mm = scene.camera.focal_length_mm});
+    return places;
+}
