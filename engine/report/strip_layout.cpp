@@ -28,8 +28,10 @@ constexpr double foot_margin = 14;
 constexpr double least_type = 0.85;
 constexpr double largest_type = 2.5;
 
-// A face picture is no higher than this share of its width, however upright the frame.
+// A face picture has the shape of the frame, but no more upright and no flatter than this: heights
+// against its width.
 constexpr double highest_face_picture = 0.8;
+constexpr double flattest_face_picture = 0.5;
 // A face has this much of its own height round it.
 constexpr double face_with_air = 1.3;
 
@@ -80,12 +82,13 @@ Measures measured(const StripShape& shape, bool faces_beside) {
     at.picture = std::floor((shape.width_px - at.type * besides) / across);
     at.frame_height = std::max(1.0, std::round(at.picture * shape.height_to_width));
     at.face_height =
-        std::max(1.0, std::min(at.frame_height, std::round(highest_face_picture * at.picture)));
+        std::round(at.picture *
+                   std::clamp(shape.height_to_width, flattest_face_picture, highest_face_picture));
     at.caption_height = at.type * (caption_height + shape.notes * note_height);
     at.caption_under_face = faces_beside && at.face_height + at.caption_height <= at.frame_height;
-    at.row_height = at.type * between_rows + at.frame_height;
-    if (!faces_beside)
-        at.row_height += at.type * between_pictures + at.face_height;
+    at.row_height = at.type * between_rows +
+                    (faces_beside ? std::max(at.frame_height, at.face_height)
+                                  : at.frame_height + at.type * between_pictures + at.face_height);
     if (!at.caption_under_face)
         at.row_height += at.caption_height;
     at.foot_height = at.type * (shape.foot_lines * foot_line_height + foot_margin);
@@ -112,8 +115,9 @@ StripCell cell_at(int left, int top, const Measures& at) {
                     ? Box{left + width + between, top, width, whole(at.face_height)}
                     : Box{left, top + cell.whole.height + between, width, whole(at.face_height)};
     cell.caption = {at.caption_under_face ? cell.face.left : left,
-                    at.caption_under_face || !at.faces_beside ? cell.face.top + cell.face.height
-                                                              : top + cell.whole.height,
+                    at.caption_under_face || !at.faces_beside
+                        ? cell.face.top + cell.face.height
+                        : top + std::max(cell.whole.height, cell.face.height),
                     at.faces_beside && !at.caption_under_face ? 2 * width + between : width,
                     whole(at.caption_height)};
     return cell;

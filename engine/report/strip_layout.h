@@ -53,8 +53,9 @@ struct StripLayout {
 
 /// How large faces are shown: sheet pixels for each pixel of the camera, a whole per cent. The
 /// same for all frames, so that they can be compared: as large as the camera's own pixels; smaller
-/// where the tallest would not fit, but no smaller than half, for blur must still be seen; and
-/// never so that more than the frame would be shown.
+/// where the tallest would not fit, but no smaller than half, for blur must still be seen. Larger,
+/// and then not in whole per cents, where the camera has so few pixels that more than the width of
+/// the frame would be shown.
 ///
 /// tallest_face_px  chin to crown, camera pixels; > 0
 /// frame_width_px   of the camera

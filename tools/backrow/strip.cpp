@@ -202,12 +202,12 @@ ExitCode strip(const StripArguments& arguments) {
         return console::refuse(made.error());
     if (!*made)
         return console::say_interrupted();
-    report::StripReport report{.scene = std::move(*scene),
-                               .strip = std::move(strip),
-                               .places_by = arguments.places.focal_lengths_mm.empty()
-                                                ? report::PlacesBy::distance
-                                                : report::PlacesBy::focal_length,
-                               .framing_kept = arguments.places.keep_framing,
+    report::StripReport report{.subject = {.scene = std::move(*scene),
+                                           .strip = std::move(strip),
+                                           .places_by = arguments.places.focal_lengths_mm.empty()
+                                                            ? report::PlacesBy::distance
+                                                            : report::PlacesBy::focal_length,
+                                           .framing_kept = arguments.places.keep_framing},
                                .layout = std::move(*layout),
                                .face_scale = face_scale,
                                .made = std::move(**made)};
@@ -221,7 +221,7 @@ void add_strip(CLI::App& program, ExitCode& result) {
         "strip", "The scene at several apertures and from several places, side by side");
     verb->footer("Example: backrow strip scenes/choir.toml -o strip.png --distances 6,9.4,12 "
                  "--f-numbers 2,4\n"
-                 "Every frame is focused anew as the scene says. Under each stands its least sharp "
+                 "Every frame is focused anew as the scene says. With each comes its least sharp "
                  "face.");
     const auto arguments = std::make_shared<StripArguments>();
     arguments->scene.add_to(*verb);

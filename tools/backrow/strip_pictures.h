@@ -4,7 +4,7 @@
 
 #include "plan/strip.h"
 #include "render/sample_choice.h"
-#include "report/strip_report.h"
+#include "report/strip_contents.h"
 #include "scene/scene.h"
 #include "scene/stage.h"
 
