@@ -81,7 +81,7 @@ private:
     void prepare();
     void here();
     void elsewhere(const Obstacles& obstacles);
-    void nearest_miss(Advice& advice) const;
+    [[nodiscard]] std::optional<Answer> nearest_miss() const;
     [[nodiscard]] bool stopped(double share) {
         is_stopped_ = is_stopped_ || !go_on_(share);
         return is_stopped_;
@@ -118,8 +118,9 @@ std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
         if (!stance)
             return std::nullopt;
         Answer answer = realised(scene_, wanted_, candidate.at, demand.f_number, *stance);
-        if (acceptable(answer, now_, wanted_))
-            return answer;
+        if (holds(answer, wanted_))
+            return keeps_faces_in_sight(answer, now_) ? std::optional{std::move(answer)}
+                                                      : std::nullopt;
         if (answer.worst_share <= 1)
             return std::nullopt;
         demand.limit_mm /= answer.worst_share;
@@ -231,17 +232,41 @@ void Adviser::elsewhere(const Obstacles& obstacles) {
         pool_.push_back(std::move(*best));
 }
 
-void Adviser::nearest_miss(Advice& advice) const {
+// First with everybody in place, then at that lens, distance and opening with the moves that the
+// least loosening of the limit needs.
+std::optional<Answer> Adviser::nearest_miss() const {
+    std::optional<Answer> nearest;
+    const Candidate* from = nullptr;
+    const auto offer = [&](const Candidate& candidate, Answer answer) {
+        if (!keeps_faces_in_sight(answer, now_) ||
+            (nearest && answer.worst_share >= nearest->worst_share))
+            return;
+        nearest = std::move(answer);
+        from = &candidate;
+    };
     for (const Candidate& candidate : candidates_)
-        for (const double f_number : candidate.f_numbers) {
-            const Stance even{.on = {},
-                              .focus_m = optics::evenest_focus_m(
-                                  unfocused_lens(candidate.at, f_number), candidate.at.eyes),
-                              .moves_cm = std::vector<int>(scene_.people.size())};
-            Answer answer = realised(scene_, wanted_, candidate.at, f_number, even);
-            if (!advice.nearest || answer.worst_share < advice.nearest->worst_share)
-                advice.nearest = std::move(answer);
-        }
+        for (const double f_number : candidate.f_numbers)
+            offer(candidate,
+                  realised(scene_, wanted_, candidate.at, f_number,
+                           {.on = {},
+                            .focus_m = optics::evenest_focus_m(
+                                unfocused_lens(candidate.at, f_number), candidate.at.eyes),
+                            .moves_cm = std::vector<int>(scene_.people.size())}));
+    if (!nearest || wanted_.most_move_cm == 0)
+        return nearest;
+    double holds = nearest->worst_share, fails = 1;
+    const double f_number = nearest->view.f_number;
+    const Candidate& candidate = *from;
+    constexpr double close_enough = 0.01;
+    while (holds - fails > close_enough) {
+        const double share = (holds + fails) / 2;
+        const Demand loosened{.f_number = f_number, .limit_mm = share * candidate.limit_mm};
+        const auto stance = best_stance(candidate.at, loosened, moving_, FocusKind::anywhere);
+        (stance ? holds : fails) = share;
+        if (stance)
+            offer(candidate, realised(scene_, wanted_, candidate.at, f_number, *stance));
+    }
+    return nearest;
 }
 
 std::optional<Advice> Adviser::advise() {
@@ -257,7 +282,7 @@ std::optional<Advice> Adviser::advise() {
         return std::nullopt;
     Advice advice{.answers = ranked(std::move(pool_)), .nearest = {}};
     if (advice.answers.empty())
-        nearest_miss(advice);
+        advice.nearest = nearest_miss();
     return advice;
 }
 

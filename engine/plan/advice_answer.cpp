@@ -95,15 +95,21 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
     return answer;
 }
 
-bool acceptable(const Answer& answer, const FaceTable& now, const AdviceWanted& wanted) {
+bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now) {
     for (std::size_t i = 0; i < now.faces.size(); ++i) {
         const Face& before = now.faces[i];
         const Face& after = answer.table.faces[i];
-        if (after.grade > wanted.grade || (before.in_frame && !after.in_frame) ||
+        if ((before.in_frame && !after.in_frame) ||
             after.visible_fraction < std::min(before.visible_fraction, visible_enough))
             return false;
     }
-    return answer.worst_share <= 1;
+    return true;
+}
+
+bool holds(const Answer& answer, const AdviceWanted& wanted) {
+    return answer.worst_share <= 1 &&
+           std::ranges::all_of(answer.table.faces,
+                               [&](const Face& face) { return face.grade <= wanted.grade; });
 }
 
 std::vector<Answer> ranked(std::vector<Answer> pool) {

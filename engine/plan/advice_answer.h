@@ -52,12 +52,14 @@ struct Answer {
 [[nodiscard]] Answer realised(const scene::Scene& now, const AdviceWanted& wanted,
                               const Viewpoint& at, double f_number, const Stance& stance);
 
-/// Whether every face is within the grade, none has left the frame, and none shows less than nine
-/// tenths of itself that showed more.
+/// Whether every face is within the grade.
+[[nodiscard]] bool holds(const Answer& answer, const AdviceWanted& wanted);
+
+/// Whether no face has left the frame, and none shows less than nine tenths of itself that showed
+/// more.
 ///
 /// now  the face table of the scene as it is
-[[nodiscard]] bool acceptable(const Answer& answer, const FaceTable& now,
-                              const AdviceWanted& wanted);
+[[nodiscard]] bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now);
 
 /// The answers worth telling: most background blur first, without those that ask for more than
 /// another does and give nothing for it, and no more than a handful.
