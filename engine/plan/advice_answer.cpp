@@ -2,6 +2,7 @@
 
 #include "plan/grade_limit.h"
 #include "plan/head_in_picture.h"
+#include "scene/set_words.h"
 
 #include "optics/stops.h"
 
@@ -61,7 +62,7 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
             continue;
         scene::Person& person = scene.people[i];
         person.place.back_m += m_from_cm(cm);
-        person.own_back_m += m_from_cm(cm);
+        person.own.back_m += m_from_cm(cm);
         answer.moves.push_back(
             {.name = person.name, .back_cm = cm, .is_raised = person.place.up_m > 0});
     }
@@ -93,6 +94,26 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
         set, answer.stops_lost,
         std::min(answer.table.metering.handheld_limit_s, answer.table.metering.motion_limit_s));
     return answer;
+}
+
+std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer) {
+    const scene::Camera& camera = answer.scene.camera;
+    std::vector<std::string> values{scene::set_number("camera.f_number", camera.f_number)};
+    if (camera.lens_to_mark_m != now.camera.lens_to_mark_m)
+        values.push_back(scene::set_number("camera.distance_m", camera.lens_to_mark_m));
+    if (camera.focal_length_mm != now.camera.focal_length_mm)
+        values.push_back(scene::set_number("camera.focal_length_mm", camera.focal_length_mm));
+    if (const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus))
+        values.push_back(scene::set_words("focus.on", on->name));
+    else
+        values.push_back(scene::set_number("focus.distance_m", answer.view.focus_m));
+    for (std::size_t i = 0; i < now.people.size(); ++i) {
+        const double back_m = answer.scene.people[i].own.back_m;
+        if (back_m != now.people[i].own.back_m)
+            values.push_back(
+                scene::set_number(scene::person_key(now.people[i].name, "back_m"), back_m));
+    }
+    return values;
 }
 
 bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now) {

@@ -52,6 +52,9 @@ struct Answer {
 [[nodiscard]] Answer realised(const scene::Scene& now, const AdviceWanted& wanted,
                               const Viewpoint& at, double f_number, const Stance& stance);
 
+/// What turns the scene into the answer's, as for --set.
+[[nodiscard]] std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer);
+
 /// Whether every face is within the grade.
 [[nodiscard]] bool holds(const Answer& answer, const AdviceWanted& wanted);
 
