@@ -141,4 +141,8 @@ std::string shutter_words(double shutter_s) {
     return number + " s";
 }
 
+std::string longest_shutter_words(double limit_s) {
+    return std::isfinite(limit_s) ? shutter_words(marked_shutter_within_s(limit_s)) : "any";
+}
+
 }  // namespace backrow::optics

@@ -50,4 +50,7 @@ namespace backrow::optics {
 /// "1/250 s", "0.4 s", "30 s". A fraction where that is within 3 %, else two digits that count.
 [[nodiscard]] std::string shutter_words(double shutter_s);
 
+/// A limit on the shutter, on the marks of a camera: the longest within it, or "any".
+[[nodiscard]] std::string longest_shutter_words(double limit_s);
+
 }  // namespace backrow::optics

@@ -2,7 +2,7 @@
 
 // The least that people must move to hold at one lens, distance and f-number, over every focus.
 
-#include "plan/advice_viewpoint.h"
+#include "plan/advice_focus.h"
 #include "plan/least_moves.h"
 
 #include <cstddef>
@@ -33,7 +33,12 @@ enum class FocusKind { on_a_person, anywhere };
 /// The stance with the least movement in all, and of those the least worst blur.
 ///
 /// kind  where the focus may lie: on somebody, or at any distance
-[[nodiscard]] std::optional<Stance> best_stance(const Viewpoint& at, double f_number,
+[[nodiscard]] std::optional<Stance> best_stance(const Viewpoint& at, const Demand& demand,
                                                 const Obstacles& obstacles, FocusKind kind);
+
+/// False only where no moves hold everybody with any focus nearer than this; costs much less than
+/// the stance.
+[[nodiscard]] bool may_hold_nearer(const Viewpoint& at, const Demand& demand,
+                                   const Obstacles& obstacles, double focus_m);
 
 }  // namespace backrow::plan

@@ -28,15 +28,6 @@ double axial_of_plane_m(const scene::CameraView& view, double back_m) {
     return axial_m > 0 ? axial_m : infinity;
 }
 
-double nearest_behind_everybody_m(const scene::Scene& scene, const scene::CameraView& view) {
-    const double eyes_back_m = farthest_eye_back_m(scene.people);
-    double nearest = infinity;
-    for (const setting::Backdrop& backdrop : scene.setting.backdrops)
-        if (backdrop.back_m > eyes_back_m)
-            nearest = std::min(nearest, axial_of_plane_m(view, backdrop.back_m));
-    return nearest;
-}
-
 double mean_face_height_mm(const scene::Scene& scene, const scene::CameraView& view) {
     double sum_mm = 0;
     int faces = 0;
@@ -52,8 +43,17 @@ double mean_face_height_mm(const scene::Scene& scene, const scene::CameraView& v
 
 }  // namespace
 
+double background_axial_m(const scene::Scene& scene, const scene::CameraView& view) {
+    const double eyes_back_m = farthest_eye_back_m(scene.people);
+    double nearest = infinity;
+    for (const setting::Backdrop& backdrop : scene.setting.backdrops)
+        if (backdrop.back_m > eyes_back_m)
+            nearest = std::min(nearest, axial_of_plane_m(view, backdrop.back_m));
+    return nearest;
+}
+
 Background background(const scene::Scene& scene, const scene::CameraView& view) {
-    Background background{.axial_m = nearest_behind_everybody_m(scene, view)};
+    Background background{.axial_m = background_axial_m(scene, view)};
     background.blur_mm = optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number,
                                                   view.focus_m, background.axial_m, 0);
     background.percent_of_height = 100 * background.blur_mm / view.sensor_height_mm;

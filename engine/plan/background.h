@@ -15,8 +15,10 @@ struct Background {
                                    ///< whole in the picture; NaN where there are none.
 };
 
-/// The background is the nearest backdrop that stands further back than everybody's eyes, met where
-/// the optical axis goes through its plane; infinity where the axis does not meet it.
+/// Where the background is: the nearest backdrop that stands further back than everybody's eyes,
+/// met where the optical axis goes through its plane; infinity where the axis does not meet it.
+[[nodiscard]] double background_axial_m(const scene::Scene& scene, const scene::CameraView& view);
+
 [[nodiscard]] Background background(const scene::Scene& scene, const scene::CameraView& view);
 
 }  // namespace backrow::plan

@@ -3,7 +3,6 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
-#include <array>
 
 namespace backrow::plan {
 namespace {
@@ -22,11 +21,15 @@ glm::dvec2 face_px(const scene::CameraView& view, const figures::ReferencePoints
 
 }  // namespace
 
+std::array<glm::dvec3, 6> head_outline_m(const figures::ReferencePoints& points) {
+    return {points.chin_m,      points.crown_m,    points.left_ear_m,
+            points.right_ear_m, points.left_eye_m, points.right_eye_m};
+}
+
 bool whole_head_in_picture(const scene::CameraView& view, const figures::ReferencePoints& points) {
-    return std::ranges::all_of(
-        std::array{points.chin_m, points.crown_m, points.left_ear_m, points.right_ear_m,
-                   points.left_eye_m, points.right_eye_m},
-        [&](const glm::dvec3& point_m) { return in_picture(view, project(view, point_m)); });
+    return std::ranges::all_of(head_outline_m(points), [&](const glm::dvec3& point_m) {
+        return in_picture(view, project(view, point_m));
+    });
 }
 
 double face_height_px(const scene::CameraView& view, const figures::ReferencePoints& points) {

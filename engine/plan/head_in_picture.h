@@ -4,9 +4,14 @@
 
 #include "scene/camera_view.h"
 
+#include <array>
+
 namespace backrow::plan {
 
-/// Chin, crown, ears and eyes inside the picture.
+/// Chin, crown, ears and eyes.
+[[nodiscard]] std::array<glm::dvec3, 6> head_outline_m(const figures::ReferencePoints& points);
+
+/// All of the outline inside the picture.
 [[nodiscard]] bool whole_head_in_picture(const scene::CameraView& view,
                                          const figures::ReferencePoints& points);
 

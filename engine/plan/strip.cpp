@@ -1,7 +1,7 @@
 #include "plan/strip.h"
 
 #include "plan/background.h"
-#include "plan/standpoint.h"
+#include "plan/viewpoint.h"
 
 #include "optics/stops.h"
 

@@ -42,7 +42,7 @@ double f_number_sample(const TradeoffRange& range, std::size_t i) {
                                             evenly(0, 1, i, sampled_f_numbers));
 }
 
-TradeoffCell cell(const scene::Scene& scene, const Standpoint& from, double f_number) {
+TradeoffCell cell(const scene::Scene& scene, const Viewpoint& from, double f_number) {
     const WorstFace worst = worst_face(from, f_number);
     const double seen = judged_blur(worst.blur_mm, scene.viewing, from.view);
     return {.f_number = f_number,
@@ -50,13 +50,14 @@ TradeoffCell cell(const scene::Scene& scene, const Standpoint& from, double f_nu
             .worst_px = worst.blur_mm * from.view.px_per_mm(),
             .worst_seen = seen,
             .grade = grade_of(seen, scene.viewing),
-            .background_percent = background_percent(from, f_number)};
+            .background_percent = background_percent(from, f_number, from.view.focus_m)};
 }
 
-TradeoffRow row(const scene::Scene& scene, const Standpoint& from,
+TradeoffRow row(const scene::Scene& scene, const Viewpoint& from,
                 const std::vector<double>& f_numbers) {
-    TradeoffRow row{
-        .lens_to_mark_m = from.lens_to_mark_m, .focus_m = from.view.focus_m, .cells = {}};
+    TradeoffRow row{.lens_to_mark_m = from.scene.camera.lens_to_mark_m,
+                    .focus_m = from.view.focus_m,
+                    .cells = {}};
     for (const double f_number : f_numbers)
         row.cells.push_back(cell(scene, from, f_number));
     return row;
@@ -107,8 +108,9 @@ std::optional<double> from_f_number(const std::vector<TradeoffCell>& cells, Grad
 /// first that does not.
 std::optional<double> from_m(const scene::Scene& bound, const TradeoffRange& range, Grade wanted) {
     const auto holds_from = [&](double lens_to_mark_m) {
-        return holds(cell(bound, standpoint(bound, lens_to_mark_m), bound.camera.f_number).grade,
-                     wanted);
+        return holds(
+            cell(bound, viewpoint_from(bound, lens_to_mark_m), bound.camera.f_number).grade,
+            wanted);
     };
     std::optional<double> held_m;
     for (std::size_t i = sampled_distances; i-- > 0;) {
@@ -148,10 +150,10 @@ TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
     samples.worst_seen.resize(sampled_distances * sampled_f_numbers);
     samples.background_percent.resize(samples.worst_seen.size());
     const double scale_mm_per_m =
-        face_scale_mm_per_m(standpoint(bound, bound.camera.lens_to_mark_m));
+        face_scale_mm_per_m(viewpoint_from(bound, bound.camera.lens_to_mark_m));
     for (std::size_t i = 0; i < sampled_distances; ++i) {
-        const Standpoint from =
-            standpoint(bound, evenly(range.nearest_m, range.farthest_m, i, sampled_distances));
+        const Viewpoint from =
+            viewpoint_from(bound, evenly(range.nearest_m, range.farthest_m, i, sampled_distances));
         samples.framing_focal_length_mm.push_back(focal_length_for_scale_mm(from, scale_mm_per_m));
         for (std::size_t j = 0; j < sampled_f_numbers; ++j) {
             const TradeoffCell sample = cell(bound, from, f_number_sample(range, j));
@@ -169,7 +171,7 @@ FramingLens framing_lens(const scene::Scene& bound, double focal_length_mm, doub
     if (!lens.lens_to_mark_m)
         return lens;
     const scene::Scene carried = with_lens(bound, focal_length_mm);
-    const auto cells = row(carried, standpoint(carried, *lens.lens_to_mark_m), f_numbers).cells;
+    const auto cells = row(carried, viewpoint_from(carried, *lens.lens_to_mark_m), f_numbers).cells;
     lens.fine_from_f_number = from_f_number(cells, Grade::fine);
     lens.crisp_from_f_number = from_f_number(cells, Grade::crisp);
     const auto there = std::ranges::find(cells, lens.fine_from_f_number, [](const auto& each) {
@@ -189,7 +191,7 @@ TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wante
     double near_wish_m = nearest_of_present * camera.lens_to_mark_m;
     double far_wish_m =
         farthest_of_present * std::max(camera.lens_to_mark_m, wanted.nearest_m.value_or(0));
-    const double scale_mm_per_m = face_scale_mm_per_m(standpoint(bound, camera.lens_to_mark_m));
+    const double scale_mm_per_m = face_scale_mm_per_m(viewpoint_from(bound, camera.lens_to_mark_m));
     for (const double focal_length_mm : focal_lengths_mm)
         if (const auto framing_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)) {
             near_wish_m = std::min(near_wish_m, *framing_m / room_round_lens);
@@ -199,8 +201,8 @@ TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wante
     TradeoffRange range;
     range.farthest_m = wanted.farthest_m.value_or(std::min(scene::keys::farthest_m, far_wish_m));
     range.nearest_m = wanted.nearest_m.value_or(
-        nearest_standpoint_m(bound, std::max(camera.lens_to_mark_m, range.farthest_m),
-                             std::min(near_wish_m, nearest_of_present * range.farthest_m)));
+        nearest_viewpoint_m(bound, std::max(camera.lens_to_mark_m, range.farthest_m),
+                            std::min(near_wish_m, nearest_of_present * range.farthest_m)));
 
     const double lens_opens_to =
         scene.lens.profile ? scene.lens.profile->widest_f_number : widest_without_profile;
@@ -216,14 +218,14 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
                   const std::vector<double>& focal_lengths_mm) {
     const scene::Scene bound = bound_to_places(scene);
     const scene::Camera& camera = bound.camera;
-    const Standpoint here = standpoint(bound, camera.lens_to_mark_m);
+    const Viewpoint here = viewpoint_from(bound, camera.lens_to_mark_m);
 
     Tradeoff answer{.range = range,
                     .now = row(bound, here, {camera.f_number}),
                     .f_numbers = column_f_numbers(range, camera.f_number),
                     .samples = sampled(bound, range)};
     for (const double lens_to_mark_m : row_distances_m(range, camera.lens_to_mark_m))
-        answer.rows.push_back(row(bound, standpoint(bound, lens_to_mark_m), answer.f_numbers));
+        answer.rows.push_back(row(bound, viewpoint_from(bound, lens_to_mark_m), answer.f_numbers));
 
     const auto present_row = row(bound, here, answer.f_numbers).cells;
     answer.fine = holding(bound, answer, present_row, Grade::fine);
@@ -232,7 +234,7 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
     scene::Scene balanced = bound;
     balanced.focus = scene::FocusBalanced{};
     const auto balanced_row =
-        row(balanced, standpoint(balanced, camera.lens_to_mark_m), answer.f_numbers).cells;
+        row(balanced, viewpoint_from(balanced, camera.lens_to_mark_m), answer.f_numbers).cells;
     answer.balanced_fine_from_f_number = from_f_number(balanced_row, Grade::fine);
     answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
 

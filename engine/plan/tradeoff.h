@@ -3,7 +3,7 @@
 // What distance and aperture do to the group: how blurred the worst face is, and how blurred the
 // background, from every distance and at every f-number of a range, with the lens of the scene.
 
-#include "plan/standpoint.h"
+#include "plan/viewpoint.h"
 #include "scene/scene.h"
 
 #include "optics/viewing.h"
@@ -31,7 +31,7 @@ struct WantedRange {
 };
 
 /// The range with what was not asked for filled in: from 0.6 times to twice the present distance,
-/// but no nearer than nearest_standpoint_m() and no farther than a scene may have it; from the
+/// but no nearer than nearest_viewpoint_m() and no farther than a scene may have it; from the
 /// widest opening of the lens profile, without one from f/1.2, or from the scene's own opening
 /// where that is wider, to f/16. It is stretched to where the lenses carried frame as now. Ends
 /// that would coincide with one asked for, or lie on its wrong side, give way.

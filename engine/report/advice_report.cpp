@@ -56,7 +56,7 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
          {{"size", answer.framing.size},
           {"crop", answer.framing.crop},
           {"restoring_focal_length_mm", answer.framing.restoring_focal_length_mm}}},
-        {"set", overrides_for(scene, answer)},
+        {"set", plan::values_for(scene, answer)},
         {"faces", Json::array()}};
     for (const plan::Move& move : answer.moves)
         json["moves"].push_back(
@@ -73,29 +73,6 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
 }
 
 }  // namespace
-
-std::vector<std::string> overrides_for(const scene::Scene& scene, const plan::Answer& answer) {
-    const scene::Camera& camera = answer.scene.camera;
-    std::vector<std::string> overrides{fmt::format("camera.f_number={}", camera.f_number)};
-    if (camera.lens_to_mark_m != scene.camera.lens_to_mark_m)
-        overrides.push_back(fmt::format("camera.distance_m={}", camera.lens_to_mark_m));
-    if (camera.focal_length_mm != scene.camera.focal_length_mm)
-        overrides.push_back(fmt::format("camera.focal_length_mm={}", camera.focal_length_mm));
-    if (const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus))
-        overrides.push_back(fmt::format("focus.on={}", on->name));
-    else
-        overrides.push_back(fmt::format("focus.distance_m={}", answer.view.focus_m));
-    for (std::size_t i = 0; i < scene.people.size(); ++i) {
-        const double back_m = answer.scene.people[i].own_back_m;
-        if (back_m == scene.people[i].own_back_m)
-            continue;
-        const std::string& name = scene.people[i].name;
-        const bool has_dots = name.find('.') != std::string::npos;
-        overrides.push_back(has_dots ? fmt::format("person.\"{}\".back_m={}", name, back_m)
-                                     : fmt::format("person.{}.back_m={}", name, back_m));
-    }
-    return overrides;
-}
 
 std::string advice_json(const AdviceReport& report) {
     Json json{{"title", report.scene.title},

@@ -28,8 +28,4 @@ struct AdviceReport {
 /// between. The nearest miss is the one record with `possible` false.
 [[nodiscard]] std::string advice_csv(const AdviceReport& report);
 
-/// The overrides (--set) that turn the scene into the answer's.
-[[nodiscard]] std::vector<std::string> overrides_for(const scene::Scene& scene,
-                                                     const plan::Answer& answer);
-
 }  // namespace backrow::report

@@ -52,6 +52,8 @@ std::string headline(const scene::Scene& scene, const plan::Answer& answer) {
     else
         parts.push_back(fmt::format("{} people move", answer.moves.size()));
     std::string line = fmt::format("{}\n", fmt::join(parts, ", "));
+    if (scene.lens.profile && !answer.scene.lens.profile)
+        line += "   The profile is of another lens; this one is taken for perfect\n";
     if (answer.moves.size() > most_in_headline)
         line += fmt::format("   Moves: {}\n", moves_words(answer));
     return line;
@@ -77,9 +79,11 @@ std::string worst_words(const plan::Answer& answer) {
 }
 
 std::string cost_line(const plan::Answer& answer) {
-    const std::string setting =
-        fmt::format("{} at ISO {:.0f}", optics::shutter_words(answer.payment.marked.shutter_s),
-                    answer.payment.marked.iso);
+    const std::string setting = fmt::format(
+        "{} at ISO {:.0f}; by hand to {}, people hold still to {}",
+        optics::shutter_words(answer.payment.marked.shutter_s), answer.payment.marked.iso,
+        optics::longest_shutter_words(answer.table.metering.handheld_limit_s),
+        optics::longest_shutter_words(answer.table.metering.motion_limit_s));
     const std::string stops = optics::stops_words(std::abs(answer.stops_lost));
     if (stops == optics::stops_words(0))
         return fmt::format("   Exposure as set: {}\n", setting);
@@ -106,9 +110,10 @@ std::string framing_line(const plan::Answer& answer) {
 }
 
 std::string body(const plan::Answer& answer) {
-    return fmt::format("   Background blur {:.1f} % of the picture's height\n"
+    return fmt::format("   Background blur {:.1f} % of the picture's height, {:.0f} % of a head\n"
                        "   Least sharp: {}; {}\n",
-                       answer.background.percent_of_height, worst_words(answer), tightest(answer)) +
+                       answer.background.percent_of_height, answer.background.percent_of_head,
+                       worst_words(answer), tightest(answer)) +
            cost_line(answer) + framing_line(answer);
 }
 

@@ -89,12 +89,6 @@ std::string exposed(const optics::ShutterAndIso& set, const plan::Metering& mete
                        remedy(set, -metering.stops_over));
 }
 
-/// On the marks of a camera.
-std::string longest(double limit_s) {
-    return std::isfinite(limit_s) ? optics::shutter_words(optics::marked_shutter_within_s(limit_s))
-                                  : "any";
-}
-
 std::string exposure_lines(const FaceReport& report) {
     const plan::Metering& metering = report.table.metering;
     const optics::ShutterAndIso set{.shutter_s = report.camera.shutter_s, .iso = report.camera.iso};
@@ -102,7 +96,8 @@ std::string exposure_lines(const FaceReport& report) {
                        "for people to hold still\n",
                        optics::shutter_words(set.shutter_s), iso_words(set.iso),
                        metering.effective_f_number, exposed(set, metering),
-                       longest(metering.handheld_limit_s), longest(metering.motion_limit_s));
+                       optics::longest_shutter_words(metering.handheld_limit_s),
+                       optics::longest_shutter_words(metering.motion_limit_s));
 }
 
 std::string render_line(const RenderFacts& facts) {

@@ -190,7 +190,7 @@ Person person_at(const std::string& name, const FromMark& base, const Details& d
             .speed_mps = details.speed_mps,
             .heading_deg = details.heading_deg,
             .row = row,
-            .own_back_m = offset.back_m};
+            .own = offset};
 }
 
 // The middle one of the front row is whom a photographer would focus on unasked.

@@ -20,11 +20,27 @@ void read_title(TableReader& root, Scene& scene) {
 
 }  // namespace
 
-Checked<Scene> read_scene(const std::string& path, const std::vector<std::string>& overrides) {
+Checked<std::string> scene_file_text(const std::string& path) {
     Findings findings{path};
-    std::optional<toml::table> tree = parse_toml_file("scene", findings);
-    if (!tree)
+    auto text = read_text("scene", findings);
+    if (!text)
         return tl::unexpected(std::move(findings).in_order());
+    return std::move(*text);
+}
+
+Checked<Scene> read_scene(const std::string& path, const std::vector<std::string>& overrides) {
+    const auto text = scene_file_text(path);
+    if (!text)
+        return tl::unexpected(text.error());
+    return read_scene_text(*text, path, overrides);
+}
+
+Checked<Scene> read_scene_text(const std::string& text, const std::string& path,
+                               const std::vector<std::string>& overrides) {
+    auto tree = parse_toml(text, path);
+    if (!tree)
+        return tl::unexpected(std::vector{tree.error()});
+    Findings findings{path};
     apply_overrides(*tree, overrides, findings);
 
     SceneDraft draft;

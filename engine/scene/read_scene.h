@@ -26,4 +26,12 @@ inline constexpr double most_megapixels = 200.0;
 [[nodiscard]] Checked<Scene> read_scene(const std::string& path,
                                         const std::vector<std::string>& overrides = {});
 
+/// The same from the text that the file has, or would have: path is what problems name and where
+/// the files that the scene names are looked for.
+[[nodiscard]] Checked<Scene> read_scene_text(const std::string& text, const std::string& path,
+                                             const std::vector<std::string>& overrides = {});
+
+/// The text of a scene file, unread; of at most most_file_bytes.
+[[nodiscard]] Checked<std::string> scene_file_text(const std::string& path);
+
 }  // namespace backrow::scene

@@ -79,7 +79,7 @@ struct Person {
     double speed_mps = 0;
     double heading_deg = 0;
     int row = -1;           ///< Which [[row]], counted from 0; −1 for a person placed alone.
-    double own_back_m = 0;  ///< The key back_m of this [[person]], part of place already.
+    FromMark own{};  ///< What this [[person]] adds to its row's place; part of place already.
 };
 
 struct Setting {

@@ -20,6 +20,66 @@ Place place_of(const toml::source_region& source) {
     return {file, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
 }
 
+// The parser's words, less where it stood in its own grammar, and what to do about the usual slips.
+Problem told_plainly(const toml::parse_error& error) {
+    std::string_view said = error.description();
+    constexpr std::string_view lead = "Error while parsing ";
+    if (said.starts_with(lead))
+        if (const auto colon = said.find(": "); colon != said.npos)
+            said.remove_prefix(colon + 2);
+    if (const auto aside = said.find(" (TOML_"); aside != said.npos)
+        said = said.substr(0, aside);
+    const auto about = [&](std::string_view words) { return said.find(words) != said.npos; };
+
+    std::string mend = "mend the spelling of this line";
+    if (about("utf-8"))
+        mend = "save the file as plain text in UTF-8";
+    else if (about("redefine existing"))
+        mend = "it was written before in this file; keep one of the two";
+    else if (about("could not determine value type") || about("expected 'true'") ||
+             about("expected 'false'"))
+        mend = "words stand in quotation marks, numbers without";
+    else if (about("expected '='"))
+        mend = "write key = value";
+    else if (about("end-of-file"))
+        mend = "something opened here is never closed";
+    else if (about("nested value depth"))
+        mend = "remove some brackets";
+    return {place_of(error.source()), fmt::format("cannot read this as TOML: {}", said),
+            std::move(mend)};
+}
+
+}  // namespace
+
+Place place_of(const toml::key& key) {
+    return place_of(key.source());
+}
+Place place_of(const toml::node& value) {
+    return place_of(value.source());
+}
+
+std::string toml_string(std::string_view text) {
+    std::string escaped = "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\')
+            escaped += '\\';
+        escaped += c;
+    }
+    return escaped + '"';
+}
+
+tl::expected<toml::table, Problem> parse_toml(std::string_view text, std::string_view file) {
+    if (const auto deep = first_overlong_key(text))
+        return tl::unexpected(Problem{{std::string{file}, deep->line, deep->column},
+                                      fmt::format("a key of more than {} parts", most_key_parts),
+                                      "no key of this program has more than three"});
+    try {
+        return toml::parse(text, file);
+    } catch (const toml::parse_error& error) {
+        return tl::unexpected(told_plainly(error));
+    }
+}
+
 std::optional<std::string> read_text(std::string_view kind, Findings& findings) {
     const fs::path path{findings.file()};
     std::error_code trouble;
@@ -61,56 +121,6 @@ std::optional<std::string> read_text(std::string_view kind, Findings& findings) 
         return std::nullopt;
     }
     return text;
-}
-
-// The parser's words, less where it stood in its own grammar, and what to do about the usual slips.
-Problem told_plainly(const toml::parse_error& error) {
-    std::string_view said = error.description();
-    constexpr std::string_view lead = "Error while parsing ";
-    if (said.starts_with(lead))
-        if (const auto colon = said.find(": "); colon != said.npos)
-            said.remove_prefix(colon + 2);
-    if (const auto aside = said.find(" (TOML_"); aside != said.npos)
-        said = said.substr(0, aside);
-    const auto about = [&](std::string_view words) { return said.find(words) != said.npos; };
-
-    std::string mend = "mend the spelling of this line";
-    if (about("utf-8"))
-        mend = "save the file as plain text in UTF-8";
-    else if (about("redefine existing"))
-        mend = "it was written before in this file; keep one of the two";
-    else if (about("could not determine value type") || about("expected 'true'") ||
-             about("expected 'false'"))
-        mend = "words stand in quotation marks, numbers without";
-    else if (about("expected '='"))
-        mend = "write key = value";
-    else if (about("end-of-file"))
-        mend = "something opened here is never closed";
-    else if (about("nested value depth"))
-        mend = "remove some brackets";
-    return {place_of(error.source()), fmt::format("cannot read this as TOML: {}", said),
-            std::move(mend)};
-}
-
-}  // namespace
-
-Place place_of(const toml::key& key) {
-    return place_of(key.source());
-}
-Place place_of(const toml::node& value) {
-    return place_of(value.source());
-}
-
-tl::expected<toml::table, Problem> parse_toml(std::string_view text, std::string_view file) {
-    if (const auto deep = first_overlong_key(text))
-        return tl::unexpected(Problem{{std::string{file}, deep->line, deep->column},
-                                      fmt::format("a key of more than {} parts", most_key_parts),
-                                      "no key of this program has more than three"});
-    try {
-        return toml::parse(text, file);
-    } catch (const toml::parse_error& error) {
-        return tl::unexpected(told_plainly(error));
-    }
 }
 
 std::optional<toml::table> parse_toml_file(std::string_view kind, Findings& findings) {

@@ -18,12 +18,18 @@ inline constexpr std::size_t most_file_bytes = 4u << 20;
 /// What the name of the file reads as for values given with --set: this, then the override.
 inline constexpr std::string_view override_prefix = "--set ";
 
-/// Reads and parses the file that `findings` is about. kind is "scene" or "lens profile".
+/// The text of the file that `findings` is about. kind is "scene" or "lens profile".
+[[nodiscard]] std::optional<std::string> read_text(std::string_view kind, Findings& findings);
+
+/// Reads and parses it.
 [[nodiscard]] std::optional<toml::table> parse_toml_file(std::string_view kind, Findings& findings);
 
 /// Parses a text, or tells the first thing that is not TOML. file is what places will name.
 [[nodiscard]] tl::expected<toml::table, Problem> parse_toml(std::string_view text,
                                                             std::string_view file);
+
+/// The text as a TOML string, in quotation marks. text is UTF-8 without control characters.
+[[nodiscard]] std::string toml_string(std::string_view text);
 
 /// Where a key or value was written; line 0 for those given with --set.
 [[nodiscard]] Place place_of(const toml::key& key);

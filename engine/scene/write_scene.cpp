@@ -1,6 +1,8 @@
 #include "scene/write_scene.h"
 
 #include "scene/scene_keys.h"
+#include "scene/set_words.h"
+#include "scene/toml_file.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -14,12 +16,6 @@ namespace backrow::scene {
 namespace {
 
 constexpr std::size_t line_length = 98;
-
-/// The shortest digits that read back as the same number, with a point, as a measure has.
-std::string number(double value) {
-    const std::string digits = fmt::format("{}", value);
-    return digits.find_first_of(".e") == std::string::npos ? digits + ".0" : digits;
-}
 
 /// A comment, broken between words; each further line begins with indent.
 std::string comment(std::string_view text, const std::string& indent = "") {
@@ -63,10 +59,11 @@ std::string head(const Arrangement& arrangement) {
 std::string camera(const Camera& camera) {
     return "[camera]\n" +
            key("orientation", quoted(keys::word_for(keys::orientation, camera.orientation))) +
-           key("focal_length_mm", number(camera.focal_length_mm)) +
-           key("f_number", number(camera.f_number)) +
-           key("distance_m", number(camera.lens_to_mark_m)) +
-           key("height_m", number(camera.height_m)) + key("across_m", number(camera.across_m));
+           key("focal_length_mm", toml_number(camera.focal_length_mm)) +
+           key("f_number", toml_number(camera.f_number)) +
+           key("distance_m", toml_number(camera.lens_to_mark_m)) +
+           key("height_m", toml_number(camera.height_m)) +
+           key("across_m", toml_number(camera.across_m));
 }
 
 std::string people_list(const std::vector<Guest>& people) {
@@ -91,8 +88,8 @@ std::string row(const PlannedRow& row, std::size_t index, double spacing_m) {
         fmt::format("\n[[row]]  # {}, {}\n",
                     index == 0 ? std::string{"the front row"} : fmt::format("row {}", index + 1),
                     keys::word_for(keys::posture, row.posture));
-    text += key("back_m", number(row.back_m)) + key("up_m", number(row.up_m)) +
-            key("spacing_m", number(spacing_m));
+    text += key("back_m", toml_number(row.back_m)) + key("up_m", toml_number(row.up_m)) +
+            key("spacing_m", toml_number(spacing_m));
     if (row.stagger)
         text += key("stagger", "true");
     return text + key("people", people_list(row.people));
@@ -101,29 +98,19 @@ std::string row(const PlannedRow& row, std::size_t index, double spacing_m) {
 std::string person(const Guest& guest, const PlannedRow& row) {
     std::string text = "\n[[person]]\n" + key("name", toml_string(guest.name));
     if (guest.stature_m)
-        text += key("stature_m", number(*guest.stature_m));
+        text += key("stature_m", toml_number(*guest.stature_m));
     if (guest.age_years)
-        text += key("age_years", number(*guest.age_years));
+        text += key("age_years", toml_number(*guest.age_years));
     if (guest.sex != figures::Sex::neutral)
         text += key("sex", quoted(keys::word_for(keys::sex, guest.sex)));
     if (row.posture != figures::Posture::standing)
         text += key("posture", quoted(keys::word_for(keys::posture, row.posture)));
     if (row.lean_m != 0)
-        text += key("lean_m", number(row.lean_m));
+        text += key("lean_m", toml_number(row.lean_m));
     return text;
 }
 
 }  // namespace
-
-std::string toml_string(const std::string& text) {
-    std::string escaped = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\')
-            escaped += '\\';
-        escaped += c;
-    }
-    return escaped + '"';
-}
 
 std::string scene_toml(const Arrangement& arrangement) {
     const GroupPlan& plan = arrangement.plan;
@@ -139,7 +126,7 @@ std::string scene_toml(const Arrangement& arrangement) {
     text += "\n[setting]\n" + key("ground", quoted(keys::word_for(keys::ground, plan.ground)));
     text += "\n[[setting.backdrop]]\n" +
             key("kind", quoted(keys::word_for(keys::backdrop_kind, plan.backdrop.kind))) +
-            key("back_m", number(plan.backdrop.back_m));
+            key("back_m", toml_number(plan.backdrop.back_m));
     return text;
 }
 

@@ -12,7 +12,4 @@ namespace backrow::scene {
 /// say why everything is as it is, and what to mind.
 [[nodiscard]] std::string scene_toml(const Arrangement& arrangement);
 
-/// The text as a TOML string, in quotation marks. text is UTF-8 without control characters.
-[[nodiscard]] std::string toml_string(const std::string& text);
-
 }  // namespace backrow::scene

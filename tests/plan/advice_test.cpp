@@ -246,6 +246,25 @@ TEST_CASE("where nothing is possible the nearest miss focuses between the ends",
     CHECK(advice->nearest->worst_share == Approx(blur_mm / limit_mm));
 }
 
+// Two at 3 m and 6 m who may take a step of 30 cm each: the best that can be had is to stand at
+// 3.3 m and 5.7 m, focused evenly between.
+TEST_CASE("the nearest miss uses the moves that people may make", "[plan][property]") {
+    const scene::Scene scene =
+        level_scene({with_eye_at("Ana", 3.0, -0.5), with_eye_at("Cleo", 6.0, 0.5)});
+    AdviceWanted wanted = wanted_for(scene, 30);
+    wanted.narrowest_f_number = 2;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    CHECK(advice->answers.empty());
+    REQUIRE(advice->nearest);
+    const double even_m = 2 * 3.3 * 5.7 / (3.3 + 5.7);
+    const double limit_mm =
+        blur_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
+    const double blur_mm = 50 * 50 * (even_m - 3.3) * 1000 / (2 * 3300 * (1000 * even_m - 50.0));
+    // A whole centimetre less than the full step is within the hundredth that is searched to.
+    CHECK(advice->nearest->worst_share == Approx(blur_mm / limit_mm).epsilon(0.02));
+}
+
 TEST_CASE("advice stops when it is told to", "[plan][property]") {
     const scene::Scene scene = three();
     CHECK_FALSE(advise(scene, wanted_for(scene, 10), [](double /*share*/) { return false; }));

@@ -1,7 +1,7 @@
 #include "plan/strip.h"
 
 #include "plan/background.h"
-#include "plan/standpoint.h"
+#include "plan/viewpoint.h"
 #include "posed.h"
 
 #include <catch2/catch.hpp>
@@ -73,14 +73,14 @@ TEST_CASE("whoever is cut off by the frame is not its least sharp face", "[plan]
 TEST_CASE("a lens that keeps the framing shows the faces as large from its place",
           "[plan][property]") {
     const scene::Scene bound = bound_to_places(two_deep());
-    const double scale = face_scale_mm_per_m(standpoint(bound, 3));
+    const double scale = face_scale_mm_per_m(viewpoint_from(bound, 3));
     CHECK(framing_distance_m(bound, 50, scale) == 3);
     const auto distance_m = framing_distance_m(bound, 85, scale);
     REQUIRE(distance_m);
-    CHECK_THAT(face_scale_mm_per_m(standpoint(with_lens(bound, 85), *distance_m)),
+    CHECK_THAT(face_scale_mm_per_m(viewpoint_from(with_lens(bound, 85), *distance_m)),
                WithinRel(scale, 1e-4));
     // And back again: the lens for that place is the lens that the place was found for.
-    CHECK_THAT(focal_length_for_scale_mm(standpoint(bound, *distance_m), scale),
+    CHECK_THAT(focal_length_for_scale_mm(viewpoint_from(bound, *distance_m), scale),
                WithinRel(85.0, 1e-4));
 }
 

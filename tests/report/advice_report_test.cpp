@@ -24,7 +24,7 @@ AdviceReport report_of(double narrowest_f_number, double second_back_m = 0.3) {
     report.scene.title = "Two";
     report.scene.people = {somebody("Ana, the elder", -0.4, 0),
                            somebody("Dr. Bo", 0.4, second_back_m)};
-    report.scene.people[1].own_back_m = second_back_m;
+    report.scene.people[1].own.back_m = second_back_m;
     report.scene.focus = scene::FocusOnPerson{"Ana, the elder"};
     report.wanted.lenses = {plan::scene_lens(report.scene)};
     report.wanted.narrowest_f_number = narrowest_f_number;
@@ -40,8 +40,8 @@ TEST_CASE("a name with dots or commas survives overrides and CSV", "[report][pro
     AdviceReport report = report_of(16);
     REQUIRE_FALSE(report.advice.answers.empty());
     plan::Answer answer = report.advice.answers.front();
-    answer.scene.people[1].own_back_m = 0.25;
-    const auto overrides = overrides_for(report.scene, answer);
+    answer.scene.people[1].own.back_m = 0.25;
+    const auto overrides = plan::values_for(report.scene, answer);
     CHECK(std::ranges::count(overrides, "person.\"Dr. Bo\".back_m=0.25") == 1);
     const std::string csv = advice_csv(report);
     CHECK(csv.find("\"Ana, the elder ") != std::string::npos);

@@ -1,6 +1,6 @@
 #include "strip_places.h"
 
-#include "plan/standpoint.h"
+#include "plan/viewpoint.h"
 #include "scene/clearance.h"
 #include "scene/scene_keys.h"
 
@@ -21,14 +21,14 @@ using Placed = tl::expected<plan::StripPlace, std::string>;
 Placed within_reach(const scene::Scene& bound, const plan::StripPlace& place,
                     const std::string& asked) {
     const scene::Scene there = plan::with_lens(bound, place.focal_length_mm);
-    const double nearest_m = plan::nearest_standpoint_m(
+    const double nearest_m = plan::nearest_viewpoint_m(
         bound, std::max(place.lens_to_mark_m, bound.camera.lens_to_mark_m), place.lens_to_mark_m);
     if (nearest_m > place.lens_to_mark_m)
         return tl::make_unexpected(fmt::format(
             "{} puts the camera among the people, or the focus within the focal length; everybody "
             "must be at least {:g} m in front of the lens, which is so from {:.2f} m on",
             asked, scene::nearest_person_m, std::ceil(nearest_m * 100) / 100));
-    const double focus_m = plan::standpoint(there, place.lens_to_mark_m).view.focus_m;
+    const double focus_m = plan::viewpoint_from(there, place.lens_to_mark_m).view.focus_m;
     if (mm_from_m(focus_m) <= place.focal_length_mm)
         return tl::make_unexpected(fmt::format(
             "{} cannot focus at {:.2f} m, which is within the focal length", asked, focus_m));
@@ -43,8 +43,8 @@ Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_f
     if (!reached || !keep_framing || lens_to_mark_m == bound.camera.lens_to_mark_m)
         return reached;
     place.focal_length_mm = plan::focal_length_for_scale_mm(
-        plan::standpoint(bound, lens_to_mark_m),
-        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
+        plan::viewpoint_from(bound, lens_to_mark_m),
+        plan::face_scale_mm_per_m(plan::viewpoint_from(bound, bound.camera.lens_to_mark_m)));
     const scene::NumberKey& limits = scene::keys::focal_length_mm;
     if (!(place.focal_length_mm >= limits.least && place.focal_length_mm <= limits.greatest))
         return tl::make_unexpected(
@@ -62,7 +62,7 @@ Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool
         return within_reach(bound, place, asked);
     const auto distance_m = plan::framing_distance_m(
         bound, focal_length_mm,
-        plan::face_scale_mm_per_m(plan::standpoint(bound, bound.camera.lens_to_mark_m)));
+        plan::face_scale_mm_per_m(plan::viewpoint_from(bound, bound.camera.lens_to_mark_m)));
     if (!distance_m)
         return tl::make_unexpected(
             fmt::format("{} cannot keep the framing: the camera would stand among the people, or "

@@ -43,7 +43,7 @@ ExitCode check_distances(const scene::Scene& scene, const plan::WantedRange& wan
                          const plan::TradeoffRange& range) {
     if (wanted.farthest_m || range.nearest_m < range.farthest_m) {
         const double nearer_m = std::min(range.nearest_m, range.farthest_m);
-        const double nearest_m = plan::nearest_standpoint_m(
+        const double nearest_m = plan::nearest_viewpoint_m(
             plan::bound_to_places(scene),
             std::max({range.nearest_m, range.farthest_m, scene.camera.lens_to_mark_m}), nearer_m);
         if (nearest_m > nearer_m)

@@ -1,4 +1,4 @@
-#include "plan/standpoint.h"
+#include "plan/viewpoint.h"
 
 #include "plan/background.h"
 #include "scene/clearance.h"
@@ -7,6 +7,8 @@
 #include "optics/lens_profile.h"
 
 #include "base/units.h"
+
+#include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -21,9 +23,10 @@ scene::Scene moved(scene::Scene scene, double lens_to_mark_m) {
     return scene;
 }
 
-EyeInView nearer_eye(const scene::CameraView& view, const scene::Person& person) {
-    const scene::Seen seen = project(view, nearer_eye_m(view, person));
-    return {.axial_m = seen.axial_m, .image_height = seen.image_height};
+optics::PointInView point_in_view(const scene::CameraView& view, const glm::dvec3& point_m) {
+    const glm::dvec3 from_lens_m = point_m - view.position_m;
+    const double axial = glm::dot(from_lens_m, view.forward);
+    return {.axial_m = axial, .slope = glm::length(from_lens_m - axial * view.forward) / axial};
 }
 
 using Solids = std::vector<figures::Capsule>;
@@ -36,14 +39,24 @@ bool can_stand(const scene::CameraView& view, const std::vector<Solids>& people)
            });
 }
 
-double mean_of_one_over_axial(const std::vector<EyeInView>& eyes) {
+double mean_of_one_over_axial(const std::vector<optics::PointInView>& eyes) {
     double sum = 0;
-    for (const EyeInView& eye : eyes)
+    for (const optics::PointInView& eye : eyes)
         sum += 1 / eye.axial_m;
     return sum / static_cast<double>(eyes.size());
 }
 
 }  // namespace
+
+Viewpoint viewpoint(scene::Scene scene) {
+    Viewpoint at{.scene = std::move(scene), .view = {}, .eyes = {}};
+    at.view = camera_view(at.scene);
+    at.eyes.reserve(at.scene.people.size());
+    for (const scene::Person& person : at.scene.people)
+        at.eyes.push_back(point_in_view(at.view, nearer_eye_m(at.view, person)));
+    at.background_axial_m = background_axial_m(at.scene, at.view);
+    return at;
+}
 
 scene::Scene bound_to_places(scene::Scene scene) {
     const scene::CameraView view = camera_view(scene);
@@ -53,17 +66,11 @@ scene::Scene bound_to_places(scene::Scene scene) {
     return scene;
 }
 
-Standpoint standpoint(scene::Scene bound, double lens_to_mark_m) {
-    const scene::Scene scene = moved(std::move(bound), lens_to_mark_m);
-    Standpoint from{.lens_to_mark_m = lens_to_mark_m, .view = camera_view(scene), .eyes = {}};
-    from.eyes.reserve(scene.people.size());
-    for (const scene::Person& person : scene.people)
-        from.eyes.push_back(nearer_eye(from.view, person));
-    from.background_axial_m = background(scene, from.view).axial_m;
-    return from;
+Viewpoint viewpoint_from(scene::Scene bound, double lens_to_mark_m) {
+    return viewpoint(moved(std::move(bound), lens_to_mark_m));
 }
 
-double nearest_standpoint_m(const scene::Scene& bound, double from_m, double to_m) {
+double nearest_viewpoint_m(const scene::Scene& bound, double from_m, double to_m) {
     std::vector<Solids> people;
     for (const scene::Person& person : bound.people)
         people.push_back(scene::solids(person));
@@ -90,34 +97,37 @@ double nearest_standpoint_m(const scene::Scene& bound, double from_m, double to_
     return stands_m;
 }
 
-WorstFace worst_face(const Standpoint& from, double f_number) {
+WorstFace worst_face(const Viewpoint& at, double f_number) {
+    const scene::CameraView& view = at.view;
+    const double half_diagonal_mm = std::hypot(view.sensor_width_mm, view.sensor_height_mm) / 2;
     WorstFace worst;
-    for (std::size_t i = 0; i < from.eyes.size(); ++i) {
-        const double blur_mm = optics::spot_diameter_mm(
-            from.view.profile, from.view.focal_length_mm, f_number, from.view.focus_m,
-            from.eyes[i].axial_m, from.eyes[i].image_height);
+    for (std::size_t i = 0; i < at.eyes.size(); ++i) {
+        const double image_height = view.image_distance_mm() * at.eyes[i].slope / half_diagonal_mm;
+        const double blur_mm =
+            optics::spot_diameter_mm(view.profile, view.focal_length_mm, f_number, view.focus_m,
+                                     at.eyes[i].axial_m, image_height);
         if (blur_mm > worst.blur_mm)
             worst = {.person = i, .blur_mm = blur_mm};
     }
     return worst;
 }
 
-double background_percent(const Standpoint& from, double f_number) {
+double background_percent(const Viewpoint& at, double f_number, double focus_m) {
     constexpr double on_the_axis = 0;
     constexpr double percent = 100;
     return percent *
-           optics::spot_diameter_mm(from.view.profile, from.view.focal_length_mm, f_number,
-                                    from.view.focus_m, from.background_axial_m, on_the_axis) /
-           from.view.sensor_height_mm;
+           optics::spot_diameter_mm(at.view.profile, at.view.focal_length_mm, f_number, focus_m,
+                                    at.background_axial_m, on_the_axis) /
+           at.view.sensor_height_mm;
 }
 
-double face_scale_mm_per_m(const Standpoint& from) {
-    return from.view.image_distance_mm() * mean_of_one_over_axial(from.eyes);
+double face_scale_mm_per_m(const Viewpoint& at) {
+    return at.view.image_distance_mm() * mean_of_one_over_axial(at.eyes);
 }
 
-double focal_length_for_scale_mm(const Standpoint& from, double scale_mm_per_m) {
-    const double v_mm = scale_mm_per_m / mean_of_one_over_axial(from.eyes);
-    const double s_mm = mm_from_m(from.view.focus_m);
+double focal_length_for_scale_mm(const Viewpoint& at, double scale_mm_per_m) {
+    const double v_mm = scale_mm_per_m / mean_of_one_over_axial(at.eyes);
+    const double s_mm = mm_from_m(at.view.focus_m);
     return v_mm * s_mm / (s_mm + v_mm);
 }
 
@@ -134,10 +144,10 @@ std::optional<double> framing_distance_m(const scene::Scene& bound, double focal
     if (focal_length_mm == bound.camera.focal_length_mm)
         return bound.camera.lens_to_mark_m;
     const auto framing_mm = [&](double lens_to_mark_m) {
-        return focal_length_for_scale_mm(standpoint(bound, lens_to_mark_m), scale_mm_per_m);
+        return focal_length_for_scale_mm(viewpoint_from(bound, lens_to_mark_m), scale_mm_per_m);
     };
     double near_m =
-        nearest_standpoint_m(bound, bound.camera.lens_to_mark_m, scene::keys::lens_to_mark_m.least);
+        nearest_viewpoint_m(bound, bound.camera.lens_to_mark_m, scene::keys::lens_to_mark_m.least);
     double far_m = scene::keys::farthest_m;
     if (framing_mm(near_m) > focal_length_mm || framing_mm(far_m) < focal_length_mm)
         return std::nullopt;

@@ -1,10 +1,11 @@
 #pragma once
 
-// The group as it is seen from another distance: the camera goes back or comes nearer along the
-// ground, and everything else stays as the scene has it.
+// The group as it is seen from one place through one lens, before the aperture is chosen.
 
 #include "scene/camera_view.h"
 #include "scene/scene.h"
+
+#include "optics/focus_span.h"
 
 #include <cstddef>
 #include <optional>
@@ -12,27 +13,25 @@
 
 namespace backrow::plan {
 
-/// What the blur of a face depends on, besides the lens and its f-number.
-struct EyeInView {
-    double axial_m = 0;
-    double image_height = 0;  ///< 0 centre … 1 corner.
+struct Viewpoint {
+    scene::Scene scene;                     ///< With the camera here.
+    scene::CameraView view;                 ///< Focused as the scene says.
+    std::vector<optics::PointInView> eyes;  ///< Everybody's nearer one, in the order of the people.
+    double background_axial_m = 0;          ///< Infinite where nothing stands behind the group.
 };
 
-struct Standpoint {
-    double lens_to_mark_m = 0;
-    scene::CameraView view;         ///< Focused from here as the scene says.
-    std::vector<EyeInView> eyes;    ///< The nearer one of each, in the order of Scene::people.
-    double background_axial_m = 0;  ///< Infinite where nothing stands behind the group.
-};
+[[nodiscard]] Viewpoint viewpoint(scene::Scene scene);
 
 /// The scene with everything bound to its place that is not to travel with the camera: the camera
 /// keeps looking at the point that it looks at now, and a focus that is given as a distance becomes
 /// the plane through the point where it lies now, so that it stays among the people.
 [[nodiscard]] scene::Scene bound_to_places(scene::Scene scene);
 
+/// The camera goes back or comes nearer along the ground, and everything else stays.
+///
 /// bound           bound_to_places() of a scene
-/// lens_to_mark_m  no nearer than nearest_standpoint_m() allows
-[[nodiscard]] Standpoint standpoint(scene::Scene bound, double lens_to_mark_m);
+/// lens_to_mark_m  no nearer than nearest_viewpoint_m() allows
+[[nodiscard]] Viewpoint viewpoint_from(scene::Scene bound, double lens_to_mark_m);
 
 /// How near the camera may come.
 ///
@@ -42,7 +41,7 @@ struct Standpoint {
 /// returns   to_m if it can go all the way; else the last place, within a hundredth of a metre,
 ///           before somebody would be nearer to the lens than scene::nearest_person_m, or the focus
 ///           within the focal length
-[[nodiscard]] double nearest_standpoint_m(const scene::Scene& bound, double from_m, double to_m);
+[[nodiscard]] double nearest_viewpoint_m(const scene::Scene& bound, double from_m, double to_m);
 
 struct WorstFace {
     std::size_t person = 0;  ///< Index in Scene::people; the first of equals.
@@ -50,20 +49,22 @@ struct WorstFace {
 };
 
 /// The most blurred face, lens profile included; the group is never empty.
-[[nodiscard]] WorstFace worst_face(const Standpoint& from, double f_number);
+[[nodiscard]] WorstFace worst_face(const Viewpoint& at, double f_number);
 
 /// Diameter of the blur of the background, as `Background::percent_of_height` (background.h).
-[[nodiscard]] double background_percent(const Standpoint& from, double f_number);
+///
+/// focus_m  axial
+[[nodiscard]] double background_percent(const Viewpoint& at, double f_number, double focus_m);
 
 /// How large the faces are on the sensor for what they are, on average: millimetres a metre.
 ///
 ///     mean of v/d
-[[nodiscard]] double face_scale_mm_per_m(const Standpoint& from);
+[[nodiscard]] double face_scale_mm_per_m(const Viewpoint& at);
 
 /// The focal length that would make the faces this large from here, whatever the lens of the scene:
 ///
 ///     f = v s/(s + v),   v = scale / mean of 1/d
-[[nodiscard]] double focal_length_for_scale_mm(const Standpoint& from, double scale_mm_per_m);
+[[nodiscard]] double focal_length_for_scale_mm(const Viewpoint& at, double scale_mm_per_m);
 
 /// The scene with this lens. Any but the scene's own is a perfect one: nothing is known of its
 /// faults.

@@ -1,0 +1,121 @@
+#include "rehearsal/edited_scene.h"
+
+#include "scene/edit_scene_text.h"
+#include "scene/read_scene.h"
+
+#include "base/whole_files.h"
+
+#include <utility>
+
+namespace backrow::rehearsal {
+namespace {
+
+/// Older steps are forgotten: nobody undoes a thousand, and each keeps a whole scene.
+constexpr std::size_t most_steps = 1000;
+
+}  // namespace
+
+EditedScene::EditedScene(std::string path, Step first)
+    : path_{std::move(path)}, saved_text_{first.text} {
+    steps_.push_back(std::move(first));
+}
+
+Checked<EditedScene> EditedScene::open(const std::string& path) {
+    auto text = scene::scene_file_text(path);
+    if (!text)
+        return tl::unexpected(text.error());
+    auto scene = scene::read_scene_text(*text, path);
+    if (!scene)
+        return tl::unexpected(scene.error());
+    return EditedScene{path, {.what = {}, .text = std::move(*text), .scene = std::move(*scene)}};
+}
+
+void EditedScene::go_on_with(Step step) {
+    steps_.resize(at_ + 1);
+    const bool goes_on = step.hold != 0 && at_ > 0 && steps_.back().hold == step.hold;
+    if (goes_on)
+        steps_.back() = std::move(step);
+    else
+        steps_.push_back(std::move(step));
+    if (steps_.size() > most_steps)
+        steps_.erase(steps_.begin());
+    at_ = steps_.size() - 1;
+}
+
+Checked<void> EditedScene::change(const std::string& what, const std::vector<std::string>& values,
+                                  Hold hold) {
+    auto changed = scene::with_values(text(), path_, values);
+    if (!changed)
+        return tl::unexpected(changed.error());
+    if (*changed == text())
+        return {};
+    auto scene = scene::read_scene_text(*changed, path_);
+    if (!scene)
+        return tl::unexpected(scene.error());
+    go_on_with(
+        {.what = what, .text = std::move(*changed), .scene = std::move(*scene), .hold = hold});
+    return {};
+}
+
+std::string EditedScene::undone_next() const {
+    return can_undo() ? steps_[at_].what : std::string{};
+}
+
+std::string EditedScene::redone_next() const {
+    return can_redo() ? steps_[at_ + 1].what : std::string{};
+}
+
+void EditedScene::undo() noexcept {
+    if (can_undo())
+        --at_;
+}
+
+void EditedScene::redo() noexcept {
+    if (can_redo())
+        ++at_;
+}
+
+Made<void> EditedScene::save() {
+    PendingFiles files;
+    if (auto aside = files.add(path_, text()); !aside)
+        return aside;
+    if (auto kept = files.keep(); !kept)
+        return kept;
+    saved_text_ = text();
+    return {};
+}
+
+Checked<Made<void>> EditedScene::save_as(const std::string& path) {
+    auto scene = scene::read_scene_text(text(), path);
+    if (!scene)
+        return tl::unexpected(scene.error());
+    const std::string before = std::exchange(path_, path);
+    Made<void> saved = save();
+    if (!saved)
+        path_ = before;
+    else
+        steps_[at_].scene = std::move(*scene);
+    return saved;
+}
+
+bool EditedScene::was_changed_on_disk() const {
+    const auto now = scene::scene_file_text(path_);
+    return now && *now != saved_text_;
+}
+
+Checked<void> EditedScene::reload() {
+    auto now = scene::scene_file_text(path_);
+    if (!now)
+        return tl::unexpected(now.error());
+    auto scene = scene::read_scene_text(*now, path_);
+    if (!scene)
+        return tl::unexpected(scene.error());
+    saved_text_ = *now;
+    if (*now != text())
+        go_on_with({.what = "Take what the file has",
+                    .text = std::move(*now),
+                    .scene = std::move(*scene)});
+    return {};
+}
+
+}  // namespace backrow::rehearsal

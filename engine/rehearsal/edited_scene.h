@@ -1,0 +1,79 @@
+#pragma once
+
+// A scene file while it is being changed by hand: what it says now, what was done to it, and what
+// has been saved.
+//
+// The text of the file is the one truth. Every change is a list of values as --set takes them,
+// written into the text where its owner would have written them (scene/edit_scene_text.h) and read
+// back like any scene file; so nothing can be done here that a file could not say, comments and
+// order stay, and what is wrong is told in the same words as on the command line.
+
+#include "scene/scene.h"
+
+#include "base/problem.h"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace backrow::rehearsal {
+
+/// Changes with the same hold belong to one movement of the hand, such as a drag, and are undone
+/// together. 0 stands for none: a change by itself.
+using Hold = int;
+
+class EditedScene {
+public:
+    /// path  the scene file; its text is read once
+    [[nodiscard]] static Checked<EditedScene> open(const std::string& path);
+
+    [[nodiscard]] const scene::Scene& scene() const noexcept { return steps_[at_].scene; }
+    [[nodiscard]] const std::string& text() const noexcept { return steps_[at_].text; }
+    [[nodiscard]] const std::string& path() const noexcept { return path_; }
+
+    /// Does something to the scene, or tells why that cannot be and leaves all as it was. A change
+    /// that changes nothing leaves no step to undo.
+    ///
+    /// what    as it stands beside "Undo": "Bram 4 cm back"
+    /// values  as for --set
+    [[nodiscard]] Checked<void> change(const std::string& what,
+                                       const std::vector<std::string>& values, Hold hold = 0);
+
+    [[nodiscard]] bool can_undo() const noexcept { return at_ > 0; }
+    [[nodiscard]] bool can_redo() const noexcept { return at_ + 1 < steps_.size(); }
+    /// What would be undone or done again; empty where nothing would.
+    [[nodiscard]] std::string undone_next() const;
+    [[nodiscard]] std::string redone_next() const;
+    void undo() noexcept;
+    void redo() noexcept;
+
+    [[nodiscard]] bool has_unsaved_changes() const noexcept { return text() != saved_text_; }
+    /// Writes the text to the file, whole or not at all.
+    [[nodiscard]] Made<void> save();
+    /// The same elsewhere, which is then the file. Files that the scene names are looked for from
+    /// there: refused, with nothing written, where one of them is not found.
+    [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
+
+    /// Whether the file's text is no longer the one that was read or saved last.
+    [[nodiscard]] bool was_changed_on_disk() const;
+    /// Takes what the file has now; can be undone. Or tells what is wrong with it.
+    [[nodiscard]] Checked<void> reload();
+
+private:
+    struct Step {
+        std::string what;
+        std::string text;
+        scene::Scene scene;
+        Hold hold = 0;
+    };
+
+    EditedScene(std::string path, Step first);
+    void go_on_with(Step step);
+
+    std::string path_;
+    std::string saved_text_;
+    std::vector<Step> steps_;
+    std::size_t at_ = 0;
+};
+
+}  // namespace backrow::rehearsal

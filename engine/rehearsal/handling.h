@@ -1,0 +1,56 @@
+#pragma once
+
+// What hands do to a scene, as the change that it makes to the file: people led about and turned,
+// the camera carried, its rings set.
+
+#include "scene/scene.h"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace backrow::rehearsal {
+
+/// What EditedScene::change() takes. No values where there is nothing to change.
+struct Change {
+    std::string what;
+    std::vector<std::string> values;
+};
+
+/// Somebody led to another place, across and back, counted from the mark; rounded to centimetres.
+///
+/// person   index in Scene::people
+/// snaps    in a row, the line of the row is kept and only the place in it changes
+[[nodiscard]] Change lead(const scene::Scene& scene, std::size_t person, double across_m,
+                          double back_m, bool snaps);
+
+/// The same by a step from where the person stands.
+[[nodiscard]] Change step(const scene::Scene& scene, std::size_t person, double across_m,
+                          double back_m);
+
+/// Turned to face there; whole degrees, − 180 … 180.
+[[nodiscard]] Change turn(const scene::Scene& scene, std::size_t person, double turn_deg);
+/// + leans the head away from the camera; centimetres, kept within what a body can.
+[[nodiscard]] Change lean(const scene::Scene& scene, std::size_t person, double lean_m);
+[[nodiscard]] Change take_posture(const scene::Scene& scene, std::size_t person,
+                                  figures::Posture posture);
+/// Kept within what people measure.
+[[nodiscard]] Change grow(const scene::Scene& scene, std::size_t person, double stature_m);
+
+/// The camera carried to another distance, and sideways; centimetres.
+[[nodiscard]] Change carry_camera(const scene::Scene& scene, double lens_to_mark_m,
+                                  double across_m);
+[[nodiscard]] Change raise_camera(double height_m);
+
+/// To the next marks of the aperture ring; + stops down, in thirds of a stop.
+[[nodiscard]] Change stop_down(const scene::Scene& scene, int thirds);
+/// To another focal length, whole millimetres from 10 mm on; the profile of the lens stays with the
+/// scene.
+[[nodiscard]] Change zoom(double focal_length_mm);
+
+[[nodiscard]] Change focus_on(const scene::Scene& scene, std::size_t person);
+[[nodiscard]] Change focus_evenly();
+/// Axial, to the centimetre.
+[[nodiscard]] Change focus_at(double axial_m);
+
+}  // namespace backrow::rehearsal

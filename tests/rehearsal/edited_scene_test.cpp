@@ -1,0 +1,132 @@
+#include "rehearsal/edited_scene.h"
+
+#include "../scene/scene_folder.h"
+
+#include <catch2/catch.hpp>
+
+#include <fstream>
+#include <iterator>
+#include <string>
+
+using namespace backrow;
+using namespace backrow::rehearsal;
+
+namespace {
+
+const std::string duo = R"(# Two on the pier; mind the edge.
+[camera]
+f_number   = 2.0  # as wide as it is sharp
+distance_m = 4.0
+
+[[row]]
+people = ["Ana", "Ben"]
+)";
+
+struct Opened {
+    scene::SceneFolder folder;
+    EditedScene edited;
+
+    Opened() : edited{*EditedScene::open(folder.write("duo.toml", duo))} {}
+
+    [[nodiscard]] std::string on_disk() const {
+        std::ifstream file{folder.path("duo.toml"), std::ios::binary};
+        return {std::istreambuf_iterator<char>{file}, {}};
+    }
+};
+
+}  // namespace
+
+TEST_CASE("what is done can be undone and done again", "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    CHECK_FALSE(edited.can_undo());
+    REQUIRE(edited.change("f/4", {"camera.f_number=4"}));
+    REQUIRE(edited.change("Ben 10 cm back", {"person.Ben.back_m=0.1"}));
+    CHECK(edited.scene().camera.f_number == 4);
+    CHECK(edited.scene().people[1].place.back_m == 0.1);
+    CHECK(edited.undone_next() == "Ben 10 cm back");
+    edited.undo();
+    CHECK(edited.scene().people[1].place.back_m == 0);
+    CHECK(edited.redone_next() == "Ben 10 cm back");
+    edited.undo();
+    CHECK(edited.text() == duo);
+    CHECK_FALSE(edited.can_undo());
+    edited.redo();
+    edited.redo();
+    CHECK(edited.scene().people[1].place.back_m == 0.1);
+    CHECK_FALSE(edited.can_redo());
+    edited.undo();
+    REQUIRE(edited.change("ISO 200", {"camera.iso=200"}));
+    CHECK_FALSE(edited.can_redo());
+}
+
+TEST_CASE("one movement of the hand is undone in one", "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    for (const char* back : {"0.1", "0.2", "0.3"})
+        REQUIRE(edited.change("Ben back", {std::string{"person.Ben.back_m="} + back}, 7));
+    REQUIRE(edited.change("Ben back", {"person.Ben.back_m=0.4"}, 8));
+    edited.undo();
+    CHECK(edited.scene().people[1].place.back_m == 0.3);
+    edited.undo();
+    CHECK(edited.text() == duo);
+}
+
+TEST_CASE("what cannot be is told and changes nothing", "[rehearsal][property]") {
+    Opened opened;
+    const auto refused = opened.edited.change("", {"camera.f_number=-1"});
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().front().where.line == 3);
+    CHECK(opened.edited.text() == duo);
+    CHECK_FALSE(opened.edited.can_undo());
+    REQUIRE(opened.edited.change("", {"camera.distance_m=4.0"}));
+    CHECK_FALSE(opened.edited.can_undo());
+}
+
+TEST_CASE("saving keeps comments and order, and tells what is unsaved", "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    CHECK_FALSE(edited.has_unsaved_changes());
+    REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+    CHECK(edited.has_unsaved_changes());
+    CHECK(opened.on_disk() == duo);
+    REQUIRE(edited.save());
+    CHECK_FALSE(edited.has_unsaved_changes());
+    std::string expected = duo;
+    expected.replace(expected.find("2.0"), 3, "4.0");
+    CHECK(opened.on_disk() == expected);
+    edited.undo();
+    CHECK(edited.has_unsaved_changes());
+}
+
+TEST_CASE("a file that cannot be written stays, and so does the work", "[rehearsal][property]") {
+    Opened opened;
+    REQUIRE(opened.edited.change("f/4", {"camera.f_number=4.0"}));
+    const auto saved = opened.edited.save_as(opened.folder.path("nowhere/duo.toml"));
+    REQUIRE(saved);
+    CHECK_FALSE(*saved);
+    CHECK(opened.edited.path() == opened.folder.path("duo.toml"));
+    CHECK(opened.edited.has_unsaved_changes());
+    const auto elsewhere = opened.edited.save_as(opened.folder.path("trio.toml"));
+    REQUIRE(elsewhere);
+    CHECK(*elsewhere);
+    CHECK(opened.edited.path() == opened.folder.path("trio.toml"));
+    CHECK(opened.on_disk() == duo);
+}
+
+TEST_CASE("a file changed by another hand is noticed, taken and can be given back",
+          "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    CHECK_FALSE(edited.was_changed_on_disk());
+    opened.folder.write("duo.toml", duo + "# a note\n");
+    CHECK(edited.was_changed_on_disk());
+    REQUIRE(edited.reload());
+    CHECK_FALSE(edited.was_changed_on_disk());
+    CHECK(edited.text() == duo + "# a note\n");
+    edited.undo();
+    CHECK(edited.text() == duo);
+    opened.folder.write("duo.toml", "[camera");
+    CHECK_FALSE(edited.reload());
+    CHECK(edited.text() == duo);
+}
