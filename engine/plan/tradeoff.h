@@ -64,6 +64,9 @@ struct Holding {
     std::optional<double> from_m{};
     bool everywhere = false;  ///< At every sample of the range.
     bool nowhere = false;
+
+    /// Whether a border runs through the range.
+    [[nodiscard]] bool in_part() const { return !everywhere && !nowhere; }
 };
 
 /// A lens that is carried, at the distance where it shows the faces as large as they are now. Any
