@@ -29,7 +29,7 @@ std::vector<double> blur_levels(const scene::Viewing& viewing) {
 
 Rgb8 shade(std::size_t i, std::size_t count) {
     constexpr Rgb8 lightest{250, 251, 253};
-    constexpr Rgb8 darkest{112, 134, 166};
+    constexpr Rgb8 darkest{124, 146, 178};
     const double share = static_cast<double>(i) / static_cast<double>(count - 1);
     const auto mix = [&](std::uint8_t from, std::uint8_t to) {
         return static_cast<std::uint8_t>(std::lround(from + share * (to - from)));

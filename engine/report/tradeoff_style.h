@@ -16,7 +16,7 @@ inline constexpr Rgb8 paper{255, 255, 255};
 inline constexpr Rgb8 ink{24, 28, 36};
 inline constexpr Rgb8 faint_ink{96, 102, 112};
 inline constexpr Rgb8 grid_ink{214, 219, 226};
-inline constexpr Rgb8 background_ink{126, 52, 10};
+inline constexpr Rgb8 background_ink{106, 38, 0};
 
 inline constexpr double axis_px = 0.8;
 inline const Stroke fine_border{.colour = ink, .width_px = 3.0};
