@@ -102,8 +102,12 @@ std::optional<LabelPlace> label_place(const std::vector<Point2>& line, double te
                                .along_px = along_px};
         const auto spots = taken_by(place, text_width_px, text_height_px);
         const auto touched = [&](const Obstacle& other, double room_px) {
-            return std::ranges::any_of(
-                spots, [&](const Obstacle& spot) { return touches(spot, other, room_px); });
+            // Most lie far away, and there are thousands.
+            const double reach_px = half_px + text_height_px + room_px + other.radius_px;
+            return std::abs(other.middle.x - place.middle.x) < reach_px &&
+                   std::abs(other.middle.y - place.middle.y) < reach_px &&
+                   std::ranges::any_of(
+                       spots, [&](const Obstacle& spot) { return touches(spot, other, room_px); });
         };
         if (!std::ranges::all_of(spots,
                                  [&](const Obstacle& spot) { return lies_in(spot, frame); }) ||

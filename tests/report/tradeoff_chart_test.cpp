@@ -162,8 +162,8 @@ TEST_CASE("every cell of the table has the shade of its blur", "[report][measure
 // Ring: ink from 4.2 to 6 px, a dot to 2.1 px, paper between and round.
 TEST_CASE("the ring of the present setting stands at its distance and aperture",
           "[report][measured]") {
-    for (const double lens_to_mark_m : {4.0, 6.5, 11.0})
-        for (const double f_number : {2.0, 5.6, 13.0}) {
+    for (const double lens_to_mark_m : {4.0, 11.0})
+        for (const double f_number : {2.0, 13.0}) {
             scene::Scene scene = two_deep(f_number);
             scene.camera.lens_to_mark_m = lens_to_mark_m;
             const auto plot = plot_of(report_of(scene, usual_range));
