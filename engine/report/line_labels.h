@@ -30,7 +30,7 @@ struct LabelPlace {
     double along_px = 0;  ///< How far along the line the middle is.
 };
 
-/// Its corners in turn.
+/// Four corners, one after the other.
 [[nodiscard]] std::vector<Point2> outline(const Frame& frame);
 
 /// The straightest free stretch near the wished place.

@@ -2,6 +2,7 @@
 
 #include "report/line_labels.h"
 #include "report/paragraph.h"
+#include "report/tradeoff_marks.h"
 #include "report/tradeoff_style.h"
 
 #include "plan/grade_limit.h"
@@ -11,7 +12,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <string>
-#include <utility>
+#include <variant>
 #include <vector>
 
 namespace backrow::report {
@@ -116,11 +117,10 @@ private:
     double width_px_;
 };
 
-bool now_is_shown(const TradeoffReport& report) {
-    const plan::TradeoffRange& range = report.tradeoff.range;
-    const scene::Camera& camera = report.scene.camera;
-    return camera.lens_to_mark_m >= range.nearest_m && camera.lens_to_mark_m <= range.farthest_m &&
-           camera.f_number >= range.widest_f_number && camera.f_number <= range.narrowest_f_number;
+bool any_marked(const TradeoffReport& report, bool own) {
+    return std::ranges::any_of(report.tradeoff.lenses, [&](const plan::FramingLens& lens) {
+        return is_marked(report, lens) && is_own_lens(report, lens) == own;
+    });
 }
 
 }  // namespace
@@ -144,17 +144,20 @@ void draw_tradeoff_key(Canvas& canvas, double left, double top, double width_px,
     if (report.tradeoff.crisp.in_part())
         entries.add_line(crisp_border, "above it every face is crisp");
     entries.add_line(background_line, "blur of the background, % of the picture’s height");
+    const bool now_is_shown = report.tradeoff.range.holds(report.scene.camera.lens_to_mark_m,
+                                                          report.scene.camera.f_number);
     entries.add([&](const Point2& middle) { draw_now(canvas, middle); },
-                now_words(report) + (now_is_shown(report) ? "" : "; not on this chart"));
-    if (report.tradeoff.lenses.size() < 2)
-        return;
-    entries.add([&](const Point2& middle) { draw_own_lens(canvas, middle); },
-                fmt::format("with the {:g} mm lens from the present distance every face is fine "
-                            "from here up",
-                            report.scene.camera.focal_length_mm));
-    entries.add([&](const Point2& middle) { draw_other_lens(canvas, middle); },
-                "the same for another lens carried, which shows the faces as large as now from "
-                "there; the shades are not its own");
+                now_words(report) + (now_is_shown ? "" : "; not on this chart"));
+    if (any_marked(report, true))
+        entries.add(
+            [&](const Point2& middle) { draw_own_lens(canvas, middle); },
+            fmt::format("with the {:g} mm lens from the present distance every face is fine "
+                        "from here up",
+                        report.scene.camera.focal_length_mm));
+    if (any_marked(report, false))
+        entries.add([&](const Point2& middle) { draw_other_lens(canvas, middle); },
+                    "the same for another lens carried, which shows the faces as large as now from "
+                    "there; the shades are not its own");
 }
 
 }  // namespace backrow::report

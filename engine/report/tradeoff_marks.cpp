@@ -27,14 +27,17 @@ Frame plate_round(const Point2& middle, double word_px) {
             .bottom = middle.y + plate_half_height_px};
 }
 
-/// To the right, to the left, above, below; each moved into the frame as far as it lets the mark be
-/// seen.
+/// To the right, to the left, above, below; moved along the mark's side to stay in the frame, left
+/// out where that cannot be.
 std::vector<Frame> places_of_word(const Point2& now, double word_px, const Frame& frame) {
     const double half_px = word_px / 2 + plate_side_px;
-    const double x = std::clamp(now.x, frame.left + half_px + 1,
-                                std::max(frame.left, frame.right - half_px) - 1);
-    const double y = std::clamp(now.y, frame.top + plate_half_height_px + 1,
-                                frame.bottom - plate_half_height_px - 1);
+    constexpr double edge_px = 1;
+    const auto within = [](double place, double from, double to) {
+        return std::max(from, std::min(place, to));
+    };
+    const double x = within(now.x, frame.left + half_px + edge_px, frame.right - half_px - edge_px);
+    const double y = within(now.y, frame.top + plate_half_height_px + edge_px,
+                            frame.bottom - plate_half_height_px - edge_px);
     std::vector<Frame> places;
     for (const Point2& middle :
          {Point2{now.x + beside_px + half_px, y}, Point2{now.x - beside_px - half_px, y},
@@ -63,23 +66,26 @@ std::vector<Obstacle> spots_round(const std::vector<Point2>& marks) {
 
 }  // namespace
 
+bool is_marked(const TradeoffReport& report, const plan::FramingLens& lens) {
+    return report.tradeoff.lenses.size() > 1 && lens.fine_from_f_number &&
+           report.tradeoff.range.holds(*lens.lens_to_mark_m, *lens.fine_from_f_number);
+}
+
 TradeoffMarks placed_marks(Canvas& canvas, const TradeoffReport& report,
                            const TradeoffScales& scales, const std::vector<LevelLine>& lines) {
     const scene::Camera& camera = report.scene.camera;
     TradeoffMarks marks;
-    if (report.tradeoff.lenses.size() > 1)
-        for (const plan::FramingLens& lens : report.tradeoff.lenses) {
-            if (!lens.fine_from_f_number ||
-                !scales.holds(*lens.lens_to_mark_m, *lens.fine_from_f_number))
-                continue;
-            const Point2 place{scales.x_from_m(*lens.lens_to_mark_m),
-                               scales.y_from_f_number(*lens.fine_from_f_number)};
-            if (is_own_lens(report, lens))
-                marks.own_lens = place;
-            else
-                marks.other_lenses.push_back(place);
-        }
-    if (!scales.holds(camera.lens_to_mark_m, camera.f_number))
+    for (const plan::FramingLens& lens : report.tradeoff.lenses) {
+        if (!is_marked(report, lens))
+            continue;
+        const Point2 place{scales.x_from_m(*lens.lens_to_mark_m),
+                           scales.y_from_f_number(*lens.fine_from_f_number)};
+        if (is_own_lens(report, lens))
+            marks.own_lens = place;
+        else
+            marks.other_lenses.push_back(place);
+    }
+    if (!report.tradeoff.range.holds(camera.lens_to_mark_m, camera.f_number))
         return marks;
     marks.now = {scales.x_from_m(camera.lens_to_mark_m), scales.y_from_f_number(camera.f_number)};
 

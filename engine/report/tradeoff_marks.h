@@ -22,6 +22,10 @@ struct TradeoffMarks {
     std::vector<Point2> other_lenses{};
 };
 
+/// Whether the chart marks from which aperture this lens holds every face. Not where only the lens
+/// of the scene is carried: for that the border says it.
+[[nodiscard]] bool is_marked(const TradeoffReport& report, const plan::FramingLens& lens);
+
 /// The word stands on that side of its mark where it hides the least of borders and lenses.
 [[nodiscard]] TradeoffMarks placed_marks(Canvas& canvas, const TradeoffReport& report,
                                          const TradeoffScales& scales,

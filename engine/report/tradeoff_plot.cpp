@@ -19,7 +19,7 @@ std::vector<std::vector<Point2>> lens_lines(const TradeoffReport& report,
                                             const TradeoffScales& scales) {
     std::vector<std::vector<Point2>> lines;
     for (const plan::FramingLens& lens : report.tradeoff.lenses)
-        if (lens.lens_to_mark_m && scales.holds_distance(*lens.lens_to_mark_m)) {
+        if (lens.lens_to_mark_m && report.tradeoff.range.holds_distance(*lens.lens_to_mark_m)) {
             const double x = scales.x_from_m(*lens.lens_to_mark_m);
             lines.push_back({{x, scales.frame().top}, {x, scales.frame().bottom}});
         }

@@ -32,17 +32,6 @@ std::optional<double> TradeoffScales::x_framing_alike(double focal_length_mm) co
     return std::nullopt;
 }
 
-bool TradeoffScales::holds(double lens_to_mark_m, double f_number) const {
-    const plan::TradeoffRange& range = answer_.range;
-    return holds_distance(lens_to_mark_m) && f_number >= range.widest_f_number &&
-           f_number <= range.narrowest_f_number;
-}
-
-bool TradeoffScales::holds_distance(double lens_to_mark_m) const {
-    const plan::TradeoffRange& range = answer_.range;
-    return lens_to_mark_m >= range.nearest_m && lens_to_mark_m <= range.farthest_m;
-}
-
 double TradeoffScales::x_from_share(double share) const {
     return frame_.left + share * (frame_.right - frame_.left);
 }

@@ -28,10 +28,6 @@ public:
     /// Where a lens of this focal length shows the faces as large as now; nothing beyond the chart.
     [[nodiscard]] std::optional<double> x_framing_alike(double focal_length_mm) const;
 
-    /// Whether the setting lies on the chart, edges included.
-    [[nodiscard]] bool holds(double lens_to_mark_m, double f_number) const;
-    [[nodiscard]] bool holds_distance(double lens_to_mark_m) const;
-
 private:
     [[nodiscard]] double x_from_share(double share) const;
     [[nodiscard]] double y_from_share(double share) const;
