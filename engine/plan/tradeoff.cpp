@@ -88,7 +88,7 @@ std::vector<double> column_f_numbers(const TradeoffRange& range, double present)
 
 std::vector<double> row_distances_m(const TradeoffRange& range, double present_m) {
     std::vector<double> distances_m;
-    if (present_m >= range.nearest_m && present_m <= range.farthest_m)
+    if (range.holds_distance(present_m))
         distances_m.push_back(present_m);
     for (const double round_m :
          round_numbers(range.nearest_m, range.farthest_m, most_round_distances))

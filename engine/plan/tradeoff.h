@@ -20,6 +20,15 @@ struct TradeoffRange {
     double farthest_m = 0;
     double widest_f_number = 0;
     double narrowest_f_number = 0;
+
+    /// Ends included.
+    [[nodiscard]] bool holds_distance(double lens_to_mark_m) const {
+        return lens_to_mark_m >= nearest_m && lens_to_mark_m <= farthest_m;
+    }
+    [[nodiscard]] bool holds(double lens_to_mark_m, double f_number) const {
+        return holds_distance(lens_to_mark_m) && f_number >= widest_f_number &&
+               f_number <= narrowest_f_number;
+    }
 };
 
 /// What the user asked for, each only if it was.
@@ -64,6 +73,9 @@ struct Holding {
     std::optional<double> from_m{};
     bool everywhere = false;  ///< At every sample of the range.
     bool nowhere = false;
+
+    /// Whether a border runs through the range.
+    [[nodiscard]] bool in_part() const { return !everywhere && !nowhere; }
 };
 
 /// A lens that is carried, at the distance where it shows the faces as large as they are now. Any

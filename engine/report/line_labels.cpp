@@ -10,7 +10,11 @@ namespace backrow::report {
 namespace {
 
 constexpr double step_px = 3;
-constexpr double gap_px = 3;  // Between a label and what it must not touch.
+constexpr double end_px = 3;    // Between a label and the ends of its stretch.
+constexpr double apart_px = 7;  // Between a label and another, or a mark.
+constexpr double air_px = 1.5;  // Between a label and a line that it does not cross.
+// A line straight across a label shows four or so of its points, one beside it many more.
+constexpr std::ptrdiff_t most_crossed = 7;
 // A label on a bend leaves its line; the chord of its stretch is then shorter than the stretch.
 constexpr double least_straightness = 0.97;
 
@@ -52,6 +56,13 @@ bool lies_in(const Obstacle& spot, const Frame& frame) {
 
 }  // namespace
 
+std::vector<Point2> outline(const Frame& frame) {
+    return {{frame.left, frame.top},
+            {frame.right, frame.top},
+            {frame.right, frame.bottom},
+            {frame.left, frame.bottom}};
+}
+
 std::vector<Obstacle> taken_by(const LabelPlace& place, double text_width_px,
                                double text_height_px) {
     const double radius_px = text_height_px / 2;
@@ -73,7 +84,7 @@ std::optional<LabelPlace> label_place(const std::vector<Point2>& line, double te
                                       const std::vector<Obstacle>& lines) {
     const std::vector<double> lengths = lengths_of(line);
     const double whole_px = lengths.back();
-    const double half_px = text_width_px / 2 + gap_px;
+    const double half_px = text_width_px / 2 + end_px;
 
     std::optional<LabelPlace> best;
     double least_cost = std::numeric_limits<double>::infinity();
@@ -90,19 +101,25 @@ std::optional<LabelPlace> label_place(const std::vector<Point2>& line, double te
                                .climb_rad = std::atan2(left.y - right.y, right.x - left.x),
                                .along_px = along_px};
         const auto spots = taken_by(place, text_width_px, text_height_px);
-        double crossings = 0;
-        bool free = true;
-        for (const Obstacle& spot : spots) {
-            free = free && lies_in(spot, frame) &&
-                   std::ranges::none_of(
-                       taken, [&](const Obstacle& other) { return touches(spot, other, gap_px); });
-            crossings += static_cast<double>(std::ranges::count_if(
-                lines, [&](const Obstacle& other) { return touches(spot, other, 0); }));
-        }
-        if (!free)
+        const auto touched = [&](const Obstacle& other, double room_px) {
+            // Most lie far away, and there are thousands.
+            const double reach_px = half_px + text_height_px + room_px + other.radius_px;
+            return std::abs(other.middle.x - place.middle.x) < reach_px &&
+                   std::abs(other.middle.y - place.middle.y) < reach_px &&
+                   std::ranges::any_of(
+                       spots, [&](const Obstacle& spot) { return touches(spot, other, room_px); });
+        };
+        if (!std::ranges::all_of(spots,
+                                 [&](const Obstacle& spot) { return lies_in(spot, frame); }) ||
+            std::ranges::any_of(taken,
+                                [&](const Obstacle& other) { return touched(other, apart_px); }))
             continue;
-        const double cost =
-            crossings / 4 + std::abs(along_px / whole_px - wish) + 20 * (1 - straightness);
+        const auto crossed = std::ranges::count_if(
+            lines, [&](const Obstacle& other) { return touched(other, air_px); });
+        if (crossed > most_crossed)
+            continue;
+        const double cost = static_cast<double>(crossed) / 4 +
+                            std::abs(along_px / whole_px - wish) + 20 * (1 - straightness);
         if (cost < least_cost) {
             least_cost = cost;
             best = place;
@@ -134,11 +151,12 @@ std::vector<std::vector<Point2>> without_stretch(const std::vector<Point2>& line
     return pieces;
 }
 
-std::vector<Obstacle> obstacles_of(const std::vector<Point2>& line) {
+std::vector<Obstacle> obstacles_of(const std::vector<Point2>& line, double width_px) {
     const std::vector<double> lengths = lengths_of(line);
     std::vector<Obstacle> obstacles;
     for (double along_px = 0; along_px <= lengths.back(); along_px += step_px)
-        obstacles.push_back({.middle = point_at(line, lengths, along_px), .radius_px = 0.5});
+        obstacles.push_back(
+            {.middle = point_at(line, lengths, along_px), .radius_px = width_px / 2});
     return obstacles;
 }
 

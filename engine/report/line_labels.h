@@ -30,11 +30,15 @@ struct LabelPlace {
     double along_px = 0;  ///< How far along the line the middle is.
 };
 
+/// Four corners, one after the other.
+[[nodiscard]] std::vector<Point2> outline(const Frame& frame);
+
 /// The straightest free stretch near the wished place.
 ///
 /// line      at least two points
 /// wish      share of the line's length, 0 … 1
-/// taken     never touched; crossings of `lines` are avoided where that can be done
+/// taken     never touched
+/// lines     crossed as little as can be, and never by more than about one line
 /// returns   nothing where no stretch is long, straight and free enough
 [[nodiscard]] std::optional<LabelPlace> label_place(const std::vector<Point2>& line,
                                                     double text_width_px, double text_height_px,
@@ -51,7 +55,7 @@ struct LabelPlace {
 [[nodiscard]] std::vector<std::vector<Point2>> without_stretch(const std::vector<Point2>& line,
                                                                double from_px, double to_px);
 
-/// Points along the line, close together, that a label would have to cross.
-[[nodiscard]] std::vector<Obstacle> obstacles_of(const std::vector<Point2>& line);
+/// Points along the line, close together, that a label would have to cross; as wide as the line.
+[[nodiscard]] std::vector<Obstacle> obstacles_of(const std::vector<Point2>& line, double width_px);
 
 }  // namespace backrow::report

@@ -1,7 +1,7 @@
 #pragma once
 
-// The picture within the chart of distance and aperture: shades, lines, their labels, and the axes
-// round them.
+// The picture within the chart of distance and aperture: shades, lines, marks, and the scales round
+// them.
 
 #include "report/canvas.h"
 #include "report/line_labels.h"
@@ -9,12 +9,7 @@
 
 namespace backrow::report {
 
-/// Room that the axes need round the frame.
-inline constexpr double plot_room_left_px = 52;
-inline constexpr double plot_room_top_px = 38;
-inline constexpr double plot_room_bottom_px = 36;
-
-/// frame  where the shades lie; distance runs to the right, stops run upwards from the widest
+/// frame  where the shades lie; the scales need the room of tradeoff_axes.h round it
 void draw_tradeoff_plot(Canvas& canvas, const Frame& frame, const TradeoffReport& report);
 
 }  // namespace backrow::report

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cctype>
 #include <cmath>
 #include <cstddef>
@@ -54,6 +55,19 @@ std::string marked(std::string words, bool is_present) {
     return words + (is_present ? "*" : "");
 }
 
+/// Centimetres, unless the distances are too close together for them.
+int decimals_for(const std::vector<TradeoffRow>& rows) {
+    constexpr int most = 6;
+    int decimals = 2;
+    const auto is_exact = [&](const TradeoffRow& row) {
+        const double steps = row.lens_to_mark_m * std::pow(10.0, decimals);
+        return std::abs(steps - std::round(steps)) < 1e-6 * steps;
+    };
+    while (decimals < most && !std::ranges::all_of(rows, is_exact))
+        ++decimals;
+    return decimals;
+}
+
 std::string table_of(const TradeoffReport& report,
                      const std::function<std::string(const TradeoffCell&)>& words) {
     const plan::Tradeoff& answer = report.tradeoff;
@@ -62,10 +76,11 @@ std::string table_of(const TradeoffReport& report,
         if (has_column(report, f_number))
             columns.push_back(
                 {marked(f_words(f_number), f_number == report.scene.camera.f_number)});
+    const int decimals = decimals_for(answer.rows);
     std::vector<std::vector<std::string>> rows;
     for (const TradeoffRow& each : answer.rows) {
         std::vector<std::string> row{
-            marked(fmt::format("{:.2f}", each.lens_to_mark_m),
+            marked(fmt::format("{:.{}f}", each.lens_to_mark_m, decimals),
                    each.lens_to_mark_m == report.scene.camera.lens_to_mark_m)};
         for (const TradeoffCell& cell : each.cells)
             if (has_column(report, cell.f_number))
@@ -148,7 +163,7 @@ std::string tradeoff_text(const TradeoffReport& report) {
         text += balanced + '\n';
     text += fmt::format("\nBlur of the worst face, {}\n", judged_unit(report.scene.viewing)) +
             table_of(report, [](const TradeoffCell& cell) {
-                return fmt::format("{:.1f} {}", cell.worst_seen, capital(cell.grade));
+                return fmt::format("{:.2f} {}", cell.worst_seen, capital(cell.grade));
             });
     text += "\nBlur of the background, % of the height of the picture\n" +
             table_of(report, [](const TradeoffCell& cell) {

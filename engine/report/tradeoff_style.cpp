@@ -8,6 +8,16 @@
 #include <variant>
 
 namespace backrow::report::tradeoff_style {
+namespace {
+
+std::vector<Point2> lozenge(const Point2& middle, double half_px) {
+    return {{middle.x, middle.y - half_px},
+            {middle.x + half_px, middle.y},
+            {middle.x, middle.y + half_px},
+            {middle.x - half_px, middle.y}};
+}
+
+}  // namespace
 
 std::vector<double> blur_levels(const scene::Viewing& viewing) {
     using namespace optics;
@@ -19,7 +29,7 @@ std::vector<double> blur_levels(const scene::Viewing& viewing) {
 
 Rgb8 shade(std::size_t i, std::size_t count) {
     constexpr Rgb8 lightest{250, 251, 253};
-    constexpr Rgb8 darkest{112, 134, 166};
+    constexpr Rgb8 darkest{124, 146, 178};
     const double share = static_cast<double>(i) / static_cast<double>(count - 1);
     const auto mix = [&](std::uint8_t from, std::uint8_t to) {
         return static_cast<std::uint8_t>(std::lround(from + share * (to - from)));
@@ -57,15 +67,15 @@ void draw_now(Canvas& canvas, const Point2& middle) {
     canvas.disc(middle.x, middle.y, 2.1, ink);
 }
 
-void draw_lens_mark(Canvas& canvas, const Point2& middle) {
-    const auto lozenge = [&](double half) {
-        return std::vector<Point2>{{middle.x, middle.y - half},
-                                   {middle.x + half, middle.y},
-                                   {middle.x, middle.y + half},
-                                   {middle.x - half, middle.y}};
-    };
-    canvas.fill({lozenge(6.5)}, paper);
-    canvas.fill({lozenge(5)}, ink);
+void draw_own_lens(Canvas& canvas, const Point2& middle) {
+    canvas.fill({lozenge(middle, 6.5)}, paper);
+    canvas.fill({lozenge(middle, 5)}, ink);
+}
+
+void draw_other_lens(Canvas& canvas, const Point2& middle) {
+    canvas.fill({lozenge(middle, 7.5)}, paper);
+    canvas.fill({lozenge(middle, 6)}, ink);
+    canvas.fill({lozenge(middle, 3.6)}, paper);
 }
 
 }  // namespace backrow::report::tradeoff_style

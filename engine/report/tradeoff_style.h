@@ -16,8 +16,9 @@ inline constexpr Rgb8 paper{255, 255, 255};
 inline constexpr Rgb8 ink{24, 28, 36};
 inline constexpr Rgb8 faint_ink{96, 102, 112};
 inline constexpr Rgb8 grid_ink{214, 219, 226};
-inline constexpr Rgb8 background_ink{126, 52, 10};
+inline constexpr Rgb8 background_ink{106, 38, 0};
 
+inline constexpr double axis_px = 0.8;
 inline const Stroke fine_border{.colour = ink, .width_px = 3.0};
 inline const Stroke crisp_border{.colour = ink, .width_px = 1.7};
 inline const Stroke blur_line{.colour = {64, 78, 102}, .width_px = 0.7};
@@ -38,7 +39,9 @@ inline const Stroke lens_line{.colour = ink, .width_px = 1.0, .dashes_px = {1, 2
 /// The present setting: a ring with a dot in it.
 void draw_now(Canvas& canvas, const Point2& middle);
 
-/// From where a carried lens holds every face: a lozenge.
-void draw_lens_mark(Canvas& canvas, const Point2& middle);
+/// From which aperture a carried lens holds every face: a full lozenge for the lens of the scene, a
+/// hollow one for another, since what lies round it on the chart is not true of that.
+void draw_own_lens(Canvas& canvas, const Point2& middle);
+void draw_other_lens(Canvas& canvas, const Point2& middle);
 
 }  // namespace backrow::report::tradeoff_style

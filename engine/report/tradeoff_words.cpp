@@ -1,5 +1,6 @@
 #include "report/tradeoff_words.h"
 
+#include "report/number_words.h"
 #include "report/utf8.h"
 
 #include "optics/stops.h"
@@ -69,7 +70,7 @@ std::string best_of_range(const TradeoffReport& report) {
     const double up = share(place / answer.samples.distances, answer.samples.f_numbers);
     const TradeoffRange& range = answer.range;
     return fmt::format(
-        "the least blur of the worst face is {}, at {} and f/{:.2g}",
+        "the least blur of the worst face is {}, at {} and f/{:.3g}",
         judged_words(*least, report.scene.viewing),
         distance_words(range.nearest_m + across * (range.farthest_m - range.nearest_m)),
         range.widest_f_number * std::pow(range.narrowest_f_number / range.widest_f_number, up));
@@ -125,7 +126,16 @@ std::string judged_unit(const scene::Viewing& viewing) {
 }
 
 std::string judged_words(double judged, const scene::Viewing& viewing) {
-    return fmt::format("{:.1f} {}", judged, judged_unit(viewing));
+    return two_digits(judged) + ' ' + judged_unit(viewing);
+}
+
+std::string level_words(double level, const scene::Viewing& viewing) {
+    return std::holds_alternative<optics::PrintViewing>(viewing) ? fmt::format("{:.3g}′", level)
+                                                                 : fmt::format("{:.2g} px", level);
+}
+
+bool is_own_lens(const TradeoffReport& report, const plan::FramingLens& lens) {
+    return lens.focal_length_mm == report.scene.camera.focal_length_mm;
 }
 
 std::string focus_words(const scene::Scene& scene) {
@@ -160,11 +170,29 @@ std::string balanced_words(const TradeoffReport& report) {
 std::string now_words(const TradeoffReport& report) {
     const plan::TradeoffRow& now = report.tradeoff.now;
     const plan::TradeoffCell& cell = now.cells.front();
-    return fmt::format("now {} and {}: worst face {}, {}, {}; background {:.2g} %",
+    return fmt::format("now {} and {}: worst face {}, {}, {}; background {} %",
                        distance_words(now.lens_to_mark_m), f_words(cell.f_number),
                        on_one_line(report.scene.people[cell.worst.person].name),
                        judged_words(cell.worst_seen, report.scene.viewing),
-                       optics::to_word(cell.grade), cell.background_percent);
+                       optics::to_word(cell.grade), two_digits(cell.background_percent));
+}
+
+std::string how_to_read(const TradeoffReport& report) {
+    const bool fine = report.tradeoff.fine.in_part();
+    const bool crisp = report.tradeoff.crisp.in_part();
+    std::string borders;
+    if (fine)
+        borders = "; above the heavy line every face is fine";
+    if (crisp)
+        borders += fmt::format("{} line every face is crisp even to a sharp eye",
+                               fine ? ", above the thinner" : "; above the black");
+    return fmt::format(
+        "How to read it: go right to step back, up to stop down. The darker the shade, the more "
+        "blurred is the face that is worst off{}. The dashes are the price: further up and "
+        "to the right the background is sharper. All this is for the {:g} mm lens, focused anew "
+        "at every distance, and the picture is not cropped: from further away it shows more round "
+        "the group. The upper scale names the lens that would show the faces as large as now.",
+        borders, report.scene.camera.focal_length_mm);
 }
 
 }  // namespace backrow::report

@@ -27,8 +27,14 @@ struct TradeoffReport {
 /// "arcmin" or "px": what blurs are judged in.
 [[nodiscard]] std::string judged_unit(const scene::Viewing& viewing);
 
-/// "3.6 arcmin", "4.1 px".
+/// "3.6 arcmin", "14 px": two digits that count.
 [[nodiscard]] std::string judged_words(double judged, const scene::Viewing& viewing);
+
+/// "2.75′", "4.5 px": as short as it can be, for a line or a shade.
+[[nodiscard]] std::string level_words(double level, const scene::Viewing& viewing);
+
+/// Whether it is the lens of the scene, not one carried besides.
+[[nodiscard]] bool is_own_lens(const TradeoffReport& report, const plan::FramingLens& lens);
 
 /// "focus on Odile's nearer eye", for every distance anew.
 [[nodiscard]] std::string focus_words(const scene::Scene& scene);
@@ -43,5 +49,8 @@ struct TradeoffReport {
 
 /// The present setting: distance, aperture, worst face and background. No full stop.
 [[nodiscard]] std::string now_words(const TradeoffReport& report);
+
+/// How to read the chart, in sentences; of the borders of the grades only what it shows.
+[[nodiscard]] std::string how_to_read(const TradeoffReport& report);
 
 }  // namespace backrow::report

@@ -1,10 +1,9 @@
 #include "scene/export_gltf.h"
 
 #include "scene/glb_chunk.h"
+#include "scene/gltf_materials.h"
 
 #include "shapes/quantise.h"
-
-#include "base/image_files.h"
 
 #include <fmt/format.h>
 
@@ -13,7 +12,6 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <cstring>
 #include <map>
 #include <set>
 #include <string_view>
@@ -23,19 +21,11 @@
 namespace backrow::scene {
 namespace {
 
-using shapes::Material;
 using shapes::Mesh;
 using shapes::Vertex;
 
 constexpr double near_plane_m = 0.01;
 constexpr std::size_t json_bytes_per_part = 2000;  // generous: the JSON of a node and its mesh
-
-// How glTF numbers the ways to look up a texture.
-constexpr int linear_filter = 9729;
-constexpr int repeat_wrap = 10497;
-
-constexpr const char* strength_extension = "KHR_materials_emissive_strength";
-constexpr const char* unlit_extension = "KHR_materials_unlit";
 
 static_assert(std::is_trivially_copyable_v<Vertex> && sizeof(Vertex) == 12 * sizeof(float),
               "meshes are compared by their bytes, so a vertex may have no gaps");
@@ -44,9 +34,6 @@ std::string_view bytes_of(const auto& array) {
     return {reinterpret_cast<const char*>(array.data()), array.size() * sizeof array.front()};
 }
 
-Json json_of(const glm::vec3& v) {
-    return {v.x, v.y, v.z};
-}
 Json json_of(const glm::dvec3& v) {
     return {v.x, v.y, v.z};
 }
@@ -58,10 +45,10 @@ bool has_triangles(const Part& part) {
 /// Builds the document part by part.
 class Document {
 public:
-    explicit Document(const Stage& stage) : stage_{stage} {}
+    explicit Document(const Stage& stage) : materials_{stage, chunk_} {}
 
     void add(const Part& part) {
-        const int material = material_of(part.material);
+        const int material = materials_.index_of(part.material);
         Json node{{"name", unique(part.name)}, {"mesh", mesh_of(part, material)}};
         if (part.world_from_part != glm::dmat4{1})
             node["matrix"] = matrix_of(part.world_from_part);
@@ -88,8 +75,8 @@ public:
         for (std::size_t i = 0; i < nodes_.size(); ++i)
             scene["nodes"].push_back(i);
         Json document{{"asset", {{"version", "2.0"}, {"generator", "Backrow"}}}};
-        if (!extensions_.empty())
-            document["extensionsUsed"] = extensions_;
+        if (!materials_.extensions().empty())
+            document["extensionsUsed"] = materials_.extensions();
         document["scene"] = 0;
         document["scenes"] = Json::array({std::move(scene)});
         // glTF allows no empty arrays.
@@ -100,10 +87,10 @@ public:
         put("nodes", std::move(nodes_));
         put("cameras", std::move(cameras_));
         put("meshes", std::move(meshes_));
-        put("materials", std::move(materials_));
-        put("textures", std::move(textures_));
-        put("samplers", std::move(samplers_));
-        put("images", std::move(images_));
+        put("materials", materials_.materials());
+        put("textures", materials_.textures());
+        put("samplers", materials_.samplers());
+        put("images", materials_.images());
         put("accessors", chunk_.accessors());
         put("bufferViews", chunk_.buffer_views());
         if (!chunk_.bytes().empty())
@@ -192,78 +179,20 @@ private:
         return geometry;
     }
 
-    int material_of(const Material& material) {
-        Json json = json_of_material(material);
-        const auto [known, is_new] = known_materials_.try_emplace(json.dump(), materials_.size());
-        if (is_new) {
-            // Some importers know the materials of a file by their names alone.
-            json["name"] = fmt::format("material {}", materials_.size());
-            materials_.push_back(std::move(json));
-        }
-        return static_cast<int>(known->second);
-    }
-
-    Json json_of_material(const Material& material) {
-        const glm::vec3& base = material.base_colour;
-        Json surface{{"baseColorFactor", {base.r, base.g, base.b, 1.0}}};
-        if (material.texture >= 0)
-            surface["baseColorTexture"] = {{"index", texture_of(material.texture)}};
-        surface["metallicFactor"] = 0;
-        surface["roughnessFactor"] = 1 - material.gloss;
-        Json json{{"pbrMetallicRoughness", std::move(surface)}, {"doubleSided", true}};
-
-        const float brightest =
-            std::max({material.emission.r, material.emission.g, material.emission.b});
-        if (brightest > 0)
-            json["emissiveFactor"] =
-                json_of(brightest > 1 ? material.emission / brightest : material.emission);
-        if (brightest > 1) {
-            json["extensions"][strength_extension] = {{"emissiveStrength", brightest}};
-            extensions_.insert(strength_extension);
-        }
-        if (!material.lit && !(brightest > 0)) {
-            json["extensions"][unlit_extension] = Json::object();
-            extensions_.insert(unlit_extension);
-        }
-        return json;
-    }
-
-    int texture_of(int texture) {
-        const auto [known, is_new] = known_textures_.try_emplace(texture, textures_.size());
-        if (is_new) {
-            if (samplers_.empty())
-                samplers_.push_back({{"magFilter", linear_filter},
-                                     {"minFilter", linear_filter},
-                                     {"wrapS", repeat_wrap},
-                                     {"wrapT", repeat_wrap}});
-            const Bytes png = png_bytes(stage_.textures[static_cast<std::size_t>(texture)]);
-            images_.push_back({{"bufferView", chunk_.add_picture(png)}, {"mimeType", "image/png"}});
-            textures_.push_back({{"sampler", 0}, {"source", images_.size() - 1}});
-        }
-        return static_cast<int>(known->second);
-    }
-
     struct Written {
         const Part* part;
         std::size_t geometry;
     };
 
-    const Stage& stage_;
     GlbChunk chunk_;
+    GltfMaterials materials_;
     Json nodes_ = Json::array();
     Json cameras_ = Json::array();
     Json meshes_ = Json::array();
-    Json materials_ = Json::array();
-    Json textures_ = Json::array();
-    Json samplers_ = Json::array();
-    Json images_ = Json::array();
     std::set<std::string> names_;
-    std::set<std::string> extensions_;
     std::vector<Geometry> geometries_;
     std::unordered_multimap<std::size_t, Written> by_hash_;
     std::map<std::pair<std::size_t, int>, std::size_t> known_meshes_;
-    std::map<std::string, std::size_t> known_materials_;
-    std::map<int, std::size_t> known_textures_;
 };
 
 // What the arrays can take at most, known before any memory is spent on them.

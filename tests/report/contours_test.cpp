@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -60,4 +61,46 @@ TEST_CASE("a region that reaches the border runs along it", "[report][property]"
     const auto half = region_above(field_of([](double x, double) { return x; }), 30);
     REQUIRE(half.size() == 1);
     CHECK_THAT(area(half[0]), WithinAbs(10 * 40, 1e-9));
+}
+
+// The ring between radius 6.2 and 14.7 about the middle; tolerances as above, at either rim.
+TEST_CASE("a ring has a line within and one without, and the region lies between",
+          "[report][property]") {
+    const Field ring =
+        field_of([](double x, double y) { return -std::abs(std::hypot(x - 20, y - 20) - 10.45); });
+    const auto curves = level_curves(ring, -4.25);
+    REQUIRE(curves.size() == 2);
+    CHECK((curves[0].closed && curves[1].closed));
+    const auto region = region_above(ring, -4.25);
+    REQUIRE(region.size() == 2);
+    const double outer = std::max(area(region[0]), area(region[1]));
+    const double inner = std::min(area(region[0]), area(region[1]));
+    CHECK_THAT(outer,
+               WithinAbs(std::numbers::pi * 14.7 * 14.7, 2 * std::numbers::pi * 14.7 * 0.03));
+    CHECK_THAT(inner, WithinAbs(std::numbers::pi * 6.2 * 6.2, 2 * std::numbers::pi * 6.2 * 0.03));
+}
+
+TEST_CASE("where two slopes meet in a saddle the lines pass it without touching",
+          "[report][property]") {
+    const Field saddle = field_of([](double x, double y) { return (x - 20.5) * (y - 20.5); });
+    for (const double level : {0.1, -0.1}) {
+        const auto curves = level_curves(saddle, level);
+        REQUIRE(curves.size() == 2);
+        for (const Curve& curve : curves) {
+            CHECK_FALSE(curve.closed);
+            // Each stays in one of two opposite quarters.
+            const double side = curve.points.front().x - 20.5;
+            for (const Point2& point : curve.points)
+                CHECK((point.x - 20.5) * side > 0);
+        }
+    }
+}
+
+TEST_CASE("a field above the value everywhere is all region and no line", "[report][property]") {
+    const Field flat = field_of([](double, double) { return 7.0; });
+    CHECK(level_curves(flat, 3).empty());
+    const auto all = region_above(flat, 3);
+    REQUIRE(all.size() == 1);
+    CHECK_THAT(area(all[0]), WithinAbs(40 * 40, 1e-9));
+    CHECK(region_above(flat, 9).empty());
 }

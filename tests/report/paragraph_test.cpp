@@ -1,0 +1,83 @@
+#include "report/paragraph.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <string>
+
+using namespace backrow;
+using namespace backrow::report;
+
+namespace {
+
+constexpr Rgb8 paper{255, 255, 255};
+const Lettering lettering{.size_px = 10, .bold = false, .colour = {0, 0, 0}};
+constexpr int page_px = 300;
+constexpr double line_px = 14;
+constexpr double left_px = 20;
+
+struct Page {
+    Image<Rgb8> pixels;
+    double lines = 0;
+};
+
+Page page_of(const std::string& text, double width_px) {
+    Canvas canvas(page_px, page_px, paper);
+    const double end = draw_paragraph(canvas, left_px, 20, width_px, line_px, text, lettering);
+    return {canvas.pixels(1), (end - 20) / line_px};
+}
+
+/// The last column with ink, none: −1.
+int last_inked_column(const Image<Rgb8>& page) {
+    int last = -1;
+    for (int y = 0; y < page.height_px(); ++y)
+        for (int x = 0; x < page.width_px(); ++x)
+            if (page.at(x, y) != paper)
+                last = std::max(last, x);
+    return last;
+}
+
+double width_of(const std::string& text) {
+    return Canvas(1, 1, paper).text_width_px(text, lettering);
+}
+
+/// Lettered line by line, as told.
+Image<Rgb8> lettered(const std::vector<std::string>& lines) {
+    Canvas canvas(page_px, page_px, paper);
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        canvas.text(left_px, 20 + line_px * static_cast<double>(i), lines[i], lettering, page_px);
+    return canvas.pixels(1);
+}
+
+}  // namespace
+
+TEST_CASE("a paragraph breaks where the next word would not fit", "[report][property]") {
+    const double just_wide_enough = width_of("everybody in the") + 0.01;
+    const Page page = page_of("everybody in the last row", just_wide_enough);
+    CHECK(page.lines == 2);
+    CHECK(page.pixels.pixels() == lettered({"everybody in the", "last row"}).pixels());
+    const Page narrower = page_of("everybody in the last row", just_wide_enough - 0.02);
+    CHECK(narrower.pixels.pixels() == lettered({"everybody in", "the last row"}).pixels());
+}
+
+TEST_CASE("a number stays with what it counts", "[report][property]") {
+    const Page page = page_of("background 1.0 % blurred", width_of("background 1.0") + 0.01);
+    CHECK(page.pixels.pixels() == lettered({"background", "1.0 % blurred"}).pixels());
+}
+
+TEST_CASE("no line of a paragraph is wider than its column", "[report][property]") {
+    const std::string sentence = "step back one metre or stop down to f/5.6 and all forty are fine";
+    for (const double width_px : {60.0, 95.0, 140.0, 230.0}) {
+        const Page page = page_of(sentence + " unpronounceablylongsurname", width_px);
+        CHECK(last_inked_column(page.pixels) <= static_cast<int>(left_px + width_px));
+        CHECK(last_inked_column(page.pixels) > 0);
+    }
+}
+
+TEST_CASE("a paragraph of nothing takes no line", "[report][property]") {
+    for (const char* nothing : {"", "  \n "}) {
+        const Page page = page_of(nothing, 100);
+        CHECK(page.lines == 0);
+        CHECK(last_inked_column(page.pixels) == -1);
+    }
+}
