@@ -69,7 +69,7 @@ struct Wall {
 // Rooms are darker under the ceiling and in the corners of the floor.
 Paint on_wall(const glm::vec3& colour, float up_m) {
     return {colour,
-            0.34F + 0.12F * smooth_step(0, 1.5F, up_m) - 0.16F * smooth_step(3.4F, height_m, up_m)};
+            0.46F + 0.14F * smooth_step(0, 1.5F, up_m) - 0.16F * smooth_step(3.4F, height_m, up_m)};
 }
 
 void append_wall(shapes::Mesh& mesh, const Wall& wall, const glm::vec2& low_m,
@@ -153,7 +153,7 @@ void append_floor(shapes::Mesh& mesh, float front_z) {
                     smooth_step(3.2F, 0.8F, to_wall_m) * smooth_step(1.3F, 0.5F, along);
                 const float far_pool = smooth_step(7.0F, 0.5F, at.z - (front_z - length_m));
                 return Paint{glm::min(tone * (1 + 0.5F * pool + 0.5F * far_pool), 1.0F),
-                             0.42F + 0.3F * pool + 0.25F * far_pool};
+                             0.5F + 0.3F * pool + 0.2F * far_pool};
             };
             append_panel(mesh,
                          {{x + 0.004F, floor_up_m, z - 0.004F},

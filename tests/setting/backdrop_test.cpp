@@ -22,7 +22,7 @@ constexpr std::array kinds{
     Kind{BackdropKind::wall, "wall", 12000},    Kind{BackdropKind::hedge, "hedge", 45000},
     Kind{BackdropKind::trees, "trees", 60000},  Kind{BackdropKind::lights, "lights", 13000},
     Kind{BackdropKind::water, "water", 12000},  Kind{BackdropKind::bookshelf, "bookshelf", 45000},
-    Kind{BackdropKind::hall, "hall", 4000},     Kind{BackdropKind::beach, "beach", 20000},
+    Kind{BackdropKind::hall, "hall", 8000},     Kind{BackdropKind::beach, "beach", 20000},
     Kind{BackdropKind::street, "street", 23000}};
 
 /// Views from a long lens near by to a wide lens far off, and one past all sense.
