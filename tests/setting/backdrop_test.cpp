@@ -317,7 +317,7 @@ TEST_CASE("a hall runs back for nineteen metres, with a pair of lamps every thre
         CHECK(std::abs(lamps[i] - 3.2 * static_cast<double>(1 + i / 2)) < 0.2);
     CHECK(shapes::bounds(together(pieces))->low_m.z < -9 - 19);
     // Windows are brighter than what the room is exposed for, and too large to be highlights.
-    const Piece& panes = pieces[1];
+    const Piece& panes = pieces[2];
     CHECK_FALSE(panes.is_highlight);
     CHECK(panes.material.emission.g > 2);
     // Five bays a side and one more, and three at the end.
