@@ -45,9 +45,8 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
                            const Lighting& lighting, const scene::CameraView& view,
                            const FrameWindow& window, const LensSamples& samples, float light_gain)
-    : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window}, uniforms_{gl, view,
-                                                                                          window,
-                                                                                          samples},
+    : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
+      uniforms_{gl, view, window, samples},
       triangles_{window_triangles(gl, stage, lighting, view, window)},
       first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
       light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {

@@ -45,7 +45,8 @@ public:
     /// Forgets every pass.
     void restart();
 
-    /// The mean of the passes so far, linear light times the gain. At least one pass must have been added.
+    /// The mean of the passes so far, linear light times the gain. At least one pass must have been
+    /// added.
     [[nodiscard]] Image<Rgb> linear() const;
     /// The same, toned and sRGB encoded.
     [[nodiscard]] Image<Rgb8> developed() const;

@@ -19,8 +19,9 @@ namespace backrow::render {
 class LightRig {
 public:
     /// returns  nothing where progress said stop
-    [[nodiscard]] static Made<std::optional<LightRig>>
-    make(const Gl& gl, const StageOnGpu& stage, const glm::dvec3& eye_m, const Progress& progress);
+    [[nodiscard]] static Made<std::optional<LightRig>> make(const Gl& gl, const StageOnGpu& stage,
+                                                            const glm::dvec3& eye_m,
+                                                            const Progress& progress);
 
     /// Makes maps and numbers current for daylight.glsl.
     void bind() const;

@@ -74,8 +74,9 @@ LightView view_from_window(const scene::WindowLight& window, std::uint64_t index
     const Point2 at = square_point(index);
     const glm::dvec3 place = window.middle_m + window.half_across_m * (2.0 * at.x - 1.0) +
                              window.half_up_m * (2.0 * at.y - 1.0);
-    const double away_m = std::max(glm::length(ball.centre_m - place), nearest_m);
-    const glm::dvec3 towards = (place - ball.centre_m) / away_m;
+    const glm::dvec3 way = place - ball.centre_m;
+    const glm::dvec3 towards = glm::length(way) < nearest_m ? -window.facing : glm::normalize(way);
+    const double away_m = std::max(glm::length(way), nearest_m);
     const auto [x, y] = across(towards);
     // The tangents to the ball, unless the pane stands in it.
     const double sine = std::min(ball.radius_m / away_m, 0.999);
@@ -84,8 +85,8 @@ LightView view_from_window(const scene::WindowLight& window, std::uint64_t index
     const double far_m = away_m + ball.radius_m;
 
     // w is the distance along the axis, so that dividing by it is the perspective.
-    const auto along = [&](const glm::dvec3& way) {
-        return glm::dvec4{way, -glm::dot(way, place)};
+    const auto along = [&](const glm::dvec3& axis) {
+        return glm::dvec4{axis, -glm::dot(axis, place)};
     };
     const glm::dvec4 depth = along(-towards);
     const double gain = far_m / (far_m - near_m);

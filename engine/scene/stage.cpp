@@ -215,8 +215,8 @@ void add_sky(const Scene& scene, Stage& stage, std::vector<Problem>& problems) {
     const Setting& setting = scene.setting;
     if (setting.panorama.empty())
         return add_pieces(
-            "sky", setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg),
-            stage);
+            "sky",
+            setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg), stage);
     add_picture(
         "panorama", setting.panorama, setting.panorama_at, PhotographShape::equirectangular,
         [&](const Image<Rgba8>& picture, int texture) {

@@ -44,8 +44,8 @@ struct Stage {
     std::vector<Image<Rgba8>> textures;  ///< sRGB.
     glm::dvec3 towards_sun{0, 1, 0};     ///< Unit, engine space.
     bool sun_is_up = true;
-    std::optional<WindowLight>
-        window{};  ///< In place of sun and sky; room light fills the shadows.
+    /// In place of sun and sky; room light fills the shadows.
+    std::optional<WindowLight> window{};
 };
 
 /// Towards the sun from its place in the sky, unit, engine space.

@@ -49,30 +49,13 @@ struct Hall {
                 .is_highlight = true};
 };
 
-// A wall that a window may be cut into: a place along it, a height, and a depth behind its face.
-struct Wall {
-    glm::vec3 foot_m;
-    glm::vec3 along{1, 0, 0};  // Unit; to the right of whoever looks at the wall.
-
-    [[nodiscard]] glm::vec3 at(float along_m, float up_m, float behind_m = 0) const {
-        const glm::vec3 out{-along.z, 0, along.x};  // along × up
-        return foot_m + along_m * along + glm::vec3{0, up_m, 0} - behind_m * out;
-    }
-    [[nodiscard]] Panel panel(const glm::vec2& low_m, const glm::vec2& high_m,
-                              float behind_m = 0) const {
-        return {at(low_m.x, low_m.y, behind_m),
-                (high_m.x - low_m.x) * along,
-                {0, high_m.y - low_m.y, 0}};
-    }
-};
-
 // Rooms are darker under the ceiling and in the corners of the floor.
 Paint on_wall(const glm::vec3& colour, float up_m) {
     return {colour,
             0.46F + 0.14F * smooth_step(0, 1.5F, up_m) - 0.16F * smooth_step(3.4F, height_m, up_m)};
 }
 
-void append_wall(shapes::Mesh& mesh, const Wall& wall, const glm::vec2& low_m,
+void append_wall(shapes::Mesh& mesh, const UprightFace& wall, const glm::vec2& low_m,
                  const glm::vec2& high_m) {
     const int rows = std::max(1, static_cast<int>((high_m.y - low_m.y) / 0.8F));
     append_panel(mesh, wall.panel(low_m, high_m), 1, rows, [](const glm::vec3& at) {
@@ -82,7 +65,7 @@ void append_wall(shapes::Mesh& mesh, const Wall& wall, const glm::vec2& low_m,
 }
 
 // One bay of a long wall, middle_m along it: wall round a window of two by six panes.
-void append_window(Hall& hall, const Wall& wall, float middle_m, float from_m, float to_m) {
+void append_window(Hall& hall, const UprightFace& wall, float middle_m, float from_m, float to_m) {
     const float left = middle_m - window_half_m;
     const float right = middle_m + window_half_m;
     shapes::Mesh& solid = hall.solid.mesh;
@@ -94,11 +77,11 @@ void append_window(Hall& hall, const Wall& wall, float middle_m, float from_m, f
     const glm::vec3 up{0, window_top_m - sill_m, 0};
     const glm::vec3 across = 2 * window_half_m * wall.along;
     const Paint bright{0.97F * stucco / 0.44F * 0.62F, 1.0F};
-    const glm::vec3 inward = wall.at(0, 0, reveal_m) - wall.at(0, 0);
-    append_panel(solid, {wall.at(left, sill_m), inward, up}, bright);
-    append_panel(solid, {wall.at(right, sill_m, reveal_m), -inward, up}, bright);
-    append_panel(solid, {wall.at(left, sill_m), across, inward}, bright);
-    append_panel(solid, {wall.at(left, window_top_m, reveal_m), across, -inward},
+    const glm::vec3 inward = -reveal_m * wall.out();
+    append_panel(solid, {wall.at({left, sill_m}), inward, up}, bright);
+    append_panel(solid, {wall.at({right, sill_m}, reveal_m), -inward, up}, bright);
+    append_panel(solid, {wall.at({left, sill_m}), across, inward}, bright);
+    append_panel(solid, {wall.at({left, window_top_m}, reveal_m), across, -inward},
                  {bright.colour, 0.5F});
 
     append_panel(hall.panes.mesh, wall.panel({left, sill_m}, {right, window_top_m}, reveal_m),
@@ -116,7 +99,7 @@ void append_window(Hall& hall, const Wall& wall, float middle_m, float from_m, f
 }
 
 void append_far_wall(Hall& hall, float far_z) {
-    const Wall wall{{-half_width_m, 0, far_z}};
+    const UprightFace wall{{-half_width_m, 0, far_z}};
     constexpr int windows = 3;
     constexpr float share_m = 2 * half_width_m / windows;
     for (int i = 0; i < windows; ++i) {
@@ -126,8 +109,8 @@ void append_far_wall(Hall& hall, float far_z) {
 }
 
 void append_long_walls(Hall& hall, float front_z) {
-    const Wall left{{-half_width_m, 0, front_z}, {0, 0, -1}};
-    const Wall right{{half_width_m, 0, front_z - length_m}, {0, 0, 1}};
+    const UprightFace left{{-half_width_m, 0, front_z}, {0, 0, -1}};
+    const UprightFace right{{half_width_m, 0, front_z - length_m}, {0, 0, 1}};
     for (int bay = 0; bay < bays; ++bay) {
         const float from = bay_m * static_cast<float>(bay);
         append_window(hall, left, from + bay_m / 2, from, from + bay_m);
@@ -213,7 +196,7 @@ void append_opening(shapes::Mesh& mesh, const Reach& reach, float front_z) {
     const float left = std::min(static_cast<float>(reach.left_m), -half_width_m) - 0.5F;
     const float right = std::max(static_cast<float>(reach.right_m), half_width_m) + 0.5F;
     const float top_m = std::max(static_cast<float>(reach.top_m), height_m) + 0.5F;
-    const Wall wall{{0, 0, front_z}};
+    const UprightFace wall{{0, 0, front_z}};
     const auto part = [&](const glm::vec2& low_m, const glm::vec2& high_m) {
         const int columns = std::clamp(static_cast<int>((high_m.x - low_m.x) / 0.8F), 1, 40);
         const int rows = std::clamp(static_cast<int>((high_m.y - low_m.y) / 0.8F), 1, 20);

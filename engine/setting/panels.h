@@ -5,6 +5,7 @@
 #include "shapes/assemble.h"
 #include "shapes/mesh.h"
 
+#include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
 #include <cstdint>
@@ -28,6 +29,22 @@ struct Panel {
         return corner_m + across * across_m + up * up_m;
     }
     [[nodiscard]] glm::vec3 facing() const noexcept;
+};
+
+/// An upright face as whoever looks at it sees it: places along it to the right, up, and behind it.
+struct UprightFace {
+    glm::vec3 foot_m{0};
+    glm::vec3 along{1, 0, 0};  ///< Unit, level.
+
+    /// Unit, towards whoever looks: along × up.
+    [[nodiscard]] glm::vec3 out() const noexcept { return {-along.z, 0, along.x}; }
+    [[nodiscard]] glm::vec3 at(const glm::vec2& place_m, float behind_m = 0) const noexcept {
+        return foot_m + place_m.x * along + glm::vec3{0, place_m.y, 0} - behind_m * out();
+    }
+    [[nodiscard]] Panel panel(const glm::vec2& low_m, const glm::vec2& high_m,
+                              float behind_m = 0) const noexcept {
+        return {at(low_m, behind_m), (high_m.x - low_m.x) * along, {0, high_m.y - low_m.y, 0}};
+    }
 };
 
 /// Two triangles of one paint.
