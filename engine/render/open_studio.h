@@ -8,6 +8,7 @@
 
 #include "base/problem.h"
 
+#include <cmath>
 #include <memory>
 #include <optional>
 
@@ -25,9 +26,10 @@ public:
 
     [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
     [[nodiscard]] const StageOnGpu& stage() const noexcept { return *stage_; }
-    /// Valid as long as this lives where it is.
-    [[nodiscard]] Studio studio() const noexcept {
-        return {context_.gl(), programs_, *stage_, lighting_};
+    /// For pictures this many stops brighter than metered. Valid as long as this lives where it is.
+    [[nodiscard]] Studio studio(double stops_shown) const noexcept {
+        return {context_.gl(), programs_, *stage_, lighting_,
+                static_cast<float>(std::exp2(stops_shown))};
     }
 
 private:

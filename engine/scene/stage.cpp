@@ -239,6 +239,16 @@ glm::dvec3 towards_sun(double elevation_deg, double azimuth_deg) {
             std::cos(azimuth) * std::cos(elevation)};
 }
 
+WindowLight window_light(const WindowPlace& window) {
+    const glm::dvec3 outward = towards_sun(0, window.azimuth_deg);
+    const glm::dvec3 along{outward.z, 0, -outward.x};
+    return {.middle_m =
+                outward * window.distance_m + glm::dvec3{0, window.sill_m + window.height_m / 2, 0},
+            .half_across_m = along * (window.width_m / 2),
+            .half_up_m = {0, window.height_m / 2, 0},
+            .facing = -outward};
+}
+
 double head_height_px(const CameraView& view, const Person& person) {
     const double axial = axial_m(view, reference_points(person).chin_m);
     if (axial <= 0)
@@ -263,6 +273,8 @@ Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views
     const Light& light = scene.light;
     stage.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg);
     stage.sun_is_up = light.sun_elevation_deg > 0;
+    if (light.kind == LightKind::window)
+        stage.window = window_light(light.window);
 
     add_people(scene, views, stage);
     const std::vector<setting::Block> blocks = blocks_under(scene.people);

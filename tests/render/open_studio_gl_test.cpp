@@ -38,7 +38,8 @@ Image<Rgb8> picture_of(const scene::Stage& stage, const scene::CameraView& view,
     REQUIRE(*open);
     const auto samples = lens_samples_for(stage, (*open)->stage(), view, window, Quality::draft, 8);
     CHECK(samples.coarse.size() == 8);
-    auto picture = make_picture((*open)->studio(), view, window, samples, KeepLinear::no, carry_on);
+    auto picture =
+        make_picture((*open)->studio(0), view, window, samples, KeepLinear::no, carry_on);
     REQUIRE(picture);
     CHECK(gl_errors() == 0);
     return std::move(picture->developed);

@@ -63,13 +63,16 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         return std::nullopt;
     const render::Gl& gl = (*open)->gl();
     const render::StageOnGpu& on_gpu = (*open)->stage();
-    const render::Studio studio = (*open)->studio();
     const auto probe = render::Probe::make(gl);
     if (!probe)
         return tl::make_unexpected(probe.error());
     const auto visibility = render::Visibility::make(gl);
     if (!visibility)
         return tl::make_unexpected(visibility.error());
+    const auto stops_shown = arguments.flat
+                                 ? std::nullopt
+                                 : std::optional{plan::stops_shown(scene.camera, table.metering)};
+    const render::Studio studio = (*open)->studio(stops_shown.value_or(0.0));
 
     const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
         return lens_samples_for(stage, on_gpu, view, window, quality, arguments.samples);
@@ -95,6 +98,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         .width_px = window.width_texels,
         .height_px = window.height_texels,
         .samples = static_cast<int>(samples.coarse.size()),
+        .stops_shown = stops_shown,
         .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
 
     // On the sheet the face counts, not the far larger blur behind it.

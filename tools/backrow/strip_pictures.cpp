@@ -2,6 +2,7 @@
 
 #include "console.h"
 
+#include "plan/metering.h"
 #include "render/face_window.h"
 #include "render/open_studio.h"
 #include "render/probe.h"
@@ -97,8 +98,9 @@ make_strip_pictures(const scene::Scene& scene, const scene::Stage& stage, const 
     for (const Job& job : jobs.list) {
         const plan::StripFrame& frame = strip.frames[job.frame];
         report::StripMade& into = made[job.frame];
+        const double shown = plan::stops_shown(scene.camera, plan::metering(scene, frame.view));
         auto picture = make_picture(
-            (*open)->studio(), frame.view, job.window, job.samples, render::KeepLinear::no,
+            (*open)->studio(shown), frame.view, job.window, job.samples, render::KeepLinear::no,
             [&](double done) { return line.go_on((worked + done * job.work) / jobs.work); });
         if (!picture)
             return std::nullopt;
