@@ -135,7 +135,7 @@ Appearance appearance(const Person& person) {
     static const std::array<dvec3, 6> bottoms{srgb(44, 52, 70),   srgb(66, 64, 64),
                                               srgb(142, 122, 96), srgb(58, 76, 104),
                                               srgb(84, 72, 60),   srgb(96, 102, 88)};
-    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),  srgb(52, 58, 72),
+    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),   srgb(52, 58, 72),
                                                 srgb(150, 128, 98), srgb(92, 58, 62),
                                                 srgb(84, 104, 108), srgb(196, 184, 160)};
     static const std::array<dvec3, 4> shoes{srgb(38, 34, 34), srgb(84, 56, 40), srgb(58, 42, 34),

@@ -36,10 +36,10 @@ void add_arm(const Skeleton& s, const Appearance& look, const BodyMeasures& m, s
     const RoundedCone belly = {glm::mix(fore.from_m, fore.to_m, 0.10),
                                glm::mix(fore.from_m, fore.to_m, 0.42), 0.98 * full, 0.86 * full};
     fore.from_radius_m *= 0.92;
-    fore.to_radius_m *= 0.88;
+    fore.to_radius_m *= 0.85;
     const shapes::Field skin_of_wrist = [=](const dvec3& p) { return fore.distance_m(p); };
     // Rounded off under the hand.
-    const dvec3 end = fore.to_m + fore.along() * (0.9 * fore.to_radius_m);
+    const dvec3 end = fore.to_m + fore.along() * (0.5 * fore.to_radius_m);
     if (!has_short_sleeves(look)) {
         if (rows.limb_rows < 2)
             return;  // Too small to be seen between cuff and hand.

@@ -55,9 +55,9 @@ struct Tuft {
         const double strand = strand_of(column, row);
         // Towards its edges hair grows thin and skin shines through.
         const double lift = glm::mix(0.5, thick_mm * (1 + 0.14 * strand), body);
-        const dvec3 colour =
-            glm::mix(look.hair * (0.85 + 0.28 * strand), look.skin * 0.85, 0.85 * std::pow(1 - body, 1.3)) +
-            dvec3{0.004};
+        const dvec3 colour = glm::mix(look.hair * (0.85 + 0.28 * strand), look.skin * 0.85,
+                                      0.85 * std::pow(1 - body, 1.3)) +
+                             dvec3{0.004};
         return {head.figure_from_model(skin_mm + out * lift), colour,
                 0.72 + 0.16 * strand + 0.1 * body};
     }

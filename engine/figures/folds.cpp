@@ -46,7 +46,8 @@ double TrunkFolds::out_m(double up_m, double around_rad) const {
     out += 0.0004 * bump((t - 0.8) / 0.2) *
            std::sin(turn * up_m / (0.07 * u) + 3 * around_rad + phase);
     if (tucked)  // Bloused over the waistband, in gathers.
-        out += bump((up_m - belt_up_m - 0.020 * u) / (0.022 * u)) *
+        out += glm::smoothstep(0.004 * u, 0.016 * u, up_m - belt_up_m) *
+               bump((up_m - belt_up_m - 0.022 * u) / (0.022 * u)) *
                (0.0045 + 0.0016 * std::sin(15 * around_rad + phase));
     else  // Falling from the hips.
         out += 0.0028 * (1 - glm::smoothstep(0.0, 0.28, t)) *

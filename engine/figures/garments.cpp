@@ -35,7 +35,8 @@ double cloth_of_trousers_m(const BodyMeasures& m) {
 /// 0 for a leg below the trunk … 1 for a thigh straight before it.
 double raised(const Skeleton& s, std::size_t side) {
     const dvec3 thigh = glm::normalize(s.legs[side].knee_m - s.legs[side].hip_m);
-    return std::clamp(glm::dot(thigh, s.trunk[2]), 0.0, 1.0);
+    // Who stands has the knees a little before the hips.
+    return std::clamp((glm::dot(thigh, s.trunk[2]) - 0.15) / 0.85, 0.0, 1.0);
 }
 
 }  // namespace
@@ -77,7 +78,7 @@ RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeas
     if (!has_short_sleeves(look)) {
         RoundedCone end = part_of(forearm(s, m, side, cloth), 0, 0.95);
         // Cloth does not narrow as fast as an arm.
-        end.to_radius_m += 0.0035 * m.stature_m;
+        end.to_radius_m += 0.0020 * m.stature_m;
         return end;
     }
     RoundedCone end = part_of(upper_arm(s, m, side, cloth), 0, 0.58);
@@ -193,7 +194,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             // not along the thighs.
             if (tucked)
                 whole +=
-                    0.011 * u * (1 - glm::smoothstep(belt - 0.012 * u, belt + 0.010 * u, local.y));
+                    0.011 * u * (1 - glm::smoothstep(belt + 0.004 * u, belt + 0.018 * u, local.y));
             else
                 whole =
                     blended(whole, std::max(seat(p) - 0.7 * cloth - 0.003 * u, local.z - 0.075 * u),

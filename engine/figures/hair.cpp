@@ -121,7 +121,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
                                 (0.35 + 0.25 * lock_value(around, 2) + 0.25 * hair);
             dvec3 colour = look.hair * (1 + fibre + ring) + dvec3{0.010} * (1 + ring);
             colour = glm::mix(colour * (1 + 0.20 * fall), look.skin * 0.75,
-                              cut.parted ? 0.45 * at_root * at_root : 0.10 * at_root);
+                              cut.parted ? 0.30 * at_root * at_root : 0.10 * at_root);
             // At the hair line skin shines through.
             const double through = is_fine(detail) && !hangs ? 0.30
                                    : is_fine(detail)         ? 0.30 * frontness

@@ -21,32 +21,27 @@ dvec3 swung(const dvec3& from, const dvec3& to, double share) {
     return (from * std::sin((1 - share) * angle) + to * std::sin(share * angle)) / std::sin(angle);
 }
 
-/// A band along an edge: ribbed in a jumper, hemmed else.
+/// A band along an edge: of a jumper broad and close, of other tops a hem.
 struct Band {
     double width_m;
     double stand_out_m;
     dvec3 colour;
-    bool ribbed;
-
-    [[nodiscard]] dvec3 at(int column) const {
-        return colour * (ribbed ? (column % 2 == 0 ? 1.06 : 0.90) : 1.0);
-    }
 };
 
 Band hem_band(const Appearance& look, double u) {
     if (look.top == Top::jumper)
-        return {0.028 * u, 0.0005 * u, look.top_colour * 0.93, true};
+        return {0.028 * u, 0.0005 * u, look.top_colour * 0.90};
     if (look.top == Top::jacket)
-        return {0.010 * u, 0.0003 * u, look.top_colour * 0.97, false};
-    return {0.008 * u, 0.0006 * u, look.top_colour * 0.95, false};
+        return {0.010 * u, 0.0003 * u, look.top_colour * 0.97};
+    return {0.008 * u, 0.0006 * u, look.top_colour * 0.95};
 }
 
 Band cuff_band(const Appearance& look, double u) {
     if (look.top == Top::jumper)
-        return {0.034 * u, -0.0010 * u, look.top_colour * 0.93, true};
+        return {0.034 * u, -0.0026 * u, look.top_colour * 0.90};
     if (look.top == Top::shirt || look.top == Top::blouse)
-        return {0.032 * u, 0.0012 * u, look.top_colour * 1.03, false};
-    return {0.010 * u, 0.0006 * u, look.top_colour * 0.95, false};
+        return {0.032 * u, -0.0004 * u, look.top_colour * 1.03};
+    return {0.010 * u, 0.0006 * u, look.top_colour * 0.95};
 }
 
 /// Rows of the body: how far down from the arms to the hem, 0 … 1, or a place at the hem.
@@ -66,8 +61,8 @@ std::vector<Row> rows_down(const Band& band, bool tucked, int count, double u) {
     if (tucked) {
         // Bloused, then out of sight inside the waistband.
         if (count > 8)
-            rows.push_back({1, 0.030 * u, 0, false, 1});
-        rows.push_back({1, 0.021 * u, 0, false, 0.7});
+            rows.push_back({1, 0.031 * u, 0, false, 1});
+        rows.push_back({1, 0.024 * u, 0, false, 0.7});
         rows.push_back({1, 0, 0, false, 0.5});
         return rows;
     }
@@ -122,7 +117,7 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
         for (const Row& row : down) {
             const double up = glm::mix(arms_up, hem + row.above_hem_m, row.share);
             points.push_back({press(middle(up), out, row.lift_m + corners * row.share),
-                              row.banded ? band.at(i) : look.top_colour, row.openness});
+                              row.banded ? band.colour : look.top_colour, row.openness});
         }
         by_column.push_back(std::move(points));
     }
@@ -214,10 +209,6 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
         return few || h < begin || h >= folded ? 0.0 : folds.out_m(along[h], out);
     };
     Loft loft = tube(sleeve, hoops, s.trunk[2], 0.075 * u, rows.limb_columns, lift);
-    if (band.ribbed)
-        for (std::size_t i = folded * static_cast<std::size_t>(loft.columns);
-             i < loft.points.size(); ++i)
-            loft.points[i].colour = band.at(static_cast<int>(i) % loft.columns);
     append(loft, onto);
 
     if (look.top == Top::jacket && !few) {
