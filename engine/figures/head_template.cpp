@@ -1,5 +1,6 @@
 #include "figures/head_template.h"
 
+#include "figures/face_motion.h"
 #include "figures/head_form.h"
 #include "figures/head_frame.h"
 
@@ -275,6 +276,41 @@ Paint paint_of(const dvec3& p) {
     return paint;
 }
 
+/// Slits the skin between the lips, so that they can part: points of the line get a twin below.
+void slit_mouth(HeadTemplate& made) {
+    // Points were laid on the line through an iteration that ends at a ten-thousandth.
+    const double on_line_mm = 0.02;
+    const auto between_lips = [&](std::uint32_t i) {
+        const dvec3& p = made.points_mm[i];
+        return p.z > 30 && std::abs(p.x) < mouth_half_width_mm + on_line_mm &&
+               std::abs(p.y - mouth_line_y_mm(p.x)) < on_line_mm;
+    };
+    std::vector<std::uint32_t> line;
+    for (std::uint32_t i = 0; i < made.points_mm.size(); ++i)
+        if (between_lips(i))
+            line.push_back(i);
+    if (line.size() < 3)
+        return;
+    std::ranges::sort(line, {}, [&](std::uint32_t i) { return made.points_mm[i].x; });
+    made.upper_lip = made.lower_lip = line;
+    std::map<std::uint32_t, std::uint32_t> below;
+    for (std::size_t k = 1; k + 1 < line.size(); ++k) {
+        const std::uint32_t i = line[k];
+        below[i] = made.lower_lip[k] = static_cast<std::uint32_t>(made.points_mm.size());
+        made.points_mm.push_back(made.points_mm[i] - dvec3{0, slit_mm, 0});
+        made.paint.push_back(made.paint[i]);
+        made.points_mm[i].y += slit_mm;
+    }
+    for (auto& t : made.face) {
+        const dvec3 middle =
+            (made.points_mm[t[0]] + made.points_mm[t[1]] + made.points_mm[t[2]]) / 3.0;
+        if (middle.y < mouth_line_y_mm(middle.x))
+            for (std::uint32_t& i : t)
+                if (const auto twin = below.find(i); twin != below.end())
+                    i = twin->second;
+    }
+}
+
 HeadTemplate build(double coarse) {
     std::size_t rim_count = 0;
     const PointCloud half = half_cloud(coarse, rim_count);
@@ -343,6 +379,7 @@ HeadTemplate build(double coarse) {
             if (hull[std::minmax(a, b)] == 1)
                 made.skull.push_back({b, a, back});
         }
+    slit_mouth(made);
     return made;
 }
 
