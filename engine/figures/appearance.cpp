@@ -138,6 +138,8 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
                                               srgb(46, 66, 64), srgb(112, 108, 104)};
     static const std::array<dvec3, 4> unders{srgb(232, 230, 226), srgb(206, 218, 230),
                                              srgb(226, 212, 208), srgb(214, 206, 186)};
+    static const std::array<dvec3, 5> ties{srgb(122, 38, 44), srgb(36, 52, 92), srgb(52, 84, 72),
+                                           srgb(92, 58, 98), srgb(148, 112, 52)};
     static const std::array<dvec3, 6> bottoms{srgb(44, 52, 70),   srgb(66, 64, 64),
                                               srgb(142, 122, 96), srgb(58, 76, 104),
                                               srgb(84, 72, 60),   srgb(96, 102, 88)};
@@ -154,6 +156,8 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     Draws face_shape{name, "face shape"};
     Draws clothes{name, "clothes"};
     Draws headwear{name, "headwear"};
+    Draws folds{name, "folds"};
+    Draws tie{name, "tie"};
 
     Appearance a;
     const bool child = measures.age_years < 14;
@@ -183,8 +187,11 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     a.top_colour = a.top == Top::jacket ? pick(jackets, clothes) : pick(tops, clothes);
     a.under_colour = pick(unders, clothes);
     a.bottom_colour = pick(bottoms, clothes);
+    a.tie = a.top == Top::jacket && !a.feminine && measures.age_years > 15 && tie.share() < 0.7;
+    a.tie_colour = pick(ties, tie);
     a.shoe_colour = pick(shoes, clothes);
     a.headwear_colour = pick(headwears, headwear);
+    a.fold_phase_rad = folds.between(0, 6.28);
     // A dress is of one cloth.
     if (a.top == Top::dress) {
         a.bottom = Bottom::skirt;

@@ -44,9 +44,12 @@ struct Appearance {
     bool glasses = false;
     glm::dvec3 top_colour{0.3};
     glm::dvec3 under_colour{0.7};  ///< Shirt under a jacket, collar, buttons.
+    bool tie = false;  ///< With a jacket.
+    glm::dvec3 tie_colour{0.2};
     glm::dvec3 bottom_colour{0.1};
     glm::dvec3 shoe_colour{0.03};
     glm::dvec3 headwear_colour{0.2};
+    double fold_phase_rad = 0;  ///< Nobody's clothes are creased like another's.
 };
 
 /// How many things are worn on the head, each of which costs triangles.

@@ -1,5 +1,6 @@
 #include "figures/headwear.h"
 
+#include "figures/flesh.h"
 #include "figures/head_form.h"
 #include "figures/loft.h"
 
@@ -136,8 +137,8 @@ void add_hood(const PersonHead& head, const Appearance& look, Detail detail, sha
 
 /// The ends of the scarf, wound round the neck and lying on the shoulders.
 void add_wrap(const PersonHead& head, const Appearance& look, const Skeleton& s,
-              const BodyMeasures& m, const Covering& top, const Covering& neck, Detail detail,
-              shapes::Mesh& onto) {
+              const BodyMeasures& m, const shapes::Field& top, const shapes::Field& neck,
+              Detail detail, shapes::Mesh& onto) {
     const double u = m.stature_m;
     const int columns = scarf_columns(detail);
     const int rows = detail == Detail::close    ? 12
@@ -145,7 +146,7 @@ void add_wrap(const PersonHead& head, const Appearance& look, const Skeleton& s,
                      : detail == Detail::middle ? 5
                                                 : 3;
     const shapes::Field body = [&](const dvec3& p) {
-        return std::min(top.field(p), neck.field(p));
+        return std::min(top(p), neck(p));
     };
     const dvec3 collar = s.on_trunk({0, s.build.shoulder_up_m - 0.010 * u, -0.004 * u});
     Loft loft{columns, true, {}};
@@ -191,8 +192,8 @@ double hat_line_mm(double z_mm) noexcept {
 }
 
 void add_headwear(const PersonHead& head, const Appearance& look, const Skeleton& skeleton,
-                  const BodyMeasures& measures, const Covering& top, const Covering& neck,
-                  Detail detail, shapes::Mesh& onto) {
+                  const BodyMeasures& measures, const shapes::Field& top,
+                  const shapes::Field& neck, Detail detail, shapes::Mesh& onto) {
     if (look.headwear == Headwear::hat)
         add_hat(head, look, detail, onto);
     if (look.headwear == Headwear::headscarf) {
