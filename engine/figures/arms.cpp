@@ -65,11 +65,11 @@ Reach behind_the_back(const Side& a) {
 /// The left forearm lies over the right one, its hand on the other arm; the right hand goes under.
 Reach crossed_on_chest(const Side& a) {
     const bool over = a.index == 0;
-    const double front_m = a.person.measures.chest_depth_m / 2 + (over ? 0.058 : 0.030) * a.u();
+    const double front_m = a.person.measures.chest_depth_m / 2 + (over ? 0.052 : 0.030) * a.u();
     return {a.s.on_trunk({-a.out * (over ? 0.004 : 0.022) * a.u(),
                           (over ? 0.615 : 0.585) * a.s.build.shoulder_up_m, front_m}),
             a.s.trunk * dvec3{a.out * 0.75, -1.0, -0.25},
-            a.s.trunk * (over ? dvec3{-a.out, 0.30, -0.26} : dvec3{-a.out, 0.16, -0.85}),
+            a.s.trunk * (over ? dvec3{-a.out, 0.30, -0.45} : dvec3{-a.out, 0.16, -0.85}),
             a.s.trunk * (over ? dvec3{-a.out * 0.3, 0, -1} : dvec3{a.out * 0.8, 0, -0.6})};
 }
 

@@ -6,6 +6,7 @@
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
+#include <glm/matrix.hpp>
 
 #include <algorithm>
 #include <array>
@@ -161,25 +162,48 @@ void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& m
     }
 }
 
-/// The sky's reflection: the same side in both eyes, half over the pupil.
-void add_glint(const Place& place, Mesh& mesh) {
+/// The window of the cornea is part of a smaller ball: about 7.8 mm in radius. From memory.
+constexpr double cornea_radius_mm = 7.8;
+
+/// The sun mirrored in the cornea: where the normal halves the angle between sun and lens. Where the
+/// sun is down, behind the head or mirrored beyond the window, the open sky is, larger and dimmer.
+void add_glint(const Place& place, const EyeLight& light, Mesh& mesh) {
+    const Axes& head = place.head.axes();
+    const dvec3 lens = glm::transpose(head) * glm::normalize(light.towards_lens);
+    const dvec3 sun = glm::transpose(head) * glm::normalize(light.towards_sun);
+    // The middle of the window's ball, and the way the eye looks, towards temple, up and forward.
+    const dvec3 gaze = glm::normalize(
+        dvec3{place.pupil.x, place.pupil.y,
+              std::sqrt(std::max(1.0, ball_radius_mm * ball_radius_mm -
+                                          glm::dot(place.pupil, place.pupil)))});
+    const auto mirrored_at = [&](const dvec3& source) {
+        dvec3 half_way = glm::normalize(source + lens);
+        half_way.x *= place.sign;
+        return half_way;
+    };
+    const double least_cosine = 0.78;  // The window ends some 39° from its middle.
+    dvec3 normal = mirrored_at(sun);
+    const bool shows_sun =
+        light.sun_is_up && sun.z > 0.1 && glm::dot(normal, gaze) > least_cosine;
+    if (!shows_sun)
+        normal = mirrored_at(glm::normalize(lens + glm::transpose(head) * dvec3{0, 0.9, 0}));
+    if (glm::dot(normal, gaze) < least_cosine)
+        return;
     const HeadFrame& frame = place.head.frame();
     const dvec2 per_m{1 / frame.eye_scale().x, 1 / frame.eye_scale().y};
-    const double r = 0.16 * frame.half_iris_m();
-    // Towards picture left: the left eye's temple is at picture right. The cornea carries it half
-    // of the way that the eye turns.
-    const dvec2 at = dvec2{-place.sign * 0.30, 0.34} * frame.half_iris_m();
+    const double r = (shows_sun ? 0.15 : 0.22) * frame.half_iris_m();
+    const dvec3 colour = shows_sun ? dvec3{1} : dvec3{0.42, 0.47, 0.54};
+    const dvec2 at = place.pupil + dvec2{normal - gaze} * cornea_radius_mm;
     const auto vertex = [&](double x, double y) {
-        const double dx = (at.x + x) * per_m.x + 0.75 * place.pupil.x;
-        const double up = (at.y + y) * per_m.y + 0.75 * place.pupil.y;
+        const double dx = at.x + x * per_m.x, up = at.y + y * per_m.y;
         return push(mesh, place.plain(dx, up, eye_middle_z_mm + eye_shell_mm(dx, up, 0.12)),
-                    place.forward(), dvec3{1}, 1);
+                    place.forward(), colour, 1);
     };
     const std::uint32_t middle = vertex(0, 0);
-    const int corners = 7;
+    const int corners = 8;
     for (int i = 0; i < corners; ++i) {
         const double a = 2 * std::numbers::pi * i / corners;
-        vertex(r * std::cos(a), r * 1.15 * std::sin(a));
+        vertex(r * std::cos(a), r * 1.1 * std::sin(a));
     }
     for (std::uint32_t i = 0; i < corners; ++i)
         triangle(mesh, middle, middle + 1 + i, middle + 1 + (i + 1) % corners, place.sign);
@@ -305,7 +329,7 @@ void add_brow(const Place& place, const Appearance& look, Detail detail, Mesh& m
 }  // namespace
 
 void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
-             Detail detail, int side, Mesh& onto) {
+             Detail detail, const EyeLight& light, int side, Mesh& onto) {
     const Place place = place_of(head, side);
     if (!head.motion().are_eyes_shut())
         add_ball(place, look, detail, onto);
@@ -315,7 +339,7 @@ void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate&
     if (detail == Detail::middle)
         return;
     if (head.motion().upper_lid < 0.6)
-        add_glint(place, onto);
+        add_glint(place, light, onto);
     add_lashes(place, look, detail, onto);
     add_brow(place, look, detail, onto);
 }

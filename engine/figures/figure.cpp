@@ -68,15 +68,15 @@ std::vector<Capsule> solids(const Person& person) {
     return all;
 }
 
-FigureMesh build_figure(const Person& person, Detail detail) {
+FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light) {
     const Skeleton joints = skeleton(person);
     Appearance look = appearance(person.name, person.measures, person.styling);
-    // Who kneels or crouches for a picture has come in trousers.
+    // Who kneels, crouches or sits on the ground for a picture has come in trousers.
     if (wears_trousers(person.pose.posture))
         look.bottom = Bottom::trousers;
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
-    add_head(head, look, person.measures, detail, mesh);
+    add_head(head, look, person.measures, detail, light, mesh);
     const bool veiled = look.headwear == Headwear::headscarf;
     if (detail != Detail::far && !veiled && !covers_ears(look.hair_style))
         add_ears(head, look, detail, mesh.body);

@@ -68,6 +68,13 @@ struct Capsule {
     double radius_m = 0;
 };
 
+/// What eyes mirror, and from where that is seen; for every eye of a figure the same. Figure space.
+struct EyeLight {
+    glm::dvec3 towards_sun{-0.4, 0.6, 0.7};
+    bool sun_is_up = true;
+    glm::dvec3 towards_lens{0, 0, 1};
+};
+
 /// How fine to build, by what the camera can resolve.
 enum class Detail { close, near, middle, far };
 
@@ -92,6 +99,7 @@ struct FigureMesh {
 [[nodiscard]] double seat_height_m(const Person& person);
 
 /// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
-[[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail);
+[[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail,
+                                      const EyeLight& light = {});
 
 }  // namespace backrow::figures

@@ -88,7 +88,7 @@ void add_part(const std::vector<shapes::Vertex>& vertices,
 }  // namespace
 
 void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures& measures,
-              Detail detail, FigureMesh& onto) {
+              Detail detail, const EyeLight& light, FigureMesh& onto) {
     const HeadTemplate& form = head_template(detail);
     const std::size_t count = form.points_mm.size();
     std::vector<dvec3> at(count);
@@ -117,7 +117,7 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
     if (look.headwear != Headwear::headscarf)
         add_part(skin, form.skull, onto.body);
     for (const int side : {0, 1})
-        add_eye(head, look, form, detail, side, onto.face);
+        add_eye(head, look, form, detail, light, side, onto.face);
     if (head.motion().is_mouth_open())
         add_mouth(head, look, form, measures, detail, onto.face);
 }

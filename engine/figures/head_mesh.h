@@ -41,6 +41,7 @@ public:
     [[nodiscard]] double childhood() const noexcept { return childhood_; }
     [[nodiscard]] const FaceTraits& traits() const noexcept { return traits_; }
     [[nodiscard]] const FaceMotion& motion() const noexcept { return motion_; }
+    [[nodiscard]] const Axes& axes() const noexcept { return axes_; }
     /// Of the left eye (0) or the right one.
     [[nodiscard]] const EyeTurn& eye(int side) const {
         return eyes_[static_cast<std::size_t>(side)];
@@ -58,6 +59,6 @@ private:
 
 /// Skin of face and skull, eyes, lashes, brows and ears; hair is apart. Appends.
 void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures& measures,
-              Detail detail, FigureMesh& onto);
+              Detail detail, const EyeLight& light, FigureMesh& onto);
 
 }  // namespace backrow::figures

@@ -262,7 +262,7 @@ Paint paint_of(const dvec3& p) {
         paint.beard =
             glm::smoothstep(-46.0, -58.0, y) * (1 - 0.3 * hill(x / 30.0) * hill((y + 70) / 9.0));
         paint.openness = 1 - 0.30 * hill((dx + 2) / 13.0) * hill((y - 5.0) / 6.5) -
-                         0.30 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
+                         0.22 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
                          0.50 * paint.mouth_line - 0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
                          0.22 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
                          0.30 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
@@ -412,7 +412,11 @@ const dvec3& model_crown_mm() {
 const HeadTemplate& head_template(Detail detail) {
     // The spacing of the points against that of the nearest view. Each is made when first asked
     // for.
-    if (is_fine(detail)) {
+    if (detail == Detail::close) {
+        static const HeadTemplate made = build(0.68);
+        return made;
+    }
+    if (detail == Detail::near) {
         static const HeadTemplate made = build(1.0);
         return made;
     }

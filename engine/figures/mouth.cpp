@@ -162,7 +162,7 @@ void add_tongue(const PersonHead& head, const Appearance& look, double edge_y_mm
 
 /// Seen small, teeth are a pale band on the lips.
 void add_pale_band(const PersonHead& head, const dvec3& enamel, shapes::Mesh& onto) {
-    constexpr int columns = 5;
+    constexpr int columns = 4;
     const double half = 0.5 * (head.motion().parted_mm + 1.2 * head.motion().jaw_deg);
     Loft loft{columns, false, {}};
     for (const double share : {1.0, 0.0})

@@ -46,6 +46,15 @@ figures::Person looking_figure(const Scene& scene, const CameraView& view, const
     return figure;
 }
 
+/// What the eyes of somebody mirror to the lens.
+figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Person& person) {
+    const Light& light = scene.light;
+    return {.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg),
+            .sun_is_up = light.sun_elevation_deg > 0,
+            .towards_lens =
+                glm::normalize(view.position_m - reference_points(person).left_eye_m)};
+}
+
 std::vector<figures::FigureMesh> build_figures(const Scene& scene, const CameraView& view) {
     const std::vector<Person>& people = scene.people;
     std::vector<figures::FigureMesh> meshes(people.size());
@@ -54,7 +63,8 @@ std::vector<figures::FigureMesh> build_figures(const Scene& scene, const CameraV
         for (std::size_t i = next++; i < people.size(); i = next++)
             meshes[i] = figures::build_figure(
                 looking_figure(scene, view, people[i]),
-                detail_for(head_height_px(view, people[i]), people.size()));
+                detail_for(head_height_px(view, people[i]), people.size()),
+                eye_light(scene, view, people[i]));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;

@@ -101,11 +101,11 @@ void check_head_and_height(const BodyMeasures& m) {
 void check_shoulders_and_chest(const BodyMeasures& m) {
     const FigureMesh figure = measured_figure(m);
     const double u = m.stature_m;
-    const double cloth_m = 0.005 * std::sqrt(u / 1.7);
+    const double cloth_m = 0.006 * std::sqrt(u / 1.7);
     const double chin_m = u - m.head_height_m;
     CAPTURE(u, m.age_years, static_cast<int>(m.sex));
     const Span deltoids = span(figure, 0, [&](const dvec3& p) {
-        return p.y < chin_m - 0.063 * u && p.y > chin_m - 0.16 * u;
+        return p.y < chin_m - 0.063 * u && p.y > chin_m - 0.125 * u;
     });
     CHECK(deltoids.length() - 2 * cloth_m ==
           Approx(m.bideltoid_breadth_m).epsilon(one_per_cent));
