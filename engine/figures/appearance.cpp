@@ -75,7 +75,8 @@ HairStyle hair_style(Draws& draws, bool feminine, bool child, double age_years) 
     return style == HairStyle::none && !may_be_bald ? HairStyle::cropped : style;
 }
 
-FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
+FaceTraits face_traits(Draws& draws, Draws& shape, bool feminine, bool dark_haired,
+                       double age_years) {
     const auto trait = [&] { return (draws.between(-1, 1) + draws.between(-1, 1)) / 2; };
     const double towards = feminine ? 1.0 : -1.0;
     FaceTraits face;
@@ -96,6 +97,15 @@ FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
     const double speckled = draws.share();
     face.freckles = dark_haired ? 0.0 : glm::smoothstep(0.6, 1.0, speckled);
     face.iris = iris_colour(draws, dark_haired);
+    const auto form = [&] { return (shape.between(-1, 1) + shape.between(-1, 1)) / 1.5; };
+    face.eye_depth = form() - 0.3 * towards;
+    face.cheekbone = form() + 0.15 * towards;
+    face.chin_width = form() - 0.4 * towards;
+    face.nose_hump = form() - 0.25 * towards;
+    face.nose_tip = form();
+    face.mouth_height = form();
+    face.forehead = form() + 0.35 * towards;
+    face.years = glm::smoothstep(32.0, 80.0, age_years);
     return face;
 }
 
@@ -145,6 +155,7 @@ Appearance appearance(const Person& person) {
     Draws skin{name, "skin"};
     Draws hair{name, "hair"};
     Draws face{name, "face"};
+    Draws face_shape{name, "face shape"};
     Draws clothes{name, "clothes"};
     Draws headwear{name, "headwear"};
     Draws folds{name, "folds"};
@@ -159,7 +170,8 @@ Appearance appearance(const Person& person) {
     a.lips = look.lips;
     a.hair = hair_colour(hair, look.dark_haired, measures.age_years);
     a.hair_style = hair_style(hair, a.feminine, child, measures.age_years);
-    a.face = face_traits(face, a.feminine, look.dark_haired);
+    a.face =
+        face_traits(face, face_shape, a.feminine, look.dark_haired, measures.age_years);
 
     static constexpr std::array childrens{Top::tee, Top::jumper, Top::shirt, Top::tee};
     static constexpr std::array womens{Top::blouse, Top::jumper, Top::jacket, Top::blouse};
@@ -182,7 +194,7 @@ Appearance appearance(const Person& person) {
     a.shoe_colour = pick(shoes, clothes);
     a.headwear_colour = pick(headwears, headwear);
     a.fold_phase_rad = folds.between(0, 6.28);
-    // Who kneels or crouches for a picture has come in trousers.
+    // Who kneels, crouches or sits on the ground for a picture has come in trousers.
     if (wears_trousers(person.pose.posture)) {
         a.bottom = Bottom::trousers;
     } else if (a.top == Top::dress) {  // Of one cloth.

@@ -18,7 +18,11 @@ struct FaceTraits {
     double lip_fullness = 0, mouth_width = 0, smile = 0;
     double jaw_width = 0, chin_length = 0, cheek_fullness = 0;
     double brow_height = 0, brow_thickness = 0, brow_arch = 0;
-    double eye_opening = 0, eye_slant = 0;
+    double eye_opening = 0, eye_slant = 0, eye_depth = 0;
+    double cheekbone = 0, chin_width = 0, nose_hump = 0, nose_tip = 0;
+    double mouth_height = 0;  ///< + a short upper lip, a long chin.
+    double forehead = 0;      ///< + upright, − sloping.
+    double years = 0;         ///< 0 young … 1 old: folds, hollows, jowls, thin lips.
     double freckles = 0;   ///< 0 none … 1 many.
     glm::dvec3 iris{0.1};  ///< Linear, the middle of the iris.
 };

@@ -67,12 +67,12 @@ std::vector<Capsule> solids(const Person& person) {
     return all;
 }
 
-FigureMesh build_figure(const Person& person, Detail detail) {
+FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light) {
     const Skeleton joints = skeleton(person);
     const Appearance look = appearance(person);
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
-    add_head(head, look, person.measures, detail, mesh);
+    add_head(head, look, person.measures, detail, light, mesh);
     const bool veiled = look.headwear == Headwear::headscarf;
     if (detail != Detail::far && !veiled && !covers_ears(look.hair_style))
         add_ears(head, look, detail, mesh.body);

@@ -34,11 +34,15 @@ RoundedCone upper_arm(const Skeleton& s, const BodyMeasures& m, std::size_t side
 RoundedCone deltoid(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
     const Arm& arm = s.arms[side];
     const double beyond_joint = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
-    const double radius = 0.50 * beyond_joint + cloth_m / 2;
-    const dvec3 out = s.trunk[0] * ((side == 0 ? 0.07 : -0.07) * beyond_joint);
-    // Fullest a hand's breadth below the top of the shoulder.
-    return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.20) + out,
-            glm::mix(arm.shoulder_m, arm.elbow_m, 0.46) + out, radius, 0.80 * radius};
+    const double radius = 0.50 * beyond_joint;
+    const double sign = side == 0 ? 1.0 : -1.0;
+    // Fullest a hand's breadth below the top of the shoulder, where its outer side is as far from
+    // the other one's as was measured.
+    const dvec3 fullest = glm::mix(arm.shoulder_m, arm.elbow_m, 0.20);
+    const double now_m = sign * glm::dot(fullest - s.hips_m, s.trunk[0]) + radius;
+    const dvec3 out = s.trunk[0] * (sign * (m.bideltoid_breadth_m / 2 - now_m));
+    return {fullest + out, glm::mix(arm.shoulder_m, arm.elbow_m, 0.46) + 0.6 * out,
+            radius + cloth_m, 0.80 * radius + cloth_m};
 }
 
 RoundedCone forearm(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {

@@ -94,7 +94,9 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     const auto seat_alone = [=](const dvec3& p) {
         const double height = trunk.local_m(p).y;
         const double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
-        return std::max(blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u), height - waist);
+        // Flesh gives way to what one sits on.
+        return std::max({blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u), height - waist,
+                         s.seat_m - p.y});
     };
     std::array<Field, 2> legs;
     for (const std::size_t side : {0u, 1u}) {
@@ -103,7 +105,8 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
         // Below the knee cloth hangs from the calf.
         lower.to_radius_m = 0.86 * lower.from_radius_m;
         legs[side] = [=](const dvec3& p) {
-            return blended(upper.distance_m(p), lower.distance_m(p), 0.02 * u);
+            return std::max(blended(upper.distance_m(p), lower.distance_m(p), 0.02 * u),
+                            0.002 - p.y);
         };
     }
     const auto joined = [=](double own, double other) {
@@ -150,7 +153,7 @@ Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m)
         const double height = trunk.local_m(p).y;
         double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
         whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
-        whole = std::max(whole, height - belt - 0.03 * u);
+        whole = std::max({whole, height - belt - 0.03 * u, s.seat_m - p.y});
         double both = blended(thighs[0].distance_m(p), thighs[1].distance_m(p),
                               glm::mix(0.10, 0.06, hanging) * u);
         both = blended(both, lap.distance_m(p), 0.05 * u);
@@ -189,7 +192,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const dvec3 local = trunk.local_m(p);
         double whole = std::max(trunk.distance_m(p), local.y - top - 0.020 * u);
         if (local.y < 0.45 * top) {
-            whole = blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u);
+            whole = std::max(blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u),
+                             s.seat_m - p.y);
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)

@@ -31,7 +31,7 @@ Ring depths(const BodyMeasures& m, bool feminine, double cloth_m) {
     const double chest = m.chest_depth_m / 2;
     const double belly = feminine ? 0.84 : 0.90;
     return {0.88 * chest + cloth_m, 0.94 * chest + cloth_m, belly * chest + cloth_m,
-            0.96 * chest + cloth_m, 0.90 * chest + cloth_m, 0.60 * chest + cloth_m,
+            1.00 * chest + cloth_m, 0.90 * chest + cloth_m, 0.60 * chest + cloth_m,
             0.034 * m.stature_m};
 }
 Ring middles(const BodyMeasures& m, bool feminine) {

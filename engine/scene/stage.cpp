@@ -38,14 +38,33 @@ constexpr float skin_gloss = 0.18f;
 // A corner of the frame that looks past the end of the world still asks for this much and no more.
 constexpr double longest_ray_in_distances = 6;
 
-std::vector<figures::FigureMesh> build_figures(const std::vector<Person>& people,
-                                               const CameraView& view) {
+/// Somebody as they are drawn: eyes turned to what they look at.
+figures::Person looking_figure(const Scene& scene, const CameraView& view, const Person& person) {
+    figures::Person figure = figure_of(person);
+    if (const auto at = gaze_point_m(scene, view, person))
+        figure.pose.looks_at_m = *at - engine_from_mark(person.place);
+    return figure;
+}
+
+/// What the eyes of somebody mirror to the lens.
+figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Person& person) {
+    const Light& light = scene.light;
+    return {.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg),
+            .sun_is_up = light.sun_elevation_deg > 0,
+            .towards_lens =
+                glm::normalize(view.position_m - reference_points(person).left_eye_m)};
+}
+
+std::vector<figures::FigureMesh> build_figures(const Scene& scene, const CameraView& view) {
+    const std::vector<Person>& people = scene.people;
     std::vector<figures::FigureMesh> meshes(people.size());
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
             meshes[i] = figures::build_figure(
-                figure_of(people[i]), detail_for(head_height_px(view, people[i]), people.size()));
+                looking_figure(scene, view, people[i]),
+                detail_for(head_height_px(view, people[i]), people.size()),
+                eye_light(scene, view, people[i]));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -66,7 +85,7 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
 }
 
 void add_people(const Scene& scene, const CameraView& view, Stage& stage) {
-    std::vector<figures::FigureMesh> meshes = build_figures(scene.people, view);
+    std::vector<figures::FigureMesh> meshes = build_figures(scene, view);
     for (const std::size_t i : near_to_far(scene.people, view)) {
         const Person& person = scene.people[i];
         const glm::dmat4 world_from_figure =
