@@ -36,13 +36,12 @@ RoundedCone deltoid(const Skeleton& s, const BodyMeasures& m, std::size_t side, 
     const double beyond_joint = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
     const double radius = 0.50 * beyond_joint;
     const double sign = side == 0 ? 1.0 : -1.0;
-    // Fullest a hand's breadth below the top of the shoulder, where its outer side is as far from
-    // the other one's as was measured.
-    const dvec3 fullest = glm::mix(arm.shoulder_m, arm.elbow_m, 0.20);
-    const double now_m = sign * glm::dot(fullest - s.hips_m, s.trunk[0]) + radius;
-    const dvec3 out = s.trunk[0] * (sign * (m.bideltoid_breadth_m / 2 - now_m));
-    return {fullest + out, glm::mix(arm.shoulder_m, arm.elbow_m, 0.46) + 0.6 * out,
-            radius + cloth_m, 0.80 * radius + cloth_m};
+    // Fullest a hand's breadth below the top of the shoulder. Where the arm hangs, its outer side is
+    // as far from the other one's as was measured.
+    const dvec3 out = s.trunk[0] * (sign * (beyond_joint - radius));
+    return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.22) + 0.86 * out,
+            glm::mix(arm.shoulder_m, arm.elbow_m, 0.62) + 0.30 * out, radius + cloth_m,
+            0.76 * radius + cloth_m};
 }
 
 RoundedCone forearm(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {

@@ -32,6 +32,13 @@ double cloth_of_trousers_m(const BodyMeasures& m) {
     return 0.006 * std::sqrt(m.stature_m / 1.7);
 }
 
+/// Flesh gives way to what one sits on: how deep a point lies in the seat, which ends before the
+/// hollow of the knees. Negative outside of it.
+double below_seat_m(const Skeleton& s, const dvec3& p) {
+    const double forward_m = glm::dot(p - s.hips_m, s.pelvis[2]);
+    return std::min(s.seat_m - p.y, 0.8 * s.build.thigh_m - forward_m);
+}
+
 /// 0 for a leg below the trunk … 1 for a thigh straight before it.
 double raised(const Skeleton& s, std::size_t side) {
     const dvec3 thigh = glm::normalize(s.legs[side].knee_m - s.legs[side].hip_m);
@@ -59,9 +66,12 @@ double cloth_of_top_m(const Appearance& look, const BodyMeasures& m) {
 double hem_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                 double around_rad) {
     const double u = m.stature_m;
-    const double behind = (look.top == Top::jacket ? -0.055 : is_tucked(look) ? 0.012 : -0.030) * u;
+    const double hangs = (look.top == Top::jacket ? -0.055 : is_tucked(look) ? 0.012 : -0.030) * u;
+    // Nothing hangs through the seat.
+    const double on_seat = s.seat_m + 0.004 * u - s.hips_m.y;
     // Thighs are half as thick as this is high above the joints.
     const double on_lap = 0.050 * u;
+    const double behind = std::max(hangs, on_seat);
     const double left = 0.5 + 0.5 * std::sin(around_rad);
     const double lap = glm::mix(raised(s, 1), raised(s, 0), left);
     const double before = glm::smoothstep(-0.75, 0.55, std::cos(around_rad));
@@ -94,9 +104,7 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     const auto seat_alone = [=](const dvec3& p) {
         const double height = trunk.local_m(p).y;
         const double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
-        // Flesh gives way to what one sits on.
-        return std::max({blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u), height - waist,
-                         s.seat_m - p.y});
+        return std::max(blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u), height - waist);
     };
     std::array<Field, 2> legs;
     for (const std::size_t side : {0u, 1u}) {
@@ -105,8 +113,7 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
         // Below the knee cloth hangs from the calf.
         lower.to_radius_m = 0.86 * lower.from_radius_m;
         legs[side] = [=](const dvec3& p) {
-            return std::max(blended(upper.distance_m(p), lower.distance_m(p), 0.02 * u),
-                            0.002 - p.y);
+            return blended(upper.distance_m(p), lower.distance_m(p), 0.02 * u);
         };
     }
     const auto joined = [=](double own, double other) {
@@ -123,12 +130,15 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     TrouserFields fields;
     fields.seat = [=](const dvec3& p) {
         const std::size_t side = trunk.local_m(p).x > 0 ? 0 : 1;
-        return joined(seat_alone(p), legs[side](p)) + dive_m(groins[side], p, 0.008 * u);
+        const double whole =
+            joined(seat_alone(p), legs[side](p)) + dive_m(groins[side], p, 0.008 * u);
+        return std::max(whole, below_seat_m(s, p));
     };
     for (const std::size_t side : {0u, 1u})
         fields.legs[side] = [=, leg = legs[side]](const dvec3& p) {
-            return joined(leg(p), seat_alone(p)) +
-                   std::clamp(-0.5 * groins[side].beyond_m(p), 0.0, 0.008 * u);
+            const double whole = joined(leg(p), seat_alone(p)) +
+                                 std::clamp(-0.5 * groins[side].beyond_m(p), 0.0, 0.008 * u);
+            return std::max({whole, below_seat_m(s, p), 0.002 - p.y});
         };
     return fields;
 }
@@ -153,7 +163,7 @@ Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m)
         const double height = trunk.local_m(p).y;
         double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
         whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
-        whole = std::max({whole, height - belt - 0.03 * u, s.seat_m - p.y});
+        whole = std::max({whole, height - belt - 0.03 * u, below_seat_m(s, p)});
         double both = blended(thighs[0].distance_m(p), thighs[1].distance_m(p),
                               glm::mix(0.10, 0.06, hanging) * u);
         both = blended(both, lap.distance_m(p), 0.05 * u);
@@ -193,7 +203,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         double whole = std::max(trunk.distance_m(p), local.y - top - 0.020 * u);
         if (local.y < 0.45 * top) {
             whole = std::max(blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u),
-                             s.seat_m - p.y);
+                             below_seat_m(s, p));
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)

@@ -87,7 +87,7 @@ void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
             break;
         case Posture::on_ground:
             // Crossed: the left shank lies before the right one.
-            ankle = {-out * 0.055 * stature, 0.040 * stature,
+            ankle = {-out * 0.055 * stature, 0.046 * stature,
                      (side == 0 ? 0.235 : 0.185) * stature};
             hint = {out, 0.42, 0.25};
             splay_deg = 0;

@@ -140,7 +140,7 @@ std::vector<Hoop> shoulder_hoops(const RoundedCone& upper, const Seam& armhole, 
         const double t = r / (count - 1.0);
         const dvec3 first = in_seam + armhole.across * (0.0015 * u);
         hoops.push_back({glm::mix(first, start, t),
-                         glm::normalize(glm::mix(armhole.across, upper.along(), t)), 0.0010 * u,
+                         glm::normalize(glm::mix(armhole.across, upper.along(), t)), 0.0005 * u,
                          colour, 1});
     }
     return hoops;

@@ -110,8 +110,8 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"lying\"\n") ==
           Messages{"x.toml:5:11: `lying` is no posture this program knows; posture is one of "
                    "standing, seated, kneeling, crouching, kneeling_both, on_ground"});
-    CHECK(below("[[person]]\nname = \"Bram\"\nexpression = \"smiling\"\n") ==
-          Messages{"x.toml:5:14: `smiling` is no expression this program knows; did you mean "
+    CHECK(below("[[person]]\nname = \"Bram\"\nexpression = \"smle\"\n") ==
+          Messages{"x.toml:5:14: `smle` is no expression this program knows; did you mean "
                    "`smile`? expression is one of neutral, smile, laugh, eyes_closed"});
     CHECK(below("[[person]]\nname = \"Bram\"\nheadwear = \"hut\"\n") ==
           Messages{"x.toml:5:12: `hut` is no headwear this program knows; did you mean `hat`? "
