@@ -128,8 +128,10 @@ HairStyle style_for(Hair hair, HairStyle own) {
 
 }  // namespace
 
-Appearance appearance(std::string_view name, const BodyMeasures& measures,
-                      const Styling& styling) {
+Appearance appearance(const Person& person) {
+    const std::string& name = person.name;
+    const BodyMeasures& measures = person.measures;
+    const Styling& styling = person.styling;
     static const std::array<dvec3, 12> tops{
         srgb(176, 74, 62),  srgb(62, 96, 132),   srgb(88, 122, 96),   srgb(188, 150, 92),
         srgb(128, 84, 112), srgb(222, 214, 198), srgb(72, 82, 98),    srgb(196, 122, 84),
@@ -143,7 +145,7 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     static const std::array<dvec3, 6> bottoms{srgb(44, 52, 70),   srgb(66, 64, 64),
                                               srgb(142, 122, 96), srgb(58, 76, 104),
                                               srgb(84, 72, 60),   srgb(96, 102, 88)};
-    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),  srgb(52, 58, 72),
+    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),   srgb(52, 58, 72),
                                                 srgb(150, 128, 98), srgb(92, 58, 62),
                                                 srgb(84, 104, 108), srgb(196, 184, 160)};
     static const std::array<dvec3, 4> shoes{srgb(38, 34, 34), srgb(84, 56, 40), srgb(58, 42, 34),
@@ -192,8 +194,10 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     a.shoe_colour = pick(shoes, clothes);
     a.headwear_colour = pick(headwears, headwear);
     a.fold_phase_rad = folds.between(0, 6.28);
-    // A dress is of one cloth.
-    if (a.top == Top::dress) {
+    // Who kneels, crouches or sits on the ground for a picture has come in trousers.
+    if (wears_trousers(person.pose.posture)) {
+        a.bottom = Bottom::trousers;
+    } else if (a.top == Top::dress) {  // Of one cloth.
         a.bottom = Bottom::skirt;
         a.bottom_colour = a.top_colour;
     }

@@ -3,12 +3,10 @@
 // What a name decides, and what was said, of skin, hair, face and clothes. Nothing here changes
 // where the eyes are.
 
-#include "figures/body_measures.h"
+#include "figures/figure.h"
 #include "figures/styling.h"
 
 #include <glm/vec3.hpp>
-
-#include <string_view>
 
 namespace backrow::figures {
 
@@ -58,7 +56,6 @@ struct Appearance {
            (look.headwear != Headwear::none ? 1 : 0);
 }
 
-[[nodiscard]] Appearance appearance(std::string_view name, const BodyMeasures& measures,
-                                    const Styling& styling = {});
+[[nodiscard]] Appearance appearance(const Person& person);
 
 }  // namespace backrow::figures

@@ -36,11 +36,13 @@ void add_arm(const Skeleton& s, const Appearance& look, const BodyMeasures& m, s
     const RoundedCone belly = {glm::mix(fore.from_m, fore.to_m, 0.10),
                                glm::mix(fore.from_m, fore.to_m, 0.42), 0.98 * full, 0.86 * full};
     fore.from_radius_m *= 0.92;
-    fore.to_radius_m *= 0.88;
+    fore.to_radius_m *= 0.85;
     const shapes::Field skin_of_wrist = [=](const dvec3& p) { return fore.distance_m(p); };
     // Rounded off under the hand.
-    const dvec3 end = fore.to_m + fore.along() * (0.9 * fore.to_radius_m);
+    const dvec3 end = fore.to_m + fore.along() * (0.5 * fore.to_radius_m);
     if (!has_short_sleeves(look)) {
+        if (rows.limb_rows < 2)
+            return;  // Too small to be seen between cuff and hand.
         append(tube(skin_of_wrist,
                     straight_hoops(glm::mix(fore.from_m, fore.to_m, 0.82), end, 3, colour),
                     s.trunk[2], reach, rows.limb_columns),
@@ -70,6 +72,8 @@ void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     RoundedCone lower = shank(s, m, side, 0);
     lower.to_radius_m *= 0.82;
     if (look.bottom == Bottom::trousers) {
+        if (rows.limb_rows < 2)
+            return;
         const shapes::Field ankle = [=](const dvec3& p) { return lower.distance_m(p); };
         append(tube(ankle,
                     straight_hoops(glm::mix(lower.from_m, lower.to_m, 0.88), lower.to_m, 1, colour),
@@ -91,8 +95,8 @@ void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     };
     append(tube(skin,
                 hoops_round_bend(glm::mix(above.from_m, above.to_m, 0.72), lower.from_m, lower.to_m,
-                                 lower.from_radius_m, std::max(1, rows.limb_rows / 3), rows.limb_rows,
-                                 colour),
+                                 lower.from_radius_m, std::max(1, rows.limb_rows / 3),
+                                 rows.limb_rows, colour),
                 s.pelvis[0], reach, rows.limb_columns),
            onto);
 }
@@ -106,8 +110,11 @@ void add_bare_skin(const Skeleton& s, const Appearance& look, const BodyMeasures
     const dvec3 head =
         s.head_m + s.head * dvec3{0, 0.10 * m.head_height_m, -0.055 * m.head_length_m};
     const dvec3 chest = s.on_trunk({0, s.build.shoulder_up_m - 0.01 * u, -0.006 * u});
-    append(tube(neck, straight_hoops(head, chest, std::max(2, rows.limb_rows), look.skin), s.head[2],
-                0.06 * u, rows.limb_columns * 3 / 2),
+    // As many corners as the neckline where both have few, and at the same places.
+    const bool few = rows.limb_rows < 2;
+    const dvec3 front = few ? 0.866 * s.head[2] + 0.5 * s.head[0] : s.head[2];
+    append(tube(neck, straight_hoops(head, chest, std::max(2, rows.limb_rows), look.skin), front,
+                0.06 * u, few ? rows.trunk_columns : rows.limb_columns * 3 / 2),
            onto);
     for (const std::size_t side : {0u, 1u}) {
         add_arm(s, look, m, side, rows, onto);

@@ -63,13 +63,13 @@ ClothRows cloth_rows(const Appearance& look, Detail detail) {
     case Detail::close:
         return {36, 60, 16, 22};
     case Detail::near:
-        return worn_on_head(look) > 0 ? ClothRows{12, 24, 5, 10} : ClothRows{13, 24, 6, 11};
+        return worn_on_head(look) > 1 ? ClothRows{11, 20, 5, 9} : ClothRows{12, 24, 5, 10};
     case Detail::middle:
-        return worn_on_head(look) > 0 ? ClothRows{7, 12, 2, 6} : ClothRows{8, 16, 2, 7};
+        return worn_on_head(look) > 0 ? ClothRows{7, 12, 2, 6} : ClothRows{7, 16, 2, 6};
     case Detail::far:
         break;
     }
-    return {4, 8, 1, 4};
+    return {4, 6, 1, 4};
 }
 
 }  // namespace
@@ -96,8 +96,8 @@ void add_body(const PersonHead& head, const Skeleton& s, const Appearance& look,
     add_bare_skin(s, look, m, neck, rows, cloth);
     const std::vector<RoundedCone> body = shading_body(s, m);
     for (shapes::Vertex& v : cloth.vertices)
-        v.openness *= static_cast<float>(openness_at(body, dvec3{v.position_m}, dvec3{v.normal},
-                                                     m.stature_m / 1.7));
+        v.openness *= static_cast<float>(
+            openness_at(body, dvec3{v.position_m}, dvec3{v.normal}, m.stature_m / 1.7));
     shapes::append(onto, cloth);
 
     for (const int side : {0, 1}) {

@@ -32,8 +32,7 @@ void add_seat(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             const double around = 2 * std::numbers::pi * i / columns;
             const double share = std::min(1.0, r / static_cast<double>(level));
             const dvec3 from = glm::mix(belt, joints, share);
-            const double below =
-                std::max(0, r - level) / (round - 1.0) * std::numbers::pi / 2;
+            const double below = std::max(0, r - level) / (round - 1.0) * std::numbers::pi / 2;
             const dvec3 out = (s.pelvis[0] * std::sin(around) + s.pelvis[2] * std::cos(around)) *
                                   std::cos(below) -
                               s.pelvis[1] * std::sin(below);
@@ -56,13 +55,18 @@ void add_leg(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     std::vector<Hoop> hoops = hoops_round_bend(start, leg.knee_m, ankle, 0.045 * u, rows.limb_rows,
                                                rows.limb_rows, look.bottom_colour);
     const std::size_t folded = hoops.size();
-    hoops.push_back({ankle + lower * (0.001 * u), lower, -0.003 * u, look.bottom_colour, 0.5});
+    if (rows.limb_rows > 1)
+        hoops.push_back({ankle + lower * (0.001 * u), lower, -0.003 * u, look.bottom_colour, 0.5});
     if (!few)
         hoops.push_back({ankle - lower * (0.02 * u), lower, -0.005 * u, look.bottom_colour, 0.3});
     const double to_bend = glm::distance(start, leg.knee_m);
-    const LimbFolds folds{
-        u,    to_bend, to_bend + glm::distance(leg.knee_m, ankle),          upper, lower,
-        0.85, look.fold_phase_rad + 1.0 + 2.0 * static_cast<double>(side)};
+    const LimbFolds folds{u,
+                          to_bend,
+                          to_bend + glm::distance(leg.knee_m, ankle),
+                          upper,
+                          lower,
+                          0.85,
+                          look.fold_phase_rad + 1.0 + 2.0 * static_cast<double>(side)};
     const Lift lift = [&](std::size_t h, const dvec3& out) {
         if (few || h >= folded)
             return 0.0;
@@ -103,9 +107,11 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const double band_m = 0.016 * u;
     hoops.front().lift_m = 0.0016 * u;
     hoops.front().colour = colour * 0.9;
-    hoops.insert(hoops.begin() + 1,
-                 {{belt - s.trunk[1] * band_m, hoops.front().along, 0.0016 * u, colour * 0.9, 1},
-                  {belt - s.trunk[1] * (1.06 * band_m), hoops.front().along, 0, colour, 0.85}});
+    if (columns > 8)
+        hoops.insert(
+            hoops.begin() + 1,
+            {{belt - s.trunk[1] * band_m, hoops.front().along, 0.0016 * u, colour * 0.9, 1},
+             {belt - s.trunk[1] * (1.06 * band_m), hoops.front().along, 0, colour, 0.85}});
     const double reach = 0.19 * u * std::max(1.0, s.build.flesh);
     Loft loft = tube(skirt, hoops, s.pelvis[2], reach, columns);
     const auto at = [&](std::size_t h, std::size_t i) -> LoftPoint& {
@@ -113,7 +119,7 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     };
     // Cloth does not follow the body back in: below the hips it hangs, the wider the lower, in
     // flutes.
-    const std::size_t hips = static_cast<std::size_t>(before) + 3;
+    const std::size_t hips = static_cast<std::size_t>(before) + (columns > 8 ? 3 : 1);
     const double flare = 0.035 * glm::distance(lap, hem) / static_cast<double>(hoops.size() - hips);
     for (std::size_t h = hips; h < hoops.size(); ++h) {
         const double share =
@@ -137,8 +143,7 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
         for (std::size_t i = 0; i < static_cast<std::size_t>(columns); ++i) {
             const dvec3 level = glm::normalize(at(last, i).at_m - hem);
             const double turned = glm::smoothstep(-0.7, 0.2, level.y) * r / over_knees;
-            const dvec3 out =
-                level * std::cos(0.8 * turned) + thighs * std::sin(0.8 * turned);
+            const dvec3 out = level * std::cos(0.8 * turned) + thighs * std::sin(0.8 * turned);
             dvec3 p = hem + out * leaves_at(skirt, hem, out, reach);
             p.y -= 0.020 * u * turned * turned;
             loft.points.push_back({p, colour, 1});

@@ -28,7 +28,8 @@ void lay(const Neckline& line, std::span<const Course> courses, double open_rad,
     for (int i = 0; i < columns; ++i) {
         const double share = closed ? i / static_cast<double>(columns) : i / (columns - 1.0);
         // Columns crowd at the opening, where the points are.
-        const double even = closed ? share : share - 0.09 * std::sin(4 * std::numbers::pi * share) / 2;
+        const double even =
+            closed ? share : share - 0.09 * std::sin(4 * std::numbers::pi * share) / 2;
         const double around = open_rad + even * 2 * (std::numbers::pi - open_rad);
         places.push_back(line.at(around));
         const double from_end =
@@ -59,24 +60,17 @@ void add_neckband(const Neckline& line, const dvec3& colour, int columns, shapes
 
 void add_shirt_collar(const Neckline& line, const dvec3& colour, double open_rad, int columns,
                       shapes::Mesh& onto) {
-    static constexpr Course collar[] = {{-0.004, 0.0008, 0.4},
-                                        {0.012, 0.0008, 0.6, 0.002},
-                                        {0.0165, 0.0020, 0.95, 0.004},
-                                        {0.0160, 0.0038, 1.0, 0.006},
-                                        {0.004, 0.0075, 1.0, 0.016},
-                                        {-0.0045, 0.0112, 1.0, 0.028},
-                                        {-0.0040, 0.0095, 0.5, 0.028}};
+    static constexpr Course collar[] = {
+        {-0.004, 0.0008, 0.4},        {0.012, 0.0008, 0.6, 0.002}, {0.0165, 0.0020, 0.95, 0.004},
+        {0.0160, 0.0038, 1.0, 0.006}, {0.004, 0.0075, 1.0, 0.016}, {-0.0045, 0.0112, 1.0, 0.028},
+        {-0.0040, 0.0095, 0.5, 0.028}};
     lay(line, collar, open_rad, 0.30, columns, colour, onto);
 }
 
-void add_jacket_collar(const Neckline& line, const dvec3& colour, int columns,
-                       shapes::Mesh& onto) {
-    static constexpr Course collar[] = {{-0.004, 0.0030, 0.4},
-                                        {0.0085, 0.0058, 0.8},
-                                        {0.0100, 0.0080, 1.0},
-                                        {0.0050, 0.0110, 1.0},
-                                        {-0.0120, 0.0190, 1.0, 0.004},
-                                        {-0.0130, 0.0170, 0.5, 0.004}};
+void add_jacket_collar(const Neckline& line, const dvec3& colour, int columns, shapes::Mesh& onto) {
+    static constexpr Course collar[] = {
+        {-0.004, 0.0030, 0.4}, {0.0085, 0.0058, 0.8},         {0.0100, 0.0080, 1.0},
+        {0.0050, 0.0110, 1.0}, {-0.0120, 0.0190, 1.0, 0.004}, {-0.0130, 0.0170, 0.5, 0.004}};
     lay(line, collar, 0.72, 0.4, columns, colour, onto);
 }
 

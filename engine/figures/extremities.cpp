@@ -67,8 +67,8 @@ void add_hand(const Skeleton& s, const Appearance& look, const BodyMeasures& m, 
                         : is_fine(detail)          ? 10
                         : detail == Detail::middle ? 6
                                                    : 4;
-    const std::array<Station, 6> palm{{{{-0.04, 0, 0}, 0.80 * wrist, 0.76 * wrist},
-                                       {{0.06, 0.005, 0.005}, 1.00 * wrist, 0.80 * wrist},
+    const std::array<Station, 6> palm{{{{-0.05, 0, 0}, 0.72 * wrist, 0.72 * wrist},
+                                       {{0.06, 0.005, 0.005}, 0.90 * wrist, 0.76 * wrist},
                                        {{0.24, 0.02, 0.015}, 0.190, 0.088},
                                        {{0.44, 0.01, 0.012}, 0.205, 0.072},
                                        {{0.54, 0.00, 0.020}, 0.185, 0.048},

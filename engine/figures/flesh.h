@@ -1,11 +1,11 @@
 #pragma once
 
-// Bodies as fields, negative inside, roughly metres: rounded cones along the bones, joined smoothly.
-// The trunk is in trunk.h.
+// Bodies as fields, negative inside, roughly metres: rounded cones along the bones, joined
+// smoothly. The trunk is in trunk.h.
 
 #include "figures/skeleton.h"
 
-#include "shapes/implicit_surface.h"
+#include "shapes/field.h"
 
 #include <glm/geometric.hpp>
 

@@ -24,11 +24,11 @@ struct TrunkFolds {
 /// Folds of a sleeve or a trouser leg: a tube with one bend.
 struct LimbFolds {
     double stature_m;
-    double to_bend_m;        ///< Along the limb, from the beginning …
-    double to_end_m;         ///< … to cuff or ankle.
+    double to_bend_m;          ///< Along the limb, from the beginning …
+    double to_end_m;           ///< … to cuff or ankle.
     glm::dvec3 before, after;  ///< Unit, along the limb on either side of the bend.
-    double looseness = 1;    ///< 0 stiff … 1 a shirt.
-    double phase_rad = 0;    ///< No two people's are alike.
+    double looseness = 1;      ///< 0 stiff … 1 a shirt.
+    double phase_rad = 0;      ///< No two people's are alike.
 
     /// out: unit, from the limb's axis.
     [[nodiscard]] double out_m(double along_m, const glm::dvec3& out) const;

@@ -42,7 +42,8 @@ double below_seat_m(const Skeleton& s, const dvec3& p) {
 /// 0 for a leg below the trunk … 1 for a thigh straight before it.
 double raised(const Skeleton& s, std::size_t side) {
     const dvec3 thigh = glm::normalize(s.legs[side].knee_m - s.legs[side].hip_m);
-    return std::clamp(glm::dot(thigh, s.trunk[2]), 0.0, 1.0);
+    // Who stands has the knees a little before the hips.
+    return std::clamp((glm::dot(thigh, s.trunk[2]) - 0.15) / 0.85, 0.0, 1.0);
 }
 
 }  // namespace
@@ -87,7 +88,7 @@ RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeas
     if (!has_short_sleeves(look)) {
         RoundedCone end = part_of(forearm(s, m, side, cloth), 0, 0.95);
         // Cloth does not narrow as fast as an arm.
-        end.to_radius_m += 0.0035 * m.stature_m;
+        end.to_radius_m += 0.0020 * m.stature_m;
         return end;
     }
     RoundedCone end = part_of(upper_arm(s, m, side, cloth), 0, 0.58);
@@ -123,7 +124,8 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     for (const std::size_t side : {0u, 1u}) {
         const Leg& leg = s.legs[side];
         const dvec3 out = s.pelvis[0] * (side == 0 ? 1.0 : -1.0);
-        groins[side] = {leg.hip_m, glm::normalize(glm::normalize(leg.knee_m - leg.hip_m) + 0.7 * out)};
+        groins[side] = {leg.hip_m,
+                        glm::normalize(glm::normalize(leg.knee_m - leg.hip_m) + 0.7 * out)};
     }
     TrouserFields fields;
     fields.seat = [=](const dvec3& p) {
@@ -162,7 +164,8 @@ Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m)
         double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
         whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
         whole = std::max({whole, height - belt - 0.03 * u, below_seat_m(s, p)});
-        double both = blended(thighs[0].distance_m(p), thighs[1].distance_m(p), glm::mix(0.10, 0.06, hanging) * u);
+        double both = blended(thighs[0].distance_m(p), thighs[1].distance_m(p),
+                              glm::mix(0.10, 0.06, hanging) * u);
         both = blended(both, lap.distance_m(p), 0.05 * u);
         return blended(whole, both, 0.03 * u);
     };
@@ -183,8 +186,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     for (const std::size_t side : {0u, 1u}) {
         collar_bones[side] = collar_bone(s, m, side, cloth);
         const RoundedCone end = sleeve_end(s, look, m, side);
-        const RoundedCone drawn_out = part_of(end, 0, 1 + 0.03 * u / glm::distance(end.from_m,
-                                                                                    end.to_m));
+        const RoundedCone drawn_out =
+            part_of(end, 0, 1 + 0.03 * u / glm::distance(end.from_m, end.to_m));
         const RoundedCone upper = upper_arm(s, m, side, cloth);
         const RoundedCone muscle = deltoid(s, m, side, cloth);
         arms[side] = [=](const dvec3& p) {
@@ -204,12 +207,12 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)
-                whole += 0.011 * u *
-                         (1 - glm::smoothstep(belt - 0.012 * u, belt + 0.010 * u, local.y));
+                whole +=
+                    0.011 * u * (1 - glm::smoothstep(belt + 0.004 * u, belt + 0.018 * u, local.y));
             else
-                whole = blended(
-                    whole, std::max(seat(p) - 0.7 * cloth - 0.003 * u, local.z - 0.075 * u),
-                    0.02 * u);
+                whole =
+                    blended(whole, std::max(seat(p) - 0.7 * cloth - 0.003 * u, local.z - 0.075 * u),
+                            0.02 * u);
         }
         if (local.y > 0.7 * top)
             for (const RoundedCone& bone : collar_bones)
@@ -237,8 +240,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             const double height = trunk.local_m(p).y;
             const double own = arm(p), near = joining(height);
             const double most = glm::mix(0.006, 0.016, glm::smoothstep(0.90 * top, top, height));
-            return near > 0 ? towards(own, body_alone(p), 0.018 * u, most * u * near)
-                            : own;
+            return near > 0 ? towards(own, body_alone(p), 0.018 * u, most * u * near) : own;
         };
     return fields;
 }

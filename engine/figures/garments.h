@@ -7,7 +7,7 @@
 #include "figures/flesh.h"
 #include "figures/skeleton.h"
 
-#include "shapes/implicit_surface.h"
+#include "shapes/field.h"
 
 #include <glm/geometric.hpp>
 #include <glm/vec3.hpp>
@@ -42,9 +42,7 @@ struct Seam {
     glm::dvec3 at_m;    ///< In its plane.
     glm::dvec3 across;  ///< Unit, from the body towards the limb.
 
-    [[nodiscard]] double beyond_m(const glm::dvec3& p) const {
-        return glm::dot(p - at_m, across);
-    }
+    [[nodiscard]] double beyond_m(const glm::dvec3& p) const { return glm::dot(p - at_m, across); }
 };
 
 /// Trousers: the seat, which dives under the legs beyond their seams, and each leg.

@@ -4,10 +4,10 @@
 // the neck.
 
 #include "figures/appearance.h"
+#include "figures/head_mesh.h"
 #include "figures/skeleton.h"
 
-#include "shapes/implicit_surface.h"
-#include "figures/head_mesh.h"
+#include "shapes/field.h"
 
 namespace backrow::figures {
 

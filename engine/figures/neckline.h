@@ -4,7 +4,7 @@
 
 #include "figures/skeleton.h"
 
-#include "shapes/implicit_surface.h"
+#include "shapes/field.h"
 
 #include <glm/vec3.hpp>
 

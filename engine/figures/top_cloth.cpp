@@ -21,32 +21,27 @@ dvec3 swung(const dvec3& from, const dvec3& to, double share) {
     return (from * std::sin((1 - share) * angle) + to * std::sin(share * angle)) / std::sin(angle);
 }
 
-/// A band along an edge: ribbed in a jumper, hemmed else.
+/// A band along an edge: of a jumper broad and close, of other tops a hem.
 struct Band {
     double width_m;
     double stand_out_m;
     dvec3 colour;
-    bool ribbed;
-
-    [[nodiscard]] dvec3 at(int column) const {
-        return colour * (ribbed ? (column % 2 == 0 ? 1.06 : 0.90) : 1.0);
-    }
 };
 
 Band hem_band(const Appearance& look, double u) {
     if (look.top == Top::jumper)
-        return {0.028 * u, 0.0005 * u, look.top_colour * 0.93, true};
+        return {0.028 * u, 0.0005 * u, look.top_colour * 0.90};
     if (look.top == Top::jacket)
-        return {0.010 * u, 0.0003 * u, look.top_colour * 0.97, false};
-    return {0.008 * u, 0.0006 * u, look.top_colour * 0.95, false};
+        return {0.010 * u, 0.0003 * u, look.top_colour * 0.97};
+    return {0.008 * u, 0.0006 * u, look.top_colour * 0.95};
 }
 
 Band cuff_band(const Appearance& look, double u) {
     if (look.top == Top::jumper)
-        return {0.034 * u, -0.0010 * u, look.top_colour * 0.93, true};
+        return {0.034 * u, -0.0026 * u, look.top_colour * 0.90};
     if (look.top == Top::shirt || look.top == Top::blouse)
-        return {0.032 * u, 0.0012 * u, look.top_colour * 1.03, false};
-    return {0.010 * u, 0.0006 * u, look.top_colour * 0.95, false};
+        return {0.032 * u, -0.0004 * u, look.top_colour * 1.03};
+    return {0.010 * u, 0.0006 * u, look.top_colour * 0.95};
 }
 
 /// Rows of the body: how far down from the arms to the hem, 0 … 1, or a place at the hem.
@@ -66,8 +61,8 @@ std::vector<Row> rows_down(const Band& band, bool tucked, int count, double u) {
     if (tucked) {
         // Bloused, then out of sight inside the waistband.
         if (count > 8)
-            rows.push_back({1, 0.030 * u, 0, false, 1});
-        rows.push_back({1, 0.021 * u, 0, false, 0.7});
+            rows.push_back({1, 0.031 * u, 0, false, 1});
+        rows.push_back({1, 0.024 * u, 0, false, 0.7});
         rows.push_back({1, 0, 0, false, 0.5});
         return rows;
     }
@@ -90,13 +85,16 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
     const bool tucked = is_tucked(look);
     const int columns = rows.trunk_columns;
     // Over the shoulders rows spread like a fan from the neck to the arms; below they are level.
-    const int fan = std::max(2, rows.trunk_rows * 2 / 5);
+    // Half way round the fan lies the seam of the sleeve.
+    const int fan = 2 * std::max(1, rows.trunk_rows / 5);
     const std::vector<Row> down = rows_down(band, tucked, rows.trunk_rows - fan, u);
     const double arms_up = s.build.shoulder_up_m - 0.048 * u;
     std::vector<std::vector<LoftPoint>> by_column;
     for (int i = 0; i < columns; ++i) {
         std::vector<LoftPoint> points;
-        const double around = 2 * std::numbers::pi * i / columns;
+        // Few columns, too, must meet the ridge of the shoulders, straight to the side.
+        const double first_share = columns % 4 == 0 ? 0.0 : 0.5;
+        const double around = 2 * std::numbers::pi * (i + first_share) / columns;
         const dvec3 out = s.trunk[0] * std::sin(around) + s.trunk[2] * std::cos(around);
         const auto middle = [&](double up) {
             // Between the shoulders the trunk is broad: rays start from a line, not from a point.
@@ -113,14 +111,13 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
         for (int r = 1; r <= fan; ++r)
             points.push_back({press(pivot, swung(first, out, r / static_cast<double>(fan)), 0),
                               look.top_colour, 1});
-        const double hem =
-            tucked ? belt_up_m(look, m) - 0.018 * u : hem_up_m(s, look, m, around);
+        const double hem = tucked ? belt_up_m(look, m) - 0.018 * u : hem_up_m(s, look, m, around);
         // Between few columns cloth must not cut the corner of what is worn below.
         const double corners = columns < 10 ? 0.010 * u : 0.0;
         for (const Row& row : down) {
             const double up = glm::mix(arms_up, hem + row.above_hem_m, row.share);
             points.push_back({press(middle(up), out, row.lift_m + corners * row.share),
-                              row.banded ? band.at(i) : look.top_colour, row.openness});
+                              row.banded ? band.colour : look.top_colour, row.openness});
         }
         by_column.push_back(std::move(points));
     }
@@ -135,8 +132,8 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
 std::vector<Hoop> shoulder_hoops(const RoundedCone& upper, const Seam& armhole, const dvec3& start,
                                  int count, const dvec3& colour, double u) {
     if (count < 2)  // Rounded off on the shoulder.
-        return {{upper.from_m - upper.along() * (0.5 * upper.from_radius_m), upper.along(),
-                 -0.35 * upper.from_radius_m, colour, 1}};
+        return {{upper.from_m - upper.along() * (0.8 * upper.from_radius_m), upper.along(), 0,
+                 colour, 1}};
     const dvec3 in_seam = upper.from_m - armhole.across * armhole.beyond_m(upper.from_m);
     std::vector<Hoop> hoops{{in_seam, armhole.across, -0.0030 * u, colour, 0.7}};
     for (int r = 0; r < count - 1; ++r) {
@@ -161,9 +158,11 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     const dvec3 start = upper.from_m + upper.along() * (0.026 * u);
     const dvec3 cuff = end.to_m - end.along() * band.width_m;
 
-    std::vector<Hoop> hoops =
-        shoulder_hoops(upper, armhole, start, few ? 1 : std::max(5, rows.limb_rows / 3),
-                       look.top_colour, u);
+    std::vector<Hoop> hoops = shoulder_hoops(upper, armhole, start,
+                                             rows.limb_rows < 2 ? 1
+                                             : few              ? 3
+                                                                : std::max(5, rows.limb_rows / 3),
+                                             look.top_colour, u);
     const std::size_t begin = hoops.size();
     if (short_sleeve) {
         const int count = std::max(1, rows.limb_rows / 2);
@@ -171,9 +170,9 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
             hoops.push_back({glm::mix(start, cuff, r / static_cast<double>(count)), end.along(), 0,
                              look.top_colour, 1});
     } else {
-        const std::vector<Hoop> arm = hoops_round_bend(start, end.from_m, cuff, 0.85 * end.from_radius_m,
-                                                       rows.limb_rows, rows.limb_rows,
-                                                       look.top_colour);
+        const std::vector<Hoop> arm =
+            hoops_round_bend(start, end.from_m, cuff, 0.85 * end.from_radius_m, rows.limb_rows,
+                             rows.limb_rows, look.top_colour);
         hoops.insert(hoops.end(), arm.begin(), arm.end());
     }
     const std::size_t folded = hoops.size();
@@ -185,20 +184,22 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     at_end(0, band.stand_out_m, 1);
     // Turned in, and dark inside.
     const double thick = short_sleeve ? 0.003 * u : 0.0015 * u;
-    at_end(0.001 * u, band.stand_out_m - thick, 0.5);
+    if (rows.limb_rows > 1)
+        at_end(0.001 * u, band.stand_out_m - thick, 0.5);
     if (!few)
         at_end(0.015 * u, band.stand_out_m - 1.6 * thick, 0.25);
 
     std::vector<double> along(hoops.size(), 0);
     for (std::size_t h = 1; h < hoops.size(); ++h)
         along[h] = along[h - 1] + glm::distance(hoops[h].middle_m, hoops[h - 1].middle_m);
-    const double to_bend = short_sleeve ? 10.0 : along[begin + static_cast<std::size_t>(rows.limb_rows)];
+    const double to_bend =
+        short_sleeve ? 10.0 : along[begin + static_cast<std::size_t>(rows.limb_rows)];
     const LimbFolds folds{u,
                           to_bend,
                           along[folded - 1],
                           upper.along(),
                           end.along(),
-                          look.top == Top::jacket  ? 0.75
+                          look.top == Top::jacket   ? 0.75
                           : look.top == Top::jumper ? 1.2
                           : short_sleeve            ? 0.5
                                                     : 1.0,
@@ -208,10 +209,6 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
         return few || h < begin || h >= folded ? 0.0 : folds.out_m(along[h], out);
     };
     Loft loft = tube(sleeve, hoops, s.trunk[2], 0.075 * u, rows.limb_columns, lift);
-    if (band.ribbed)
-        for (std::size_t i = folded * static_cast<std::size_t>(loft.columns);
-             i < loft.points.size(); ++i)
-            loft.points[i].colour = band.at(static_cast<int>(i) % loft.columns);
     append(loft, onto);
 
     if (look.top == Top::jacket && !few) {
@@ -219,7 +216,10 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
         std::vector<Hoop> shirt;
         for (const double beyond : {-0.010, 0.008, 0.007, -0.005})
             shirt.push_back({end.to_m + end.along() * (beyond * u), end.along(),
-                             (beyond == 0.007 ? -0.0045 : beyond < 0 && shirt.size() > 1 ? -0.006 : -0.0030) * u,
+                             (beyond == 0.007                  ? -0.0045
+                              : beyond < 0 && shirt.size() > 1 ? -0.006
+                                                               : -0.0030) *
+                                 u,
                              look.under_colour, shirt.size() > 1 ? 0.4 : 0.95});
         append(tube(sleeve, shirt, s.trunk[2], 0.06 * u, rows.limb_columns), onto);
     }
@@ -227,9 +227,8 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
 
 }  // namespace
 
-void add_top(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
-             const TopFields& top, const Neckline& neckline, const ClothRows& rows,
-             shapes::Mesh& onto) {
+void add_top(const Skeleton& s, const Appearance& look, const BodyMeasures& m, const TopFields& top,
+             const Neckline& neckline, const ClothRows& rows, shapes::Mesh& onto) {
     add_body_of_top(s, look, m, top.body, neckline, rows, onto);
     for (const std::size_t side : {0u, 1u})
         add_sleeve(s, look, m, top.sleeves[side], top.armholes[side], side, rows, onto);

@@ -36,6 +36,7 @@ struct Chest {
     const Skeleton& skeleton;
     const shapes::Field& field;
     double stature_m;
+    bool is_close;
 
     [[nodiscard]] dvec3 on(dvec2 at_m, double lift_m) const {
         const double start_m = 0.16 * stature_m;
@@ -64,7 +65,7 @@ struct Chest {
     }
 
     void button(const dvec2& at_m, double radius_m, const dvec3& colour, shapes::Mesh& onto) const {
-        const int corners = 8;
+        const int corners = is_close ? 8 : 5;
         Loft loft{corners, true, {}};
         const dvec3 middle = on(at_m, 0.0075);
         for (const double ring : {0.0, 0.85, 1.0})
@@ -95,12 +96,13 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
     for (int i = 0; i < across; ++i) {
         const Neckline::Place place = line.at(half_open_rad * (2.0 * i / (across - 1) - 1));
         top.push_back(on_trunk(place.at_m));
-        shirt.points.push_back(
-            {place.at_m + s.trunk[1] * (0.004 * u) + place.out * (0.001 * u), look.under_colour, 0.7});
+        shirt.points.push_back({place.at_m + s.trunk[1] * (0.004 * u) + place.out * (0.001 * u),
+                                look.under_colour, 0.7});
     }
     const double begin_m = top[static_cast<std::size_t>(across / 2)].y;
     const auto half_width = [&](double up_m) {
-        return u * 0.036 * glm::clamp((up_m - close_m) / (begin_m - close_m), 0.0, 1.0) + 0.0006 * u;
+        return u * 0.036 * glm::clamp((up_m - close_m) / (begin_m - close_m), 0.0, 1.0) +
+               0.0006 * u;
     };
     for (int r = 1; r <= down; ++r)
         for (int i = 0; i < across; ++i) {
@@ -122,9 +124,13 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
             const double y = glm::mix(knot_m - 0.008 * u, close_m, r / (3.0 * fine));
             blade.push_back({dvec2{-wide(y), y}, dvec2{wide(y), y}});
         }
-        for (const auto& [below, half] : {std::array{-0.007, 0.0120}, {0.000, 0.0128},
-                                          {0.010, 0.0105}, {0.017, 0.0085}, {0.019, 0.0060}})
-            knot.push_back({dvec2{-half * u, knot_m - below * u}, dvec2{half * u, knot_m - below * u}});
+        for (const auto& [below, half] : {std::array{-0.007, 0.0120},
+                                          {0.000, 0.0128},
+                                          {0.010, 0.0105},
+                                          {0.017, 0.0085},
+                                          {0.019, 0.0060}})
+            knot.push_back(
+                {dvec2{-half * u, knot_m - below * u}, dvec2{half * u, knot_m - below * u}});
         chest.strip(blade, 2 * fine + 1, 0.0160, look.tie_colour, 0.95, onto);
         chest.strip(knot, 2 * fine + 1, 0.0225, look.tie_colour * 1.06, 1.0, onto);
     } else if (fine > 1) {
@@ -136,9 +142,9 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
     struct Edge {
         double share, flap;
     };
-    static constexpr Edge lapel[] = {{0.00, 0.020}, {0.16, 0.026}, {0.215, 0.030}, {0.225, 0.021},
-                                     {0.26, 0.0235}, {0.262, 0.037}, {0.45, 0.034}, {0.70, 0.024},
-                                     {0.90, 0.011}, {1.00, 0.001}};
+    static constexpr Edge lapel[] = {{0.00, 0.020},  {0.16, 0.026},  {0.215, 0.030}, {0.225, 0.021},
+                                     {0.26, 0.0235}, {0.262, 0.037}, {0.45, 0.034},  {0.70, 0.024},
+                                     {0.90, 0.011},  {1.00, 0.001}};
     const double lapel_top_m = begin_m + 0.022 * u;
     const dvec3 cloth = look.top_colour * 1.10;
     std::vector<std::array<dvec2, 2>> left, right;
@@ -159,20 +165,22 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
                  {dvec2{-0.008 * u, low_m + 0.002 * u}, dvec2{-0.004 * u, low_m + 0.002 * u}}},
                 2, 0.0045, dark, 0.7, onto);
     for (const double share : {0.04, 0.40})
-        chest.button({0.006 * u, glm::mix(close_m, low_m, share)}, 0.0055 * u, look.top_colour * 0.45,
-                     onto);
-    if (fine > 1) {
+        chest.button({0.006 * u, glm::mix(close_m, low_m, share)}, 0.0055 * u,
+                     look.top_colour * 0.45, onto);
+    if (chest.is_close) {
         const double pocket_m = glm::mix(begin_m, close_m, 0.52);
-        chest.strip({{dvec2{0.046 * u, pocket_m + 0.006 * u}, dvec2{0.078 * u, pocket_m + 0.010 * u}},
-                     {dvec2{0.046 * u, pocket_m}, dvec2{0.078 * u, pocket_m + 0.004 * u}}},
-                    5, 0.0040, look.top_colour * 0.88, 0.9, onto);
+        chest.strip(
+            {{dvec2{0.046 * u, pocket_m + 0.006 * u}, dvec2{0.078 * u, pocket_m + 0.010 * u}},
+             {dvec2{0.046 * u, pocket_m}, dvec2{0.078 * u, pocket_m + 0.004 * u}}},
+            5, 0.0040, look.top_colour * 0.88, 0.9, onto);
         const double flap_m = glm::mix(close_m, low_m, 0.62);
         for (const double side : {-1.0, 1.0}) {
             const double inner = side * 0.050 * u, outer = side * 0.086 * u;
             const dvec2 across_m{std::min(inner, outer), std::max(inner, outer)};
-            chest.strip({{dvec2{across_m.x, flap_m}, dvec2{across_m.y, flap_m}},
-                         {dvec2{across_m.x, flap_m - 0.020 * u}, dvec2{across_m.y, flap_m - 0.020 * u}}},
-                        5, 0.0045, look.top_colour * 0.92, 0.9, onto);
+            chest.strip(
+                {{dvec2{across_m.x, flap_m}, dvec2{across_m.y, flap_m}},
+                 {dvec2{across_m.x, flap_m - 0.020 * u}, dvec2{across_m.y, flap_m - 0.020 * u}}},
+                5, 0.0045, look.top_colour * 0.92, 0.9, onto);
         }
     }
 }
@@ -189,7 +197,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const shapes::Field front = [&](const dvec3& p) {
         return std::min(top.body(p), neckline.neck(p));
     };
-    const Chest chest{s, front, u};
+    const Chest chest{s, front, u, detail == Detail::close};
     const bool jacket = look.top == Top::jacket;
     const bool collared = jacket || look.top == Top::shirt || look.top == Top::blouse;
 

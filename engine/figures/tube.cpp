@@ -32,14 +32,19 @@ Loft tube(const shapes::Field& field, std::span<const Hoop> hoops, const dvec3& 
     }
     // Inside a sharp bend hoops cross: there cloth closes in a crease.
     const auto across = static_cast<std::size_t>(columns);
-    for (int pass = 0; pass < 3; ++pass)
+    bool crosses = true;
+    for (int pass = 0; pass < 24 && crosses; ++pass) {
+        crosses = false;
         for (std::size_t i = across; i < loft.points.size(); ++i) {
             dvec3 &here = loft.points[i].at_m, &before = loft.points[i - across].at_m;
             const Hoop &hoop = hoops[i / across], &last = hoops[i / across - 1];
             const bool goes_on = glm::dot(hoop.middle_m - last.middle_m, hoop.along) > 0;
-            if (goes_on && glm::dot(here - before, hoop.along + last.along) < 0)
+            if (goes_on && glm::dot(here - before, hoop.along + last.along) < -1e-6) {
                 here = before = (here + before) / 2.0;
+                crosses = true;
+            }
         }
+    }
     return loft;
 }
 
@@ -49,8 +54,11 @@ std::vector<Hoop> hoops_round_bend(const dvec3& from_m, const dvec3& bend_m, con
     const dvec3 before = glm::normalize(bend_m - from_m), after = glm::normalize(to_m - bend_m);
     const double length_before = glm::distance(from_m, bend_m);
     const double length_after = glm::distance(bend_m, to_m);
-    const double bend_half_m =
-        std::min(0.9 * limb_radius_m, 0.8 * std::min(length_before, length_after));
+    // So far from the bend the two stretches reach into each other on its inside.
+    const double half_cos = std::sqrt(std::max(0.02, (1 + glm::dot(before, after)) / 2));
+    const double half_tan = std::sqrt(std::max(0.0, 1 - half_cos * half_cos)) / half_cos;
+    const double bend_half_m = std::min(limb_radius_m * std::max(0.9, 1.1 * half_tan),
+                                        0.8 * std::min(length_before, length_after));
     std::vector<Hoop> hoops;
     const auto add = [&](const dvec3& middle, double beyond_bend_m) {
         const double t = glm::smoothstep(-bend_half_m, bend_half_m, beyond_bend_m);

@@ -5,7 +5,7 @@
 
 #include "figures/loft.h"
 
-#include "shapes/implicit_surface.h"
+#include "shapes/field.h"
 #include "shapes/mesh.h"
 
 #include <glm/vec3.hpp>
@@ -17,9 +17,9 @@ namespace backrow::figures {
 
 /// One hoop of a tube.
 struct Hoop {
-    glm::dvec3 middle_m{0};        ///< Inside the field.
-    glm::dvec3 along{0, -1, 0};    ///< Unit, across the hoop, towards the next one.
-    double lift_m = 0;             ///< Off the field, outwards.
+    glm::dvec3 middle_m{0};      ///< Inside the field.
+    glm::dvec3 along{0, -1, 0};  ///< Unit, across the hoop, towards the next one.
+    double lift_m = 0;           ///< Off the field, outwards.
     glm::dvec3 colour{0.5};
     double openness = 1;
 };
@@ -35,7 +35,8 @@ using Lift = std::function<double(std::size_t hoop, const glm::dvec3& out)>;
                         const Lift& lift = {});
 
 /// Hoops along two straight stretches with a rounded bend between them, the bend itself included.
-/// limb_radius_m   how thick the limb is there: so long is the bend, lest hoops cross inside it
+/// limb_radius_m   how thick the limb is there: the sharper the bend, the longer it must be, lest
+///                 hoops of one stretch run through the other
 /// rows_before, rows_after   hoops on each stretch, at least one
 [[nodiscard]] std::vector<Hoop> hoops_round_bend(const glm::dvec3& from_m, const glm::dvec3& bend_m,
                                                  const glm::dvec3& to_m, double limb_radius_m,
