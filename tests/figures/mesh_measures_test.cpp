@@ -20,7 +20,7 @@ namespace {
 
 constexpr double one_per_cent = 0.01;
 
-/// Bald, in a thin shirt with short sleeves, arms down: as near as figures come to a survey.
+/// Bald, in a close jumper of known thickness, arms down: as near as figures come to a survey.
 FigureMesh measured_figure(const BodyMeasures& measures, Posture posture = Posture::standing) {
     Person person;
     person.name = "Paul";
@@ -29,7 +29,7 @@ FigureMesh measured_figure(const BodyMeasures& measures, Posture posture = Postu
     if (posture == Posture::standing)
         person.pose.arms = Arms::down;
     person.pose.expression = Expression::neutral;
-    person.styling = {.hair = Hair::none, .top = Top::tee, .bottom = Bottom::trousers};
+    person.styling = {.hair = Hair::none, .top = Top::jumper, .bottom = Bottom::trousers};
     return build_figure(person, Detail::close);
 }
 
@@ -101,7 +101,7 @@ void check_head_and_height(const BodyMeasures& m) {
 void check_shoulders_and_chest(const BodyMeasures& m) {
     const FigureMesh figure = measured_figure(m);
     const double u = m.stature_m;
-    const double cloth_m = 0.006 * std::sqrt(u / 1.7);
+    const double cloth_m = 0.009 * std::sqrt(u / 1.7);
     const double chin_m = u - m.head_height_m;
     CAPTURE(u, m.age_years, static_cast<int>(m.sex));
     const Span deltoids = span(figure, 0, [&](const dvec3& p) {
