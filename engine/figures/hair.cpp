@@ -28,7 +28,7 @@ Locks locks_for(Detail detail, bool hangs, bool hatted) {
     // Most of the skull is out of sight under a hat.
     switch (detail) {
     case Detail::close:
-        return {80, hatted ? 8 : 14, hangs ? 5 : 0};
+        return {88, hatted ? 8 : 15, hangs ? 6 : 0};
     case Detail::near:
         return {54, hatted ? 6 : 11, hangs ? 4 : 0};
     case Detail::middle:
@@ -139,7 +139,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
 /// Single hairs, a few together, past the hair line: they soften its edge.
 void add_wisps(const PersonHead& head, const Appearance& look, shapes::Mesh& onto) {
     const HairCut cut = cut_of(look.hair_style);
-    const int count = 140;
+    const int count = 170;
     for (int i = 0; i < count; ++i) {
         // Forehead and temples, and of short hair the nape.
         const double share = (i + 0.5 + 0.45 * hair_value(i, 11)) / count;
