@@ -113,8 +113,9 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
     chest.strip(right, 2 * fine + 1, 0.0120, cloth, 1.0, onto);
     // The edge of the front.
     std::vector<std::array<dvec2, 2>> edge_line;
-    for (int r = 0; r <= 4 * fine; ++r) {
-        const double t = r / (4.0 * fine);
+    const int steps = fine > 1 ? 8 : 2;
+    for (int r = 0; r <= steps; ++r) {
+        const double t = r / static_cast<double>(steps);
         const double x = -0.0010 * u - 0.0050 * u * t * t, y = glm::mix(close_m, low_m, t);
         edge_line.push_back({dvec2{x - 0.0015 * u, y}, dvec2{x + 0.0015 * u, y}});
     }
