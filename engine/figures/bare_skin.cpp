@@ -93,12 +93,13 @@ void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
         return blended(blended(lower.distance_m(p), above.distance_m(p), 0.012 * u),
                        calf.distance_m(p), 0.02 * u);
     };
-    append(tube(skin,
-                hoops_round_bend(glm::mix(above.from_m, above.to_m, 0.72), lower.from_m, lower.to_m,
-                                 lower.from_radius_m, std::max(1, rows.limb_rows / 3),
-                                 rows.limb_rows, colour),
-                s.pelvis[0], reach, rows.limb_columns),
-           onto);
+    append(
+        tube(skin,
+             hoops_round_bend(glm::mix(above.from_m, above.to_m, rows.limb_rows < 2 ? 0.95 : 0.72),
+                              lower.from_m, lower.to_m, lower.from_radius_m,
+                              std::max(1, rows.limb_rows / 3), rows.limb_rows, colour),
+             s.pelvis[0], reach, rows.limb_columns),
+        onto);
 }
 
 }  // namespace

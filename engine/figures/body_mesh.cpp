@@ -61,7 +61,7 @@ double openness_at(const std::vector<RoundedCone>& body, const dvec3& at, const 
 ClothRows cloth_rows(const Appearance& look, Detail detail) {
     switch (detail) {
     case Detail::close:
-        return {36, 60, 16, 22};
+        return {32, 56, 14, 20};
     case Detail::near:
         return worn_on_head(look) > 1 ? ClothRows{11, 20, 5, 9} : ClothRows{12, 24, 5, 10};
     case Detail::middle:

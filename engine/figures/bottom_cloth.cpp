@@ -75,9 +75,11 @@ void add_leg(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                                  : to_bend + glm::distance(leg.knee_m, hoops[h].middle_m);
         return folds.out_m(along, out);
     };
-    append(tube(cloth, hoops, s.pelvis[0], 0.09 * u * std::max(1.0, s.build.flesh),
-                rows.limb_columns, lift),
-           onto);
+    // Of few corners one points down, where somebody sits or kneels.
+    const dvec3 front = std::abs(upper.y) < 0.7 ? dvec3{0, 1, 0} : s.pelvis[2];
+    append(
+        tube(cloth, hoops, front, 0.09 * u * std::max(1.0, s.build.flesh), rows.limb_columns, lift),
+        onto);
 }
 
 }  // namespace

@@ -70,9 +70,10 @@ double LimbFolds::out_m(double along_m, const dvec3& out) const {
     double folds = (0.0018 + 0.0045 * std::min(bent, 1.0)) * at_bend *
                    (0.3 + 0.7 * glm::smoothstep(-0.4, 0.8, inner)) *
                    crumpled(turn * s / (0.022 * u) + 1.6 * aside + phase_rad);
-    // Winding round what hangs straight.
+    // Winding round what hangs straight, only drawn in: shoulders are as broad as they are.
     folds +=
-        0.0021 * crumpled(turn * along_m / (0.058 * u) + 1.9 * aside + 1.2 * inner + phase_rad);
+        0.0021 * (crumpled(turn * along_m / (0.058 * u) + 1.9 * aside + 1.2 * inner + phase_rad) -
+                  crumpled(turn / 2));
     // Cloth lies on the cuff or the shoe.
     folds += 0.0024 * bump((to_end_m - along_m) / (0.040 * u)) *
              crumpled(turn * (to_end_m - along_m) / (0.020 * u) + 2.1 * inner + phase_rad);

@@ -28,7 +28,7 @@ Locks locks_for(Detail detail, bool hangs, bool hatted) {
     // Most of the skull is out of sight under a hat.
     switch (detail) {
     case Detail::close:
-        return {96, hatted ? 8 : 16, hangs ? 6 : 0};
+        return {88, hatted ? 8 : 15, hangs ? 6 : 0};
     case Detail::near:
         return {54, hatted ? 6 : 11, hangs ? 4 : 0};
     case Detail::middle:

@@ -6,6 +6,7 @@
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <vector>
@@ -140,7 +141,7 @@ std::vector<Hoop> shoulder_hoops(const RoundedCone& upper, const Seam& armhole, 
         const double t = r / (count - 1.0);
         const dvec3 first = in_seam + armhole.across * (0.0015 * u);
         hoops.push_back({glm::mix(first, start, t),
-                         glm::normalize(glm::mix(armhole.across, upper.along(), t)), 0.0010 * u,
+                         glm::normalize(glm::mix(armhole.across, upper.along(), t)), 0.0005 * u,
                          colour, 1});
     }
     return hoops;
@@ -212,15 +213,15 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     append(loft, onto);
 
     if (look.top == Top::jacket && !few) {
-        // The shirt's cuff looks out of the sleeve.
+        // The shirt's cuff looks out of the sleeve: along it, over its edge and back inside.
+        struct Course {
+            double beyond_end, lift, openness;
+        };
         std::vector<Hoop> shirt;
-        for (const double beyond : {-0.010, 0.008, 0.007, -0.005})
-            shirt.push_back({end.to_m + end.along() * (beyond * u), end.along(),
-                             (beyond == 0.007                  ? -0.0045
-                              : beyond < 0 && shirt.size() > 1 ? -0.006
-                                                               : -0.0030) *
-                                 u,
-                             look.under_colour, shirt.size() > 1 ? 0.4 : 0.95});
+        for (const Course& c : {Course{-0.010, -0.0030, 0.95}, Course{0.008, -0.0030, 0.95},
+                                Course{0.007, -0.0045, 0.4}, Course{-0.005, -0.0060, 0.4}})
+            shirt.push_back({end.to_m + end.along() * (c.beyond_end * u), end.along(), c.lift * u,
+                             look.under_colour, c.openness});
         append(tube(sleeve, shirt, s.trunk[2], 0.06 * u, rows.limb_columns), onto);
     }
 }
