@@ -298,7 +298,7 @@ void add_brow(const Place& place, const Appearance& look, Detail detail, Mesh& m
     // Hairs a tenth of a millimetre thick would vanish between the points of the picture.
     const bool close = detail == Detail::close;
     const int strands = close ? 190 : 36;
-    const double half_width_m = close ? 0.00013 : 0.00040;
+    const double half_width_m = close ? 0.00013 : 0.00026;
     const double thick = 1 + 0.28 * look.face.brow_thickness;
     const dvec3 forward = place.forward();
     for (int i = 0; i < strands; ++i) {
@@ -321,7 +321,9 @@ void add_brow(const Place& place, const Appearance& look, Detail detail, Mesh& m
         const dvec3 tip = on_skin(x + way.x * long_mm, y + way.y * long_mm, 0.45);
         const dvec3 along = glm::normalize(tip - root);
         const dvec3 width = glm::normalize(glm::cross(forward, along)) * half_width_m;
-        add_strand(mesh, root, bend, tip, -width, forward + dvec3{0, 0.2, 0},
+        // Hairs lie on the skin and are lit like it.
+        const dvec3 skin = glm::cross(on_skin(x + 3, y, 0.1) - root, on_skin(x, y + 3, 0.1) - root);
+        add_strand(mesh, root, bend, tip, -width, glm::normalize(skin) * place.sign + 0.3 * forward,
                    glm::mix(look.hair * (0.70 + 0.25 * wave(i, 5)), look.skin, 0.12));
     }
 }

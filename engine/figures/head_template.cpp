@@ -413,7 +413,7 @@ const HeadTemplate& head_template(Detail detail) {
     // The spacing of the points against that of the nearest view. Each is made when first asked
     // for.
     if (detail == Detail::close) {
-        static const HeadTemplate made = build(0.82);
+        static const HeadTemplate made = build(0.90);
         return made;
     }
     if (detail == Detail::near) {
