@@ -75,7 +75,8 @@ HairStyle hair_style(Draws& draws, bool feminine, bool child, double age_years) 
     return style == HairStyle::none && !may_be_bald ? HairStyle::cropped : style;
 }
 
-FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
+FaceTraits face_traits(Draws& draws, Draws& shape, bool feminine, bool dark_haired,
+                       double age_years) {
     const auto trait = [&] { return (draws.between(-1, 1) + draws.between(-1, 1)) / 2; };
     const double towards = feminine ? 1.0 : -1.0;
     FaceTraits face;
@@ -96,6 +97,15 @@ FaceTraits face_traits(Draws& draws, bool feminine, bool dark_haired) {
     const double speckled = draws.share();
     face.freckles = dark_haired ? 0.0 : glm::smoothstep(0.6, 1.0, speckled);
     face.iris = iris_colour(draws, dark_haired);
+    const auto form = [&] { return (shape.between(-1, 1) + shape.between(-1, 1)) / 1.5; };
+    face.eye_depth = form() - 0.3 * towards;
+    face.cheekbone = form() + 0.15 * towards;
+    face.chin_width = form() - 0.4 * towards;
+    face.nose_hump = form() - 0.25 * towards;
+    face.nose_tip = form();
+    face.mouth_height = form();
+    face.forehead = form() + 0.35 * towards;
+    face.years = glm::smoothstep(32.0, 80.0, age_years);
     return face;
 }
 
@@ -118,8 +128,10 @@ HairStyle style_for(Hair hair, HairStyle own) {
 
 }  // namespace
 
-Appearance appearance(std::string_view name, const BodyMeasures& measures,
-                      const Styling& styling) {
+Appearance appearance(const Person& person) {
+    const std::string& name = person.name;
+    const BodyMeasures& measures = person.measures;
+    const Styling& styling = person.styling;
     static const std::array<dvec3, 12> tops{
         srgb(176, 74, 62),  srgb(62, 96, 132),   srgb(88, 122, 96),   srgb(188, 150, 92),
         srgb(128, 84, 112), srgb(222, 214, 198), srgb(72, 82, 98),    srgb(196, 122, 84),
@@ -128,10 +140,12 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
                                               srgb(46, 66, 64), srgb(112, 108, 104)};
     static const std::array<dvec3, 4> unders{srgb(232, 230, 226), srgb(206, 218, 230),
                                              srgb(226, 212, 208), srgb(214, 206, 186)};
+    static const std::array<dvec3, 5> ties{srgb(122, 38, 44), srgb(36, 52, 92), srgb(52, 84, 72),
+                                           srgb(92, 58, 98), srgb(148, 112, 52)};
     static const std::array<dvec3, 6> bottoms{srgb(44, 52, 70),   srgb(66, 64, 64),
                                               srgb(142, 122, 96), srgb(58, 76, 104),
                                               srgb(84, 72, 60),   srgb(96, 102, 88)};
-    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),  srgb(52, 58, 72),
+    static const std::array<dvec3, 6> headwears{srgb(72, 64, 58),   srgb(52, 58, 72),
                                                 srgb(150, 128, 98), srgb(92, 58, 62),
                                                 srgb(84, 104, 108), srgb(196, 184, 160)};
     static const std::array<dvec3, 4> shoes{srgb(38, 34, 34), srgb(84, 56, 40), srgb(58, 42, 34),
@@ -141,8 +155,11 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     Draws skin{name, "skin"};
     Draws hair{name, "hair"};
     Draws face{name, "face"};
+    Draws face_shape{name, "face shape"};
     Draws clothes{name, "clothes"};
     Draws headwear{name, "headwear"};
+    Draws folds{name, "folds"};
+    Draws tie{name, "tie"};
 
     Appearance a;
     const bool child = measures.age_years < 14;
@@ -153,7 +170,8 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     a.lips = look.lips;
     a.hair = hair_colour(hair, look.dark_haired, measures.age_years);
     a.hair_style = hair_style(hair, a.feminine, child, measures.age_years);
-    a.face = face_traits(face, a.feminine, look.dark_haired);
+    a.face =
+        face_traits(face, face_shape, a.feminine, look.dark_haired, measures.age_years);
 
     static constexpr std::array childrens{Top::tee, Top::jumper, Top::shirt, Top::tee};
     static constexpr std::array womens{Top::blouse, Top::jumper, Top::jacket, Top::blouse};
@@ -171,10 +189,15 @@ Appearance appearance(std::string_view name, const BodyMeasures& measures,
     a.top_colour = a.top == Top::jacket ? pick(jackets, clothes) : pick(tops, clothes);
     a.under_colour = pick(unders, clothes);
     a.bottom_colour = pick(bottoms, clothes);
+    a.tie = a.top == Top::jacket && !a.feminine && measures.age_years > 15 && tie.share() < 0.7;
+    a.tie_colour = pick(ties, tie);
     a.shoe_colour = pick(shoes, clothes);
     a.headwear_colour = pick(headwears, headwear);
-    // A dress is of one cloth.
-    if (a.top == Top::dress) {
+    a.fold_phase_rad = folds.between(0, 6.28);
+    // Who kneels, crouches or sits on the ground for a picture has come in trousers.
+    if (wears_trousers(person.pose.posture)) {
+        a.bottom = Bottom::trousers;
+    } else if (a.top == Top::dress) {  // Of one cloth.
         a.bottom = Bottom::skirt;
         a.bottom_colour = a.top_colour;
     }

@@ -9,6 +9,7 @@
 
 #include <array>
 #include <cmath>
+#include <numbers>
 
 namespace backrow::figures {
 namespace {
@@ -47,15 +48,16 @@ struct Tuft {
     const PersonHead& head;
     const Appearance& look;
 
-    /// `share` across the beard from edge to edge, 0 … 1: at the edges it sinks into the skin.
+    /// `share` across the beard from edge to edge, 0 … 1.
     [[nodiscard]] LoftPoint at(const dvec3& skin_mm, const dvec3& out, double thick_mm,
                                double share, int column, int row) const {
-        const double body = std::pow(std::sin(3.14159265 * glm::clamp(share, 0.0, 1.0)), 0.6);
+        const double body = std::pow(std::sin(std::numbers::pi * glm::clamp(share, 0.0, 1.0)), 0.6);
         const double strand = strand_of(column, row);
-        const double lift = glm::mix(-1.2, thick_mm * (1 + 0.14 * strand), body);
-        const dvec3 colour =
-            glm::mix(look.hair * (0.85 + 0.28 * strand), look.skin * 0.6, 0.35 * (1 - body)) +
-            dvec3{0.006};
+        // Towards its edges hair grows thin and skin shines through.
+        const double lift = glm::mix(0.5, thick_mm * (1 + 0.14 * strand), body);
+        const dvec3 colour = glm::mix(look.hair * (0.85 + 0.28 * strand), look.skin * 0.85,
+                                      0.85 * std::pow(1 - body, 1.3)) +
+                             dvec3{0.004};
         return {head.figure_from_model(skin_mm + out * lift), colour,
                 0.72 + 0.16 * strand + 0.1 * body};
     }
@@ -65,15 +67,15 @@ struct Tuft {
 
 void add_beard(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto) {
     const Tuft tuft{head, look};
-    const int columns = detail == Detail::close ? 49 : detail == Detail::near ? 25 : 9;
-    const int rows = detail == Detail::close ? 10 : detail == Detail::near ? 6 : 5;
+    const int columns = detail == Detail::close ? 61 : detail == Detail::near ? 25 : 9;
+    const int rows = detail == Detail::close ? 12 : detail == Detail::near ? 6 : 5;
     Loft jaw{columns, false, {}};
     for (int row = 0; row < rows; ++row)
         for (int column = 0; column < columns; ++column) {
             const double around = sideburn_rad * (2.0 * column / (columns - 1) - 1);
             const double side = std::abs(around);
             const double share = row / (rows - 1.0);
-            const double jag = 0.022 * strand_of(column, 0) * (1 - share);
+            const double jag = 0.016 * strand_of(column, 0) * (1 - share);
             const double up = glm::mix(upper_edge_rad(side) + jag, lower_edge_rad(side), share);
             const dvec3 out = direction({around, up});
             // Wide triangles cut corners: the skin must stay below them.

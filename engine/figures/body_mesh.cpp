@@ -1,18 +1,20 @@
 #include "figures/body_mesh.h"
 
-#include "figures/cut.h"
+#include "figures/cloth.h"
 #include "figures/extremities.h"
 #include "figures/flesh.h"
+#include "figures/garments.h"
 #include "figures/headwear.h"
-#include "figures/plain_body.h"
+#include "figures/neckline.h"
 #include "figures/trims.h"
+
+#include "shapes/assemble.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <utility>
 #include <vector>
 
 namespace backrow::figures {
@@ -55,105 +57,55 @@ double openness_at(const std::vector<RoundedCone>& body, const dvec3& at, const 
     return std::clamp(open, 0.3, 1.0);
 }
 
-void append(const Mesh& part, Mesh& onto) {
-    const auto first = static_cast<std::uint32_t>(onto.vertices.size());
-    onto.vertices.insert(onto.vertices.end(), part.vertices.begin(), part.vertices.end());
-    for (const std::uint32_t i : part.indices)
-        onto.indices.push_back(first + i);
-}
-
-/// Leaves out what lies under another garment, but not what shows under its hem from below.
-void drop_hidden(Mesh& mesh, const Covering& cover, double depth_m, double under_hem_m) {
-    const auto is_hidden = [&](const glm::dvec3& p) {
-        return cover.field(p) < -depth_m &&
-               (cover.pieces.empty() || cover.cut_at(p).beyond_m(p) < -under_hem_m);
-    };
-    std::vector<bool> hidden;
-    hidden.reserve(mesh.vertices.size());
-    for (const shapes::Vertex& v : mesh.vertices)
-        hidden.push_back(is_hidden(dvec3{v.position_m}));
-    std::vector<std::uint32_t> kept;
-    for (std::size_t i = 0; i < mesh.indices.size(); i += 3)
-        if (!(hidden[mesh.indices[i]] && hidden[mesh.indices[i + 1]] &&
-              hidden[mesh.indices[i + 2]]))
-            kept.insert(kept.end(), {mesh.indices[i], mesh.indices[i + 1], mesh.indices[i + 2]});
-    mesh.indices = std::move(kept);
-}
-
-/// Paints one garment and adds it.
-struct Wardrobe {
-    const std::vector<RoundedCone>& body;
-    double scale_m;
-    Mesh& onto;
-
-    void add(Mesh part, const dvec3& colour) const {
-        for (shapes::Vertex& v : part.vertices) {
-            v.colour = glm::vec3(glm::clamp(colour, dvec3{0.01}, dvec3{0.9}));
-            v.openness = static_cast<float>(
-                openness_at(body, dvec3{v.position_m}, dvec3{v.normal}, scale_m));
-        }
-        append(part, onto);
+/// How finely clothes are laid out. What is worn on the head is paid for by the cloth.
+ClothRows cloth_rows(const Appearance& look, Detail detail) {
+    switch (detail) {
+    case Detail::close:
+        return {32, 56, 14, 20};
+    case Detail::near:
+        return worn_on_head(look) > 1 ? ClothRows{11, 20, 5, 9} : ClothRows{12, 24, 5, 10};
+    case Detail::middle:
+        return worn_on_head(look) > 0 ? ClothRows{7, 12, 2, 6} : ClothRows{7, 16, 2, 6};
+    case Detail::far:
+        break;
     }
-};
-
-/// Cells of the closest figures against those of near ones.
-constexpr double close_cell_share = 0.62;
-
-void add_clothes_finely(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
-                        const Covering& top, const Covering& bottom, const Covering& neck,
-                        Detail detail, const Wardrobe& wardrobe) {
-    const double u = m.stature_m;
-    // What is worn on the head is paid for by slightly larger cells of cloth.
-    // Bent bodies and jackets have more surface for the same number of triangles.
-    const double bent = s.legs[0].knee_m.y < 0.4 * u && s.hips_m.y > 0.45 * u ? 1.0 : 1.08;
-    const double cell =
-        (look.top == Top::jacket ? 0.0214 : 0.0199) * bent * u *
-        (detail == Detail::close ? close_cell_share : std::sqrt(1 + 0.15 * worn_on_head(look)));
-    const auto add = [&](const Covering& covering, const dvec3& colour, const dvec3& cell_m,
-                         const Covering* over) {
-        Mesh part =
-            shapes::surface_nets(covering.field, {covering.least_m, covering.most_m, cell_m});
-        cut_off(covering, part);
-        if (over != nullptr)
-            drop_hidden(part, *over, 0.003 * u, 0.035 * u);
-        wardrobe.add(std::move(part), colour);
-    };
-    add(top, look.top_colour, dvec3{1, 1.5, 1} * cell, is_tucked(look) ? &bottom : nullptr);
-    add(bottom, look.bottom_colour, dvec3{1.20, 2.1, 1.20} * cell,
-        is_tucked(look) ? nullptr : &top);
-    add(neck, look.skin, dvec3{0.85, 1.4, 0.85} * cell, &top);
-    for (const int side : {0, 1}) {
-        if (has_short_sleeves(look))
-            add(bare_arm(s, look, m, side), look.skin, dvec3{0.8, 1.7, 0.8} * cell, &top);
-        add(bare_leg(s, look, m, side), look.skin, dvec3{0.8, 2.2, 0.8} * cell, &top);
-    }
+    return {4, 6, 1, 4};
 }
 
 }  // namespace
 
 void add_body(const PersonHead& head, const Skeleton& s, const Appearance& look,
               const BodyMeasures& m, Detail detail, Mesh& onto) {
+    const bool skirted = look.bottom == Bottom::skirt;
+    const TrouserFields trousers = trousers_of(s, look, m);
+    const shapes::Field skirt = skirt_of(s, look, m);
+    const shapes::Field below = skirted ? skirt : shapes::Field{[&trousers](const dvec3& p) {
+        return std::min({trousers.seat(p), trousers.legs[0](p), trousers.legs[1](p)});
+    }};
+    const TopFields top = top_of(s, look, m, below);
+    const shapes::Field neck = neck_of(s, m, look.feminine);
+    const Neckline neckline{s, top.body, neck, m.stature_m};
+    const ClothRows rows = cloth_rows(look, detail);
+
+    Mesh cloth;
+    add_top(s, look, m, top, neckline, rows, cloth);
+    if (skirted)
+        add_skirt(s, look, m, skirt, rows, cloth);
+    else
+        add_trousers(s, look, m, trousers, rows, cloth);
+    add_bare_skin(s, look, m, neck, rows, cloth);
     const std::vector<RoundedCone> body = shading_body(s, m);
-    const Covering bottom = bottom_of(s, look, m);
-    const Covering top = top_of(s, look, m, bottom);
-    const Covering neck = bare_neck(s, look, m);
-    const Wardrobe wardrobe{body, m.stature_m / 1.7, onto};
-    if (is_fine(detail)) {
-        add_clothes_finely(s, look, m, top, bottom, neck, detail, wardrobe);
-    } else {
-        const Rings rings = detail != Detail::middle ? Rings{3, 6, 1, 4}
-                            : worn_on_head(look) > 0 ? Rings{6, 14, 2, 6}
-                                                     : Rings{7, 16, 2, 7};
-        wardrobe.add(plain_top(s, look, m, top, rings), look.top_colour);
-        wardrobe.add(plain_bottom(s, look, m, bottom, rings), look.bottom_colour);
-        wardrobe.add(plain_skin(s, look, m, neck, rings), look.skin);
-    }
+    for (shapes::Vertex& v : cloth.vertices)
+        v.openness *= static_cast<float>(
+            openness_at(body, dvec3{v.position_m}, dvec3{v.normal}, m.stature_m / 1.7));
+    shapes::append(onto, cloth);
+
     for (const int side : {0, 1}) {
         add_hand(s, look, m, detail, side, onto);
         add_shoe(s, look, detail, side, onto);
     }
-    add_trims(s, look, m, top, bottom, neck, detail, onto);
-    add_headwear(head, look, s, m, top, neck, detail, onto);
+    add_trims(s, look, m, top, neckline, detail, onto);
+    add_headwear(head, look, s, m, top.body, neck, detail, onto);
 }
 
 }  // namespace backrow::figures

@@ -9,6 +9,6 @@ namespace backrow::figures {
 
 /// side 0 = the person's left. Appends.
 void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
-             Detail detail, int side, shapes::Mesh& onto);
+             Detail detail, const EyeLight& light, int side, shapes::Mesh& onto);
 
 }  // namespace backrow::figures

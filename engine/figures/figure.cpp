@@ -15,8 +15,7 @@ using glm::dvec3;
 
 ReferencePoints reference_points(const Person& person) {
     const Skeleton joints = skeleton(person);
-    const PersonHead head{person, joints,
-                          appearance(person.name, person.measures, person.styling).face};
+    const PersonHead head{person, joints, appearance(person).face};
     const dvec3 ear = model_ear_mm();
     return {.left_eye_m = head.figure_from_plain_model({model::pupil_x, 0, model::cornea_z}),
             .right_eye_m = head.figure_from_plain_model({-model::pupil_x, 0, model::cornea_z}),
@@ -68,15 +67,12 @@ std::vector<Capsule> solids(const Person& person) {
     return all;
 }
 
-FigureMesh build_figure(const Person& person, Detail detail) {
+FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light) {
     const Skeleton joints = skeleton(person);
-    Appearance look = appearance(person.name, person.measures, person.styling);
-    // Who kneels or crouches for a picture has come in trousers.
-    if (wears_trousers(person.pose.posture))
-        look.bottom = Bottom::trousers;
+    const Appearance look = appearance(person);
     const PersonHead head{person, joints, look.face};
     FigureMesh mesh;
-    add_head(head, look, person.measures, detail, mesh);
+    add_head(head, look, person.measures, detail, light, mesh);
     const bool veiled = look.headwear == Headwear::headscarf;
     if (detail != Detail::far && !veiled && !covers_ears(look.hair_style))
         add_ears(head, look, detail, mesh.body);

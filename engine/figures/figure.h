@@ -7,29 +7,39 @@
 // An unturned figure faces +z (the camera side).
 
 #include "figures/body_measures.h"
+#include "figures/face_motion.h"
 #include "figures/styling.h"
 
 #include "shapes/mesh.h"
 
 #include <glm/vec3.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace backrow::figures {
 
-enum class Posture { standing, seated, kneeling, crouching };
+/// Kneeling is on one knee; on the ground, with legs crossed.
+enum class Posture { standing, seated, kneeling, crouching, kneeling_both, on_ground };
+
+/// Where the arms are: hanging, hands folded low in front, behind the back, or crossed on the
+/// chest.
+enum class Arms { down, folded, behind, crossed };
 
 struct Pose {
     Posture posture = Posture::standing;
     double turn_deg = 0;       ///< Whole body; + turns towards picture right. −180 … 180.
     double head_turn_deg = 0;  ///< Head on the body; + towards picture right. −80 … 80.
     double lean_m = 0;         ///< + carries the head away from the camera. −0.6 … 0.6.
+    std::optional<Arms> arms{};  ///< None: as goes with the posture, standing by name.
+    std::optional<Expression> expression{};  ///< None: by name, between none and a light smile.
+    std::optional<glm::dvec3> looks_at_m{};  ///< In figure space; none: straight ahead.
 };
 
 /// Whether cloth of a skirt would have to lie on the ground, which this program cannot make.
 [[nodiscard]] constexpr bool wears_trousers(Posture posture) noexcept {
-    return posture == Posture::kneeling || posture == Posture::crouching;
+    return posture != Posture::standing && posture != Posture::seated;
 }
 
 /// Somebody to be built. The name decides what the styling leaves open, the same in every run.
@@ -58,6 +68,13 @@ struct Capsule {
     double radius_m = 0;
 };
 
+/// What eyes mirror, and from where that is seen; for every eye of a figure the same. Figure space.
+struct EyeLight {
+    glm::dvec3 towards_sun{-0.4, 0.6, 0.7};
+    bool sun_is_up = true;
+    glm::dvec3 towards_lens{0, 0, 1};
+};
+
 /// How fine to build, by what the camera can resolve.
 enum class Detail { close, near, middle, far };
 
@@ -82,6 +99,7 @@ struct FigureMesh {
 [[nodiscard]] double seat_height_m(const Person& person);
 
 /// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
-[[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail);
+[[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail,
+                                      const EyeLight& light = {});
 
 }  // namespace backrow::figures

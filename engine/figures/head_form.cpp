@@ -27,7 +27,7 @@ double oval(const dvec3& p, const dvec3& middle, const dvec3& radii) {
 /// Skull, jaw and cheeks before they are brought to size.
 double rough_form(const dvec3& at) {
     const dvec3 p{std::abs(at.x), at.y, at.z};
-    double d = oval(p, {0, 34, -8}, {76, 80, 95});
+    double d = oval(p, {0, 34, -9.2}, {76, 80, 96.2});
     d = blended(d, oval(p, {0, 36, 36}, {57, 58, 53}), 22);    // forehead
     d = blended(d, oval(p, {0, -34, 36}, {55, 70, 52}), 22);   // middle of the face
     d = blended(d, oval(p, {46, -18, 40}, {20, 18, 30}), 22);  // cheekbone
@@ -57,13 +57,15 @@ struct Fit {
 const Fit& fit() {
     static const Fit made = [] {
         double top = 0, bottom = 0, side = 0;
-        for (int i = 0; i < 4000; ++i) {
-            const double a = i * (2 * 3.14159265358979 / 4000);
+        for (int i = 0; i < 2000; ++i) {
+            const double a = i * (2 * 3.14159265358979 / 2000);
             const dvec3 profile = rough_along({0, std::sin(a), std::cos(a)}, head_middle_mm, 170);
             top = std::max(top, profile.y);
             bottom = std::min(bottom, profile.y);
-            const dvec3 level = rough_along({std::sin(a), 0, std::cos(a)}, {0, 20, 8}, 170);
-            side = std::max(side, level.x);
+            // Heads are broadest above the ears.
+            for (const double y : {20.0, 30.0, 40.0})
+                side = std::max(
+                    side, rough_along({std::sin(a), 0, std::cos(a)}, {0, y, 8}, 170).x);
         }
         return Fit{model::half_breadth / side, model::crown_y / top, model::chin_y / bottom};
     }();

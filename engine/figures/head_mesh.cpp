@@ -3,6 +3,7 @@
 #include "figures/eyes.h"
 #include "figures/head_form.h"
 #include "figures/head_template.h"
+#include "figures/mouth.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -32,8 +33,9 @@ double speckle(std::uint32_t index) {
     return h / 4294967295.0;
 }
 
-dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm,
-                  std::uint32_t index, const BodyMeasures& measures, Detail detail) {
+dvec3 skin_colour(const Appearance& look, const FaceMotion& motion, const Paint& paint,
+                  const dvec3& at_mm, std::uint32_t index, const BodyMeasures& measures,
+                  Detail detail) {
     // Wide triangles would smear the brows over the lids.
     const double brow_share = is_fine(detail) ? 1.0 : 0.5;
     const double dark = 1 - glm::smoothstep(0.05, 0.35, look.skin.g);
@@ -54,7 +56,9 @@ dvec3 skin_colour(const Appearance& look, const Paint& paint, const dvec3& at_mm
         c = glm::mix(c, look.hair * 0.8, 0.9 * paint.beard * (1 - paint.lips));
     c = glm::mix(c, look.lips * (1 + 0.05 * mottle(at_mm, 2.0)),
                  paint.lips * (look.feminine ? 0.92 : 0.70));
-    c = glm::mix(c, c * dvec3{0.34, 0.22, 0.21}, 0.85 * paint.mouth_line);
+    // Lips that part show no line between them.
+    c = glm::mix(c, c * dvec3{0.34, 0.22, 0.21},
+                 (motion.is_mouth_open() ? 0.30 : 0.85) * paint.mouth_line);
     c = glm::mix(c, c * dvec3{0.22, 0.14, 0.13}, 0.9 * paint.nostril);
     c = glm::mix(c, look.hair * 0.7 + look.skin * 0.12,
                  paint.brow * (0.62 + 0.12 * look.face.brow_thickness) * brow_share);
@@ -84,7 +88,7 @@ void add_part(const std::vector<shapes::Vertex>& vertices,
 }  // namespace
 
 void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures& measures,
-              Detail detail, FigureMesh& onto) {
+              Detail detail, const EyeLight& light, FigureMesh& onto) {
     const HeadTemplate& form = head_template(detail);
     const std::size_t count = form.points_mm.size();
     std::vector<dvec3> at(count);
@@ -104,7 +108,7 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
         const double length = glm::length(normal[i]);
         skin[i].position_m = glm::vec3(at[i]);
         skin[i].normal = length > 0 ? glm::vec3(normal[i] / length) : glm::vec3{0, 0, 1};
-        skin[i].colour = glm::vec3(skin_colour(look, form.paint[i], form.points_mm[i],
+        skin[i].colour = glm::vec3(skin_colour(look, head.motion(), form.paint[i], form.points_mm[i],
                                                static_cast<std::uint32_t>(i), measures, detail));
         skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
     }
@@ -113,7 +117,9 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
     if (look.headwear != Headwear::headscarf)
         add_part(skin, form.skull, onto.body);
     for (const int side : {0, 1})
-        add_eye(head, look, form, detail, side, onto.face);
+        add_eye(head, look, form, detail, light, side, onto.face);
+    if (head.motion().is_mouth_open())
+        add_mouth(head, look, form, measures, detail, onto.face);
 }
 
 }  // namespace backrow::figures

@@ -1,5 +1,6 @@
 #include "figures/head_template.h"
 
+#include "figures/face_motion.h"
 #include "figures/head_form.h"
 #include "figures/head_frame.h"
 
@@ -261,7 +262,7 @@ Paint paint_of(const dvec3& p) {
         paint.beard =
             glm::smoothstep(-46.0, -58.0, y) * (1 - 0.3 * hill(x / 30.0) * hill((y + 70) / 9.0));
         paint.openness = 1 - 0.30 * hill((dx + 2) / 13.0) * hill((y - 5.0) / 6.5) -
-                         0.30 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
+                         0.22 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
                          0.50 * paint.mouth_line - 0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
                          0.22 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
                          0.30 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
@@ -273,6 +274,41 @@ Paint paint_of(const dvec3& p) {
     paint.scalp = std::max(glm::smoothstep(62.0, 72.0, y),
                            glm::smoothstep(2.0, -8.0, p.z) * glm::smoothstep(-48.0, -26.0, y));
     return paint;
+}
+
+/// Slits the skin between the lips, so that they can part: points of the line get a twin below.
+void slit_mouth(HeadTemplate& made) {
+    // Points were laid on the line through an iteration that ends at a ten-thousandth.
+    const double on_line_mm = 0.02;
+    const auto between_lips = [&](std::uint32_t i) {
+        const dvec3& p = made.points_mm[i];
+        return p.z > 30 && std::abs(p.x) < mouth_half_width_mm + on_line_mm &&
+               std::abs(p.y - mouth_line_y_mm(p.x)) < on_line_mm;
+    };
+    std::vector<std::uint32_t> line;
+    for (std::uint32_t i = 0; i < made.points_mm.size(); ++i)
+        if (between_lips(i))
+            line.push_back(i);
+    if (line.size() < 3)
+        return;
+    std::ranges::sort(line, {}, [&](std::uint32_t i) { return made.points_mm[i].x; });
+    made.upper_lip = made.lower_lip = line;
+    std::map<std::uint32_t, std::uint32_t> below;
+    for (std::size_t k = 1; k + 1 < line.size(); ++k) {
+        const std::uint32_t i = line[k];
+        below[i] = made.lower_lip[k] = static_cast<std::uint32_t>(made.points_mm.size());
+        made.points_mm.push_back(made.points_mm[i] - dvec3{0, slit_mm, 0});
+        made.paint.push_back(made.paint[i]);
+        made.points_mm[i].y += slit_mm;
+    }
+    for (auto& t : made.face) {
+        const dvec3 middle =
+            (made.points_mm[t[0]] + made.points_mm[t[1]] + made.points_mm[t[2]]) / 3.0;
+        if (middle.y < mouth_line_y_mm(middle.x))
+            for (std::uint32_t& i : t)
+                if (const auto twin = below.find(i); twin != below.end())
+                    i = twin->second;
+    }
 }
 
 HeadTemplate build(double coarse) {
@@ -343,6 +379,7 @@ HeadTemplate build(double coarse) {
             if (hull[std::minmax(a, b)] == 1)
                 made.skull.push_back({b, a, back});
         }
+    slit_mouth(made);
     return made;
 }
 
@@ -375,7 +412,11 @@ const dvec3& model_crown_mm() {
 const HeadTemplate& head_template(Detail detail) {
     // The spacing of the points against that of the nearest view. Each is made when first asked
     // for.
-    if (is_fine(detail)) {
+    if (detail == Detail::close) {
+        static const HeadTemplate made = build(0.90);
+        return made;
+    }
+    if (detail == Detail::near) {
         static const HeadTemplate made = build(1.0);
         return made;
     }

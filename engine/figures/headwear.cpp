@@ -1,5 +1,6 @@
 #include "figures/headwear.h"
 
+#include "figures/flesh.h"
 #include "figures/head_form.h"
 #include "figures/loft.h"
 
@@ -107,8 +108,10 @@ void add_hood(const PersonHead& head, const Appearance& look, Detail detail, sha
     const int columns = scarf_columns(detail);
     const int rows = detail == Detail::close    ? 12
                      : detail == Detail::near   ? 9
-                     : detail == Detail::middle ? 6
-                                                : 4;
+                     : detail == Detail::middle ? 7
+                                                : 6;
+    // Few wide triangles must stay clear of the skull between their corners.
+    const double room_mm = is_fine(detail) ? 0.0 : detail == Detail::middle ? 6.5 : 13.0;
     Loft loft{columns, true, {}};
     for (int row = 0; row < rows; ++row)
         for (int i = 0; i < columns; ++i) {
@@ -124,8 +127,7 @@ void add_hood(const PersonHead& head, const Appearance& look, Detail detail, sha
             const dvec3 dir{std::sin(off) * std::sin(a), std::sin(off) * up, std::cos(off)};
             const double fold = std::sin(a * 7 + 2.0 * std::sin(share * 4) + share * 5) *
                                 glm::smoothstep(0.05, 0.3, share);
-            const double thick =
-                row == 0 ? -0.5 : over_skull_mm + (is_fine(detail) ? 0.0 : 6.5) + 1.1 * fold;
+            const double thick = row == 0 ? -0.5 : over_skull_mm + room_mm + 1.1 * fold;
             const dvec3 p = bare_form_mm(dir) + dir * thick;
             loft.points.push_back({head.figure_from_model(p),
                                    look.headwear_colour * (1 + 0.05 * fold - (row == 0 ? 0.3 : 0)),
@@ -136,17 +138,15 @@ void add_hood(const PersonHead& head, const Appearance& look, Detail detail, sha
 
 /// The ends of the scarf, wound round the neck and lying on the shoulders.
 void add_wrap(const PersonHead& head, const Appearance& look, const Skeleton& s,
-              const BodyMeasures& m, const Covering& top, const Covering& neck, Detail detail,
-              shapes::Mesh& onto) {
+              const BodyMeasures& m, const shapes::Field& top, const shapes::Field& neck,
+              Detail detail, shapes::Mesh& onto) {
     const double u = m.stature_m;
     const int columns = scarf_columns(detail);
     const int rows = detail == Detail::close    ? 12
                      : detail == Detail::near   ? 8
                      : detail == Detail::middle ? 5
                                                 : 3;
-    const shapes::Field body = [&](const dvec3& p) {
-        return std::min(top.field(p), neck.field(p));
-    };
+    const shapes::Field body = [&](const dvec3& p) { return std::min(top(p), neck(p)); };
     const dvec3 collar = s.on_trunk({0, s.build.shoulder_up_m - 0.010 * u, -0.004 * u});
     Loft loft{columns, true, {}};
     for (int row = 0; row < rows; ++row)
@@ -177,6 +177,13 @@ void add_wrap(const PersonHead& head, const Appearance& look, const Skeleton& s,
             const double off = u * glm::mix(0.006, 0.001, glm::smoothstep(0.85, 1.0, share));
             for (int k = 0; k < 8; ++k)
                 p += s.trunk[1] * std::max(0.0, off - body(p));
+            // Shoulders slope down: no row lies over the one before it.
+            if (row > 0) {
+                const dvec3& last =
+                    loft.points[loft.points.size() - static_cast<std::size_t>(columns)].at_m;
+                if (const double over = glm::dot(p - last, s.trunk[1]); over > 0)
+                    p = last + out * (0.001 * u);
+            }
             loft.points.push_back(
                 {p, look.headwear_colour * (1 + 0.09 * wound),
                  0.85 + 0.12 * wound - 0.25 * (1 - glm::smoothstep(0.0, 0.2, share))});
@@ -191,7 +198,7 @@ double hat_line_mm(double z_mm) noexcept {
 }
 
 void add_headwear(const PersonHead& head, const Appearance& look, const Skeleton& skeleton,
-                  const BodyMeasures& measures, const Covering& top, const Covering& neck,
+                  const BodyMeasures& measures, const shapes::Field& top, const shapes::Field& neck,
                   Detail detail, shapes::Mesh& onto) {
     if (look.headwear == Headwear::hat)
         add_hat(head, look, detail, onto);

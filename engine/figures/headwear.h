@@ -3,8 +3,11 @@
 // What is worn on the head: a hat with a brim, or a headscarf that frames the face and falls round
 // the neck.
 
-#include "figures/flesh.h"
+#include "figures/appearance.h"
 #include "figures/head_mesh.h"
+#include "figures/skeleton.h"
+
+#include "shapes/field.h"
 
 namespace backrow::figures {
 
@@ -14,7 +17,7 @@ namespace backrow::figures {
 
 /// Appends nothing for bare heads. `top` and `neck` are what the scarf falls over.
 void add_headwear(const PersonHead& head, const Appearance& look, const Skeleton& skeleton,
-                  const BodyMeasures& measures, const Covering& top, const Covering& neck,
+                  const BodyMeasures& measures, const shapes::Field& top, const shapes::Field& neck,
                   Detail detail, shapes::Mesh& onto);
 
 }  // namespace backrow::figures

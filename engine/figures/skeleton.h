@@ -52,6 +52,7 @@ struct Skeleton {
     Axes head;
     std::array<Arm, 2> arms;
     std::array<Leg, 2> legs;
+    double seat_m = 0;  ///< How high the seat is; 0 where there is none.
 
     /// A point given in the trunk's own axes from the middle of the hips, metres.
     [[nodiscard]] glm::dvec3 on_trunk(const glm::dvec3& local_m) const {

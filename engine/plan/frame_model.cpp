@@ -32,9 +32,12 @@ double share_of_standing_sway(figures::Posture posture) {
         return 0.5;
     case figures::Posture::kneeling:
     case figures::Posture::crouching:
+    case figures::Posture::kneeling_both:
+        return 0.7;
+    case figures::Posture::on_ground:
         break;
     }
-    return 0.7;
+    return 0.5;
 }
 
 double spread_m(const scene::Odds& odds, const scene::Person& person,

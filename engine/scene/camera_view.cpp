@@ -93,6 +93,19 @@ struct AimPoint {
     glm::dvec3 operator()(const FromMark& point) const { return engine_from_mark(point); }
 };
 
+struct GazePoint {
+    const Scene& scene;
+    const CameraView& view;
+
+    using Point = std::optional<glm::dvec3>;
+    Point operator()(const GazeAtCamera&) const { return view.position_m; }
+    Point operator()(const GazeAhead&) const { return std::nullopt; }
+    Point operator()(const GazeAtPerson& at) const {
+        return between_the_eyes_m(known_person(scene, at.name));
+    }
+    Point operator()(const FromMark& point) const { return engine_from_mark(point); }
+};
+
 }  // namespace
 
 optics::ThinLens CameraView::lens() const {
@@ -160,6 +173,11 @@ std::vector<figures::Capsule> solids(const Person& person) {
         solid.to_m += feet;
     }
     return solids;
+}
+
+std::optional<glm::dvec3> gaze_point_m(const Scene& scene, const CameraView& view,
+                                       const Person& person) {
+    return std::visit(GazePoint{scene, view}, person.gaze);
 }
 
 glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person) {

@@ -10,6 +10,7 @@
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
+#include <optional>
 #include <string_view>
 #include <vector>
 
@@ -60,6 +61,11 @@ struct Seen {
 [[nodiscard]] figures::Person figure_of(const Person& person);
 [[nodiscard]] figures::ReferencePoints reference_points(const Person& person);
 [[nodiscard]] std::vector<figures::Capsule> solids(const Person& person);
+
+/// What somebody looks at, engine space: the lens, the middle between somebody's eyes, a point; or
+/// nothing, straight ahead. Every name must resolve.
+[[nodiscard]] std::optional<glm::dvec3> gaze_point_m(const Scene& scene, const CameraView& view,
+                                                     const Person& person);
 
 /// The eye with the smaller axial distance.
 [[nodiscard]] glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person);

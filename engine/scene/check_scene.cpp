@@ -75,6 +75,17 @@ void resolve_names(const SceneDraft& draft, Findings& findings) {
     const auto* on = std::get_if<FocusOnPerson>(&scene.focus);
     if (on != nullptr && draft.focus_name)
         require_person(on->name, *draft.focus_name, known, findings);
+    std::vector<std::string_view> gazes = known;
+    gazes.insert(gazes.end(), {"camera", "ahead"});
+    for (const Person& person : scene.people)
+        if (const auto* gaze = std::get_if<GazeAtPerson>(&person.gaze)) {
+            if (gaze->name == person.name)
+                findings.add(gaze->named_at,
+                             fmt::format("`{}` cannot look at themselves", person.name),
+                             "write \"camera\", \"ahead\", somebody else, or [across, up, back]");
+            else
+                require_person(gaze->name, gaze->named_at, gazes, findings);
+        }
     known.push_back("group");
     const auto* at = std::get_if<AimAtPerson>(&scene.camera.aim);
     if (at != nullptr && draft.aim_name)

@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <map>
 #include <set>
 
@@ -46,6 +47,7 @@ struct Details {
     figures::BodyMeasures measures;
     figures::Pose pose;
     figures::Styling styling;
+    Gaze gaze = GazeAtCamera{};
     double speed_mps = 0;
     double heading_deg = 0;
     Place name;
@@ -150,21 +152,58 @@ figures::Styling read_styling(TableReader& table, figures::Posture posture) {
                        "leave out bottom, or choose another top");
     if (figures::wears_trousers(posture) && (dress || styling.bottom == figures::Bottom::skirt))
         table.complain(table.place_at(dress ? "top" : "bottom"),
-                       "whoever kneels or crouches wears trousers here",
+                       "whoever kneels, crouches or sits on the ground wears trousers here",
                        "choose trousers, or let the person stand or sit");
     return styling;
+}
+
+void read_gaze(TableReader& table, Gaze& gaze) {
+    const toml::node* node = table.find(keys::gaze.key);
+    if (node == nullptr)
+        return;
+    if (const auto* word = node->as_string()) {
+        if (word->get() == "camera")
+            gaze = GazeAtCamera{};
+        else if (word->get() == "ahead")
+            gaze = GazeAhead{};
+        else
+            gaze = GazeAtPerson{word->get(), place_of(*node)};
+        return;
+    }
+    if (!node->is_array()) {
+        table.complain(place_of(*node), fmt::format("`gaze` is {}", kind_of(*node)),
+                       "write \"camera\", \"ahead\", a person's name, or [across, up, back]");
+        return;
+    }
+    std::array<double, 3> point{};
+    if (table.read(keys::gaze, point))
+        gaze = FromMark{point[0], point[1], point[2]};
+}
+
+void read_arms(TableReader& table, figures::Pose& pose) {
+    read_word(table, keys::arms, pose.arms);
+    const bool hands_are_free = pose.posture == figures::Posture::standing ||
+                                pose.posture == figures::Posture::kneeling_both;
+    if (pose.arms && *pose.arms != figures::Arms::crossed && !hands_are_free)
+        table.complain(table.place_at("arms"),
+                       fmt::format("with the posture {} the hands rest on the legs",
+                                   keys::word_for(keys::posture, pose.posture)),
+                       "leave out arms, or write \"crossed\"");
 }
 
 Details read_details(TableReader& table) {
     Details details;
     details.measures = read_measures(table);
     table.read(keys::posture, details.pose.posture);
+    read_arms(table, details.pose);
     table.read(keys::across_m, details.offset.across_m);
     table.read(keys::back_m, details.offset.back_m);
     table.read(keys::up_m, details.offset.up_m);
     table.read(keys::turn_deg, details.pose.turn_deg);
     table.read(keys::head_turn_deg, details.pose.head_turn_deg);
     table.read(keys::lean_m, details.pose.lean_m);
+    read_word(table, keys::expression, details.pose.expression);
+    read_gaze(table, details.gaze);
     table.read(keys::speed_mps, details.speed_mps);
     table.read(keys::heading_deg, details.heading_deg);
     details.styling = read_styling(table, details.pose.posture);
@@ -187,6 +226,7 @@ Person person_at(const std::string& name, const FromMark& base, const Details& d
             .measures = details.measures,
             .pose = details.pose,
             .styling = details.styling,
+            .gaze = details.gaze,
             .speed_mps = details.speed_mps,
             .heading_deg = details.heading_deg,
             .row = row,

@@ -72,6 +72,15 @@ struct Lens {
 struct PixelViewing {};
 using Viewing = std::variant<optics::PrintViewing, PixelViewing>;
 
+/// What somebody looks at.
+struct GazeAtCamera {};
+struct GazeAhead {};
+struct GazeAtPerson {
+    std::string name;
+    Place named_at{};  ///< Where the scene names them.
+};
+using Gaze = std::variant<GazeAtCamera, GazeAhead, GazeAtPerson, FromMark>;
+
 /// One person where they finally stand: row places and offsets already added up.
 struct Person {
     std::string name;
@@ -79,6 +88,7 @@ struct Person {
     figures::BodyMeasures measures;
     figures::Pose pose;
     figures::Styling styling{};
+    Gaze gaze = GazeAtCamera{};
     double speed_mps = 0;
     double heading_deg = 0;
     int row = -1;           ///< Which [[row]], counted from 0; −1 for a person placed alone.

@@ -72,12 +72,26 @@ inline constexpr NumberKey age_years{"age_years", figures::least_age_years,
                                      figures::greatest_age_years};
 inline constexpr WordKey<figures::Sex, 2> sex{
     "sex", {{{"female", figures::Sex::female}, {"male", figures::Sex::male}}}};
-inline constexpr WordKey<figures::Posture, 4> posture{
+inline constexpr WordKey<figures::Posture, 6> posture{
     "posture",
     {{{"standing", figures::Posture::standing},
       {"seated", figures::Posture::seated},
       {"kneeling", figures::Posture::kneeling},
-      {"crouching", figures::Posture::crouching}}}};
+      {"crouching", figures::Posture::crouching},
+      {"kneeling_both", figures::Posture::kneeling_both},
+      {"on_ground", figures::Posture::on_ground}}}};
+inline constexpr WordKey<figures::Arms, 4> arms{"arms",
+                                                {{{"down", figures::Arms::down},
+                                                  {"folded", figures::Arms::folded},
+                                                  {"behind", figures::Arms::behind},
+                                                  {"crossed", figures::Arms::crossed}}}};
+inline constexpr WordKey<figures::Expression, 4> expression{
+    "expression",
+    {{{"neutral", figures::Expression::neutral},
+      {"smile", figures::Expression::smile},
+      {"laugh", figures::Expression::laugh},
+      {"eyes_closed", figures::Expression::eyes_closed}}}};
+inline constexpr NumbersKey<3> gaze{"gaze", "[across, up, back]", -farthest_m, farthest_m};
 inline constexpr WordKey<figures::Hair, 5> hair{"hair",
                                                 {{{"short", figures::Hair::short_cut},
                                                   {"long", figures::Hair::long_cut},

@@ -43,14 +43,41 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
     return largest_px;
 }
 
-std::vector<figures::FigureMesh> build_figures(const std::vector<Person>& people,
+/// Somebody as they are drawn: eyes turned to what they look at.
+figures::Person looking_figure(const Scene& scene, const CameraView& view, const Person& person) {
+    figures::Person figure = figure_of(person);
+    if (const auto at = gaze_point_m(scene, view, person))
+        figure.pose.looks_at_m = *at - engine_from_mark(person.place);
+    return figure;
+}
+
+/// What the eyes of somebody mirror to the lens: the sun, or the window.
+figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Person& person) {
+    const Light& light = scene.light;
+    const glm::dvec3 eye_m = reference_points(person).left_eye_m;
+    figures::EyeLight mirrored{.towards_sun =
+                                   towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg),
+                               .sun_is_up = light.sun_elevation_deg > 0,
+                               .towards_lens = glm::normalize(view.position_m - eye_m)};
+    if (light.kind == LightKind::window) {
+        mirrored.towards_sun = glm::normalize(window_light(light.window).middle_m - eye_m);
+        mirrored.sun_is_up = true;
+    }
+    return mirrored;
+}
+
+/// Eyes look at, and mirror the light to, the first of the views.
+std::vector<figures::FigureMesh> build_figures(const Scene& scene,
                                                std::span<const CameraView> views) {
+    const std::vector<Person>& people = scene.people;
     std::vector<figures::FigureMesh> meshes(people.size());
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
-            meshes[i] = figures::build_figure(
-                figure_of(people[i]), detail_for(largest_head_px(views, people[i]), people.size()));
+            meshes[i] =
+                figures::build_figure(looking_figure(scene, views.front(), people[i]),
+                                      detail_for(largest_head_px(views, people[i]), people.size()),
+                                      eye_light(scene, views.front(), people[i]));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -71,7 +98,7 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
 }
 
 void add_people(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
-    std::vector<figures::FigureMesh> meshes = build_figures(scene.people, views);
+    std::vector<figures::FigureMesh> meshes = build_figures(scene, views);
     for (const std::size_t i : near_to_far(scene.people, views.front())) {
         const Person& person = scene.people[i];
         const glm::dmat4 world_from_figure =
@@ -220,8 +247,8 @@ void add_sky(const Scene& scene, Stage& stage, std::vector<Problem>& problems) {
     const Setting& setting = scene.setting;
     if (setting.panorama.empty())
         return add_pieces(
-            "sky",
-            setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg), stage);
+            "sky", setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg),
+            stage);
     add_picture(
         "panorama", setting.panorama, setting.panorama_at, PhotographShape::equirectangular,
         [&](const Image<Rgba8>& picture, int texture) {

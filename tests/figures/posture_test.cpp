@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 using namespace backrow::figures;
 using glm::dvec3;
@@ -22,6 +23,38 @@ dvec3 eyes_m(const Person& person) {
 dvec3 ears_m(const Person& person) {
     const ReferencePoints points = reference_points(person);
     return (points.left_ear_m + points.right_ear_m) / 2.0;
+}
+
+/// Between the lines of two capsules, less both radii; by halving, for two segments' distance is
+/// convex in both places.
+double gap_m(const Capsule& a, const Capsule& b) {
+    const auto at = [](const Capsule& c, double t) { return c.from_m + (c.to_m - c.from_m) * t; };
+    const auto to_b = [&](double t) {
+        const dvec3 p = at(a, t), axis = b.to_m - b.from_m;
+        const double along = glm::dot(p - b.from_m, axis) / std::max(1e-12, glm::dot(axis, axis));
+        return glm::distance(p, at(b, std::clamp(along, 0.0, 1.0)));
+    };
+    double low = 0, high = 1;
+    for (int i = 0; i < 40; ++i) {
+        const double third = (high - low) / 3;
+        if (to_b(low + third) < to_b(high - third))
+            high -= third;
+        else
+            low += third;
+    }
+    return to_b((low + high) / 2) - a.radius_m - b.radius_m;
+}
+
+/// How far two people run into each other, the second one standing spacing_m to picture right.
+double overlap_m(const Person& left, const Person& right, double spacing_m) {
+    double deepest = 0;
+    for (const Capsule& a : solids(left))
+        for (Capsule b : solids(right)) {
+            b.from_m.x += spacing_m;
+            b.to_m.x += spacing_m;
+            deepest = std::max(deepest, -gap_m(a, b));
+        }
+    return deepest;
 }
 
 }  // namespace
@@ -145,4 +178,39 @@ TEST_CASE("the head's solid comes last and holds the eyes", "[figures][property]
                 CHECK(std::isfinite(glm::length(solid.from_m) + glm::length(solid.to_m)));
             }
         }
+}
+
+// Choirs stand 0.55 m apart: sleeves touch, and solids are as thick as sleeves. The knees of who
+// crouches take more, crossed legs half a stature.
+TEST_CASE("neighbours in a row do not pass through each other", "[figures][practice]") {
+    const double touching_m = 0.02;
+    const std::vector<std::string>& names = some_names();
+    for (const Posture posture : all_postures())
+        for (const auto arms : {std::optional<Arms>{}, std::optional{Arms::down},
+                                std::optional{Arms::behind}, std::optional{Arms::crossed}})
+            for (std::size_t i = 0; i + 1 < names.size(); ++i) {
+                Person left = adult(names[i], posture), right = adult(names[i + 1], posture);
+                left.pose.arms = right.pose.arms = arms;
+                CAPTURE(names[i], static_cast<int>(posture), arms ? static_cast<int>(*arms) : -1);
+                const double spacing_m = posture == Posture::on_ground   ? 0.85
+                                         : posture == Posture::crouching ? 0.70
+                                                                         : 0.55;
+                CHECK(overlap_m(left, right, spacing_m) < touching_m);
+            }
+}
+
+// Weight on one leg shifts the hips, not what is focused on.
+TEST_CASE("whoever stands on one leg has the head where it was", "[figures][property]") {
+    int on_one_leg = 0;
+    for (const std::string& name : some_names()) {
+        const Person person = adult(name);
+        const ReferencePoints points = reference_points(person);
+        CHECK(points.crown_m.y == Approx(person.measures.stature_m).margin(exact_m));
+        CHECK(points.crown_m.x == Approx(0).margin(exact_m));
+        const std::vector<Capsule> all = solids(person);
+        // The first solid begins between the hips.
+        on_one_leg += std::abs(all.front().from_m.x) > 0.01 ? 1 : 0;
+    }
+    CHECK(on_one_leg > 0);
+    CHECK(on_one_leg < static_cast<int>(some_names().size()));
 }

@@ -128,7 +128,8 @@ TEST_CASE("an override is checked like the file, and named in the complaint", "[
     CHECK(wrong({"person.Bram.posture=seatd"}) ==
           Messages{
               "--set person.Bram.posture=seatd: `seatd` is no posture this program knows; did you "
-              "mean `seated`? posture is one of standing, seated, kneeling, crouching"});
+              "mean `seated`? posture is one of standing, seated, kneeling, crouching, "
+              "kneeling_both, on_ground"});
     CHECK(
         wrong({"camera.f_number=2,8"}) ==
         Messages{"--set camera.f_number=2,8: `f_number` is text, not a number; write a number from "

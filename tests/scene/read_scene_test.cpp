@@ -61,12 +61,18 @@ up_m = 0.05
 turn_deg = 15
 head_turn_deg = -10
 lean_m = 0.02
+expression = "laugh"
+gaze = "Odile"
 speed_mps = 1.3
 heading_deg = 90
 [[person]]
 name = "Ayo"
 age_years = 7
 sex = "female"
+posture = "kneeling_both"
+arms = "crossed"
+expression = "eyes_closed"
+gaze = [1, 0.5, -2]
 across_m = -1.5
 back_m = 1
 [setting]
@@ -160,6 +166,9 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
     const Person& odile = scene->people.front();
     CHECK(odile.measures.stature_m == 1.70);
     CHECK(odile.pose.posture == figures::Posture::standing);
+    CHECK_FALSE(odile.pose.expression);
+    CHECK_FALSE(odile.pose.arms);
+    CHECK(std::holds_alternative<GazeAtCamera>(odile.gaze));
     CHECK_FALSE(odile.styling.hair);
     CHECK_FALSE(odile.styling.beard);
     CHECK_FALSE(odile.styling.glasses);
@@ -217,6 +226,9 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(bram.pose.turn_deg == 15);
     CHECK(bram.pose.head_turn_deg == -10);
     CHECK(bram.pose.lean_m == 0.02);
+    CHECK(bram.pose.expression == figures::Expression::laugh);
+    CHECK_FALSE(bram.pose.arms);
+    CHECK(std::get<GazeAtPerson>(bram.gaze).name == "Odile");
     CHECK(bram.speed_mps == 1.3);
     CHECK(bram.heading_deg == 90);
     // Second of two at 0.6 m: +0.3; staggered by half of 0.6: +0.3; his own +0.4.
@@ -227,6 +239,10 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(ayo.row == -1);
     CHECK(ayo.measures.age_years == 7);
     CHECK(ayo.measures.stature_m == figures::stature_m_from_age(7, figures::Sex::female));
+    CHECK(ayo.pose.posture == figures::Posture::kneeling_both);
+    CHECK(ayo.pose.arms == figures::Arms::crossed);
+    CHECK(ayo.pose.expression == figures::Expression::eyes_closed);
+    CHECK(std::get<FromMark>(ayo.gaze).up_m == 0.5);
     CHECK(ayo.place.across_m == -1.5);
     CHECK(ayo.place.back_m == 1);
 

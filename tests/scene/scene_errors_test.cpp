@@ -57,8 +57,29 @@ TEST_CASE("clothes that do not go together are pointed at", "[scene][property]")
         Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
                  "top"});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"kneeling\"\nbottom = \"skirt\"\n") ==
-          Messages{"x.toml:6:10: whoever kneels or crouches wears trousers here; choose trousers, "
-                   "or let the person stand or sit"});
+          Messages{"x.toml:6:10: whoever kneels, crouches or sits on the ground wears trousers "
+                   "here; choose trousers, or let the person stand or sit"});
+}
+
+TEST_CASE("a gaze goes to the camera, ahead, to somebody else or to a point", "[scene][property]") {
+    CHECK(below("[[person]]\nname = \"Bram\"\ngaze = \"Odil\"\n") ==
+          Messages{"x.toml:5:8: nobody in the picture is called `Odil`; did you mean `Odile`?"});
+    CHECK(below("[[person]]\nname = \"Bram\"\ngaze = \"camra\"\n") ==
+          Messages{"x.toml:5:8: nobody in the picture is called `camra`; did you mean `camera`?"});
+    CHECK(below("[[person]]\nname = \"Bram\"\ngaze = \"Bram\"\n") ==
+          Messages{"x.toml:5:8: `Bram` cannot look at themselves; write \"camera\", \"ahead\", "
+                   "somebody else, or [across, up, back]"});
+    CHECK(below("[[person]]\nname = \"Bram\"\ngaze = true\n") ==
+          Messages{"x.toml:5:8: `gaze` is true or false; write \"camera\", \"ahead\", a person's "
+                   "name, or [across, up, back]"});
+}
+
+TEST_CASE("hands that rest on the legs can only be crossed on the chest", "[scene][property]") {
+    CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seated\"\narms = \"behind\"\n") ==
+          Messages{"x.toml:6:8: with the posture seated the hands rest on the legs; leave out "
+                   "arms, or write \"crossed\""});
+    CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seated\"\narms = \"crossed\"\n") ==
+          Messages{});
 }
 
 TEST_CASE("a photo of the place says which file and how wide, and the file is there",
@@ -84,10 +105,14 @@ TEST_CASE("a photo of the place says which file and how wide, and the file is th
 TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][property]") {
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seatd\"\n") ==
           Messages{"x.toml:5:11: `seatd` is no posture this program knows; did you mean `seated`? "
-                   "posture is one of standing, seated, kneeling, crouching"});
+                   "posture is one of standing, seated, kneeling, crouching, kneeling_both, "
+                   "on_ground"});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"lying\"\n") ==
           Messages{"x.toml:5:11: `lying` is no posture this program knows; posture is one of "
-                   "standing, seated, kneeling, crouching"});
+                   "standing, seated, kneeling, crouching, kneeling_both, on_ground"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nexpression = \"smle\"\n") ==
+          Messages{"x.toml:5:14: `smle` is no expression this program knows; did you mean "
+                   "`smile`? expression is one of neutral, smile, laugh, eyes_closed"});
     CHECK(below("[[person]]\nname = \"Bram\"\nheadwear = \"hut\"\n") ==
           Messages{"x.toml:5:12: `hut` is no headwear this program knows; did you mean `hat`? "
                    "headwear is one of none, hat, headscarf"});

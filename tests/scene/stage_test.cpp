@@ -40,6 +40,21 @@ Stage built(const Scene& scene) {
     return std::move(*stage);
 }
 
+/// The mean place of both pupils, the one black thing of a face, in the figure's own space.
+glm::dvec3 pupils_m(const Stage& stage, int person) {
+    glm::dvec3 sum{0};
+    double count = 0;
+    for (const Part& part : stage.parts)
+        if (part.person == person && part.role == Role::face)
+            for (const shapes::Vertex& v : part.mesh.vertices)
+                if (v.colour.r < 0.0065f && v.colour.g < 0.0065f && v.colour.b < 0.0065f) {
+                    sum += glm::dvec3{v.position_m};
+                    ++count;
+                }
+    REQUIRE(count > 0);
+    return sum / count;
+}
+
 bool same_part(const Part& a, const Part& b) {
     const auto same = [](const shapes::Vertex& v, const shapes::Vertex& w) {
         return v.position_m == w.position_m && v.normal == w.normal && v.colour == w.colour &&
@@ -378,6 +393,26 @@ TEST_CASE("a window stands where the scene says and faces the mark", "[scene][pr
     CHECK(glm::length(window->half_across_m) == Approx(1));
     CHECK(std::abs(glm::dot(window->half_across_m, window->facing)) < 1e-14);
     CHECK(glm::distance(window->half_up_m, {0, 0.9, 0}) < 1e-14);
+}
+
+TEST_CASE("eyes turn to the lens, or to whom they are told to look at", "[scene][property]") {
+    Scene scene = group_scene();
+    Person& person = scene.people[1];
+    const Person& left = scene.people[0];
+    REQUIRE(left.place.across_m < person.place.across_m);
+    person.pose.turn_deg = 25;
+    const auto looking = [&](const Gaze& gaze) {
+        person.gaze = gaze;
+        return pupils_m(built(scene), 1);
+    };
+    const glm::dvec3 ahead = looking(GazeAhead{});
+    // Turned to picture right, the eyes come back to the lens, and further to a neighbour at left.
+    const double to_lens_m = ahead.x - looking(GazeAtCamera{}).x;
+    const double to_left_m = ahead.x - looking(GazeAtPerson{left.name}).x;
+    CHECK(to_lens_m > 0.002);
+    CHECK(to_left_m > to_lens_m);
+    const glm::dvec3 down = looking(FromMark{person.place.across_m + 1, 0, -0.5});
+    CHECK(down.y < ahead.y - 0.002);
 }
 
 TEST_CASE("a whole stage exports by the rules of glTF 2.0", "[scene][property]") {

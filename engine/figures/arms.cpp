@@ -1,0 +1,134 @@
+#include "figures/limbs.h"
+#include "figures/name_hash.h"
+
+#include <glm/geometric.hpp>
+#include <glm/matrix.hpp>
+
+namespace backrow::figures {
+namespace {
+
+using glm::dvec3;
+
+/// Where a hand goes and how it lies there. Figure space; the vectors need not be unit.
+struct Reach {
+    dvec3 wrist_m;
+    dvec3 elbow;  ///< The side to which the elbow bends.
+    dvec3 fingers, palm;
+};
+
+/// One side of a body whose trunk and legs are in place; out is +1 on the left.
+struct Side {
+    const Skeleton& s;
+    const Person& person;
+    const Axes& turn;
+    int index;
+    double out;
+    dvec3 shoulder_m;
+
+    [[nodiscard]] double u() const { return person.measures.stature_m; }
+    [[nodiscard]] const Leg& leg() const { return s.legs[static_cast<std::size_t>(index)]; }
+};
+
+Arms manner_of(const Person& person) {
+    if (person.pose.arms)
+        return *person.pose.arms;
+    const int manner = Draws{person.name, "arms"}.one_of(6);
+    return manner == 0 ? Arms::folded : manner == 1 ? Arms::behind : Arms::down;
+}
+
+Reach hanging(const Side& a) {
+    const double reach_m = a.s.build.upper_arm_m + a.s.build.forearm_m;
+    // Some let their elbows bend a little.
+    const bool loose = Draws{a.person.name, "elbows"}.share() < 0.3;
+    const dvec3 down = loose ? dvec3{a.out * 0.010 * a.u(), -0.95 * reach_m, 0.060 * a.u()}
+                             : dvec3{a.out * 0.012 * a.u(), -0.985 * reach_m, 0.035 * a.u()};
+    const dvec3 elbow = loose ? a.turn * dvec3{a.out * 0.5, 0, -1}
+                              : a.s.trunk * dvec3{a.out * 0.22, 0, -1};
+    return {a.shoulder_m + a.turn * down, elbow, a.turn * dvec3{0, -1, 0.08},
+            a.turn * dvec3{-a.out, 0, -0.35}};
+}
+
+Reach folded_in_front(const Side& a) {
+    return {a.s.hips_m + a.turn * (dvec3{a.out * 0.045, 0.002, 0.098} * a.u()),
+            a.turn * dvec3{a.out * 0.4, 0, -1}, a.turn * dvec3{-a.out, -0.75, 0.18},
+            a.turn * dvec3{-a.out * 0.25, -0.2, -1}};
+}
+
+Reach behind_the_back(const Side& a) {
+    const double back_m =
+        a.person.measures.chest_depth_m / 2 + (a.index == 0 ? 0.042 : 0.026) * a.u();
+    return {a.s.on_trunk({a.out * 0.030 * a.u(), 0.012 * a.u(), -back_m}),
+            a.s.trunk * dvec3{a.out * 0.9, 0, -0.8}, a.s.trunk * dvec3{-a.out, -0.6, 0},
+            a.s.trunk * dvec3{0, 0.1, -1}};
+}
+
+/// The left forearm lies over the right one, its hand on the other arm; the right hand goes under.
+Reach crossed_on_chest(const Side& a) {
+    const bool over = a.index == 0;
+    const double front_m = a.person.measures.chest_depth_m / 2 + (over ? 0.052 : 0.030) * a.u();
+    return {a.s.on_trunk({-a.out * (over ? 0.004 : 0.022) * a.u(),
+                          (over ? 0.615 : 0.585) * a.s.build.shoulder_up_m, front_m}),
+            a.s.trunk * dvec3{a.out * 0.75, -1.0, -0.25},
+            a.s.trunk * (over ? dvec3{-a.out, 0.30, -0.45} : dvec3{-a.out, 0.16, -0.85}),
+            a.s.trunk * (over ? dvec3{-a.out * 0.3, 0, -1} : dvec3{a.out * 0.8, 0, -0.6})};
+}
+
+Reach on_thigh(const Side& a, double along, double droop = -0.1) {
+    const dvec3 thigh = a.leg().knee_m - a.leg().hip_m;
+    const dvec3 up{0, 1, 0};
+    return {a.leg().hip_m + thigh * along + up * (0.058 * a.u() * a.s.build.flesh),
+            a.turn * dvec3{a.out * 0.55, -0.5, -0.8},
+            glm::normalize(thigh) + a.turn * dvec3{-a.out * 0.35, droop, 0},
+            a.turn * dvec3{0, -1, 0}};
+}
+
+/// The hand of the side that kneels hangs before the thigh.
+Reach before_thigh(const Side& a) {
+    return {a.leg().hip_m + (a.leg().knee_m - a.leg().hip_m) * 0.35 +
+                a.turn * dvec3{-0.03 * a.u(), 0, 0.058 * a.u() * a.s.build.flesh},
+            a.turn * dvec3{-0.5, 0, -1}, a.turn * dvec3{0.25, -1, 0.05},
+            a.turn * dvec3{0.15, -0.1, -1}};
+}
+
+Reach reach_of(const Side& a) {
+    const Arms manner = manner_of(a.person);
+    switch (a.person.pose.posture) {
+    case Posture::standing:
+    case Posture::kneeling_both:
+        return manner == Arms::folded    ? folded_in_front(a)
+               : manner == Arms::behind  ? behind_the_back(a)
+               : manner == Arms::crossed ? crossed_on_chest(a)
+                                         : hanging(a);
+    case Posture::seated:
+        return on_thigh(a, 0.66);
+    case Posture::kneeling:
+        return a.index == 0 ? on_thigh(a, 0.72) : before_thigh(a);
+    case Posture::crouching:
+        return on_thigh(a, 0.86);
+    case Posture::on_ground:
+        return on_thigh(a, 0.66, -0.30);
+    }
+    return hanging(a);
+}
+
+}  // namespace
+
+void place_arms(Skeleton& s, const Person& person, const Axes& turn) {
+    const Build& b = s.build;
+    for (const int index : {0, 1}) {
+        const double out = index == 0 ? 1.0 : -1.0;
+        Arm& arm = s.arms[static_cast<std::size_t>(index)];
+        arm.shoulder_m = s.on_trunk(
+            {out * b.shoulder_half_m, b.shoulder_up_m, -0.006 * person.measures.stature_m});
+        const Side side{s, person, turn, index, out, arm.shoulder_m};
+        const bool is_crossed = person.pose.arms == Arms::crossed;
+        const Reach reach = is_crossed ? crossed_on_chest(side) : reach_of(side);
+        arm.wrist_m = reach.wrist_m;
+        arm.elbow_m = bend(arm.shoulder_m, arm.wrist_m, b.upper_arm_m, b.forearm_m, reach.elbow);
+        arm.fingers = glm::normalize(reach.fingers);
+        arm.palm =
+            glm::normalize(reach.palm - arm.fingers * glm::dot(reach.palm, arm.fingers));
+    }
+}
+
+}  // namespace backrow::figures

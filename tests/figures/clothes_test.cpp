@@ -1,0 +1,151 @@
+#include "people.h"
+
+#include "figures/appearance.h"
+#include "figures/cloth.h"
+#include "figures/garments.h"
+
+#include <catch2/catch.hpp>
+#include <glm/common.hpp>
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+using namespace backrow;
+using namespace backrow::figures;
+using glm::dvec3;
+
+namespace {
+
+Person dressed(const std::string& name, Top top, Posture posture = Posture::standing) {
+    Person person = adult(name, posture);
+    person.styling = {.top = top, .bottom = Bottom::trousers};
+    return person;
+}
+
+TopFields top_of(const Person& person) {
+    const Skeleton joints = skeleton(person);
+    const Appearance look = appearance(person);
+    return top_of(joints, look, person.measures, trousers_of(joints, look, person.measures).seat);
+}
+
+/// What a ray from inside a figure meets last: the colour there, black for nothing.
+dvec3 outermost_colour(const FigureMesh& figure, const dvec3& from, const dvec3& along) {
+    double furthest = 0;
+    dvec3 colour{0};
+    for (const shapes::Mesh* mesh : {&figure.body, &figure.face})
+        for (std::size_t i = 0; i < mesh->indices.size(); i += 3) {
+            std::array<const shapes::Vertex*, 3> v{};
+            for (std::size_t k = 0; k < 3; ++k)
+                v[k] = &mesh->vertices[mesh->indices[i + k]];
+            const dvec3 a{v[0]->position_m}, ab = dvec3{v[1]->position_m} - a,
+                                             ac = dvec3{v[2]->position_m} - a;
+            const dvec3 p = glm::cross(along, ac);
+            const double area = glm::dot(ab, p);
+            if (std::abs(area) < 1e-14)
+                continue;
+            const dvec3 off = from - a, q = glm::cross(off, ab);
+            const double s = glm::dot(off, p) / area, t = glm::dot(along, q) / area;
+            const double distance = glm::dot(ac, q) / area;
+            if (s < 0 || t < 0 || s + t > 1 || distance <= furthest)
+                continue;
+            furthest = distance;
+            colour = dvec3{v[0]->colour} * (1 - s - t) + dvec3{v[1]->colour} * s +
+                     dvec3{v[2]->colour} * t;
+        }
+    return colour;
+}
+
+}  // namespace
+
+// Smoothly joined with the trunk, a sleeve would swell towards the hip by millimetres. Tolerance:
+// the halving of the ray's reach, 0.13 m / 2¹², and the taper of the sleeve across its axis.
+TEST_CASE("a sleeve is as thick towards the hip as away from it", "[figures][property]") {
+    for (const std::string& name : some_names())
+        for (const Top top : {Top::shirt, Top::jumper, Top::jacket}) {
+            const Person person = dressed(name, top);
+            const Skeleton joints = skeleton(person);
+            const TopFields fields = top_of(person);
+            for (const std::size_t side : {0u, 1u}) {
+                const RoundedCone end =
+                    sleeve_end(joints, appearance(person), person.measures, side);
+                const dvec3 middle = glm::mix(end.from_m, end.to_m, 0.5);
+                dvec3 aside = joints.trunk[0];
+                aside = glm::normalize(aside - end.along() * glm::dot(aside, end.along()));
+                const double left = leaves_at(fields.sleeves[side], middle, aside, 0.13);
+                const double right = leaves_at(fields.sleeves[side], middle, -aside, 0.13);
+                CAPTURE(name, side);
+                CHECK(left == Approx(right).margin(0.0005));
+            }
+        }
+}
+
+// Its points lie on one plane but for the turned-in edge, a millimetre and a half above it.
+TEST_CASE("the hem of a shirt is level all round", "[figures][property]") {
+    for (const Top top : {Top::shirt, Top::tee, Top::jumper, Top::jacket}) {
+        const Person person = dressed("Wanja", top);
+        const Skeleton joints = skeleton(person);
+        const Appearance look = appearance(person);
+        const TopFields fields = top_of(person);
+        const shapes::Field neck = neck_of(joints, person.measures, look.feminine);
+        shapes::Mesh cloth;
+        add_top(joints, look, person.measures, fields,
+                {joints, fields.body, neck, person.measures.stature_m}, {18, 24, 6, 10}, cloth);
+        const double hem_m = joints.hips_m.y + hem_up_m(joints, look, person.measures, 0.0);
+        std::array<double, 12> lowest{};
+        lowest.fill(1e9);
+        // Arms hang further out than a third of a metre from hand to hand.
+        for (const shapes::Vertex& v : cloth.vertices)
+            if (std::abs(v.position_m.x) < 0.15f || v.position_m.y > hem_m + 0.3) {
+                const double around = std::atan2(v.position_m.x, v.position_m.z);
+                const auto sector = static_cast<std::size_t>(
+                    std::clamp((around / std::numbers::pi + 1) * 6, 0.0, 11.0));
+                lowest[sector] = std::min(lowest[sector], static_cast<double>(v.position_m.y));
+            }
+        for (const std::size_t sector : {0u, 1u, 5u, 6u, 10u, 11u})
+            CHECK(lowest[sector] == Approx(hem_m).margin(0.002));
+    }
+}
+
+TEST_CASE("whoever kneels or crouches has come in trousers", "[figures][property]") {
+    int skirts = 0;
+    for (const std::string& name : some_names()) {
+        skirts += appearance(adult(name)).bottom == Bottom::skirt ? 1 : 0;
+        for (const Posture posture : all_postures())
+            if (wears_trousers(posture))
+                CHECK(appearance(adult(name, posture)).bottom == Bottom::trousers);
+    }
+    CHECK(skirts > 0);
+}
+
+// The few wide triangles of small figures once let the forehead through.
+TEST_CASE("no skin shows through a headscarf, near or far", "[figures][regression]") {
+    for (const Detail detail : {Detail::close, Detail::near, Detail::middle, Detail::far})
+        for (const double age : {6.0, 40.0}) {
+            Person person = aged("Zora", age);
+            person.styling.headwear = Headwear::headscarf;
+            const Appearance look = appearance(person);
+            const FigureMesh figure = build_figure(person, detail);
+            const ReferencePoints points = reference_points(person);
+            const dvec3 middle = (points.left_ear_m + points.right_ear_m) / 2.0;
+            const dvec3 scarf = look.headwear_colour / glm::length(look.headwear_colour);
+            int through = 0;
+            // From the top of the forehead over the crown to the back of the head.
+            for (int r = 0; r < 8; ++r)
+                for (int i = 0; i < 24; ++i) {
+                    const double up = (0.30 + 0.09 * r) * std::numbers::pi / 2;
+                    const double around = 2 * std::numbers::pi * i / 24;
+                    if (std::cos(around) > 0.2 && up < 0.85)
+                        continue;  // The face is bare.
+                    const dvec3 along{std::sin(around) * std::cos(up), std::sin(up),
+                                      std::cos(around) * std::cos(up)};
+                    const dvec3 colour = outermost_colour(figure, middle, along);
+                    through += glm::dot(glm::normalize(colour), scarf) > 0.999 ? 0 : 1;
+                }
+            CAPTURE(static_cast<int>(detail), age);
+            CHECK(through == 0);
+        }
+}
