@@ -25,7 +25,7 @@ using shapes::Vertex;
 /// One eye: offsets from the pupil, + towards the temple and up, in modelled millimetres.
 struct Place {
     const PersonHead& head;
-    double sign;  ///< +1 for the left eye.
+    double sign;     ///< +1 for the left eye.
     dvec2 pupil{0};  ///< Where the eye looks, on the ball.
     dvec2 slant{1};  ///< How much narrower and lower the iris then is.
 
@@ -42,12 +42,8 @@ struct Place {
     [[nodiscard]] dvec3 way(double dx, double y, double z) const {
         return plain(dx, y, model::cornea_z + z) - plain(0, 0, model::cornea_z);
     }
-    [[nodiscard]] double upper_edge(double dx) const {
-        return upper_edge_y_mm(dx, head.motion());
-    }
-    [[nodiscard]] double lower_edge(double dx) const {
-        return lower_edge_y_mm(dx, head.motion());
-    }
+    [[nodiscard]] double upper_edge(double dx) const { return upper_edge_y_mm(dx, head.motion()); }
+    [[nodiscard]] double lower_edge(double dx) const { return lower_edge_y_mm(dx, head.motion()); }
 };
 
 /// A grown eyeball is about 24 mm across. From memory.
@@ -57,8 +53,7 @@ Place place_of(const PersonHead& head, int side) {
     const double sign = side == 0 ? 1.0 : -1.0;
     const double out = sign * rad_from_deg(head.eye(side).left_deg);
     const double up = rad_from_deg(head.eye(side).up_deg);
-    return {head, sign,
-            dvec2{std::sin(out) * std::cos(up), std::sin(up)} * ball_radius_mm,
+    return {head, sign, dvec2{std::sin(out) * std::cos(up), std::sin(up)} * ball_radius_mm,
             dvec2{std::cos(out), std::cos(up)}};
 }
 
@@ -165,17 +160,18 @@ void add_ball(const Place& place, const Appearance& look, Detail detail, Mesh& m
 /// The window of the cornea is part of a smaller ball: about 7.8 mm in radius. From memory.
 constexpr double cornea_radius_mm = 7.8;
 
-/// The sun mirrored in the cornea: where the normal halves the angle between sun and lens. Where the
-/// sun is down, behind the head or mirrored beyond the window, the open sky is, larger and dimmer.
+/// The sun mirrored in the cornea: where the normal halves the angle between sun and lens. Where
+/// the sun is down, behind the head or mirrored beyond the window, the open sky is, larger and
+/// dimmer.
 void add_glint(const Place& place, const EyeLight& light, Mesh& mesh) {
     const Axes& head = place.head.axes();
     const dvec3 lens = glm::transpose(head) * glm::normalize(light.towards_lens);
     const dvec3 sun = glm::transpose(head) * glm::normalize(light.towards_sun);
     // The middle of the window's ball, and the way the eye looks, towards temple, up and forward.
-    const dvec3 gaze = glm::normalize(
-        dvec3{place.pupil.x, place.pupil.y,
-              std::sqrt(std::max(1.0, ball_radius_mm * ball_radius_mm -
-                                          glm::dot(place.pupil, place.pupil)))});
+    const dvec3 gaze =
+        glm::normalize(dvec3{place.pupil.x, place.pupil.y,
+                             std::sqrt(std::max(1.0, ball_radius_mm * ball_radius_mm -
+                                                         glm::dot(place.pupil, place.pupil)))});
     const auto mirrored_at = [&](const dvec3& source) {
         dvec3 half_way = glm::normalize(source + lens);
         half_way.x *= place.sign;
@@ -183,8 +179,7 @@ void add_glint(const Place& place, const EyeLight& light, Mesh& mesh) {
     };
     const double least_cosine = 0.78;  // The window ends some 39° from its middle.
     dvec3 normal = mirrored_at(sun);
-    const bool shows_sun =
-        light.sun_is_up && sun.z > 0.1 && glm::dot(normal, gaze) > least_cosine;
+    const bool shows_sun = light.sun_is_up && sun.z > 0.1 && glm::dot(normal, gaze) > least_cosine;
     if (!shows_sun)
         normal = mirrored_at(glm::normalize(lens + glm::transpose(head) * dvec3{0, 0.9, 0}));
     if (glm::dot(normal, gaze) < least_cosine)
@@ -272,12 +267,11 @@ void add_lashes(const Place& place, const Appearance& look, Detail detail, Mesh&
         // As the lid comes down its lashes sink with it.
         const double sink = std::clamp(place.head.motion().upper_lid, 0.0, 1.0);
         const dvec3 root = place.varied(dx, y, z);
-        add_strand(mesh, root,
-                   root + place.way(fan * long_mm * 0.5, (0.05 - 0.50 * sink) * long_mm,
-                                    0.55 * long_mm),
-                   root + place.way(fan * long_mm, (0.42 - 0.92 * sink) * long_mm,
-                                    0.85 * long_mm),
-                   place.way(close ? 0.17 : 0.34, 0, 0) * place.sign, forward, colour);
+        add_strand(
+            mesh, root,
+            root + place.way(fan * long_mm * 0.5, (0.05 - 0.50 * sink) * long_mm, 0.55 * long_mm),
+            root + place.way(fan * long_mm, (0.42 - 0.92 * sink) * long_mm, 0.85 * long_mm),
+            place.way(close ? 0.17 : 0.34, 0, 0) * place.sign, forward, colour);
     }
     const int lower = close ? 26 : 8;
     for (int i = 0; i < lower; ++i) {
@@ -308,8 +302,8 @@ void add_brow(const Place& place, const Appearance& look, Detail detail, Mesh& m
         const double half = brow_half_thickness_mm(x) * thick;
         const double y = brow_y_mm(x) + 0.95 * across * half - 0.3;
         // Upright at the nose, lying outwards along the arc, the upper ones combed down.
-        const double angle = glm::mix(1.15, -0.16, std::pow(t, 0.5)) -
-                             0.34 * across * (0.5 + t) + 0.16 * wave(i, 7);
+        const double angle =
+            glm::mix(1.15, -0.16, std::pow(t, 0.5)) - 0.34 * across * (0.5 + t) + 0.16 * wave(i, 7);
         const double long_mm = (6.0 + 2.0 * wave(i, 1)) * glm::mix(0.70, 1.0, t);
         const dvec2 way{std::cos(angle), std::sin(angle)};
         const auto on_skin = [&](double u, double v, double lift) {

@@ -34,9 +34,9 @@ double arch_mm(double x) {
 /// A row of teeth with its gum, in the place where it is with the jaw shut.
 struct TeethRow {
     const std::array<Crown, 6>& crowns;
-    double front_mm;      ///< The middle of the arch.
-    double edge_y_mm;     ///< Where the middle teeth bite.
-    double towards_gum;   ///< +1 the upper row, −1 the lower one.
+    double front_mm;     ///< The middle of the arch.
+    double edge_y_mm;    ///< Where the middle teeth bite.
+    double towards_gum;  ///< +1 the upper row, −1 the lower one.
     double jaw_deg;
 };
 
@@ -53,8 +53,8 @@ void add_teeth(const PersonHead& head, const TeethRow& row, const dvec3& enamel,
         for (const auto& [share, gap] : {std::pair{0.0, 1.0}, {0.16, 0.2}, {0.5, 0.0}, {0.84, 0.2}})
             if (detail == Detail::close || gap == 1.0 || gap == 0.0) {
                 const double slope = 0.054 * x;
-                half.push_back({x + share * crown.breadth / std::hypot(1.0, slope), crown.height,
-                                gap});
+                half.push_back(
+                    {x + share * crown.breadth / std::hypot(1.0, slope), crown.height, gap});
             }
         x += crown.breadth / std::hypot(1.0, 0.054 * x);
     }
@@ -89,7 +89,8 @@ void add_teeth(const PersonHead& head, const TeethRow& row, const dvec3& enamel,
             const double outward = std::abs(column.x);
             const double rounding = at.is_gum ? 0.0 : 0.9 * column.gap * (1 - at.up);
             const double papilla = at.up >= 1 ? -1.1 * column.gap : 0.0;
-            const double up = at.up * column.height + rounding + papilla + 0.004 * outward * outward;
+            const double up =
+                at.up * column.height + rounding + papilla + 0.004 * outward * outward;
             const double back = at.back + (at.is_gum ? 0.0 : 0.7 * column.gap) + arch_mm(outward);
             const dvec3 shut{column.x, row.edge_y_mm + row.towards_gum * up, row.front_mm - back};
             const double shade = 1 - 0.45 * column.gap * (fine ? 1.0 : 0.4);
@@ -153,9 +154,9 @@ void add_tongue(const PersonHead& head, const Appearance& look, double edge_y_mm
             const double groove = 1.2 * hill(u / 0.18);
             const double y = edge_y_mm - 2.0 - 9.0 * v * v + (hump - 1) * 5.0 - groove;
             const double z = front_mm - 30.0 + 24.0 * std::sin(0.5 * std::numbers::pi * v);
-            loft.points.push_back({head.figure_from_plain_model(turned_with_jaw_mm(
-                                       {x, y, z}, head.motion().jaw_deg)),
-                                   colour * (0.9 + 0.1 * hump), 0.22 + 0.20 * v});
+            loft.points.push_back(
+                {head.figure_from_plain_model(turned_with_jaw_mm({x, y, z}, head.motion().jaw_deg)),
+                 colour * (0.9 + 0.1 * hump), 0.22 + 0.20 * v});
         }
     append(loft, onto);
 }

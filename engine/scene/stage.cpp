@@ -51,8 +51,7 @@ figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Pe
     const Light& light = scene.light;
     return {.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg),
             .sun_is_up = light.sun_elevation_deg > 0,
-            .towards_lens =
-                glm::normalize(view.position_m - reference_points(person).left_eye_m)};
+            .towards_lens = glm::normalize(view.position_m - reference_points(person).left_eye_m)};
 }
 
 std::vector<figures::FigureMesh> build_figures(const Scene& scene, const CameraView& view) {
@@ -61,10 +60,10 @@ std::vector<figures::FigureMesh> build_figures(const Scene& scene, const CameraV
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
-            meshes[i] = figures::build_figure(
-                looking_figure(scene, view, people[i]),
-                detail_for(head_height_px(view, people[i]), people.size()),
-                eye_light(scene, view, people[i]));
+            meshes[i] =
+                figures::build_figure(looking_figure(scene, view, people[i]),
+                                      detail_for(head_height_px(view, people[i]), people.size()),
+                                      eye_light(scene, view, people[i]));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -234,8 +233,8 @@ void add_sky(const Scene& scene, Stage& stage, std::vector<Problem>& problems) {
     const Setting& setting = scene.setting;
     if (setting.panorama.empty())
         return add_pieces(
-            "sky",
-            setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg), stage);
+            "sky", setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg),
+            stage);
     add_picture(
         "panorama", setting.panorama, setting.panorama_at, PhotographShape::equirectangular,
         [&](const Image<Rgba8>& picture, int texture) {

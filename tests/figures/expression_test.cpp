@@ -148,8 +148,7 @@ TEST_CASE("eyes turn to what they look at, and no further than eyes go", "[figur
     const dvec3 ahead = pupil_m(person, 0);
     const auto turned_deg = [&](double target_deg) {
         const double a = rad_from_deg(target_deg);
-        person.pose.looks_at_m =
-            points.left_eye_m + dvec3{std::sin(a), 0, std::cos(a)} * 100.0;
+        person.pose.looks_at_m = points.left_eye_m + dvec3{std::sin(a), 0, std::cos(a)} * 100.0;
         return deg_from_rad(std::asin((pupil_m(person, 0).x - ahead.x) / 0.012));
     };
     CHECK(turned_deg(0) == Approx(0).margin(0.5));

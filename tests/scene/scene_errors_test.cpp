@@ -53,9 +53,10 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene][
 }
 
 TEST_CASE("clothes that do not go together are pointed at", "[scene][property]") {
-    CHECK(below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
-          Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
-                   "top"});
+    CHECK(
+        below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
+        Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
+                 "top"});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"kneeling\"\nbottom = \"skirt\"\n") ==
           Messages{"x.toml:6:10: whoever kneels, crouches or sits on the ground wears trousers "
                    "here; choose trousers, or let the person stand or sit"});
