@@ -109,11 +109,17 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const double band_m = 0.016 * u;
     hoops.front().lift_m = 0.0016 * u;
     hoops.front().colour = colour * 0.9;
-    if (columns > 8)
-        hoops.insert(
-            hoops.begin() + 1,
-            {{belt - s.trunk[1] * band_m, hoops.front().along, 0.0016 * u, colour * 0.9, 1},
-             {belt - s.trunk[1] * (1.06 * band_m), hoops.front().along, 0, colour, 0.85}});
+    const dvec3 along = hoops.front().along;
+    if (columns > 8) {
+        // The waistband.
+        hoops.insert(hoops.begin() + 1,
+                     {{belt - s.trunk[1] * band_m, along, 0.0016 * u, colour * 0.9, 1},
+                      {belt - s.trunk[1] * (1.06 * band_m), along, 0, colour, 0.85}});
+    }
+    const bool turned_in = columns > 16;
+    if (turned_in)  // At the top, to what is tucked into it.
+        hoops.insert(hoops.begin(),
+                     Hoop{belt - s.trunk[1] * (0.002 * u), along, -0.016 * u, colour * 0.9, 0.5});
     const double reach = 0.19 * u * std::max(1.0, s.build.flesh);
     Loft loft = tube(skirt, hoops, s.pelvis[2], reach, columns);
     const auto at = [&](std::size_t h, std::size_t i) -> LoftPoint& {
@@ -121,7 +127,8 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     };
     // Cloth does not follow the body back in: below the hips it hangs, the wider the lower, in
     // flutes.
-    const std::size_t hips = static_cast<std::size_t>(before) + (columns > 8 ? 3 : 1);
+    const std::size_t hips =
+        static_cast<std::size_t>(before) + (columns > 8 ? 3 : 1) + (turned_in ? 1 : 0);
     const double flare = 0.035 * glm::distance(lap, hem) / static_cast<double>(hoops.size() - hips);
     for (std::size_t h = hips; h < hoops.size(); ++h) {
         const double share =

@@ -9,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 namespace backrow::figures {
 namespace {
@@ -152,6 +153,19 @@ void add_shoe(const Skeleton& s, const Appearance& look, Detail detail, int side
             loft.points.push_back(
                 {p, is_sole ? sole : upper * (1 + 0.15 * y), is_sole ? 0.55 : 0.75 + 0.25 * y});
         }
+    }
+    if (is_fine(detail)) {
+        // Closed at the toes and the heel.
+        const auto closed_by = [&](std::size_t first) {
+            LoftPoint end = loft.points[first];
+            end.at_m = dvec3{0};
+            for (std::size_t c = 0; c < corners; ++c)
+                end.at_m += loft.points[first + c].at_m / static_cast<double>(corners);
+            return std::vector<LoftPoint>(corners, end);
+        };
+        const auto toes = closed_by(loft.points.size() - corners), heel = closed_by(0);
+        loft.points.insert(loft.points.end(), toes.begin(), toes.end());
+        loft.points.insert(loft.points.begin(), heel.begin(), heel.end());
     }
     append(loft, onto);
 }

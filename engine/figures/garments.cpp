@@ -146,7 +146,9 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
 Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
     const double u = m.stature_m;
     const double cloth = cloth_of_trousers_m(m);
-    const Trunk trunk{s, m, look.feminine, cloth_of_top_m(look, m) + 0.004 * u};
+    // Over a blouse that is tucked in; under a jacket close to the body.
+    const double under_m = is_tucked(look) ? cloth_of_top_m(look, m) + 0.004 * u : cloth;
+    const Trunk trunk{s, m, look.feminine, under_m};
     std::array<RoundedCone, 2> thighs;
     const dvec3 between = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
     const double hanging = std::clamp(glm::normalize(s.hips_m - between).y, 0.0, 1.0);
@@ -180,6 +182,11 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double belt = belt_up_m(look, m);
     const Trunk trunk{s, m, look.feminine, cloth};
     const TrunkFolds folds{look, u, top, belt};
+    // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
+    // than what it covers.
+    const double lap = std::max(raised(s, 0), raised(s, 1));
+    const double forward = glm::mix(0.20, 0.075, glm::smoothstep(0.0, 0.3, lap)) * u;
+    const double over = (look.bottom == Bottom::skirt ? 0.006 : 0.003) * u;
     std::array<RoundedCone, 2> collar_bones;
     std::array<Field, 2> arms;
     std::array<Seam, 2> armholes;
@@ -210,9 +217,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
                 whole +=
                     0.011 * u * (1 - glm::smoothstep(belt + 0.004 * u, belt + 0.018 * u, local.y));
             else
-                whole =
-                    blended(whole, std::max(seat(p) - 0.7 * cloth - 0.003 * u, local.z - 0.075 * u),
-                            0.02 * u);
+                whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
+                                0.02 * u);
         }
         if (local.y > 0.7 * top)
             for (const RoundedCone& bone : collar_bones)

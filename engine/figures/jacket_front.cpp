@@ -112,12 +112,14 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
     chest.strip(left, 2 * fine + 1, 0.0120, cloth, 1.0, onto);
     chest.strip(right, 2 * fine + 1, 0.0120, cloth, 1.0, onto);
     // The edge of the front.
-    const dvec3 dark = look.top_colour * 0.62;
-    chest.strip({{dvec2{-0.0025 * u, close_m}, dvec2{0.0005 * u, close_m}},
-                 {dvec2{-0.003 * u, glm::mix(close_m, low_m, 0.5)},
-                  dvec2{0.000, glm::mix(close_m, low_m, 0.5)}},
-                 {dvec2{-0.008 * u, low_m + 0.002 * u}, dvec2{-0.004 * u, low_m + 0.002 * u}}},
-                2, 0.0045, dark, 0.7, onto);
+    std::vector<std::array<dvec2, 2>> edge_line;
+    const int steps = fine > 1 ? 8 : 2;
+    for (int r = 0; r <= steps; ++r) {
+        const double t = r / static_cast<double>(steps);
+        const double x = -0.0010 * u - 0.0050 * u * t * t, y = glm::mix(close_m, low_m, t);
+        edge_line.push_back({dvec2{x - 0.0015 * u, y}, dvec2{x + 0.0015 * u, y}});
+    }
+    chest.strip(edge_line, 2, 0.0055, look.top_colour * 0.62, 0.7, onto);
     for (const double share : {0.04, 0.40})
         chest.button({0.006 * u, glm::mix(close_m, low_m, share)}, 0.0055 * u,
                      look.top_colour * 0.45, onto);
