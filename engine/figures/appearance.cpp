@@ -170,8 +170,7 @@ Appearance appearance(const Person& person) {
     a.lips = look.lips;
     a.hair = hair_colour(hair, look.dark_haired, measures.age_years);
     a.hair_style = hair_style(hair, a.feminine, child, measures.age_years);
-    a.face =
-        face_traits(face, face_shape, a.feminine, look.dark_haired, measures.age_years);
+    a.face = face_traits(face, face_shape, a.feminine, look.dark_haired, measures.age_years);
 
     static constexpr std::array childrens{Top::tee, Top::jumper, Top::shirt, Top::tee};
     static constexpr std::array womens{Top::blouse, Top::jumper, Top::jacket, Top::blouse};

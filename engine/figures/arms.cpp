@@ -42,8 +42,8 @@ Reach hanging(const Side& a) {
     const bool loose = Draws{a.person.name, "elbows"}.share() < 0.3;
     const dvec3 down = loose ? dvec3{a.out * 0.010 * a.u(), -0.95 * reach_m, 0.060 * a.u()}
                              : dvec3{a.out * 0.012 * a.u(), -0.985 * reach_m, 0.035 * a.u()};
-    const dvec3 elbow = loose ? a.turn * dvec3{a.out * 0.5, 0, -1}
-                              : a.s.trunk * dvec3{a.out * 0.22, 0, -1};
+    const dvec3 elbow =
+        loose ? a.turn * dvec3{a.out * 0.5, 0, -1} : a.s.trunk * dvec3{a.out * 0.22, 0, -1};
     return {a.shoulder_m + a.turn * down, elbow, a.turn * dvec3{0, -1, 0.08},
             a.turn * dvec3{-a.out, 0, -0.35}};
 }
@@ -126,8 +126,7 @@ void place_arms(Skeleton& s, const Person& person, const Axes& turn) {
         arm.wrist_m = reach.wrist_m;
         arm.elbow_m = bend(arm.shoulder_m, arm.wrist_m, b.upper_arm_m, b.forearm_m, reach.elbow);
         arm.fingers = glm::normalize(reach.fingers);
-        arm.palm =
-            glm::normalize(reach.palm - arm.fingers * glm::dot(reach.palm, arm.fingers));
+        arm.palm = glm::normalize(reach.palm - arm.fingers * glm::dot(reach.palm, arm.fingers));
     }
 }
 

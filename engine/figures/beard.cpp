@@ -23,7 +23,7 @@ constexpr double sideburn_rad = 1.42;
 /// Where the beard begins: under the lip, past the corner of the mouth, up the cheek to the ear.
 double upper_edge_rad(double around_rad) {
     static const SmoothCurve<8> edge{{0.0, 0.16, 0.29, 0.40, 0.62, 0.90, 1.15, sideburn_rad},
-                                     {-0.665, -0.660, -0.600, -0.480, -0.425, -0.375, -0.22, 0.10}};
+                                     {-0.672, -0.672, -0.645, -0.500, -0.425, -0.375, -0.22, 0.10}};
     return edge.held(around_rad);
 }
 
@@ -97,7 +97,7 @@ void add_beard(const PersonHead& head, const Appearance& look, Detail detail, sh
             const double x = end_mm * (2.0 * column / (across - 1) - 1);
             const double t = std::abs(x) / end_mm;
             const double share = row / (down - 1.0);
-            const double droop = glm::smoothstep(0.62, 1.0, t);
+            const double droop = glm::smoothstep(0.76, 1.0, t);
             const double top = glm::mix(-50.5, -60.0, t * t) - 7.0 * droop;
             const double at_x = std::min(std::abs(x), mouth_half_width_mm);
             const double bottom = upper_lip_y_mm(at_x) - 0.4 - 10.5 * droop;

@@ -39,8 +39,8 @@ void part_lips(dvec3& p, double x, double y, const FaceMotion& m) {
     const bool upper = y > line;
     // The jaw takes chin and lower lip whole, cheeks less and less, the upper lip not at all.
     const double cheek = 1 - glm::smoothstep(-96.0, -46.0, y);
-    const double share = upper ? cheek * (1 - middle * hill((y - line) / 30.0))
-                               : glm::mix(cheek, 1.0, middle);
+    const double share =
+        upper ? cheek * (1 - middle * hill((y - line) / 30.0)) : glm::mix(cheek, 1.0, middle);
     const double behind = glm::smoothstep(-5.0, 40.0, p.z);
     p = glm::mix(p, turned_with_jaw_mm(p, m.jaw_deg), share * behind);
     const double front = glm::smoothstep(20.0, 50.0, p.z);
@@ -81,8 +81,7 @@ void move_lids(dvec3& p, double x, double y, const FaceMotion& m) {
     if (off >= 1 || beside < 1e-4)
         return;
     const double left = 1 - std::max(0.0, off);
-    const double shift =
-        above ? upper_edge_y_mm(t, m) - upper : lower_edge_y_mm(t, m) - lower;
+    const double shift = above ? upper_edge_y_mm(t, m) - upper : lower_edge_y_mm(t, m) - lower;
     p.y += shift * left * left * beside;
     // Skin that slides over the ball lies on it.
     const double shell = eye_shell_mm(0.96 * dx, p.y, 1.3);

@@ -13,11 +13,11 @@ enum class Expression { neutral, smile, laugh, eyes_closed };
 
 /// All zero at rest.
 struct FaceMotion {
-    double smile = 0;       ///< Corners of the mouth outwards, up and back: 1 a full smile.
-    double parted_mm = 0;   ///< Lips apart in the middle, the jaw still.
-    double jaw_deg = 0;     ///< The jaw turned open.
-    double upper_lid = 0;   ///< How far it has come down to the lower one: 1 shut; < 0 raised.
-    double lower_lid = 0;   ///< How far it has risen, as a share of the opening.
+    double smile = 0;      ///< Corners of the mouth outwards, up and back: 1 a full smile.
+    double parted_mm = 0;  ///< Lips apart in the middle, the jaw still.
+    double jaw_deg = 0;    ///< The jaw turned open.
+    double upper_lid = 0;  ///< How far it has come down to the lower one: 1 shut; < 0 raised.
+    double lower_lid = 0;  ///< How far it has risen, as a share of the opening.
 
     [[nodiscard]] bool is_mouth_open() const noexcept { return parted_mm > 0 || jaw_deg > 0; }
     [[nodiscard]] bool are_eyes_shut() const noexcept { return upper_lid >= 1; }

@@ -29,9 +29,9 @@ enum class Arms { down, folded, behind, crossed };
 
 struct Pose {
     Posture posture = Posture::standing;
-    double turn_deg = 0;       ///< Whole body; + turns towards picture right. −180 … 180.
-    double head_turn_deg = 0;  ///< Head on the body; + towards picture right. −80 … 80.
-    double lean_m = 0;         ///< + carries the head away from the camera. −0.6 … 0.6.
+    double turn_deg = 0;         ///< Whole body; + turns towards picture right. −180 … 180.
+    double head_turn_deg = 0;    ///< Head on the body; + towards picture right. −80 … 80.
+    double lean_m = 0;           ///< + carries the head away from the camera. −0.6 … 0.6.
     std::optional<Arms> arms{};  ///< None: as goes with the posture, standing by name.
     std::optional<Expression> expression{};  ///< None: by name, between none and a light smile.
     std::optional<glm::dvec3> looks_at_m{};  ///< In figure space; none: straight ahead.

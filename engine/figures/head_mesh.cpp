@@ -108,8 +108,9 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
         const double length = glm::length(normal[i]);
         skin[i].position_m = glm::vec3(at[i]);
         skin[i].normal = length > 0 ? glm::vec3(normal[i] / length) : glm::vec3{0, 0, 1};
-        skin[i].colour = glm::vec3(skin_colour(look, head.motion(), form.paint[i], form.points_mm[i],
-                                               static_cast<std::uint32_t>(i), measures, detail));
+        skin[i].colour =
+            glm::vec3(skin_colour(look, head.motion(), form.paint[i], form.points_mm[i],
+                                  static_cast<std::uint32_t>(i), measures, detail));
         skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
     }
     add_part(skin, form.face, onto.face);

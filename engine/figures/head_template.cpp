@@ -178,12 +178,18 @@ PointCloud half_cloud(double coarse, std::size_t& rim_count) {
             for (const dvec2& p : eye_ring(off, (1.5 + 0.16 * off) * coarse))
                 if (p.x > 8)
                     fix(on_face(p.x, p.y), 0.6 * coarse);
+        // Between the lips points lie closer along the line than to their neighbours on the lips:
+        // so that no triangle bridges it, and the mouth can be slit there.
+        for (double x = 0; x < mouth_half_width_mm + 1.0; x += 0.85 * coarse) {
+            const double at = std::min(x, mouth_half_width_mm);
+            fix(on_face(at, mouth_line_y_mm(at)), 0.62 * coarse);
+        }
         for (double x = 0; x < mouth_half_width_mm + 1.0; x += 1.7 * coarse) {
             const double at = std::min(x, mouth_half_width_mm);
             const double top = upper_lip_y_mm(at), line = mouth_line_y_mm(at),
                          bottom = lower_lip_y_mm(at);
             for (const double y :
-                 {line, glm::mix(line, top, 0.28), glm::mix(line, top, 0.66), top, top + 1.5,
+                 {glm::mix(line, top, 0.28), glm::mix(line, top, 0.66), top, top + 1.5,
                   glm::mix(line, bottom, 0.2), glm::mix(line, bottom, 0.5),
                   glm::mix(line, bottom, 0.8), bottom, bottom - 1.7})
                 fix(on_face(at, y), 0.62 * coarse);

@@ -45,7 +45,9 @@ void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
         const double out = side == 0 ? 1.0 : -1.0;
         Leg& leg = s.legs[static_cast<std::size_t>(side)];
         leg.hip_m = s.hips_m + s.pelvis * dvec3{out * b.hip_half_m, 0, 0};
-        const dvec3 ground = dvec3{s.hips_m.x, 0, s.hips_m.z};
+        // Feet stand under the place though the hips may move over one of them.
+        const dvec3 ground =
+            person.pose.posture == Posture::standing ? dvec3{0} : dvec3{s.hips_m.x, 0, s.hips_m.z};
         dvec3 ankle{out * 0.056 * stature, b.ankle_height_m, 0};
         dvec3 hint{out * 0.12, 0.0, 1.0};
         double splay_deg = out * 9;

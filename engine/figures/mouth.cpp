@@ -34,9 +34,9 @@ double arch_mm(double x) {
 /// A row of teeth with its gum, in the place where it is with the jaw shut.
 struct TeethRow {
     const std::array<Crown, 6>& crowns;
-    double front_mm;      ///< The middle of the arch.
-    double edge_y_mm;     ///< Where the middle teeth bite.
-    double towards_gum;   ///< +1 the upper row, −1 the lower one.
+    double front_mm;     ///< The middle of the arch.
+    double edge_y_mm;    ///< Where the middle teeth bite.
+    double towards_gum;  ///< +1 the upper row, −1 the lower one.
     double jaw_deg;
 };
 
@@ -53,8 +53,8 @@ void add_teeth(const PersonHead& head, const TeethRow& row, const dvec3& enamel,
         for (const auto& [share, gap] : {std::pair{0.0, 1.0}, {0.16, 0.2}, {0.5, 0.0}, {0.84, 0.2}})
             if (detail == Detail::close || gap == 1.0 || gap == 0.0) {
                 const double slope = 0.054 * x;
-                half.push_back({x + share * crown.breadth / std::hypot(1.0, slope), crown.height,
-                                gap});
+                half.push_back(
+                    {x + share * crown.breadth / std::hypot(1.0, slope), crown.height, gap});
             }
         x += crown.breadth / std::hypot(1.0, 0.054 * x);
     }
@@ -89,7 +89,8 @@ void add_teeth(const PersonHead& head, const TeethRow& row, const dvec3& enamel,
             const double outward = std::abs(column.x);
             const double rounding = at.is_gum ? 0.0 : 0.9 * column.gap * (1 - at.up);
             const double papilla = at.up >= 1 ? -1.1 * column.gap : 0.0;
-            const double up = at.up * column.height + rounding + papilla + 0.004 * outward * outward;
+            const double up =
+                at.up * column.height + rounding + papilla + 0.004 * outward * outward;
             const double back = at.back + (at.is_gum ? 0.0 : 0.7 * column.gap) + arch_mm(outward);
             const dvec3 shut{column.x, row.edge_y_mm + row.towards_gum * up, row.front_mm - back};
             const double shade = 1 - 0.45 * column.gap * (fine ? 1.0 : 0.4);
@@ -121,9 +122,9 @@ void add_cavity(const PersonHead& head, const Appearance& look, const HeadTempla
         double openness;
     };
     static constexpr std::array<Depth, 5> depths{{{0.0, 1.0, 1.0, 0.7},
-                                                  {2.2, 1.02, 0.75, 0.55},
-                                                  {6.0, 1.25, 0.35, 0.35},
-                                                  {26.0, 1.2, 0.10, 0.22},
+                                                  {2.2, 1.02, 0.60, 0.45},
+                                                  {6.0, 1.25, 0.15, 0.28},
+                                                  {26.0, 1.2, 0.0, 0.2},
                                                   {42.0, 0.0, 0.0, 0.2}}};
     const dvec3 wet = look.lips * dvec3{0.95, 0.72, 0.70};
     const dvec3 dark{0.030, 0.008, 0.007};
@@ -143,7 +144,7 @@ void add_cavity(const PersonHead& head, const Appearance& look, const HeadTempla
 void add_tongue(const PersonHead& head, const Appearance& look, double edge_y_mm, double front_mm,
                 shapes::Mesh& onto) {
     constexpr int columns = 9, rows = 5;
-    const dvec3 colour = look.lips * dvec3{0.70, 0.42, 0.42} + dvec3{0.07, 0.012, 0.012};
+    const dvec3 colour = look.lips * dvec3{0.45, 0.22, 0.22} + dvec3{0.05, 0.008, 0.008};
     Loft loft{columns, false, {}};
     for (int r = 0; r < rows; ++r)
         for (int c = 0; c < columns; ++c) {
@@ -153,9 +154,9 @@ void add_tongue(const PersonHead& head, const Appearance& look, double edge_y_mm
             const double groove = 1.2 * hill(u / 0.18);
             const double y = edge_y_mm - 2.0 - 9.0 * v * v + (hump - 1) * 5.0 - groove;
             const double z = front_mm - 30.0 + 24.0 * std::sin(0.5 * std::numbers::pi * v);
-            loft.points.push_back({head.figure_from_plain_model(turned_with_jaw_mm(
-                                       {x, y, z}, head.motion().jaw_deg)),
-                                   colour * (0.9 + 0.1 * hump), 0.30 + 0.25 * v});
+            loft.points.push_back(
+                {head.figure_from_plain_model(turned_with_jaw_mm({x, y, z}, head.motion().jaw_deg)),
+                 colour * (0.9 + 0.1 * hump), 0.22 + 0.20 * v});
         }
     append(loft, onto);
 }
@@ -163,15 +164,15 @@ void add_tongue(const PersonHead& head, const Appearance& look, double edge_y_mm
 /// Seen small, teeth are a pale band on the lips.
 void add_pale_band(const PersonHead& head, const dvec3& enamel, shapes::Mesh& onto) {
     constexpr int columns = 4;
-    const double half = 0.5 * (head.motion().parted_mm + 1.2 * head.motion().jaw_deg);
+    const double high = 0.5 * head.motion().parted_mm + 0.3 * head.motion().jaw_deg;
     Loft loft{columns, false, {}};
     for (const double share : {1.0, 0.0})
         for (int c = 0; c < columns; ++c) {
             const double x = 0.8 * mouth_half_width_mm * (2.0 * c / (columns - 1) - 1);
             const double t = x / mouth_half_width_mm;
-            const double y = mouth_line_y_mm(x) + half * (share - 0.5) * (1 - 0.8 * t * t);
+            const double y = mouth_line_y_mm(x) + high * (share - 0.5) * (1 - 0.8 * t * t);
             const dvec3 p{x, y, face_z_mm(x, y, bare_front_z_mm(x, y)) + 4.0};
-            loft.points.push_back({head.figure_from_model(p), enamel, 0.8});
+            loft.points.push_back({head.figure_from_model(p), enamel * 0.8, 0.7});
         }
     append(loft, onto);
 }
@@ -197,7 +198,8 @@ void add_mouth(const PersonHead& head, const Appearance& look, const HeadTemplat
         return;
     add_teeth(head, {lower_crowns, front - 2.6, line - 1.8, -1.0, head.motion().jaw_deg},
               enamel * 0.94, gum, detail, onto);
-    add_tongue(head, look, line - 4.0, front - 5.0, onto);
+    if (is_fine(detail))
+        add_tongue(head, look, line - 4.0, front - 5.0, onto);
 }
 
 }  // namespace backrow::figures

@@ -28,8 +28,8 @@ PersonHead::PersonHead(const Person& person, const Skeleton& skeleton, const Fac
                 std::clamp(left, -most_eye_turn_deg, most_eye_turn_deg),
                 std::clamp(up, -most_eye_rise_deg, most_eye_rise_deg)};
         }
-    motion_ = motion_of(person.pose.expression, traits_.smile,
-                        (eyes_[0].up_deg + eyes_[1].up_deg) / 2);
+    motion_ =
+        motion_of(person.pose.expression, traits_.smile, (eyes_[0].up_deg + eyes_[1].up_deg) / 2);
 }
 
 dvec3 PersonHead::figure_from_plain_model(const dvec3& model_mm) const {
@@ -72,12 +72,14 @@ dvec3 PersonHead::figure_from_moved_model(const dvec3& model_mm) const {
     // Mouth.
     const double line = mouth_line_y_mm(x);
     const double at_mouth = hill((y - line) / 12.0) * hill(x / 32.0) * front;
-    p.y += (0.26 * t.lip_fullness - 0.16 * t.years) * (y - line) * hill((y - line) / 9.0) * hill(x / 28.0) * front;
+    p.y += (0.26 * t.lip_fullness - 0.16 * t.years) * (y - line) * hill((y - line) / 9.0) *
+           hill(x / 28.0) * front;
     p.x *= 1 + (0.075 * t.mouth_width - 0.03 * childhood_) * at_mouth;
     p.y += 2.2 * t.mouth_height * hill((y + 68) / 16.0) * hill(x / 46.0) * front;
     // Years draw folds beside the mouth, hollow the cheeks and let the jaw sag.
     const double fold_x = 22.0 + 11.0 * glm::smoothstep(-40.0, -68.0, y);
-    const double at_fold = glm::smoothstep(-84.0, -70.0, y) * (1 - glm::smoothstep(-46.0, -38.0, y));
+    const double at_fold =
+        glm::smoothstep(-84.0, -70.0, y) * (1 - glm::smoothstep(-46.0, -38.0, y));
     p.z -= 1.7 * t.years * hill((x - fold_x) / 3.6) * at_fold * front;
     p.z += 1.2 * t.years * hill((x - fold_x - 7.0) / 6.0) * at_fold * front;
     p.z -= 1.8 * t.years * hill((x - 44) / 12.0) * hill((y + 52) / 14.0) * front;

@@ -123,8 +123,7 @@ Skeleton skeleton(const Person& person) {
     const Axes turn = turned(person.pose.turn_deg);
     const double stature_m = person.measures.stature_m;
     s.seat_m = seat_height_m(person);
-    const Stance start =
-        stance(s.build, person.pose.posture, stature_m, s.seat_m);
+    const Stance start = stance(s.build, person.pose.posture, stature_m, s.seat_m);
     s.hips_m = start.hips_m;
     s.pelvis = tipped(start.tip_rad / 2);
     s.trunk = tipped(start.tip_rad);

@@ -148,8 +148,7 @@ TEST_CASE("eyes turn to what they look at, and no further than eyes go", "[figur
     const dvec3 ahead = pupil_m(person, 0);
     const auto turned_deg = [&](double target_deg) {
         const double a = rad_from_deg(target_deg);
-        person.pose.looks_at_m =
-            points.left_eye_m + dvec3{std::sin(a), 0, std::cos(a)} * 100.0;
+        person.pose.looks_at_m = points.left_eye_m + dvec3{std::sin(a), 0, std::cos(a)} * 100.0;
         return deg_from_rad(std::asin((pupil_m(person, 0).x - ahead.x) / 0.012));
     };
     CHECK(turned_deg(0) == Approx(0).margin(0.5));
@@ -185,7 +184,38 @@ TEST_CASE("faces in motion keep within their triangles", "[figures][property]") 
         const Person person = with(adult(name), Expression::laugh);
         CHECK(triangles(build_figure(person, Detail::close)) <= 33500);
         CHECK(triangles(build_figure(person, Detail::near)) <= 13700);
-        CHECK(triangles(build_figure(person, Detail::middle)) <= 4650);
+        CHECK(triangles(build_figure(person, Detail::middle)) <= 4750);
         CHECK(triangles(build_figure(person, Detail::far)) <= 910);
     }
+}
+
+// A bridge of skin from lip to lip would show as soon as they part.
+TEST_CASE("between parted lips is no skin", "[figures][property]") {
+    for (const std::string name : {"Odile", "Sefu", "Tomas"})
+        for (const Detail detail : {Detail::close, Detail::near, Detail::middle}) {
+            const Person person = with(adult(name), Expression::laugh);
+            const Person shut = with(adult(name), Expression::neutral);
+            const FigureMesh open_face = build_figure(person, detail);
+            const FigureMesh shut_face = build_figure(shut, detail);
+            CAPTURE(name, static_cast<int>(detail));
+            // The skin comes first and has the same triangles in both; only where the mouth opens
+            // may one grow to the height of the gap, a centimetre and more this near to the middle.
+            const double lip_m = reference_points(shut).nose_tip_m.y - 0.012;
+            std::size_t bridges = 0;
+            const auto tall_m = [](const shapes::Mesh& mesh, std::size_t i) {
+                const float a = mesh.vertices[mesh.indices[i]].position_m.y,
+                            b = mesh.vertices[mesh.indices[i + 1]].position_m.y,
+                            c = mesh.vertices[mesh.indices[i + 2]].position_m.y;
+                return static_cast<double>(std::max({a, b, c}) - std::min({a, b, c}));
+            };
+            for (std::size_t i = 0; i < shut_face.face.indices.size() * 2 / 3; i += 3) {
+                const glm::vec3 at = shut_face.face.vertices[shut_face.face.indices[i]].position_m;
+                if (open_face.face.indices[i] != shut_face.face.indices[i])
+                    break;
+                if (at.y < lip_m && std::abs(at.x) < 0.015f && at.z > 0.05f &&
+                    tall_m(open_face.face, i) > tall_m(shut_face.face, i) + 0.008)
+                    ++bridges;
+            }
+            CHECK(bridges == 0);
+        }
 }

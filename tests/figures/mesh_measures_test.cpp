@@ -107,8 +107,7 @@ void check_shoulders_and_chest(const BodyMeasures& m) {
     const Span deltoids = span(figure, 0, [&](const dvec3& p) {
         return p.y < chin_m - 0.063 * u && p.y > chin_m - 0.125 * u;
     });
-    CHECK(deltoids.length() - 2 * cloth_m ==
-          Approx(m.bideltoid_breadth_m).epsilon(one_per_cent));
+    CHECK(deltoids.length() - 2 * cloth_m == Approx(m.bideltoid_breadth_m).epsilon(one_per_cent));
     // Calipers are held level: the deepest of several levels counts.
     double chest_m = 0;
     for (double level = chin_m - 0.10 * u; level > chin_m - 0.24 * u; level -= 0.01 * u)
@@ -150,8 +149,7 @@ TEST_CASE("heads, eyes and statures of the triangles are those of the survey",
 }
 
 // Source: [ANSUR2], as above; women's from memory.
-TEST_CASE("shoulders and chests of the triangles are those of the survey",
-          "[figures][published]") {
+TEST_CASE("shoulders and chests of the triangles are those of the survey", "[figures][published]") {
     for (const BodyMeasures& m : surveyed())
         check_shoulders_and_chest(m);
 }
