@@ -1,23 +1,26 @@
-// Sun and sky: what light arrives at a point. Many points of the sun's face and many directions of
-// the sky each have a shadow map; their mean over a picture is a soft shadow.
+// Sun and sky, or a window and the room: what light arrives at a point. Many points of the sun's
+// face or of the pane and many directions of the sky each have a shadow map; their mean over a
+// picture is a soft shadow.
 
-layout(binding = 1) uniform sampler2DArrayShadow sun_maps;
+layout(binding = 1) uniform sampler2DArrayShadow main_maps;
 layout(binding = 2) uniform sampler2DArrayShadow sky_maps;
 
-const int sun_points = 16;       // as light_rig.cpp has them
+const int main_points = 16;      // as light_rig.cpp has them
 const int sky_directions = 48;
 
-struct FarLight {
+struct ShadowedLight {
     mat4 map_from_world;
-    vec4 towards;  // w: size of a texel of its map in the world, metres
+    vec4 towards_or_place;  // a far light's direction or a near one's place;
+                            // w: size of a texel of its map in the world, metres
 };
 layout(std140, binding = 3) uniform Daylight {
-    FarLight suns[sun_points];
-    FarLight skies[sky_directions];
-    vec4 sun_colour;
+    ShadowedLight mains[main_points];
+    ShadowedLight skies[sky_directions];
+    vec4 main_colour;
     vec4 sky_colour;     // radiance of a direction, already times 2 for even directions
     vec4 ground_colour;  // light thrown up by the ground
     vec4 eye_position;
+    vec4 window_facing;  // w: 1 where the main light is a window, 0 where it is the sun
 };
 
 struct Spot {
@@ -29,9 +32,12 @@ struct Spot {
 
 // 1 in the light, 0 in shadow; points outside the map are in the light. The point is lifted off its
 // surface by a texel and a half, lest it shadow itself.
-float lit_share(sampler2DArrayShadow maps, FarLight light, int layer, Spot spot) {
-    vec3 lifted = spot.position_m + spot.normal * light.towards.w * 1.5;
-    vec3 at = (light.map_from_world * vec4(lifted, 1.0)).xyz;
+float lit_share(sampler2DArrayShadow maps, ShadowedLight light, int layer, Spot spot) {
+    vec3 lifted = spot.position_m + spot.normal * light.towards_or_place.w * 1.5;
+    vec4 seen = light.map_from_world * vec4(lifted, 1.0);
+    if (seen.w <= 0.0)
+        return 1.0;
+    vec3 at = seen.xyz / seen.w;
     if (any(lessThan(at, vec3(0.0))) || any(greaterThan(at, vec3(1.0))))
         return 1.0;
     return texture(maps, vec4(at.xy, float(layer), at.z));
@@ -42,20 +48,29 @@ vec3 from_ground(Spot spot) {
 }
 
 vec3 from_sky(Spot spot, int i) {
-    float cosine = dot(spot.normal, skies[i].towards.xyz);
+    float cosine = dot(spot.normal, skies[i].towards_or_place.xyz);
     if (cosine <= 0.0)
         return vec3(0.0);
     return sky_colour.rgb * cosine * spot.openness * lit_share(sky_maps, skies[i], i, spot);
 }
 
-// Diffuse light of the sun; adds its highlight to shine.
-vec3 from_sun(Spot spot, int i, inout vec3 shine) {
-    float cosine = dot(spot.normal, suns[i].towards.xyz);
-    if (cosine <= 0.0 || sun_colour.g <= 0.0)
+// Diffuse light of the sun, or of a window: that falls off with the square of the distance and
+// with the slant of the pane. Adds its highlight to shine.
+vec3 from_main(Spot spot, int i, inout vec3 shine) {
+    vec3 towards = mains[i].towards_or_place.xyz;
+    float strength = 1.0;
+    if (window_facing.w > 0.0) {
+        vec3 way = towards - spot.position_m;
+        float square_m2 = max(dot(way, way), 0.04);
+        towards = way * inversesqrt(square_m2);
+        strength = max(-dot(towards, window_facing.xyz), 0.0) / square_m2;
+    }
+    float cosine = dot(spot.normal, towards);
+    if (cosine <= 0.0 || strength <= 0.0 || main_colour.g <= 0.0)
         return vec3(0.0);
-    vec3 arriving = sun_colour.rgb * lit_share(sun_maps, suns[i], i, spot) *
+    vec3 arriving = main_colour.rgb * strength * lit_share(main_maps, mains[i], i, spot) *
                     (0.4 + 0.6 * spot.openness);
-    vec3 half_way = normalize(suns[i].towards.xyz + normalize(eye_position.xyz - spot.position_m));
+    vec3 half_way = normalize(towards + normalize(eye_position.xyz - spot.position_m));
     shine += arriving * spot.gloss * pow(max(dot(spot.normal, half_way), 0.0), 40.0);
     return arriving * cosine;
 }

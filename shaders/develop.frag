@@ -1,7 +1,7 @@
-// From the sum of linear light to a picture: mean, tone, sRGB.
+// From the sum of linear light to a picture: mean, exposure, tone, sRGB.
 
 layout(binding = 0) uniform sampler2D sum;
-uniform float one_over_passes;
+uniform float share_of_sum;  // one over the passes, times the gain
 layout(location = 0) out vec4 picture;
 
 vec3 srgb_from_linear(vec3 linear) {
@@ -9,21 +9,30 @@ vec3 srgb_from_linear(vec3 linear) {
                greaterThan(linear, vec3(0.0031308)));
 }
 
-// Straight up to the knee, then a shoulder that reaches white only far above it; very bright colours
-// pale towards white on the way, as they do on film and sensors alike.
+const float knee = 0.55;
+const float white = 4.2;  // two stops above the paper white of a metered picture
+
+// Straight up to the knee, then a shoulder that meets 1 at white.
+vec3 shouldered(vec3 linear) {
+    const float reach = (white - knee) / (1.0 - knee);
+    vec3 over = (clamp(linear, knee, white) - knee) / (1.0 - knee);
+    return min(linear, vec3(knee)) +
+           (1.0 - knee) * over * (1.0 + over / (reach * reach)) / (1.0 + over);
+}
+
+// A bright colour keeps its hue at first; the further it is over, the more its channels go their own
+// ways, as they do in film and sensors, and it pales to white.
 vec3 tone(vec3 linear) {
-    const float knee = 0.55;
     float peak = max(max(linear.r, linear.g), linear.b);
     if (peak <= knee)
         return linear;
+    vec3 of_one_hue = linear * (shouldered(vec3(peak)).r / peak);
     float over = (peak - knee) / (1.0 - knee);
-    float shown = knee + (1.0 - knee) * over / (1.0 + over);
-    float paling = over / (over + 6.0);
-    return mix(linear * (shown / peak), vec3(shown), paling * paling);
+    return mix(of_one_hue, shouldered(linear), over / (over + 6.0));
 }
 
 void main() {
-    vec3 linear = max(texelFetch(sum, ivec2(gl_FragCoord.xy), 0).rgb * one_over_passes, vec3(0.0));
+    vec3 linear = max(texelFetch(sum, ivec2(gl_FragCoord.xy), 0).rgb * share_of_sum, vec3(0.0));
 #ifdef FLAT
     linear = min(linear, vec3(1.0));
 #else

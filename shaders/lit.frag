@@ -1,5 +1,5 @@
-// Sun and sky at every pixel, for surfaces whose vertices lie too far apart to carry a shadow. Each
-// pass takes one direction of the sky and one point of the sun; their mean is the picture's.
+// Light and shadow at every pixel, for surfaces whose vertices lie too far apart to carry a shadow. Each
+// pass takes one direction of the sky and one point of the main light; their mean is the picture's.
 
 #include "daylight.glsl"
 #include "surface.glsl"
@@ -21,7 +21,7 @@ void main() {
         spot.gloss = material.answer.x;
         vec3 shine = vec3(0.0);
         vec3 arriving = from_ground(spot) + from_sky(spot, pass_number % sky_directions) +
-                        from_sun(spot, pass_number % sun_points, shine);
+                        from_main(spot, pass_number % main_points, shine);
         base = base * arriving + shine;
     }
     light = vec4(base + material.emission.rgb, 1.0);

@@ -36,12 +36,12 @@ void main() {
         vec3 sky = vec3(0.0);
         for (int i = 0; i < sky_directions; ++i)
             sky += from_sky(spot, i);
-        vec3 sun = vec3(0.0);
+        vec3 main_light = vec3(0.0);
         vec3 shine = vec3(0.0);
-        for (int i = 0; i < sun_points; ++i)
-            sun += from_sun(spot, i, shine);
-        light *= from_ground(spot) + sky / float(sky_directions) + sun / float(sun_points);
-        light += shine / float(sun_points);
+        for (int i = 0; i < main_points; ++i)
+            main_light += from_main(spot, i, shine);
+        light *= from_ground(spot) + sky / float(sky_directions) + main_light / float(main_points);
+        light += shine / float(main_points);
     }
 #endif
     vertex_light[index] = vec4(light + material.emission.rgb, 1.0);

@@ -44,12 +44,13 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 
 Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
                            const Lighting& lighting, const scene::CameraView& view,
-                           const FrameWindow& window, const LensSamples& samples)
-    : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
-      uniforms_{gl, view, window, samples},
+                           const FrameWindow& window, const LensSamples& samples, float light_gain)
+    : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window}, uniforms_{gl, view,
+                                                                                          window,
+                                                                                          samples},
       triangles_{window_triangles(gl, stage, lighting, view, window)},
       first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
-      wanted_{static_cast<int>(samples.coarse.size())} {
+      light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {
     const int width = window.width_texels;
     const int height = window.height_texels;
     pass_colour_ = make_texture(gl, GL_RGBA16F, width, height, GL_NEAREST, "pass colour");
@@ -125,8 +126,8 @@ void Accumulation::add_to_sum() {
     glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
-// Straight into the sum, against this pass's depth: the fine samples of this pass's cell of the lens
-// see round an edge as this pass does.
+// Straight into the sum, against this pass's depth: the fine samples of this pass's cell of the
+// lens see round an edge as this pass does.
 void Accumulation::add_highlights(int pass) {
     const int first = first_fine_[static_cast<std::size_t>(pass)];
     const int count = first_fine_[static_cast<std::size_t>(pass) + 1] - first;
@@ -143,6 +144,11 @@ void Accumulation::add_highlights(int pass) {
     draw_instances(triangles_.highlights, count);
 }
 
+// After the sum, in 32 bits: passes keep their eleven bits however far the setting is off.
+float Accumulation::share_of_sum() const noexcept {
+    return light_gain_ / static_cast<float>(done_);
+}
+
 Image<Rgb> Accumulation::linear() const {
     assert(done_ > 0);
     Image<Rgb> picture{window_.width_texels, window_.height_texels};
@@ -150,7 +156,7 @@ Image<Rgb> Accumulation::linear() const {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, sum_target_.name());
     glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_FLOAT,
                  picture.pixels().data());
-    const float share = 1.0f / static_cast<float>(done_);
+    const float share = share_of_sum();
     for (Rgb& colour : picture.pixels())
         colour = {colour.r * share, colour.g * share, colour.b * share};
     return picture;
@@ -164,7 +170,7 @@ Image<Rgb8> Accumulation::developed() const {
     glDisable(GL_BLEND);
     glDisable(GL_CULL_FACE);
     glUseProgram(programs_.develop.name());
-    set_float(programs_.develop, "one_over_passes", 1.0f / static_cast<float>(done_));
+    set_float(programs_.develop, "share_of_sum", share_of_sum());
     glBindTextureUnit(0, sum_.name());
     glBindVertexArray(no_vertices_.name());
     glDrawArrays(GL_TRIANGLES, 0, 3);

@@ -32,9 +32,10 @@ struct PicturePrograms {
 /// Stage, lighting and programs must outlive it.
 class Accumulation {
 public:
+    /// light_gain  what the sensor makes of the light, 1 as metered, 2 a stop over; > 0
     Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
                  const Lighting& lighting, const scene::CameraView& view, const FrameWindow& window,
-                 const LensSamples& samples);
+                 const LensSamples& samples, float light_gain = 1.0f);
 
     /// Draws up to this many further passes; fewer at the end.
     void add(int passes);
@@ -44,12 +45,13 @@ public:
     /// Forgets every pass.
     void restart();
 
-    /// The mean of the passes so far, linear light. At least one pass must have been added.
+    /// The mean of the passes so far, linear light times the gain. At least one pass must have been added.
     [[nodiscard]] Image<Rgb> linear() const;
     /// The same, toned and sRGB encoded.
     [[nodiscard]] Image<Rgb8> developed() const;
 
 private:
+    [[nodiscard]] float share_of_sum() const noexcept;
     void draw_surfaces(int pass);
     void add_to_sum();
     void add_highlights(int pass);
@@ -62,6 +64,7 @@ private:
     WindowTriangles triangles_;
     std::vector<int> first_fine_;
     float fine_share_ = 1.0f;
+    float light_gain_ = 1.0f;
     int wanted_ = 0;
     int done_ = 0;
 

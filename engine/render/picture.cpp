@@ -59,7 +59,7 @@ std::optional<Picture> make_picture(const Studio& studio, const scene::CameraVie
             studio.gl,    studio.programs,
             studio.stage, studio.lighting,
             view,         part_of(window, tile.left, tile.top, tile.width, tile.height),
-            samples};
+            samples,      studio.light_gain};
         while (!passes.complete()) {
             passes.add(passes_at_once);
             glFinish();

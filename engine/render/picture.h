@@ -24,6 +24,7 @@ struct Studio {
     const PicturePrograms& programs;
     const StageOnGpu& stage;
     const Lighting& lighting;
+    float light_gain = 1.0f;  ///< As Accumulation has it.
 };
 
 /// Renders the window. Tiles keep within the driver's limits and within memory that does not grow

@@ -130,7 +130,7 @@ void describe_surface(GLuint layout) {
 }  // namespace
 
 StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
-    : towards_sun_{stage.towards_sun}, sun_is_up_{stage.sun_is_up} {
+    : towards_sun_{stage.towards_sun}, sun_is_up_{stage.sun_is_up}, window_{stage.window} {
     std::vector<GpuVertex> vertices;
     std::vector<std::uint32_t>& indices = indices_here_;
     std::vector<GpuMaterial> materials;

@@ -10,6 +10,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace backrow::render {
@@ -46,6 +47,9 @@ public:
     [[nodiscard]] const std::vector<DrawnPart>& parts() const noexcept { return parts_; }
     [[nodiscard]] glm::dvec3 towards_sun() const noexcept { return towards_sun_; }
     [[nodiscard]] bool sun_is_up() const noexcept { return sun_is_up_; }
+    [[nodiscard]] const std::optional<scene::WindowLight>& window() const noexcept {
+        return window_;
+    }
 
     [[nodiscard]] std::size_t vertex_count() const noexcept { return positions_.size(); }
     [[nodiscard]] GLuint vertex_buffer() const noexcept { return vertices_.name(); }
@@ -74,6 +78,7 @@ private:
     VertexArray layout_;
     glm::dvec3 towards_sun_{0, 1, 0};
     bool sun_is_up_ = true;
+    std::optional<scene::WindowLight> window_;
 };
 
 /// The runs that draw these parts from the stage's own index buffer.

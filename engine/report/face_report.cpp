@@ -66,6 +66,7 @@ Json render_json(const RenderFacts& facts) {
     return {{"width_px", facts.width_px},
             {"height_px", facts.height_px},
             {"samples", facts.samples},
+            {"stops_shown", number_or_null(facts.stops_shown)},
             {"seconds", number_or_null(facts.seconds)}};
 }
 

@@ -17,6 +17,8 @@ struct RenderFacts {
     int width_px = 0;
     int height_px = 0;
     int samples = 0;
+    /// How much brighter than metered the picture is shown, stops; none for one without light.
+    std::optional<double> stops_shown = 0.0;
     double seconds = 0;
 };
 

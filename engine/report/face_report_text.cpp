@@ -105,6 +105,19 @@ std::string render_line(const RenderFacts& facts) {
                        facts.height_px, facts.samples, facts.seconds);
 }
 
+/// Whether the picture is as bright as the settings make it; nothing where that is the same.
+std::string brightness_line(const RenderFacts& facts, double stops_over) {
+    constexpr double least_told = 1.0 / 3.0;
+    if (!facts.stops_shown || std::abs(stops_over) <= least_told)
+        return {};
+    const std::string off = fmt::format("{} {}", optics::stops_words(std::abs(stops_over)),
+                                        stops_over > 0 ? "over" : "under");
+    if (*facts.stops_shown != 0)
+        return fmt::format("Shown as set, {}\n", off);
+    return fmt::format("Shown as metered, not {} as set; --set camera.exposure=as_set shows that\n",
+                       off);
+}
+
 std::string centimetres(double m) {
     const double cm = cm_from_m(m);
     if (!std::isfinite(cm))
@@ -200,7 +213,8 @@ std::string faces_text(const FaceReport& report) {
     std::string text = title.empty() ? std::string{} : title + '\n';
     text += camera_line(report) + focus_line(report.table) + exposure_lines(report);
     if (report.rendered)
-        text += render_line(report.rendered->facts);
+        text += render_line(report.rendered->facts) +
+                brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
            worst_line(report.table.faces);
 }

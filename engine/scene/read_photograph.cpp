@@ -1,5 +1,6 @@
 #include "scene/read_photograph.h"
 
+#include "scene/exif_orientation.h"
 #include "scene/read_texture.h"
 
 #include "base/colour.h"
@@ -63,6 +64,7 @@ Checked<Image<Rgba8>> read_photograph(const std::string& file, const Place& name
         return refuse(picture.error(),
                       fmt::format("save it as PNG or JPEG of at most {:g} megapixels",
                                   most_photograph_megapixels));
+    *picture = turned_upright(*picture, exif_orientation(*bytes));
     if (!has_shape(*picture, shape))
         return refuse(fmt::format("has {} × {} pixels", picture->width_px(), picture->height_px()),
                       "a panorama all round (equirectangular) is twice as wide as high");

@@ -104,6 +104,7 @@ void read_surroundings(TableReader& root, SceneDraft& draft, const std::string& 
             setting::Backdrop backdrop;
             entry.read(keys::backdrop_kind, backdrop.kind);
             entry.read(keys::backdrop_back_m, backdrop.back_m);
+            entry.read(keys::finish, backdrop.finish);
             read_photograph_keys(entry, backdrop, scene_file);
             entry.refuse_unknown_keys();
             setting.backdrops.push_back(backdrop);
@@ -130,9 +131,15 @@ void read_odds_and_light(TableReader& root, SceneDraft& draft) {
     }
     if (auto table = root.table("light")) {
         Light& light = draft.scene.light;
+        table->read(keys::light_kind, light.kind);
         table->read(keys::scene_ev100, light.scene_ev100);
         table->read(keys::sun_elevation_deg, light.sun_elevation_deg);
         table->read(keys::sun_azimuth_deg, light.sun_azimuth_deg);
+        table->read(keys::window_azimuth_deg, light.window.azimuth_deg);
+        table->read(keys::window_distance_m, light.window.distance_m);
+        table->read(keys::window_width_m, light.window.width_m);
+        table->read(keys::window_height_m, light.window.height_m);
+        table->read(keys::window_sill_m, light.window.sill_m);
         table->refuse_unknown_keys();
     }
 }

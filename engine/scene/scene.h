@@ -28,6 +28,8 @@ struct FromMark {
 };
 
 enum class Orientation { landscape, portrait };
+/// How bright the picture is shown: as a meter would expose it, or as the settings do.
+enum class ShownExposure { metered, as_set };
 
 struct AimAtGroup {};
 struct AimAtPerson {
@@ -48,6 +50,7 @@ struct Camera {
     bool level = false;
     double shutter_s = 0.004;
     double iso = 100;
+    ShownExposure exposure = ShownExposure::metered;
 };
 
 struct FocusOnPerson {
@@ -112,10 +115,24 @@ struct Odds {
     double blink_s = 0.25;
 };
 
+/// Under the open sky, or in a room with one window, outside of the picture.
+enum class LightKind { open, window };
+
+/// An upright window that faces the mark.
+struct WindowPlace {
+    double azimuth_deg = 290.0;  ///< As the sun's: 0 behind the camera's back, 270 at picture left.
+    double distance_m = 3.0;     ///< From the mark, along the ground.
+    double width_m = 2.0;
+    double height_m = 1.8;
+    double sill_m = 0.8;  ///< Its lower edge above the ground at the mark.
+};
+
 struct Light {
+    LightKind kind = LightKind::open;
     double scene_ev100 = 12.0;
     double sun_elevation_deg = 35.0;
     double sun_azimuth_deg = 140.0;
+    WindowPlace window;
 };
 
 struct Scene {

@@ -23,6 +23,8 @@ inline constexpr NumberKey height_m{"height_m", 0.01, 100};                 // 1
 inline constexpr NumberKey camera_across_m{"across_m", -farthest_m, farthest_m};
 inline constexpr NumberKey shutter_s{"shutter_s", 0.00001, 60};  // 1/2000 … 1/30
 inline constexpr NumberKey iso{"iso", 1, 10'000'000};            // 100 … 6400
+inline constexpr WordKey<ShownExposure, 2> exposure{
+    "exposure", {{{"metered", ShownExposure::metered}, {"as_set", ShownExposure::as_set}}}};
 inline constexpr NumbersKey<3> aim{"aim", "[across, up, back]", -farthest_m, farthest_m};
 
 // [focus]
@@ -109,18 +111,24 @@ inline constexpr WordKey<setting::Ground, 4> ground{"ground",
                                                       {"paving", setting::Ground::paving},
                                                       {"sand", setting::Ground::sand},
                                                       {"boards", setting::Ground::boards}}}};
-inline constexpr WordKey<setting::BackdropKind, 6> backdrop_kind{
+inline constexpr WordKey<setting::BackdropKind, 10> backdrop_kind{
     "kind",
     {{{"wall", setting::BackdropKind::wall},
       {"hedge", setting::BackdropKind::hedge},
       {"trees", setting::BackdropKind::trees},
       {"lights", setting::BackdropKind::lights},
       {"water", setting::BackdropKind::water},
+      {"bookshelf", setting::BackdropKind::bookshelf},
+      {"hall", setting::BackdropKind::hall},
+      {"beach", setting::BackdropKind::beach},
+      {"street", setting::BackdropKind::street},
       {"photo", setting::BackdropKind::photo}}}};
+inline constexpr WordKey<setting::Finish, 2> finish{
+    "finish", {{{"brick", setting::Finish::brick}, {"plaster", setting::Finish::plaster}}}};
 inline constexpr NumberKey backdrop_back_m{"back_m", 0.3, 400};
-inline constexpr NumberKey photo_width_m{"width_m", 0.05, 2000};            // 3 … 60
+inline constexpr NumberKey photo_width_m{"width_m", 0.05, 2000};  // 3 … 60
 inline constexpr NumberKey photo_up_m{"up_m", -100, 100};
-inline constexpr NumberKey highlight_gain{"highlight_gain", 1, 100};        // 4 … 16
+inline constexpr NumberKey highlight_gain{"highlight_gain", 1, 100};  // 4 … 16
 inline constexpr NumberKey panorama_turn_deg{"panorama_turn_deg", -360, 360};
 
 // [[model]]
@@ -142,6 +150,13 @@ inline constexpr NumberKey blink_s{"blink_s", 0, 1};
 inline constexpr NumberKey scene_ev100{"scene_ev100", -10, 25};  // 5 … 15
 inline constexpr NumberKey sun_elevation_deg{"sun_elevation_deg", -90, 90};
 inline constexpr NumberKey sun_azimuth_deg{"sun_azimuth_deg", -360, 360};
+inline constexpr WordKey<LightKind, 2> light_kind{
+    "kind", {{{"open", LightKind::open}, {"window", LightKind::window}}}};
+inline constexpr NumberKey window_azimuth_deg{"window_azimuth_deg", -360, 360};
+inline constexpr NumberKey window_distance_m{"window_distance_m", 0.5, 50};  // 1.5 … 6
+inline constexpr NumberKey window_width_m{"window_width_m", 0.1, 20};        // 1 … 4
+inline constexpr NumberKey window_height_m{"window_height_m", 0.1, 20};      // 1 … 3
+inline constexpr NumberKey window_sill_m{"window_sill_m", 0, 20};            // 0 … 1.2
 
 /// The word of a file that stands for this value.
 template <class Value, std::size_t N>

@@ -215,8 +215,8 @@ void add_sky(const Scene& scene, Stage& stage, std::vector<Problem>& problems) {
     const Setting& setting = scene.setting;
     if (setting.panorama.empty())
         return add_pieces(
-            "sky",
-            setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg), stage);
+            "sky", setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg),
+            stage);
     add_picture(
         "panorama", setting.panorama, setting.panorama_at, PhotographShape::equirectangular,
         [&](const Image<Rgba8>& picture, int texture) {
@@ -232,6 +232,16 @@ glm::dvec3 towards_sun(double elevation_deg, double azimuth_deg) {
     const double azimuth = rad_from_deg(azimuth_deg);
     return {std::sin(azimuth) * std::cos(elevation), std::sin(elevation),
             std::cos(azimuth) * std::cos(elevation)};
+}
+
+WindowLight window_light(const WindowPlace& window) {
+    const glm::dvec3 outward = towards_sun(0, window.azimuth_deg);
+    const glm::dvec3 along{outward.z, 0, -outward.x};
+    return {.middle_m =
+                outward * window.distance_m + glm::dvec3{0, window.sill_m + window.height_m / 2, 0},
+            .half_across_m = along * (window.width_m / 2),
+            .half_up_m = {0, window.height_m / 2, 0},
+            .facing = -outward};
 }
 
 double head_height_px(const CameraView& view, const Person& person) {
@@ -285,6 +295,8 @@ Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {
     const Light& light = scene.light;
     stage.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg);
     stage.sun_is_up = light.sun_elevation_deg > 0;
+    if (light.kind == LightKind::window)
+        stage.window = window_light(light.window);
 
     add_people(scene, view, stage);
     const std::vector<setting::Block> blocks = blocks_under(scene.people);

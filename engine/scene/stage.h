@@ -13,6 +13,7 @@
 
 #include <glm/mat4x4.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,11 +31,21 @@ struct Part {
     int person = -1;
 };
 
+/// A window's pane of light: its middle, and half its sides. It shines the way it faces.
+struct WindowLight {
+    glm::dvec3 middle_m{0};
+    glm::dvec3 half_across_m{0};
+    glm::dvec3 half_up_m{0};
+    glm::dvec3 facing{0};  ///< Unit, into the room.
+};
+
 struct Stage {
     std::vector<Part> parts;
     std::vector<Image<Rgba8>> textures;  ///< sRGB.
     glm::dvec3 towards_sun{0, 1, 0};     ///< Unit, engine space.
     bool sun_is_up = true;
+    std::optional<WindowLight>
+        window{};  ///< In place of sun and sky; room light fills the shadows.
 };
 
 /// Towards the sun from its place in the sky, unit, engine space.
@@ -45,6 +56,9 @@ struct Stage {
 /// azimuth_deg    a, 0 from behind the camera's back (+z), 90 from picture right (+x), 180 from
 ///                behind the group (−z)
 [[nodiscard]] glm::dvec3 towards_sun(double elevation_deg, double azimuth_deg);
+
+/// The pane of a scene's window, engine space.
+[[nodiscard]] WindowLight window_light(const WindowPlace& window);
 
 /// How high a person's head is in the picture, camera pixels: head height · v/axial distance. The
 /// measure of how finely a figure is built; 0 behind the camera.

@@ -20,7 +20,8 @@ Window window_behind(const Reach& reach, float behind_m) noexcept {
 std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach) {
     switch (backdrop.kind) {
     case BackdropKind::wall:
-        return build_wall(backdrop.back_m, reach);
+        return backdrop.finish == Finish::plaster ? build_plaster(backdrop.back_m, reach)
+                                                  : build_wall(backdrop.back_m, reach);
     case BackdropKind::hedge:
         return build_hedge(backdrop.back_m, reach);
     case BackdropKind::trees:
@@ -29,6 +30,14 @@ std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach) 
         return build_lights(backdrop.back_m, reach);
     case BackdropKind::water:
         return build_water(backdrop.back_m, reach);
+    case BackdropKind::bookshelf:
+        return build_bookshelf(backdrop.back_m, reach);
+    case BackdropKind::hall:
+        return build_hall(backdrop.back_m, reach);
+    case BackdropKind::beach:
+        return build_beach(backdrop.back_m, reach);
+    case BackdropKind::street:
+        return build_street(backdrop.back_m, reach);
     case BackdropKind::photo:
         break;
     }

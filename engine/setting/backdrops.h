@@ -18,9 +18,14 @@ struct Window {
 [[nodiscard]] Window window_behind(const Reach& reach, float behind_m) noexcept;
 
 [[nodiscard]] std::vector<Piece> build_wall(double back_m, const Reach& reach);
+[[nodiscard]] std::vector<Piece> build_plaster(double back_m, const Reach& reach);
 [[nodiscard]] std::vector<Piece> build_hedge(double back_m, const Reach& reach);
 [[nodiscard]] std::vector<Piece> build_trees(double back_m, const Reach& reach);
 [[nodiscard]] std::vector<Piece> build_lights(double back_m, const Reach& reach);
 [[nodiscard]] std::vector<Piece> build_water(double back_m, const Reach& reach);
+[[nodiscard]] std::vector<Piece> build_bookshelf(double back_m, const Reach& reach);
+[[nodiscard]] std::vector<Piece> build_hall(double back_m, const Reach& reach);
+[[nodiscard]] std::vector<Piece> build_beach(double back_m, const Reach& reach);
+[[nodiscard]] std::vector<Piece> build_street(double back_m, const Reach& reach);
 
 }  // namespace backrow::setting

@@ -15,7 +15,20 @@
 namespace backrow::setting {
 
 enum class Ground { grass, paving, sand, boards };
-enum class BackdropKind { wall, hedge, trees, lights, water, photo };
+enum class BackdropKind {
+    wall,
+    hedge,
+    trees,
+    lights,
+    water,
+    photo,
+    bookshelf,
+    hall,
+    beach,
+    street
+};
+/// What a wall shows.
+enum class Finish { brick, plaster };
 
 /// What a backdrop needs to know of the view in order to fill it.
 struct Reach {
@@ -45,6 +58,7 @@ struct Backdrop {
     BackdropKind kind = BackdropKind::hedge;
     double back_m = 9;
     Photograph photograph{};
+    Finish finish = Finish::brick;  ///< Of a wall.
 };
 
 /// A step, riser or seat: an upright box standing on the ground.

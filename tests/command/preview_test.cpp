@@ -2,6 +2,7 @@
 #include "running.h"
 
 #include "scene/glb_reading.h"
+#include "scene/jpeg_writing.h"
 
 #include "base/colour.h"
 
@@ -240,6 +241,77 @@ TEST_CASE("whoever stands behind a wall is seen by nobody", "[command][measured]
     Words farther = small;
     farther.insert(farther.end(), {"--set", "setting.backdrop.0.back_m=9"});
     CHECK(preview(scene, farther)["faces"][2]["visible_fraction"] > 0.9);
+}
+
+// f/2.8, 1/250 s and ISO 100 suit EV 11 (2^7.97 by the shutter as it is); a scene of EV 9 leaves
+// the picture two stops short, less 0.03. Passes are alike, so what is left is float rounding.
+TEST_CASE("exposure as set darkens what the settings underexpose", "[command][measured]") {
+    const Folder folder;
+    const std::string scene =
+        folder.write("x.toml", two_people + "[camera]\nf_number = 2.8\n[light]\nscene_ev100 = 9\n");
+    const auto shown = [&](const std::string& how, const std::string& name) {
+        return preview(scene,
+                       {"-o", folder / (name + ".png"), "--width", "48", "--samples", "4",
+                        "--linear", folder / (name + ".pfm"), "--set", "camera.exposure=" + how});
+    };
+    CHECK(shown("metered", "m")["render"]["stops_shown"] == 0);
+    const json set = shown("as_set", "s");
+    const double stops = set["exposure"]["stops_over"];
+    CHECK(stops == Approx(-2).margin(0.05));
+    CHECK(set["render"]["stops_shown"].get<double>() == Approx(stops).margin(1e-6));
+    const auto metered = picture_from_pfm(folder / "m.pfm");
+    const auto dark = picture_from_pfm(folder / "s.pfm");
+    for (std::size_t i = 0; i < metered.pixels().size(); ++i)
+        REQUIRE(
+            dark.pixels()[i].g ==
+            Approx(static_cast<double>(metered.pixels()[i].g) * std::exp2(stops)).epsilon(1e-5));
+
+    // A flat picture knows no light, and the table of a metered one says what it does not show.
+    const Words small{"-o", folder / "x.png", "--width", "32", "--samples", "1"};
+    const auto text = [&](Words more) {
+        more.insert(more.end(), small.begin(), small.end());
+        return run(words("preview", scene, more)).out;
+    };
+    CHECK(text({}).find("Shown as metered, not 2 stops under as set; --set "
+                        "camera.exposure=as_set shows that\n") != std::string::npos);
+    CHECK(text({"--set", "camera.exposure=as_set"}).find("Shown as set, 2 stops under\n") !=
+          std::string::npos);
+    CHECK(text({"--set", "light.scene_ev100=11"}).find("Shown as") == std::string::npos);
+    CHECK(text({"--flat", "--set", "camera.exposure=as_set"}).find("Shown as") ==
+          std::string::npos);
+}
+
+// A photograph whose upper half is red and lower half blue, stored on its side by a camera that was
+// held upright, far larger than the view; and a panorama all green in its stead.
+TEST_CASE("the photographer's own picture stands behind the people, the right way up",
+          "[command][measured]") {
+    const Folder folder;
+    Image<Rgb8> lying{64, 32, {10, 10, 220}};
+    for (int y = 0; y < 32; ++y)
+        for (int x = 0; x < 32; ++x)
+            lying.at(x, y) = {220, 10, 10};
+    folder.write("place.jpg", scene::jpeg_of(lying, 6));
+    const std::string scene = folder.write(
+        "x.toml", two_people + "[[setting.backdrop]]\nkind = \"photo\"\nfile = \"place.jpg\"\n"
+                               "width_m = 20\nup_m = -19\nback_m = 6\n");
+    const Words small{"-o", folder / "x.png", "--width",       "60", "--samples",
+                      "16", "--linear",       folder / "x.pfm"};
+    preview(scene, small);
+    // 40 m high from 19 m below the ground: its middle is 1 m up, a little below the heads' height.
+    const auto photo = picture_from_pfm(folder / "x.pfm");
+    const Rgb top = photo.at(2, 2);
+    CHECK(top.r > 4 * top.b);
+    CHECK(top.r > 0.5f);
+
+    folder.write("round.jpg", scene::jpeg_of(Image<Rgb8>{64, 32, {10, 200, 10}}, 1));
+    Words round = small;
+    round.insert(round.end(),
+                 {"--set", "setting.panorama=round.jpg", "--set", "setting.backdrop.0.kind=hedge",
+                  "--set", "setting.backdrop.0.back_m=300"});
+    preview(scene, round);
+    const Rgb sky = picture_from_pfm(folder / "x.pfm").at(2, 2);
+    CHECK(sky.g > 4 * sky.r);
+    CHECK(sky.g > 4 * sky.b);
 }
 
 // As many as a scene may hold, on a machine of two cores without a graphics card.

@@ -4,7 +4,11 @@
 #include "optics/thin_lens.h"
 #include "ray_tracer.h"
 
+#include "base/colour.h"
+
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 using namespace backrow;
 using namespace backrow::render;
@@ -173,6 +177,78 @@ TEST_CASE("stopping a picture returns nothing", "[render][property]") {
                                       });
     CHECK_FALSE(picture);
     CHECK(seen == Approx(0.5));
+}
+
+namespace {
+
+// Unlit grey boards side by side, each light doubling from left to right, shown as lit pictures
+// are.
+Picture steps_of_light(float light_gain) {
+    auto context = HeadlessContext::make();
+    REQUIRE(context);
+    const auto programs = PicturePrograms::make(context->gl(), Look::lit);
+    REQUIRE(programs);
+    const auto view = straight_camera(8.0, 3.0);
+    scene::Stage stage;
+    for (int i = 0; i < 12; ++i) {
+        const double left = -1.2 + 0.2 * i;
+        stage.parts.push_back(board(left, -1, left + 0.2, 1, 3.0, glm::vec3{0}));
+        stage.parts.back().material.lit = false;
+        stage.parts.back().material.emission = glm::vec3{std::ldexp(1.0f, i - 9)};
+    }
+    const StageOnGpu on_gpu{context->gl(), stage};
+    const Lighting lighting = light_of(context->gl(), on_gpu, Look::lit, view);
+    auto picture = make_picture({context->gl(), *programs, on_gpu, lighting, light_gain}, view,
+                                whole_frame(view, 120, 10), make_lens_samples(8, 0, 0),
+                                KeepLinear::yes, carry_on);
+    REQUIRE(picture);
+    CHECK(gl_errors() == 0);
+    return std::move(*picture);
+}
+
+}  // namespace
+
+// Two stops are a factor of four, whatever else the picture shows.
+TEST_CASE("two stops over, every pixel of the linear picture has four times the light",
+          "[render][measured]") {
+    const Picture metered = steps_of_light(1.0f);
+    const Picture over = steps_of_light(4.0f);
+    for (std::size_t i = 0; i < metered.linear.pixels().size(); ++i)
+        REQUIRE(over.linear.pixels()[i].g == 4.0f * metered.linear.pixels()[i].g);
+}
+
+// Below the knee (0.55) the curve is straight, above it each doubling of the light adds less to
+// what is shown than the one before, and from 4.2 on there is white. Steps of 2⁻⁹ … 2², then … 2⁵.
+TEST_CASE("tones rise with the light, bend over gently and end in white", "[render][measured]") {
+    const auto shown = [](float gain) {
+        const Picture picture = steps_of_light(gain);
+        std::vector<double> tones;
+        for (int x = 1; x < 119; ++x) {
+            const Rgb8 pixel = picture.developed.at(x, 5);
+            CHECK(pixel.r == pixel.g);
+            CHECK(pixel.g == pixel.b);
+            const double tone = pixel.g;
+            if (tones.empty() || tones.back() != tone)
+                tones.push_back(tone);
+        }
+        return tones;
+    };
+    const auto metered = shown(1.0f);
+    REQUIRE(metered.size() >= 11);
+    CHECK(std::ranges::is_sorted(metered));
+    CHECK(metered.back() >= 253);
+    const auto linear = [](double step) {
+        return static_cast<double>(linear_from_srgb(static_cast<float>(step / 255)));
+    };
+    // The last steps, from ½ on: each rise is smaller than the one before it, in linear light.
+    const std::size_t n = metered.size();
+    CHECK(linear(metered[n - 1]) - linear(metered[n - 2]) <
+          linear(metered[n - 2]) - linear(metered[n - 3]));
+    const auto over = shown(8.0f);
+    CHECK(std::ranges::is_sorted(over));
+    CHECK(over.back() == 255);
+    CHECK(over.size() < metered.size() + 1);
+    CHECK(shown(0.25f).back() < metered.back());
 }
 
 // Against a ray tracer of the tests' own: rays from random points of the lens through the point of

@@ -29,6 +29,7 @@ aim = "Bram"
 level = true
 shutter_s = 0.002
 iso = 400
+exposure = "as_set"
 [focus]
 point = [0.1, 1.6, 0.5]
 [lens]
@@ -76,6 +77,7 @@ back_m = 12
 [[setting.backdrop]]
 kind = "wall"
 back_m = 20
+finish = "plaster"
 [[model]]
 file = "models/bench.glb"
 across_m = -1
@@ -97,6 +99,12 @@ blink_s = 0.3
 scene_ev100 = 9
 sun_elevation_deg = 20
 sun_azimuth_deg = 200
+kind = "window"
+window_azimuth_deg = 60
+window_distance_m = 2.5
+window_width_m = 1.2
+window_height_m = 1.4
+window_sill_m = 0.9
 )";
 
 }  // namespace
@@ -140,6 +148,13 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
     CHECK(scene->light.scene_ev100 == 12.0);
     CHECK(scene->light.sun_elevation_deg == 35.0);
     CHECK(scene->light.sun_azimuth_deg == 140.0);
+    CHECK(scene->light.kind == LightKind::open);
+    CHECK(scene->light.window.azimuth_deg == 290.0);
+    CHECK(scene->light.window.distance_m == 3.0);
+    CHECK(scene->light.window.width_m == 2.0);
+    CHECK(scene->light.window.height_m == 1.8);
+    CHECK(scene->light.window.sill_m == 0.8);
+    CHECK(scene->camera.exposure == ShownExposure::metered);
 
     REQUIRE(scene->people.size() == 1);
     const Person& odile = scene->people.front();
@@ -175,6 +190,7 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(camera.level);
     CHECK(camera.shutter_s == 0.002);
     CHECK(camera.iso == 400);
+    CHECK(camera.exposure == ShownExposure::as_set);
     const auto& point = std::get<FromMark>(scene->focus);
     CHECK(point.across_m == 0.1);
     CHECK(point.up_m == 1.6);
@@ -218,7 +234,9 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     REQUIRE(scene->setting.backdrops.size() == 2);
     CHECK(scene->setting.backdrops[0].kind == setting::BackdropKind::lights);
     CHECK(scene->setting.backdrops[0].back_m == 12);
+    CHECK(scene->setting.backdrops[0].finish == setting::Finish::brick);
     CHECK(scene->setting.backdrops[1].kind == setting::BackdropKind::wall);
+    CHECK(scene->setting.backdrops[1].finish == setting::Finish::plaster);
     REQUIRE(scene->models.size() == 1);
     CHECK(scene->models[0].file == folder.path("models/bench.glb"));
     CHECK(scene->models[0].place.across_m == -1);
@@ -238,6 +256,12 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(scene->light.scene_ev100 == 9);
     CHECK(scene->light.sun_elevation_deg == 20);
     CHECK(scene->light.sun_azimuth_deg == 200);
+    CHECK(scene->light.kind == LightKind::window);
+    CHECK(scene->light.window.azimuth_deg == 60);
+    CHECK(scene->light.window.distance_m == 2.5);
+    CHECK(scene->light.window.width_m == 1.2);
+    CHECK(scene->light.window.height_m == 1.4);
+    CHECK(scene->light.window.sill_m == 0.9);
 }
 
 TEST_CASE("a row stands centred on the mark, listed from picture left", "[scene][property]") {

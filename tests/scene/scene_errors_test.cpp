@@ -42,10 +42,9 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene][
           Messages{"x.toml:2:1: unknown key `spacing`; did you mean `spacing_m`?"});
     CHECK(below("[setting]\ngrund = \"grass\"\n") ==
           Messages{"x.toml:4:1: unknown key `grund`; did you mean `ground`?"});
-    CHECK(
-        below("[[setting.backdrop]]\nkind = \"wall\"\ncolour = 3\n") ==
-        Messages{"x.toml:5:1: unknown key `colour`; [[setting.backdrop]] knows kind, back_m, file, "
-                 "width_m, across_m, up_m, highlight_gain"});
+    CHECK(below("[[setting.backdrop]]\nkind = \"wall\"\ncolour = 3\n") ==
+          Messages{"x.toml:5:1: unknown key `colour`; [[setting.backdrop]] knows kind, back_m, "
+                   "finish, file, width_m, across_m, up_m, highlight_gain"});
     CHECK(below("[odds]\nsway_m = 0.006\n") ==
           Messages{"x.toml:4:1: unknown key `sway_m`; did you mean `sway_mm`?"});
     CHECK(below("[light]\nsun_elevation = 3\n") ==
@@ -53,9 +52,10 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene][
 }
 
 TEST_CASE("clothes that do not go together are pointed at", "[scene][property]") {
-    CHECK(below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
-          Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
-                   "top"});
+    CHECK(
+        below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
+        Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
+                 "top"});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"kneeling\"\nbottom = \"skirt\"\n") ==
           Messages{"x.toml:6:10: whoever kneels or crouches wears trousers here; choose trousers, "
                    "or let the person stand or sit"});
@@ -104,6 +104,12 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(below("[viewing]\nuse = \"albun\"\n") ==
           Messages{"x.toml:4:7: `albun` is no use this program knows; did you mean `album`? use is "
                    "one of phone, album, wall, pixels"});
+    CHECK(below("[camera]\nexposure = \"set\"\n") ==
+          Messages{"x.toml:4:12: `set` is no exposure this program knows; exposure is one of "
+                   "metered, as_set"});
+    CHECK(below("[light]\nkind = \"windows\"\n") ==
+          Messages{"x.toml:4:8: `windows` is no kind this program knows; did you mean `window`? "
+                   "kind is one of open, window"});
     CHECK(below("[setting]\nground = \"gras\"\n") ==
           Messages{
               "x.toml:4:10: `gras` is no ground this program knows; did you mean `grass`? ground "
@@ -111,7 +117,7 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(
         below("[[setting.backdrop]]\nkind = \"forest\"\n") ==
         Messages{"x.toml:4:8: `forest` is no kind this program knows; kind is one of wall, hedge, "
-                 "trees, lights, water, photo"});
+                 "trees, lights, water, bookshelf, hall, beach, street, photo"});
     CHECK(below("[[person]]\nname = \"Bram\"\nsex = \"m\"\n") ==
           Messages{"x.toml:5:7: `m` is no sex this program knows; sex is one of female, male"});
 }

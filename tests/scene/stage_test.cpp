@@ -329,6 +329,21 @@ TEST_CASE("a panorama of another shape is refused where the scene names it", "[s
               "high");
 }
 
+// At picture left a window 3 m away stands at x = −3 and faces +x; from 0.8 to 2.6 m up.
+TEST_CASE("a window stands where the scene says and faces the mark", "[scene][property]") {
+    Scene scene = group_scene();
+    CHECK_FALSE(built(scene).window);
+    scene.light.kind = LightKind::window;
+    scene.light.window.azimuth_deg = 270;
+    const auto window = built(scene).window;
+    REQUIRE(window);
+    CHECK(glm::distance(window->middle_m, {-3, 1.7, 0}) < 1e-14);
+    CHECK(glm::distance(window->facing, {1, 0, 0}) < 1e-14);
+    CHECK(glm::length(window->half_across_m) == Approx(1));
+    CHECK(std::abs(glm::dot(window->half_across_m, window->facing)) < 1e-14);
+    CHECK(glm::distance(window->half_up_m, {0, 0.9, 0}) < 1e-14);
+}
+
 TEST_CASE("a whole stage exports by the rules of glTF 2.0", "[scene][property]") {
     Scene scene = group_scene();
     scene.people[2].pose.posture = figures::Posture::seated;

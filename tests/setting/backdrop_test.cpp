@@ -2,9 +2,11 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <set>
+#include <vector>
 
 using namespace backrow::setting;
 namespace shapes = backrow::shapes;
@@ -17,9 +19,11 @@ struct Kind {
     std::size_t budget;  // Triangles
 };
 constexpr std::array kinds{
-    Kind{BackdropKind::wall, "wall", 12000}, Kind{BackdropKind::hedge, "hedge", 45000},
-    Kind{BackdropKind::trees, "trees", 60000}, Kind{BackdropKind::lights, "lights", 13000},
-    Kind{BackdropKind::water, "water", 12000}};
+    Kind{BackdropKind::wall, "wall", 12000},    Kind{BackdropKind::hedge, "hedge", 45000},
+    Kind{BackdropKind::trees, "trees", 60000},  Kind{BackdropKind::lights, "lights", 13000},
+    Kind{BackdropKind::water, "water", 12000},  Kind{BackdropKind::bookshelf, "bookshelf", 45000},
+    Kind{BackdropKind::hall, "hall", 8000},     Kind{BackdropKind::beach, "beach", 20000},
+    Kind{BackdropKind::street, "street", 23000}};
 
 /// Views from a long lens near by to a wide lens far off, and one past all sense.
 const std::array reaches{
@@ -226,4 +230,153 @@ TEST_CASE("trees are as tall as garden trees, and the sky shows between them",
     const double crowns = covered_share(trees, 2, {-5.6, 3}, {5.6, 5}, 300);
     CHECK(crowns > 0.5);
     CHECK(crowns < 0.999);
+}
+
+TEST_CASE("a plastered wall fills the view, and a bookshelf, a hall and a street leave no gap",
+          "[setting][property]") {
+    for (const Reach& reach : {reaches[0], reaches[1], reaches[3]}) {
+        for (const Backdrop& backdrop :
+             {Backdrop{.kind = BackdropKind::wall, .finish = Finish::plaster},
+              Backdrop{.kind = BackdropKind::bookshelf}, Backdrop{.kind = BackdropKind::hall},
+              Backdrop{.kind = BackdropKind::street}}) {
+            CAPTURE(static_cast<int>(backdrop.kind), reach.right_m);
+            const auto pieces = build_backdrop(backdrop, reach);
+            // A street has sky over its roofs, from two storeys up.
+            const double top_m = backdrop.kind == BackdropKind::street ? 2.9 : reach.top_m;
+            CHECK(covered_share(together(pieces), 2, {reach.left_m, 0}, {reach.right_m, top_m},
+                                250) == 1);
+            for (const Piece& piece : pieces)
+                CHECK(is_sound(piece.mesh));
+        }
+    }
+}
+
+// Spines are the upright panels that face the camera and have rounded edges; a shelf's boards are
+// 335 mm apart and 24 mm thick, over a plinth of 90 mm. Tolerance: float rounding at ten metres, 1
+// µm.
+TEST_CASE("books of many widths, heights and colours stand on their boards and under the next",
+          "[setting][property]") {
+    const auto pieces = build_backdrop({BackdropKind::bookshelf, 9}, usual);
+    std::set<int> widths_mm;
+    std::set<int> heights_mm;
+    std::set<std::array<float, 3>> colours;
+    for (const shapes::Mesh& part : separate(pieces[1].mesh)) {
+        const auto box = shapes::bounds(part);
+        CHECK(box->high_m.z < -9);
+        CHECK(box->low_m.z > -9.31F);
+        const float above_m = box->low_m.y - 0.09F;
+        const float over_board_m = above_m - 0.335F * std::floor(above_m / 0.335F);
+        REQUIRE(over_board_m > 0.024F - 2e-6F);
+        REQUIRE(over_board_m + box->high_m.y - box->low_m.y < 0.335F + 2e-6F);
+        const bool is_spine = part.vertices.size() == 4 && box->high_m.z == box->low_m.z &&
+                              std::abs(part.vertices.front().normal.x) > 0.1F;
+        if (!is_spine)
+            continue;
+        widths_mm.insert(static_cast<int>(std::lround(1000 * (box->high_m.x - box->low_m.x))));
+        heights_mm.insert(static_cast<int>(std::lround(1000 * (box->high_m.y - box->low_m.y))));
+        const glm::vec3& colour = part.vertices.front().colour;
+        colours.insert({colour.r, colour.g, colour.b});
+    }
+    CHECK(widths_mm.size() > 20);
+    CHECK(*widths_mm.begin() >= 12);
+    CHECK(*widths_mm.rbegin() <= 65);
+    CHECK(heights_mm.size() > 80);
+    CHECK(*heights_mm.rbegin() < 311);
+    CHECK(colours.size() > 500);
+}
+
+namespace {
+
+/// How far behind its line the lamps of a backdrop at 9 m are, nearest first; each a closed convex
+/// solid.
+std::vector<double> lamps_behind_m(const std::vector<Piece>& pieces, float least_emission) {
+    std::vector<double> found;
+    for (const Piece& piece : pieces) {
+        if (!piece.is_highlight)
+            continue;
+        CHECK(piece.material.emission.r >= least_emission);
+        for (const shapes::Mesh& lamp : separate(piece.mesh)) {
+            CHECK(is_convex_solid(lamp, 2e-5));
+            const auto box = shapes::bounds(lamp);
+            found.push_back(static_cast<double>(-(box->low_m.z + box->high_m.z) / 2 - 9));
+        }
+    }
+    std::ranges::sort(found);
+    return found;
+}
+
+}  // namespace
+
+// Bays are 3.2 m long: a pair of lamps for each of the five columns on both sides.
+TEST_CASE("a hall runs back for nineteen metres, with a pair of lamps every three",
+          "[setting][property]") {
+    const auto pieces = build_backdrop({BackdropKind::hall, 9}, usual);
+    const auto lamps = lamps_behind_m(pieces, 20);
+    REQUIRE(lamps.size() == 10);
+    for (std::size_t i = 0; i < lamps.size(); ++i)
+        CHECK(std::abs(lamps[i] - 3.2 * static_cast<double>(1 + i / 2)) < 0.2);
+    CHECK(shapes::bounds(together(pieces))->low_m.z < -9 - 19);
+    // Windows are brighter than what the room is exposed for, and too large to be highlights.
+    const Piece& panes = pieces[1];
+    CHECK_FALSE(panes.is_highlight);
+    CHECK(panes.material.emission.g > 2);
+    // Five bays a side and one more, and three at the end.
+    CHECK(separate(panes.mesh).size() == 15);
+}
+
+TEST_CASE("a street has lamps at one to two, at ten and at a hundred metres",
+          "[setting][property]") {
+    const auto pieces = build_backdrop({BackdropKind::street, 9}, usual);
+    const auto lamps = lamps_behind_m(pieces, 30);
+    REQUIRE(lamps.size() >= 8);
+    const auto some_between = [&](double from_m, double to_m) {
+        return std::ranges::any_of(lamps, [&](double at) { return at >= from_m && at <= to_m; });
+    };
+    CHECK(some_between(1, 2));
+    CHECK(some_between(8, 13));
+    CHECK(some_between(90, 120));
+    // Each gap is wider than the one before: they crowd towards the vanishing point.
+    for (std::size_t i = 2; i < lamps.size(); ++i)
+        CHECK(lamps[i] - lamps[i - 1] > lamps[i - 1] - lamps[i - 2]);
+    // Lit rooms glow, but far less than a lamp.
+    int lit = 0;
+    for (const Piece& piece : pieces) {
+        if (piece.is_highlight || piece.material.emission.r == 0)
+            continue;
+        ++lit;
+        CHECK(piece.material.emission.r < 4);
+        CHECK(separate(piece.mesh).size() > 20);
+    }
+    CHECK(lit == 3);
+}
+
+TEST_CASE("a beach goes from sand to a sea that ends at the horizon, with posts all the way out",
+          "[setting][property]") {
+    const auto pieces = build_backdrop({BackdropKind::beach, 9}, reaches[5]);
+    const auto sand = shapes::bounds(pieces[0].mesh);
+    const auto sea = shapes::bounds(pieces[1].mesh);
+    CHECK(sand->high_m.z == -9);
+    CHECK(sea->high_m.z > sand->low_m.z);  // They overlap: no gap at the water's edge …
+    CHECK(sea->low_m.y > sand->high_m.y);  // … and the water lies on top.
+    CHECK(sea->low_m.z < -590);
+    CHECK(covered_share(pieces[1].mesh, 1, {-100, -590}, {100, -16}, 200) == 1);
+    // Posts are the tubes of the third piece: a metre high, from two metres to sixty behind.
+    double nearest_m = 1000;
+    double farthest_m = 0;
+    int posts = 0;
+    for (const shapes::Mesh& part : separate(pieces[2].mesh)) {
+        const auto box = shapes::bounds(part);
+        if (box->high_m.y - box->low_m.y < 0.7F || box->high_m.x - box->low_m.x > 0.6F)
+            continue;
+        ++posts;
+        const auto behind_m = static_cast<double>(-box->high_m.z - 9);
+        nearest_m = std::min(nearest_m, behind_m);
+        farthest_m = std::max(farthest_m, behind_m);
+    }
+    CHECK(posts > 80);
+    CHECK(nearest_m < 2);
+    CHECK(farthest_m > 55);
+    const auto glints = lamps_behind_m(pieces, 10);
+    REQUIRE(glints.size() > 50);
+    CHECK(glints.front() > 5);
 }
