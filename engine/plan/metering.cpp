@@ -42,4 +42,8 @@ Metering metering(const scene::Scene& scene, const scene::CameraView& view) {
             .motion_limit_s = motion_limit_s(scene, view)};
 }
 
+double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept {
+    return camera.exposure == scene::ShownExposure::as_set ? metering.stops_over : 0.0;
+}
+
 }  // namespace backrow::plan

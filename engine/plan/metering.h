@@ -27,4 +27,8 @@ struct Metering {
 /// view  camera_view() of this scene, or the same with another focus or f-number to compare
 [[nodiscard]] Metering metering(const scene::Scene& scene, const scene::CameraView& view);
 
+/// How many stops brighter than metered the scene wants its picture shown: stops_over where it is
+/// shown as set, else 0.
+[[nodiscard]] double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept;
+
 }  // namespace backrow::plan

@@ -21,7 +21,10 @@ namespace {
 
 // From the backdrop's line backwards: dry sand, wet sand, the edge of the water, breakers, the sea.
 constexpr float wet_behind_m = 2.2F;
+constexpr float film_behind_m = wet_behind_m + 0.6F;  // From here on water stands on it.
 constexpr float edge_behind_m = 4.6F;  // Where the water ends on the sand, give or take a wave.
+constexpr float headland_behind_m = 400;
+constexpr float farthest_headland_m = 560;  // Behind the mark; beyond it the sky ends.
 constexpr float sea_up_m = 0.03F;
 constexpr float sand_up_m = 0.012F;
 
@@ -45,7 +48,7 @@ shapes::Vertex sand_at(float x, float behind_m, float back_m) {
     const float wetness =
         smooth_step(wet_behind_m - 0.8F, wet_behind_m + 0.5F, behind_m + 0.9F * (grain - 0.5F));
     const float film =
-        smooth_step(wet_behind_m + 0.6F, edge_behind_m, behind_m) * (0.35F + 0.65F * grain);
+        smooth_step(film_behind_m, edge_behind_m, behind_m) * (0.35F + 0.65F * grain);
     const glm::vec3 colour =
         glm::mix(dry * (0.88F + 0.24F * grain), glm::mix(wet, mirrored, film), wetness);
     return {
@@ -175,17 +178,18 @@ void append_groynes(shapes::Mesh& mesh, const Window& window, float back_m) {
 
 // A low headland in the haze, left of the middle, where the sea meets the sky.
 void append_headland(shapes::Mesh& mesh, const Window& window, float back_m) {
-    const float behind_m = 520;
-    const float z = -std::max(back_m + 60, behind_m);
+    const float z = -back_m - headland_behind_m;
     const float half = (window.right_m - window.left_m) / 2;
-    const float left = window.left_m - 0.2F * half;
-    const float right = window.left_m + 0.75F * half;
+    // Within the dome of the sky.
+    const float farthest_m = std::sqrt(dome_radius_m * dome_radius_m - z * z) - 10;
+    const float left = std::max(window.left_m - 0.2F * half, -farthest_m);
+    const float right = std::min(window.left_m + 0.75F * half, farthest_m);
     constexpr int steps = 60;
     const auto at = [&](int step, bool is_crest) {
         const float share = static_cast<float>(step) / steps;
         const float x = left + (right - left) * share;
         const float rise = (0.35F + 0.65F * rough_noise(glm::vec2{x / 55.0F, 0.5F}, 233)) *
-                           smooth_step(1.0F, 0.55F, share);
+                           smooth_step(1.0F, 0.55F, share) * smooth_step(0.0F, 0.1F, share);
         return shapes::Vertex{.position_m = {x, is_crest ? 0.3F + 21.0F * rise : 0, z},
                               .normal = glm::normalize(glm::vec3{0, 0.8F, 0.6F}),
                               .colour = is_crest ? glm::vec3{0.25F, 0.31F, 0.355F}
@@ -225,9 +229,15 @@ std::vector<Piece> build_beach(double back_m, const Reach& reach) {
     for (float& x : xs)
         x += middle;
 
-    Piece sand{.material = {.gloss = 0.25F}};
-    append_strip(sand.mesh, xs, lines_behind(0, edge_behind_m + 1.2F, 0.2F, 1.0F), back,
-                 [&](float x, float behind) { return sand_at(x, behind, back); });
+    // Only the wet part mirrors the sun.
+    const auto sand_of = [&](float from_m, float to_m, float gloss) {
+        Piece sand{.material = {.gloss = gloss}};
+        append_strip(sand.mesh, xs, lines_behind(from_m, to_m, 0.2F, 1.0F), back,
+                     [&](float x, float behind) { return sand_at(x, behind, back); });
+        return sand;
+    };
+    Piece dry_sand = sand_of(0, film_behind_m, 0);
+    Piece wet_sand = sand_of(film_behind_m, edge_behind_m + 1.2F, 0.1F);
     Piece sea{.material = {.gloss = 0.35F}};
     append_strip(sea.mesh, xs, lines_behind(edge_behind_m + 0.5F, 590, 0.22F, 1.065F), back,
                  [&](float x, float behind) { return sea_at(x, behind, back, lens_m); });
@@ -240,9 +250,11 @@ std::vector<Piece> build_beach(double back_m, const Reach& reach) {
     append_breaker(surf.mesh, window_behind(reach, 10), back, 8.6F, 0.34F, 245);
     append_breaker(surf.mesh, window_behind(reach, 22), back, 19.0F, 0.42F, 251);
     append_groynes(surf.mesh, shore, back);
-    append_headland(surf.mesh, window_behind(reach, 520), back);
+    if (back + headland_behind_m < farthest_headland_m)
+        append_headland(surf.mesh, window_behind(reach, headland_behind_m), back);
 
-    std::vector<Piece> pieces = one(std::move(sand));
+    std::vector<Piece> pieces = one(std::move(dry_sand));
+    pieces.push_back(std::move(wet_sand));
     pieces.push_back(std::move(sea));
     pieces.push_back(std::move(surf));
     constexpr float glints_behind_m = edge_behind_m + 2;

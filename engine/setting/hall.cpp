@@ -43,7 +43,7 @@ constexpr glm::vec3 daylight{2.5F, 2.75F, 3.1F};
 constexpr glm::vec3 lamplight{26.0F, 17.0F, 8.0F};
 
 struct Hall {
-    Piece solid;
+    Piece solid{.material = {.lit = false}};  // In the light of its own windows.
     Piece panes{.material = {.base_colour = glm::vec3{0}, .emission = daylight}};
     Piece lamps{.material = {.base_colour = glm::vec3{0}, .emission = lamplight},
                 .is_highlight = true};
@@ -239,12 +239,41 @@ void append_opening(shapes::Mesh& mesh, const Reach& reach, float front_z) {
                  {stone, 0.35F});
 }
 
+// What the windows of the long walls and of the far one throw on a place, and the room throws back;
+// 1 is about what stands well lit between two windows.
+float window_light(const glm::vec3& at, const glm::vec3& normal, float front_z) {
+    constexpr float middle_up_m = (sill_m + window_top_m) / 2;
+    const float along_z = std::clamp(at.z, front_z - length_m + 1, front_z - 1);
+    const float along_x = std::clamp(at.x, 1 - half_width_m, half_width_m - 1);
+    const std::array windows{glm::vec3{-half_width_m, middle_up_m, along_z},
+                             glm::vec3{half_width_m, middle_up_m, along_z},
+                             glm::vec3{along_x, middle_up_m, front_z - length_m}};
+    float light = 0.32F;
+    for (const glm::vec3& window : windows) {
+        const glm::vec3 way = window - at;
+        const float square_m2 = std::max(glm::dot(way, way), 1.0F);
+        const float facing = glm::dot(normal, way) / std::sqrt(square_m2);
+        light += 0.85F * std::max(0.12F + 0.88F * facing, 0.0F) / (1 + square_m2 / 22);
+    }
+    return light;
+}
+
+// Painted rather than lit: the light of a scene comes from outside of the hall.
+void paint_light(shapes::Mesh& mesh, float front_z) {
+    constexpr float usual_openness = 0.5F;
+    for (shapes::Vertex& vertex : mesh.vertices) {
+        const float light = window_light(vertex.position_m, vertex.normal, front_z);
+        vertex.colour =
+            glm::min(vertex.colour * light * (vertex.openness / usual_openness), glm::vec3{1});
+        vertex.openness = 1;
+    }
+}
+
 }  // namespace
 
 std::vector<Piece> build_hall(double back_m, const Reach& reach) {
     const float front_z = -static_cast<float>(back_m);
     Hall hall;
-    append_opening(hall.solid.mesh, reach, front_z);
     append_floor(hall.solid.mesh, front_z);
     append_ceiling(hall.solid.mesh, front_z);
     append_long_walls(hall, front_z);
@@ -254,7 +283,12 @@ std::vector<Piece> build_hall(double back_m, const Reach& reach) {
         append_column(hall, -half_width_m + column_in_m, z);
         append_column(hall, half_width_m - column_in_m, z);
     }
-    std::vector<Piece> pieces = one(std::move(hall.solid));
+    paint_light(hall.solid.mesh, front_z);
+    Piece opening;
+    append_opening(opening.mesh, reach, front_z);
+
+    std::vector<Piece> pieces = one(std::move(opening));
+    pieces.push_back(std::move(hall.solid));
     pieces.push_back(std::move(hall.panes));
     pieces.push_back(std::move(hall.lamps));
     return pieces;

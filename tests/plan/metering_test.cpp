@@ -86,3 +86,13 @@ TEST_CASE("who walks towards the lens moves in the picture by how far aside they
 TEST_CASE("nobody before the lens limits nothing", "[plan][property]") {
     CHECK(std::isinf(metering_of(scene_of_pixels({with_eye_at("Odile", -1.0)})).motion_limit_s));
 }
+
+TEST_CASE("only a scene shown as set is brighter or darker than metered", "[plan][property]") {
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
+    scene.light.scene_ev100 = 10;
+    const Metering metering = metering_of(scene);
+    REQUIRE(metering.stops_over > 1);
+    CHECK(stops_shown(scene.camera, metering) == 0);
+    scene.camera.exposure = scene::ShownExposure::as_set;
+    CHECK(stops_shown(scene.camera, metering) == metering.stops_over);
+}

@@ -123,12 +123,32 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
                       "whole_head_fine", "grade"}));
 }
 
+// The example is 3½ stops over; a third of a stop either way is nothing to speak of.
+TEST_CASE("a picture says whether it is as bright as the settings make it", "[report][property]") {
+    FaceReport report = rendered();
+    CHECK(says(faces_text(report), "\nShown as metered, not 3½ stops over as set; --set "
+                                   "camera.exposure=as_set shows that\n"));
+    report.rendered->facts.stops_shown = 3.5;
+    CHECK(says(faces_text(report), "\nShown as set, 3½ stops over\n"));
+    CHECK(json::parse(faces_json(report))["render"]["stops_shown"] == 3.5);
+    report.rendered->facts.stops_shown = std::nullopt;
+    CHECK_FALSE(says(faces_text(report), "Shown"));
+    CHECK(json::parse(faces_json(report))["render"]["stops_shown"].is_null());
+    report.rendered->facts.stops_shown = 0.0;
+    for (const double close : {0.3, -0.3, 0.0}) {
+        report.table.metering.stops_over = close;
+        CHECK_FALSE(says(faces_text(report), "Shown"));
+    }
+    CHECK_FALSE(says(faces_text(predicted()), "Shown"));
+}
+
 TEST_CASE("the JSON of a picture adds how it was made and what was measured",
           "[report][property]") {
     const json read = json::parse(faces_json(rendered()));
     CHECK(keys_of(read) == sorted({"title", "camera", "focus", "exposure", "render", "faces"}));
     CHECK(read["render"] ==
-          json::parse(R"({"width_px":1920,"height_px":1280,"samples":256,"seconds":2.1})"));
+          json::parse(
+              R"({"width_px":1920,"height_px":1280,"samples":256,"stops_shown":0,"seconds":2.1})"));
     CHECK(read["faces"][0]["measured_blur_px"] == 0.1);
     CHECK(read["faces"][1]["measured_blur_px"].is_null());
 }

@@ -350,6 +350,9 @@ TEST_CASE("a whole stage exports by the rules of glTF 2.0", "[scene][property]")
     scene.setting.backdrops.push_back({setting::BackdropKind::lights, 14});
     scene.setting.backdrops.push_back({setting::BackdropKind::trees, 16});
     scene.setting.backdrops.push_back({setting::BackdropKind::water, 18});
+    for (const auto kind : {setting::BackdropKind::bookshelf, setting::BackdropKind::hall,
+                            setting::BackdropKind::beach, setting::BackdropKind::street})
+        scene.setting.backdrops.push_back({kind, 20});
     const CameraView view = camera_view(scene);
     const Stage stage = built(scene);
     const auto bytes = glb_from_stage(stage, view);

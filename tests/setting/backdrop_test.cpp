@@ -317,7 +317,7 @@ TEST_CASE("a hall runs back for nineteen metres, with a pair of lamps every thre
         CHECK(std::abs(lamps[i] - 3.2 * static_cast<double>(1 + i / 2)) < 0.2);
     CHECK(shapes::bounds(together(pieces))->low_m.z < -9 - 19);
     // Windows are brighter than what the room is exposed for, and too large to be highlights.
-    const Piece& panes = pieces[1];
+    const Piece& panes = pieces[2];
     CHECK_FALSE(panes.is_highlight);
     CHECK(panes.material.emission.g > 2);
     // Five bays a side and one more, and three at the end.
@@ -354,17 +354,19 @@ TEST_CASE("a beach goes from sand to a sea that ends at the horizon, with posts 
           "[setting][property]") {
     const auto pieces = build_backdrop({BackdropKind::beach, 9}, reaches[5]);
     const auto sand = shapes::bounds(pieces[0].mesh);
-    const auto sea = shapes::bounds(pieces[1].mesh);
+    const auto wet = shapes::bounds(pieces[1].mesh);
+    const auto sea = shapes::bounds(pieces[2].mesh);
     CHECK(sand->high_m.z == -9);
-    CHECK(sea->high_m.z > sand->low_m.z);  // They overlap: no gap at the water's edge …
-    CHECK(sea->low_m.y > sand->high_m.y);  // … and the water lies on top.
+    CHECK(wet->high_m.z == sand->low_m.z);
+    CHECK(sea->high_m.z > wet->low_m.z);  // They overlap: no gap at the water's edge …
+    CHECK(sea->low_m.y > wet->high_m.y);  // … and the water lies on top.
     CHECK(sea->low_m.z < -590);
-    CHECK(covered_share(pieces[1].mesh, 1, {-100, -590}, {100, -16}, 200) == 1);
-    // Posts are the tubes of the third piece: a metre high, from two metres to sixty behind.
+    CHECK(covered_share(pieces[2].mesh, 1, {-100, -590}, {100, -16}, 200) == 1);
+    // Posts are the tubes of the fourth piece: a metre high, from two metres to sixty behind.
     double nearest_m = 1000;
     double farthest_m = 0;
     int posts = 0;
-    for (const shapes::Mesh& part : separate(pieces[2].mesh)) {
+    for (const shapes::Mesh& part : separate(pieces[3].mesh)) {
         const auto box = shapes::bounds(part);
         if (box->high_m.y - box->low_m.y < 0.7F || box->high_m.x - box->low_m.x > 0.6F)
             continue;

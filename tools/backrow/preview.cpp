@@ -55,13 +55,6 @@ int height_for(int width_texels, const scene::CameraView& view) {
                                                     view.height_px / view.width_px)));
 }
 
-// What the settings make of the light, where the scene wants to see that.
-float light_gain(const PreviewArguments& arguments, const scene::Camera& camera,
-                 const plan::Metering& metering) {
-    const bool as_set = camera.exposure == scene::ShownExposure::as_set && !arguments.flat;
-    return as_set ? static_cast<float>(std::exp2(metering.stops_over)) : 1.0f;
-}
-
 Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                         const scene::Scene& scene, const scene::CameraView& view,
                                         const scene::Stage& stage, plan::FaceTable& table) {
@@ -91,8 +84,11 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         return tl::make_unexpected(lighting.error());
     if (!*lighting)
         return std::nullopt;
+    const auto stops_shown = arguments.flat
+                                 ? std::nullopt
+                                 : std::optional{plan::stops_shown(scene.camera, table.metering)};
     const render::Studio studio{gl, *programs, on_gpu, **lighting,
-                                light_gain(arguments, scene.camera, table.metering)};
+                                static_cast<float>(std::exp2(stops_shown.value_or(0.0)))};
 
     const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
         auto choice = choose_samples(stage, on_gpu, view, window, quality);
@@ -121,9 +117,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         .width_px = window.width_texels,
         .height_px = window.height_texels,
         .samples = static_cast<int>(samples.coarse.size()),
-        .stops_shown = arguments.flat
-                           ? std::nullopt
-                           : std::optional{std::log2(static_cast<double>(studio.light_gain))},
+        .stops_shown = stops_shown,
         .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
 
     // On the sheet the face counts, not the far larger blur behind it.
