@@ -11,6 +11,8 @@
 #include "scene/footing.h"
 #include "scene/read_scene.h"
 
+#include "base/units.h"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -86,9 +88,10 @@ double overlap_m(const std::vector<figures::Capsule>& one,
     double deepest_m = -1;
     for (const figures::Capsule& a : one)
         for (const figures::Capsule& b : other)
-            deepest_m = std::max(deepest_m, a.radius_m + b.radius_m -
-                                                std::sqrt(closest_square_m2({a.from_m, a.to_m},
-                                                                            {b.from_m, b.to_m})));
+            deepest_m =
+                std::max(deepest_m,
+                         a.radius_m + b.radius_m -
+                             std::sqrt(closest_square_m2({a.from_m, a.to_m}, {b.from_m, b.to_m})));
     return deepest_m;
 }
 
@@ -186,6 +189,10 @@ TEST_CASE("what the stories of the demo scenes say can be measured", "[plan][pro
     SECTION("the chess club") {
         CHECK(at_least(Grade::fine, "chess") == 0);
         const std::string away = "setting.backdrop.0.back_m=4";
+        // In an album the picture is 20 cm high and seen from 40 cm.
+        const double books_arcmin =
+            arcmin_from_rad(background_percent("chess", {}) / 100 * 20 / 40);
+        CHECK(optics::grade_from_arcmin(books_arcmin) == Grade::fine);
         CHECK(background_percent("chess", {away}) > 2 * background_percent("chess", {}));
         CHECK(at_least(Grade::fine, "chess", {away}) == 0);
     }
@@ -208,9 +215,8 @@ TEST_CASE("what the stories of the demo scenes say can be measured", "[plan][pro
         CHECK(at_least(Grade::soft, "bakery") == 2);
         CHECK(at_least(Grade::soft, "bakery", {"focus.balanced=true"}) == 0);
         CHECK(at_least(Grade::soft, "bakery", {"camera.f_number=4"}) == 0);
-        const Metering slow = table_of(demo("bakery", {"camera.f_number=4",
-                                                       "camera.shutter_s=0.033333"}))
-                                  .metering;
+        const Metering slow =
+            table_of(demo("bakery", {"camera.f_number=4", "camera.shutter_s=0.033333"})).metering;
         CHECK(std::abs(slow.stops_over) < 1.0 / 3);
         CHECK(0.033333 > slow.handheld_limit_s);
         const Metering fast =
