@@ -33,7 +33,7 @@ TEST_CASE("every demo scene reads, is named, and keeps everybody in the picture"
             }
         }
     }
-    CHECK(scenes >= 4);
+    CHECK(scenes >= 10);
 }
 
 }  // namespace backrow::scene
