@@ -1,0 +1,112 @@
+#include "scene/read_details.h"
+
+#include "scene/person_words.h"
+#include "scene/scene_keys.h"
+#include "scene/toml_file.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <optional>
+
+namespace backrow::scene {
+namespace {
+
+figures::BodyMeasures read_measures(TableReader& table) {
+    double stature_m = 0;
+    double age_years = 0;
+    figures::Sex sex = figures::Sex::neutral;
+    table.read(keys::sex, sex);
+    const bool has_stature = table.read(keys::stature_m, stature_m);
+    const bool has_age = table.read(keys::age_years, age_years);
+    if (table.find("stature_m") != nullptr && table.find("age_years") != nullptr)
+        table.complain(table.place_at("age_years"),
+                       "stature_m and age_years are both given for one person",
+                       "keep one; age_years stands for the middle stature at that age");
+    return measures_of(has_stature ? std::optional{stature_m} : std::nullopt,
+                       has_age ? std::optional{age_years} : std::nullopt, sex);
+}
+
+template <class Value, std::size_t N>
+void read_word(TableReader& table, const WordKey<Value, N>& rule, std::optional<Value>& into) {
+    Value word{};
+    if (table.read(rule, word))
+        into = word;
+}
+
+figures::Styling read_styling(TableReader& table, figures::Posture posture) {
+    figures::Styling styling;
+    read_word(table, keys::hair, styling.hair);
+    table.read("beard", styling.beard);
+    table.read("glasses", styling.glasses);
+    table.read(keys::headwear, styling.headwear);
+    read_word(table, keys::top, styling.top);
+    read_word(table, keys::bottom, styling.bottom);
+    const bool dress = styling.top == figures::Top::dress;
+    if (dress && styling.bottom == figures::Bottom::trousers)
+        table.complain(table.place_at("bottom"), "a dress goes with no trousers",
+                       "leave out bottom, or choose another top");
+    if (figures::wears_trousers(posture) && (dress || styling.bottom == figures::Bottom::skirt))
+        table.complain(table.place_at(dress ? "top" : "bottom"),
+                       "whoever kneels, crouches or sits on the ground wears trousers here",
+                       "choose trousers, or let the person stand or sit");
+    return styling;
+}
+
+void read_gaze(TableReader& table, Gaze& gaze) {
+    const toml::node* node = table.find(keys::gaze.key);
+    if (node == nullptr)
+        return;
+    if (const auto* word = node->as_string()) {
+        if (word->get() == "camera")
+            gaze = GazeAtCamera{};
+        else if (word->get() == "ahead")
+            gaze = GazeAhead{};
+        else
+            gaze = GazeAtPerson{word->get(), place_of(*node)};
+        return;
+    }
+    if (!node->is_array()) {
+        table.complain(place_of(*node), fmt::format("`gaze` is {}", kind_of(*node)),
+                       "write \"camera\", \"ahead\", a person's name, or [across, up, back]");
+        return;
+    }
+    std::array<double, 3> point{};
+    if (table.read(keys::gaze, point))
+        gaze = FromMark{point[0], point[1], point[2]};
+}
+
+void read_arms(TableReader& table, figures::Pose& pose) {
+    read_word(table, keys::arms, pose.arms);
+    const bool hands_are_free = pose.posture == figures::Posture::standing ||
+                                pose.posture == figures::Posture::kneeling_both;
+    if (pose.arms && *pose.arms != figures::Arms::crossed && !hands_are_free)
+        table.complain(table.place_at("arms"),
+                       fmt::format("with the posture {} the hands rest on the legs",
+                                   keys::word_for(keys::posture, pose.posture)),
+                       "leave out arms, or write \"crossed\"");
+}
+
+}  // namespace
+
+Details read_details(TableReader& table) {
+    Details details;
+    details.measures = read_measures(table);
+    table.read(keys::posture, details.pose.posture);
+    read_arms(table, details.pose);
+    table.read(keys::across_m, details.offset.across_m);
+    table.read(keys::back_m, details.offset.back_m);
+    table.read(keys::up_m, details.offset.up_m);
+    table.read(keys::turn_deg, details.pose.turn_deg);
+    table.read(keys::head_turn_deg, details.pose.head_turn_deg);
+    table.read(keys::lean_m, details.pose.lean_m);
+    read_word(table, keys::expression, details.pose.expression);
+    read_gaze(table, details.gaze);
+    table.read(keys::speed_mps, details.speed_mps);
+    table.read(keys::heading_deg, details.heading_deg);
+    details.styling = read_styling(table, details.pose.posture);
+    table.refuse_unknown_keys();
+    return details;
+}
+
+}  // namespace backrow::scene

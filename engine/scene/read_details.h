@@ -1,0 +1,25 @@
+#pragma once
+
+// One [[person]] as written: everything but where the row stands.
+
+#include "scene/scene.h"
+#include "scene/table_reader.h"
+
+namespace backrow::scene {
+
+/// What [[person]] says, not yet put into a row.
+struct Details {
+    FromMark offset;
+    figures::BodyMeasures measures;
+    figures::Pose pose;
+    figures::Styling styling;
+    Gaze gaze = GazeAtCamera{};
+    double speed_mps = 0;
+    double heading_deg = 0;
+    Place name;
+};
+
+/// Complains about everything wrong in the table, unknown keys among it. The name is the caller's.
+[[nodiscard]] Details read_details(TableReader& table);
+
+}  // namespace backrow::scene

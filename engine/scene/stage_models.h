@@ -1,0 +1,20 @@
+#pragma once
+
+// The scene's models, read from their files and put on the stage.
+
+#include "scene/scene.h"
+#include "scene/stage.h"
+
+#include "base/problem.h"
+
+#include <vector>
+
+namespace backrow::scene {
+
+/// Reads every file once, however often it is used, and adds parts and textures to the stage.
+///
+/// returns  what is wrong with files, told where the scene names them; too many triangles or too
+///          large textures in all among it
+[[nodiscard]] std::vector<Problem> add_models(const std::vector<Model>& models, Stage& stage);
+
+}  // namespace backrow::scene
