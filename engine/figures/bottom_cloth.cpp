@@ -108,18 +108,19 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     std::vector<Hoop> hoops = hoops_round_bend(belt, lap, hem, 0.075 * u, before, after, colour);
     const double band_m = 0.016 * u;
     hoops.front().lift_m = 0.0016 * u;
-    hoops.front().colour = colour * 0.9;
+    const dvec3 band_colour = colour * (look.top == Top::dress ? 0.95 : 0.9);
+    hoops.front().colour = band_colour;
     const dvec3 along = hoops.front().along;
     if (columns > 8) {
         // The waistband.
         hoops.insert(hoops.begin() + 1,
-                     {{belt - s.trunk[1] * band_m, along, 0.0016 * u, colour * 0.9, 1},
+                     {{belt - s.trunk[1] * band_m, along, 0.0016 * u, band_colour, 1},
                       {belt - s.trunk[1] * (1.06 * band_m), along, 0, colour, 0.85}});
     }
     const bool turned_in = columns > 16;
     if (turned_in)  // At the top, to what is tucked into it.
         hoops.insert(hoops.begin(),
-                     Hoop{belt - s.trunk[1] * (0.002 * u), along, -0.016 * u, colour * 0.9, 0.5});
+                     Hoop{belt - s.trunk[1] * (0.002 * u), along, -0.016 * u, band_colour, 0.5});
     const double reach = 0.19 * u * std::max(1.0, s.build.flesh);
     Loft loft = tube(skirt, hoops, s.pelvis[2], reach, columns);
     const auto at = [&](std::size_t h, std::size_t i) -> LoftPoint& {

@@ -92,7 +92,7 @@ RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeas
         return end;
     }
     RoundedCone end = part_of(upper_arm(s, m, side, cloth), 0, 0.58);
-    end.to_radius_m = (biceps_share * s.build.flesh + 0.008) * m.stature_m + cloth;
+    end.to_radius_m = (biceps_share * s.build.flesh + 0.004) * m.stature_m + cloth;
     return end;
 }
 
@@ -146,8 +146,10 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
 Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
     const double u = m.stature_m;
     const double cloth = cloth_of_trousers_m(m);
-    // Over a blouse that is tucked in; under a jacket close to the body.
-    const double under_m = is_tucked(look) ? cloth_of_top_m(look, m) + 0.004 * u : cloth;
+    // Over a blouse that is tucked in; under a jacket close to the body. A dress is of one piece.
+    const double under_m = look.top == Top::dress ? cloth_of_top_m(look, m)
+                           : is_tucked(look)      ? cloth_of_top_m(look, m) + 0.004 * u
+                                                  : cloth;
     const Trunk trunk{s, m, look.feminine, under_m};
     std::array<RoundedCone, 2> thighs;
     const dvec3 between = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
@@ -180,6 +182,9 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double cloth = cloth_of_top_m(look, m);
     const bool tucked = is_tucked(look);
     const double belt = belt_up_m(look, m);
+    // A dress is sewn to its skirt: out of sight below the seam alone.
+    const bool sewn = look.top == Top::dress;
+    const double drawn_from = (sewn ? -0.014 : 0.004) * u, drawn_to = (sewn ? -0.002 : 0.018) * u;
     const Trunk trunk{s, m, look.feminine, cloth};
     const TrunkFolds folds{look, u, top, belt};
     // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
@@ -199,7 +204,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const RoundedCone muscle = deltoid(s, m, side, cloth);
         arms[side] = [=](const dvec3& p) {
             return blended(blended(upper.distance_m(p), drawn_out.distance_m(p), 0.012 * u),
-                           muscle.distance_m(p), 0.012 * u);
+                           muscle.distance_m(p), 1.15 * muscle.from_radius_m);
         };
         const dvec3 out = s.trunk[0] * (side == 0 ? 1.0 : -1.0);
         armholes[side] = {s.arms[side].shoulder_m + s.trunk[1] * (0.015 * u) - out * (0.002 * u),
@@ -214,8 +219,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)
-                whole +=
-                    0.011 * u * (1 - glm::smoothstep(belt + 0.004 * u, belt + 0.018 * u, local.y));
+                whole += 0.011 * u *
+                         (1 - glm::smoothstep(belt + drawn_from, belt + drawn_to, local.y));
             else
                 whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
                                 0.02 * u);
@@ -227,7 +232,13 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             whole -= folds.out_m(local.y, std::atan2(local.x, local.z));
         return whole;
     };
-    // Sleeves flow into the shoulder but lie apart from the ribs.
+    // Round the shoulder trunk and sleeve are one surface, as cloth bridges the hollow between chest
+    // and arm; the trunk dives only where the sleeve already lies over it. Lower down sleeves lie
+    // apart from the ribs.
+    const double shoulder_blend = 0.036 * u;
+    std::array<Seam, 2> hidden = armholes;
+    for (Seam& seam : hidden)
+        seam.at_m += seam.across * (0.005 * u);
     const auto joining = [=](double height) {
         return glm::smoothstep(0.62 * top, 0.92 * top, height);
     };
@@ -237,16 +248,15 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const dvec3 local = trunk.local_m(p);
         const std::size_t side = local.x > 0 ? 0 : 1;
         const double own = body_alone(p), near = joining(local.y);
-        return near > 0 ? towards(own, arms[side](p), 0.018 * u, 0.006 * u * near) +
-                              dive_m(armholes[side], p, 0.006 * u * near)
+        return near > 0 ? towards(own, arms[side](p), shoulder_blend, 0.024 * u * near) +
+                              dive_m(hidden[side], p, 0.008 * u * near)
                         : own;
     };
     for (const std::size_t side : {0u, 1u})
         fields.sleeves[side] = [=, arm = arms[side]](const dvec3& p) {
             const double height = trunk.local_m(p).y;
             const double own = arm(p), near = joining(height);
-            const double most = glm::mix(0.006, 0.016, glm::smoothstep(0.90 * top, top, height));
-            return near > 0 ? towards(own, body_alone(p), 0.018 * u, most * u * near) : own;
+            return near > 0 ? towards(own, body_alone(p), shoulder_blend, 0.024 * u * near) : own;
         };
     return fields;
 }

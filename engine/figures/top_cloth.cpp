@@ -136,7 +136,9 @@ std::vector<Hoop> shoulder_hoops(const RoundedCone& upper, const Seam& armhole, 
         return {{upper.from_m - upper.along() * (0.8 * upper.from_radius_m), upper.along(), 0,
                  colour, 1}};
     const dvec3 in_seam = upper.from_m - armhole.across * armhole.beyond_m(upper.from_m);
-    std::vector<Hoop> hoops{{in_seam, armhole.across, -0.0030 * u, colour, 0.7}};
+    // It comes out of the body at a flat angle: a seam, no step.
+    std::vector<Hoop> hoops{
+        {in_seam - armhole.across * (0.010 * u), armhole.across, -0.0020 * u, colour, 1}};
     for (int r = 0; r < count - 1; ++r) {
         const double t = r / (count - 1.0);
         const dvec3 first = in_seam + armhole.across * (0.0015 * u);
