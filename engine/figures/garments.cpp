@@ -66,13 +66,19 @@ double cloth_of_top_m(const Appearance& look, const BodyMeasures& m) {
 double hem_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                 double around_rad) {
     const double u = m.stature_m;
-    const double hangs = (look.top == Top::jacket ? -0.055 : is_tucked(look) ? 0.012 : -0.030) * u;
+    // Where one thigh alone is raised, it draws the whole hem up.
+    const double drawn_up = std::abs(raised(s, 0) - raised(s, 1));
+    const double hangs = glm::mix(look.top == Top::jacket ? -0.055
+                                  : is_tucked(look)       ? 0.012
+                                                          : -0.030,
+                                  0.006, look.top == Top::jacket ? 0.0 : drawn_up) *
+                         u;
     // Nothing hangs through the seat.
     const double on_seat = s.seat_m + 0.004 * u - s.hips_m.y;
     // Thighs are half as thick as this is high above the joints.
     const double on_lap = 0.050 * u;
     const double behind = std::max(hangs, on_seat);
-    const double left = 0.5 + 0.5 * std::sin(around_rad);
+    const double left = glm::smoothstep(-0.6, 0.6, std::sin(around_rad));
     const double lap = glm::mix(raised(s, 1), raised(s, 0), left);
     const double before = glm::smoothstep(-0.75, 0.55, std::cos(around_rad));
     return glm::mix(behind, std::max(behind, on_lap), lap * before);
@@ -184,7 +190,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double belt = belt_up_m(look, m);
     // A dress is sewn to its skirt: out of sight below the seam alone.
     const bool sewn = look.top == Top::dress;
-    const double drawn_from = (sewn ? -0.014 : 0.004) * u, drawn_to = (sewn ? -0.002 : 0.018) * u;
+    const double drawn_from = (sewn ? -0.014 : -0.010) * u, drawn_to = (sewn ? -0.002 : 0.008) * u;
     const Trunk trunk{s, m, look.feminine, cloth};
     const TrunkFolds folds{look, u, top, belt};
     // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
@@ -219,8 +225,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)
-                whole += 0.011 * u *
-                         (1 - glm::smoothstep(belt + drawn_from, belt + drawn_to, local.y));
+                whole +=
+                    0.011 * u * (1 - glm::smoothstep(belt + drawn_from, belt + drawn_to, local.y));
             else
                 whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
                                 0.02 * u);
@@ -232,9 +238,9 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             whole -= folds.out_m(local.y, std::atan2(local.x, local.z));
         return whole;
     };
-    // Round the shoulder trunk and sleeve are one surface, as cloth bridges the hollow between chest
-    // and arm; the trunk dives only where the sleeve already lies over it. Lower down sleeves lie
-    // apart from the ribs.
+    // Round the shoulder trunk and sleeve are one surface, as cloth bridges the hollow between
+    // chest and arm; the trunk dives only where the sleeve already lies over it. Lower down sleeves
+    // lie apart from the ribs.
     const double shoulder_blend = 0.036 * u;
     std::array<Seam, 2> hidden = armholes;
     for (Seam& seam : hidden)
@@ -249,7 +255,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const std::size_t side = local.x > 0 ? 0 : 1;
         const double own = body_alone(p), near = joining(local.y);
         return near > 0 ? towards(own, arms[side](p), shoulder_blend, 0.024 * u * near) +
-                              dive_m(hidden[side], p, 0.008 * u * near)
+                              dive_m(hidden[side], p, 0.006 * u * near)
                         : own;
     };
     for (const std::size_t side : {0u, 1u})

@@ -61,7 +61,8 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
         }
         chest.strip(placket, 3, 0.0065, look.top_colour * 1.05, 1.0, onto);
         if (is_fine(detail))
-            for (int i = 0; i < 5; ++i)
+            // The first one lies under a headscarf.
+            for (int i = look.headwear == Headwear::headscarf ? 1 : 0; i < 5; ++i)
                 chest.button({0, glm::mix(throat - 0.022 * u, end_m + 0.020 * u, i / 4.0)},
                              0.0034 * u, look.under_colour, onto);
     }
