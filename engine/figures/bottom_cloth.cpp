@@ -99,10 +99,9 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const dvec3 thighs = glm::normalize(knees - s.hips_m);
     // 1 standing, 0 with the thighs level.
     const double hanging = std::clamp(-thighs.y, 0.0, 1.0);
-    const dvec3 belt = s.on_trunk({0, belt_up_m(look, m), -0.006 * u});
     const dvec3 colour = look.bottom_colour;
     // Over a lap the line of hoops bends as the body does, and at the knees once more.
-    const dvec3 lap = s.hips_m + s.pelvis[2] * (0.020 * u * (1 - hanging));
+    const auto [belt, lap] = skirt_waist(s, look, m);
     const dvec3 hem = knees + thighs * (0.055 * u * hanging);
     const int before = std::max(2, rows.trunk_rows / 5), after = std::max(3, rows.trunk_rows / 2);
     std::vector<Hoop> hoops = hoops_round_bend(belt, lap, hem, 0.075 * u, before, after, colour);

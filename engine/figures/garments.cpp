@@ -88,6 +88,24 @@ double belt_up_m(const Appearance& look, const BodyMeasures& m) {
     return (is_tucked(look) ? 0.067 : 0.020) * m.stature_m;
 }
 
+SkirtWaist skirt_waist(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    const dvec3 knees = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
+    // 1 standing, 0 with the thighs level.
+    const double hanging = std::clamp(glm::normalize(s.hips_m - knees).y, 0.0, 1.0);
+    return {s.on_trunk({0, belt_up_m(look, m), -0.006 * u}),
+            s.hips_m + s.pelvis[2] * (0.020 * u * (1 - hanging))};
+}
+
+double skirt_top_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
+                      double forward_m) {
+    // The edge lies across the line from its middle to the lap.
+    const auto [belt, lap] = skirt_waist(s, look, m);
+    const dvec3 down = lap - belt;
+    const double tilt = -glm::dot(down, s.trunk[2]) / glm::dot(down, s.trunk[1]);
+    return belt_up_m(look, m) + tilt * (forward_m + 0.006 * m.stature_m);
+}
+
 RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                        std::size_t side) {
     const double cloth = cloth_of_top_m(look, m);
@@ -190,7 +208,9 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double belt = belt_up_m(look, m);
     // A dress is sewn to its skirt: out of sight below the seam alone.
     const bool sewn = look.top == Top::dress;
-    const double drawn_from = (sewn ? -0.014 : -0.010) * u, drawn_to = (sewn ? -0.002 : 0.008) * u;
+    const double waist = skirt_top_up_m(s, look, m, 0);
+    const double tilt = skirt_top_up_m(s, look, m, 1) - waist;
+    const double drawn_from = (sewn ? -0.022 : -0.010) * u, drawn_to = (sewn ? -0.010 : 0.008) * u;
     const Trunk trunk{s, m, look.feminine, cloth};
     const TrunkFolds folds{look, u, top, belt};
     // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
@@ -226,7 +246,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             // not along the thighs.
             if (tucked)
                 whole +=
-                    0.011 * u * (1 - glm::smoothstep(belt + drawn_from, belt + drawn_to, local.y));
+                    0.011 * u *
+                    (1 - glm::smoothstep(drawn_from, drawn_to, local.y - waist - tilt * local.z));
             else
                 whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
                                 0.02 * u);

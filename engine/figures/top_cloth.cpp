@@ -112,7 +112,9 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
         for (int r = 1; r <= fan; ++r)
             points.push_back({press(pivot, swung(first, out, r / static_cast<double>(fan)), 0),
                               look.top_colour, 1});
-        const double hem = tucked ? belt_up_m(look, m) - 0.018 * u : hem_up_m(s, look, m, around);
+        const double hem =
+            tucked ? skirt_top_up_m(s, look, m, 0.075 * u * std::cos(around)) - 0.018 * u
+                   : hem_up_m(s, look, m, around);
         // Between few columns cloth must not cut the corner of what is worn below.
         const double corners = columns < 10 ? 0.010 * u : 0.0;
         for (const Row& row : down) {

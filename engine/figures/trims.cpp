@@ -45,7 +45,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
 
     const double throat = s.build.shoulder_up_m - 0.012 * u;
     const bool tucked = is_tucked(look);
-    const double low = tucked ? belt_up_m(look, m) : hem_up_m(s, look, m, 0.0);
+    const double low = tucked ? skirt_top_up_m(s, look, m, 0.075 * u) : hem_up_m(s, look, m, 0.0);
     if (jacket) {
         add_jacket_front(chest, look, neckline, 0.36 * s.build.shoulder_up_m, low, fine, onto);
     } else if (collared) {
