@@ -36,9 +36,9 @@ RoundedCone deltoid(const Skeleton& s, const BodyMeasures& m, std::size_t side, 
     const double beyond_joint = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
     const double radius = 0.50 * beyond_joint;
     const double sign = side == 0 ? 1.0 : -1.0;
-    // Fullest a hand's breadth below the top of the shoulder. Where the arm hangs, its outer side
-    // is as far from the other one's as was measured, but for what the slant of the arm and the
-    // soft join with it add.
+    // Fullest a hand's breadth below the top of the shoulder, from where sleeves fall straight.
+    // Where the arm hangs, its outer side is as far from the other one's as was measured, but for
+    // what the slant of the arm and the soft join with it add.
     const dvec3 out = s.trunk[0] * (sign * (beyond_joint - radius - 0.008 * m.stature_m));
     return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.28) + out,
             glm::mix(arm.shoulder_m, arm.elbow_m, 0.70) + 0.55 * out, radius + cloth_m,

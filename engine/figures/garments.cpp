@@ -66,13 +66,9 @@ double cloth_of_top_m(const Appearance& look, const BodyMeasures& m) {
 double hem_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                 double around_rad) {
     const double u = m.stature_m;
-    // Where one thigh alone is raised, it draws the whole hem up.
+    // Where one thigh alone is raised, it draws the whole hem up, but for stiff cloth.
     const double drawn_up = std::abs(raised(s, 0) - raised(s, 1));
-    const double hangs = glm::mix(look.top == Top::jacket ? -0.055
-                                  : is_tucked(look)       ? 0.012
-                                                          : -0.030,
-                                  0.006, look.top == Top::jacket ? 0.0 : drawn_up) *
-                         u;
+    const double hangs = (look.top == Top::jacket ? -0.055 : glm::mix(-0.030, 0.006, drawn_up)) * u;
     // Nothing hangs through the seat.
     const double on_seat = s.seat_m + 0.004 * u - s.hips_m.y;
     // Thighs are half as thick as this is high above the joints.

@@ -25,8 +25,8 @@ namespace backrow::figures {
 /// How much thicker than the body a top makes it, metres.
 [[nodiscard]] double cloth_of_top_m(const Appearance& look, const BodyMeasures& measures);
 
-/// The hem of the top, metres up the trunk from the hips; around_rad from straight ahead towards
-/// the left. Over a raised thigh it lies on the lap.
+/// The hem of a top that is not tucked in, metres up the trunk from the hips; around_rad from
+/// straight ahead towards the left. Over a raised thigh it lies on the lap.
 [[nodiscard]] double hem_up_m(const Skeleton& skeleton, const Appearance& look,
                               const BodyMeasures& measures, double around_rad);
 
