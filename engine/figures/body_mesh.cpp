@@ -61,9 +61,9 @@ double openness_at(const std::vector<RoundedCone>& body, const dvec3& at, const 
 ClothRows cloth_rows(const Appearance& look, Detail detail) {
     switch (detail) {
     case Detail::close:
-        return {32, 56, 14, 20};
+        return {34, 56, 14, 20};
     case Detail::near:
-        return worn_on_head(look) > 1 ? ClothRows{11, 20, 5, 9} : ClothRows{12, 24, 5, 10};
+        return worn_on_head(look) > 1 ? ClothRows{11, 20, 5, 9} : ClothRows{13, 24, 5, 10};
     case Detail::middle:
         return worn_on_head(look) > 0 ? ClothRows{7, 12, 2, 6} : ClothRows{7, 16, 2, 6};
     case Detail::far:

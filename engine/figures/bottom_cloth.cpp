@@ -99,27 +99,27 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const dvec3 thighs = glm::normalize(knees - s.hips_m);
     // 1 standing, 0 with the thighs level.
     const double hanging = std::clamp(-thighs.y, 0.0, 1.0);
-    const dvec3 belt = s.on_trunk({0, belt_up_m(look, m), -0.006 * u});
     const dvec3 colour = look.bottom_colour;
     // Over a lap the line of hoops bends as the body does, and at the knees once more.
-    const dvec3 lap = s.hips_m + s.pelvis[2] * (0.020 * u * (1 - hanging));
+    const auto [belt, lap] = skirt_waist(s, look, m);
     const dvec3 hem = knees + thighs * (0.055 * u * hanging);
     const int before = std::max(2, rows.trunk_rows / 5), after = std::max(3, rows.trunk_rows / 2);
     std::vector<Hoop> hoops = hoops_round_bend(belt, lap, hem, 0.075 * u, before, after, colour);
     const double band_m = 0.016 * u;
     hoops.front().lift_m = 0.0016 * u;
-    hoops.front().colour = colour * 0.9;
+    const dvec3 band_colour = colour * (look.top == Top::dress ? 0.95 : 0.9);
+    hoops.front().colour = band_colour;
     const dvec3 along = hoops.front().along;
     if (columns > 8) {
         // The waistband.
         hoops.insert(hoops.begin() + 1,
-                     {{belt - s.trunk[1] * band_m, along, 0.0016 * u, colour * 0.9, 1},
+                     {{belt - s.trunk[1] * band_m, along, 0.0016 * u, band_colour, 1},
                       {belt - s.trunk[1] * (1.06 * band_m), along, 0, colour, 0.85}});
     }
     const bool turned_in = columns > 16;
     if (turned_in)  // At the top, to what is tucked into it.
         hoops.insert(hoops.begin(),
-                     Hoop{belt - s.trunk[1] * (0.002 * u), along, -0.016 * u, colour * 0.9, 0.5});
+                     Hoop{belt - s.trunk[1] * (0.002 * u), along, -0.016 * u, band_colour, 0.5});
     const double reach = 0.19 * u * std::max(1.0, s.build.flesh);
     Loft loft = tube(skirt, hoops, s.pelvis[2], reach, columns);
     const auto at = [&](std::size_t h, std::size_t i) -> LoftPoint& {

@@ -27,8 +27,8 @@ RoundedCone upper_arm(const Skeleton& s, const BodyMeasures& m, std::size_t side
     const double u = m.stature_m * s.build.flesh;
     const Arm& arm = s.arms[side];
     const double beyond_joint = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
-    return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.12), arm.elbow_m,
-            0.50 * beyond_joint + cloth_m / 2, 0.0235 * u + cloth_m};
+    return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.15), arm.elbow_m,
+            0.38 * beyond_joint + cloth_m / 2, 0.0235 * u + cloth_m};
 }
 
 RoundedCone deltoid(const Skeleton& s, const BodyMeasures& m, std::size_t side, double cloth_m) {
@@ -36,12 +36,12 @@ RoundedCone deltoid(const Skeleton& s, const BodyMeasures& m, std::size_t side, 
     const double beyond_joint = m.bideltoid_breadth_m / 2 - s.build.shoulder_half_m;
     const double radius = 0.50 * beyond_joint;
     const double sign = side == 0 ? 1.0 : -1.0;
-    // Fullest a hand's breadth below the top of the shoulder. Where the arm hangs, its outer side
-    // is as far from the other one's as was measured, but for what the slant of the arm and the
-    // soft join with it add.
-    const dvec3 out = s.trunk[0] * (sign * (0.80 * (beyond_joint - radius) - 0.001 * m.stature_m));
-    return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.22) + out,
-            glm::mix(arm.shoulder_m, arm.elbow_m, 0.62) + 0.35 * out, radius + cloth_m,
+    // Fullest a hand's breadth below the top of the shoulder, from where sleeves fall straight.
+    // Where the arm hangs, its outer side is as far from the other one's as was measured, but for
+    // what the slant of the arm and the soft join with it add.
+    const dvec3 out = s.trunk[0] * (sign * (beyond_joint - radius - 0.008 * m.stature_m));
+    return {glm::mix(arm.shoulder_m, arm.elbow_m, 0.28) + out,
+            glm::mix(arm.shoulder_m, arm.elbow_m, 0.70) + 0.55 * out, radius + cloth_m,
             0.76 * radius + cloth_m};
 }
 
@@ -65,8 +65,8 @@ RoundedCone collar_bone(const Skeleton& s, const BodyMeasures& m, std::size_t si
                         double cloth_m) {
     const double u = m.stature_m;
     const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.024 * u, -0.013 * u});
-    return {nape, s.arms[side].shoulder_m - s.trunk[1] * (0.015 * u), 0.031 * u + cloth_m / 2,
-            0.021 * u * s.build.flesh + cloth_m / 2};
+    return {nape, s.arms[side].shoulder_m - s.trunk[1] * (0.019 * u), 0.031 * u + cloth_m / 2,
+            0.016 * u * s.build.flesh + cloth_m / 2};
 }
 
 shapes::Field neck_of(const Skeleton& s, const BodyMeasures& m, bool feminine) {

@@ -45,7 +45,9 @@ double TrunkFolds::out_m(double up_m, double around_rad) const {
            (crumpled(turn * (up_m / (0.045 * u) + 0.55 * side) + phase) - crumpled(turn / 2));
     out += 0.0004 * bump((t - 0.8) / 0.2) *
            std::sin(turn * up_m / (0.07 * u) + 3 * around_rad + phase);
-    if (tucked)  // Bloused over the waistband, in gathers.
+    if (look.top == Top::dress)  // Smooth where it is sewn to its skirt.
+        out *= glm::smoothstep(0.0, 0.035 * u, up_m - belt_up_m);
+    else if (tucked)  // Bloused over the waistband, in gathers.
         out += glm::smoothstep(0.004 * u, 0.016 * u, up_m - belt_up_m) *
                bump((up_m - belt_up_m - 0.022 * u) / (0.022 * u)) *
                (0.0045 + 0.0016 * std::sin(15 * around_rad + phase));

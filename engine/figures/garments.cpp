@@ -66,13 +66,15 @@ double cloth_of_top_m(const Appearance& look, const BodyMeasures& m) {
 double hem_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                 double around_rad) {
     const double u = m.stature_m;
-    const double hangs = (look.top == Top::jacket ? -0.055 : is_tucked(look) ? 0.012 : -0.030) * u;
+    // Where one thigh alone is raised, it draws the whole hem up, but for stiff cloth.
+    const double drawn_up = std::abs(raised(s, 0) - raised(s, 1));
+    const double hangs = (look.top == Top::jacket ? -0.055 : glm::mix(-0.030, 0.006, drawn_up)) * u;
     // Nothing hangs through the seat.
     const double on_seat = s.seat_m + 0.004 * u - s.hips_m.y;
     // Thighs are half as thick as this is high above the joints.
     const double on_lap = 0.050 * u;
     const double behind = std::max(hangs, on_seat);
-    const double left = 0.5 + 0.5 * std::sin(around_rad);
+    const double left = glm::smoothstep(-0.6, 0.6, std::sin(around_rad));
     const double lap = glm::mix(raised(s, 1), raised(s, 0), left);
     const double before = glm::smoothstep(-0.75, 0.55, std::cos(around_rad));
     return glm::mix(behind, std::max(behind, on_lap), lap * before);
@@ -80,6 +82,24 @@ double hem_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m
 
 double belt_up_m(const Appearance& look, const BodyMeasures& m) {
     return (is_tucked(look) ? 0.067 : 0.020) * m.stature_m;
+}
+
+SkirtWaist skirt_waist(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    const dvec3 knees = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
+    // 1 standing, 0 with the thighs level.
+    const double hanging = std::clamp(glm::normalize(s.hips_m - knees).y, 0.0, 1.0);
+    return {s.on_trunk({0, belt_up_m(look, m), -0.006 * u}),
+            s.hips_m + s.pelvis[2] * (0.020 * u * (1 - hanging))};
+}
+
+double skirt_top_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
+                      double forward_m) {
+    // The edge lies across the line from its middle to the lap.
+    const auto [belt, lap] = skirt_waist(s, look, m);
+    const dvec3 down = lap - belt;
+    const double tilt = -glm::dot(down, s.trunk[2]) / glm::dot(down, s.trunk[1]);
+    return belt_up_m(look, m) + tilt * (forward_m + 0.006 * m.stature_m);
 }
 
 RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
@@ -92,7 +112,7 @@ RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeas
         return end;
     }
     RoundedCone end = part_of(upper_arm(s, m, side, cloth), 0, 0.58);
-    end.to_radius_m = (biceps_share * s.build.flesh + 0.008) * m.stature_m + cloth;
+    end.to_radius_m = (biceps_share * s.build.flesh + 0.004) * m.stature_m + cloth;
     return end;
 }
 
@@ -146,8 +166,10 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
 Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
     const double u = m.stature_m;
     const double cloth = cloth_of_trousers_m(m);
-    // Over a blouse that is tucked in; under a jacket close to the body.
-    const double under_m = is_tucked(look) ? cloth_of_top_m(look, m) + 0.004 * u : cloth;
+    // Over a blouse that is tucked in; under a jacket close to the body. A dress is of one piece.
+    const double under_m = look.top == Top::dress ? cloth_of_top_m(look, m)
+                           : is_tucked(look)      ? cloth_of_top_m(look, m) + 0.004 * u
+                                                  : cloth;
     const Trunk trunk{s, m, look.feminine, under_m};
     std::array<RoundedCone, 2> thighs;
     const dvec3 between = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
@@ -180,6 +202,11 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double cloth = cloth_of_top_m(look, m);
     const bool tucked = is_tucked(look);
     const double belt = belt_up_m(look, m);
+    // A dress is sewn to its skirt: out of sight below the seam alone.
+    const bool sewn = look.top == Top::dress;
+    const double waist = skirt_top_up_m(s, look, m, 0);
+    const double tilt = skirt_top_up_m(s, look, m, 1) - waist;
+    const double drawn_from = (sewn ? -0.022 : -0.010) * u, drawn_to = (sewn ? -0.010 : 0.008) * u;
     const Trunk trunk{s, m, look.feminine, cloth};
     const TrunkFolds folds{look, u, top, belt};
     // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
@@ -199,7 +226,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const RoundedCone muscle = deltoid(s, m, side, cloth);
         arms[side] = [=](const dvec3& p) {
             return blended(blended(upper.distance_m(p), drawn_out.distance_m(p), 0.012 * u),
-                           muscle.distance_m(p), 0.012 * u);
+                           muscle.distance_m(p), 1.15 * muscle.from_radius_m);
         };
         const dvec3 out = s.trunk[0] * (side == 0 ? 1.0 : -1.0);
         armholes[side] = {s.arms[side].shoulder_m + s.trunk[1] * (0.015 * u) - out * (0.002 * u),
@@ -215,7 +242,8 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             // not along the thighs.
             if (tucked)
                 whole +=
-                    0.011 * u * (1 - glm::smoothstep(belt + 0.004 * u, belt + 0.018 * u, local.y));
+                    0.011 * u *
+                    (1 - glm::smoothstep(drawn_from, drawn_to, local.y - waist - tilt * local.z));
             else
                 whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
                                 0.02 * u);
@@ -227,7 +255,13 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             whole -= folds.out_m(local.y, std::atan2(local.x, local.z));
         return whole;
     };
-    // Sleeves flow into the shoulder but lie apart from the ribs.
+    // Round the shoulder trunk and sleeve are one surface, as cloth bridges the hollow between
+    // chest and arm; the trunk dives only where the sleeve already lies over it. Lower down sleeves
+    // lie apart from the ribs.
+    const double shoulder_blend = 0.036 * u;
+    std::array<Seam, 2> hidden = armholes;
+    for (Seam& seam : hidden)
+        seam.at_m += seam.across * (0.005 * u);
     const auto joining = [=](double height) {
         return glm::smoothstep(0.62 * top, 0.92 * top, height);
     };
@@ -237,16 +271,15 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const dvec3 local = trunk.local_m(p);
         const std::size_t side = local.x > 0 ? 0 : 1;
         const double own = body_alone(p), near = joining(local.y);
-        return near > 0 ? towards(own, arms[side](p), 0.018 * u, 0.006 * u * near) +
-                              dive_m(armholes[side], p, 0.006 * u * near)
+        return near > 0 ? towards(own, arms[side](p), shoulder_blend, 0.024 * u * near) +
+                              dive_m(hidden[side], p, 0.006 * u * near)
                         : own;
     };
     for (const std::size_t side : {0u, 1u})
         fields.sleeves[side] = [=, arm = arms[side]](const dvec3& p) {
             const double height = trunk.local_m(p).y;
             const double own = arm(p), near = joining(height);
-            const double most = glm::mix(0.006, 0.016, glm::smoothstep(0.90 * top, top, height));
-            return near > 0 ? towards(own, body_alone(p), 0.018 * u, most * u * near) : own;
+            return near > 0 ? towards(own, body_alone(p), shoulder_blend, 0.024 * u * near) : own;
         };
     return fields;
 }

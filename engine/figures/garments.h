@@ -25,13 +25,25 @@ namespace backrow::figures {
 /// How much thicker than the body a top makes it, metres.
 [[nodiscard]] double cloth_of_top_m(const Appearance& look, const BodyMeasures& measures);
 
-/// The hem of the top, metres up the trunk from the hips; around_rad from straight ahead towards
-/// the left. Over a raised thigh it lies on the lap.
+/// The hem of a top that is not tucked in, metres up the trunk from the hips; around_rad from
+/// straight ahead towards the left. Over a raised thigh it lies on the lap.
 [[nodiscard]] double hem_up_m(const Skeleton& skeleton, const Appearance& look,
                               const BodyMeasures& measures, double around_rad);
 
 /// The upper edge of trousers or skirt, likewise.
 [[nodiscard]] double belt_up_m(const Appearance& look, const BodyMeasures& measures);
+
+/// The upper edge of a skirt at forward_m before the trunk's axis, likewise: over a lap it tips,
+/// its front up.
+[[nodiscard]] double skirt_top_up_m(const Skeleton& skeleton, const Appearance& look,
+                                    const BodyMeasures& measures, double forward_m);
+
+/// From the middle of a skirt's upper edge down to where it bends into a lap or goes on hanging.
+struct SkirtWaist {
+    glm::dvec3 belt_m, lap_m;
+};
+[[nodiscard]] SkirtWaist skirt_waist(const Skeleton& skeleton, const Appearance& look,
+                                     const BodyMeasures& measures);
 
 /// The last bone of a sleeve, as thick as its cloth and ending where it ends.
 [[nodiscard]] RoundedCone sleeve_end(const Skeleton& skeleton, const Appearance& look,

@@ -115,8 +115,9 @@ void add_hood(const PersonHead& head, const Appearance& look, Detail detail, sha
     Loft loft{columns, true, {}};
     for (int row = 0; row < rows; ++row)
         for (int i = 0; i < columns; ++i) {
-            // From the crown round the face's edge, then back over the head.
-            const double a = 2 * pi * i / columns;
+            // From the crown round the face's edge, towards the person's right, then back over
+            // the head.
+            const double a = -2 * pi * i / columns;
             const double up = std::cos(a);
             const double share = row / (rows - 1.0);
             // How far from straight ahead the edge lies: brow, temples, under the chin.

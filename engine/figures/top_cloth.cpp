@@ -87,7 +87,7 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
     const int columns = rows.trunk_columns;
     // Over the shoulders rows spread like a fan from the neck to the arms; below they are level.
     // Half way round the fan lies the seam of the sleeve.
-    const int fan = 2 * std::max(1, rows.trunk_rows / 5);
+    const int fan = 2 * std::max(1, rows.trunk_rows / 4);
     const std::vector<Row> down = rows_down(band, tucked, rows.trunk_rows - fan, u);
     const double arms_up = s.build.shoulder_up_m - 0.048 * u;
     std::vector<std::vector<LoftPoint>> by_column;
@@ -112,7 +112,9 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
         for (int r = 1; r <= fan; ++r)
             points.push_back({press(pivot, swung(first, out, r / static_cast<double>(fan)), 0),
                               look.top_colour, 1});
-        const double hem = tucked ? belt_up_m(look, m) - 0.018 * u : hem_up_m(s, look, m, around);
+        const double hem =
+            tucked ? skirt_top_up_m(s, look, m, 0.075 * u * std::cos(around)) - 0.018 * u
+                   : hem_up_m(s, look, m, around);
         // Between few columns cloth must not cut the corner of what is worn below.
         const double corners = columns < 10 ? 0.010 * u : 0.0;
         for (const Row& row : down) {
@@ -136,13 +138,14 @@ std::vector<Hoop> shoulder_hoops(const RoundedCone& upper, const Seam& armhole, 
         return {{upper.from_m - upper.along() * (0.8 * upper.from_radius_m), upper.along(), 0,
                  colour, 1}};
     const dvec3 in_seam = upper.from_m - armhole.across * armhole.beyond_m(upper.from_m);
-    std::vector<Hoop> hoops{{in_seam, armhole.across, -0.0030 * u, colour, 0.7}};
-    for (int r = 0; r < count - 1; ++r) {
-        const double t = r / (count - 1.0);
-        const dvec3 first = in_seam + armhole.across * (0.0015 * u);
+    // Its open edge lies on the body: turned in, it would shade like a step.
+    const dvec3 first = in_seam - armhole.across * (0.003 * u);
+    std::vector<Hoop> hoops;
+    for (int r = 0; r < count; ++r) {
+        const double t = r / static_cast<double>(count);
         hoops.push_back({glm::mix(first, start, t),
-                         glm::normalize(glm::mix(armhole.across, upper.along(), t)), 0.0005 * u,
-                         colour, 1});
+                         glm::normalize(glm::mix(armhole.across, upper.along(), t)),
+                         (r == 0 ? 0.0014 : 0.0008) * u, colour, 1});
     }
     return hoops;
 }
@@ -162,7 +165,7 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     std::vector<Hoop> hoops = shoulder_hoops(upper, armhole, start,
                                              rows.limb_rows < 2 ? 1
                                              : few              ? 3
-                                                                : std::max(5, rows.limb_rows / 3),
+                                                                : std::max(4, rows.limb_rows / 3),
                                              look.top_colour, u);
     const std::size_t begin = hoops.size();
     if (short_sleeve) {

@@ -45,7 +45,7 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
 
     const double throat = s.build.shoulder_up_m - 0.012 * u;
     const bool tucked = is_tucked(look);
-    const double low = tucked ? belt_up_m(look, m) : hem_up_m(s, look, m, 0.0);
+    const double low = tucked ? skirt_top_up_m(s, look, m, 0.075 * u) : hem_up_m(s, look, m, 0.0);
     if (jacket) {
         add_jacket_front(chest, look, neckline, 0.36 * s.build.shoulder_up_m, low, fine, onto);
     } else if (collared) {
@@ -61,7 +61,8 @@ void add_trims(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
         }
         chest.strip(placket, 3, 0.0065, look.top_colour * 1.05, 1.0, onto);
         if (is_fine(detail))
-            for (int i = 0; i < 5; ++i)
+            // The first one lies under a headscarf.
+            for (int i = look.headwear == Headwear::headscarf ? 1 : 0; i < 5; ++i)
                 chest.button({0, glm::mix(throat - 0.022 * u, end_m + 0.020 * u, i / 4.0)},
                              0.0034 * u, look.under_colour, onto);
     }
