@@ -111,7 +111,7 @@ std::string text_of(const std::string& file) {
 }
 
 std::string demo(const std::string& name) {
-    return std::string{BACKROW_SOURCE_DIR} + "/scenes/" + name;
+    return BACKROW_SOURCE_DIR "/scenes/" + name;
 }
 
 std::string two_thousand_people() {
