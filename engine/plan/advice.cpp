@@ -233,12 +233,15 @@ void Adviser::elsewhere(const Obstacles& obstacles) {
 // least loosening of the limit needs.
 std::optional<Answer> Adviser::nearest_miss() const {
     std::optional<Answer> nearest;
+    bool nearest_in_sight = false;  // Whoever loses a face is nearest only where all do.
     const Candidate* from = nullptr;
     const auto offer = [&](const Candidate& candidate, Answer answer) {
-        if (!keeps_faces_in_sight(answer, now_) ||
-            (nearest && answer.worst_share >= nearest->worst_share))
+        const bool in_sight = keeps_faces_in_sight(answer, now_);
+        if (nearest && (in_sight == nearest_in_sight ? answer.worst_share >= nearest->worst_share
+                                                     : nearest_in_sight))
             return;
         nearest = std::move(answer);
+        nearest_in_sight = in_sight;
         from = &candidate;
     };
     for (const Candidate& candidate : candidates_)

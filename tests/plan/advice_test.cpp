@@ -265,6 +265,18 @@ TEST_CASE("the nearest miss uses the moves that people may make", "[plan][proper
     CHECK(advice->nearest->worst_share == Approx(blur_mm / limit_mm).epsilon(0.02));
 }
 
+TEST_CASE("where every lens carried would cut faces off there is a nearest miss all the same",
+          "[plan][regression]") {
+    const scene::Scene scene = three(3.0, 3.6);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.lenses = {{.focal_length_mm = 300, .widest_f_number = 2}};
+    wanted.narrowest_f_number = 2;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    CHECK(advice->answers.empty());
+    CHECK(advice->nearest);
+}
+
 TEST_CASE("advice stops when it is told to", "[plan][property]") {
     const scene::Scene scene = three();
     CHECK_FALSE(advise(scene, wanted_for(scene, 10), [](double /*share*/) { return false; }));
