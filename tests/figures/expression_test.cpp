@@ -1,4 +1,5 @@
 #include "people.h"
+#include "surface_met.h"
 
 #include "figures/head_mesh.h"
 
@@ -24,29 +25,6 @@ constexpr std::array all_expressions{Expression::neutral, Expression::smile, Exp
 Person with(Person person, Expression expression) {
     person.pose.expression = expression;
     return person;
-}
-
-/// The first surface met along −z in front of a point: how far before it, and its colour.
-struct Met {
-    double before_m = -1e9;
-    glm::vec3 colour{0};
-};
-Met first_met(const shapes::Mesh& mesh, const dvec3& point) {
-    Met met;
-    for (std::size_t i = 0; i < mesh.indices.size(); i += 3) {
-        dvec3 p[3];
-        for (std::size_t k = 0; k < 3; ++k)
-            p[k] = dvec3{mesh.vertices[mesh.indices[i + k]].position_m} - point;
-        const auto cross = [](const dvec3& a, const dvec3& b) { return a.x * b.y - a.y * b.x; };
-        const double area = cross(p[1] - p[0], p[2] - p[0]);
-        const double u = cross(p[1], p[2]) / area, v = cross(p[2], p[0]) / area;
-        if (std::abs(area) < 1e-14 || u < 0 || v < 0 || u + v > 1)
-            continue;
-        const double z = u * p[0].z + v * p[1].z + (1 - u - v) * p[2].z;
-        if (z > met.before_m)
-            met = {z, mesh.vertices[mesh.indices[i]].colour};
-    }
-    return met;
 }
 
 bool is_pupil(const shapes::Vertex& v) {

@@ -1,4 +1,5 @@
 #include "people.h"
+#include "surface_met.h"
 
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>
@@ -26,19 +27,7 @@ std::vector<Styling> stylings() {
 
 /// How far before a point the nearest triangle stands, seen along z; below 0 where none does.
 double covered_by_m(const shapes::Mesh& mesh, const dvec3& point) {
-    double before = -1;
-    for (std::size_t i = 0; i < mesh.indices.size(); i += 3) {
-        dvec3 p[3];
-        for (std::size_t k = 0; k < 3; ++k)
-            p[k] = dvec3{mesh.vertices[mesh.indices[i + k]].position_m} - point;
-        const auto cross = [](const dvec3& a, const dvec3& b) { return a.x * b.y - a.y * b.x; };
-        const double area = cross(p[1] - p[0], p[2] - p[0]);
-        const double u = cross(p[1], p[2]) / area, v = cross(p[2], p[0]) / area;
-        if (std::abs(area) < 1e-14 || u < 0 || v < 0 || u + v > 1)
-            continue;
-        before = std::max(before, u * p[0].z + v * p[1].z + (1 - u - v) * p[2].z);
-    }
-    return before;
+    return first_met(mesh, point).before_m;
 }
 
 }  // namespace
