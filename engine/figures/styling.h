@@ -18,6 +18,8 @@ struct Styling {
     Headwear headwear = Headwear::none;
     bool beard = false;
     bool glasses = false;
+
+    bool operator==(const Styling&) const = default;
 };
 
 }  // namespace backrow::figures
