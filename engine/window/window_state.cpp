@@ -1,0 +1,49 @@
+#include "window/window_state.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <utility>
+
+namespace backrow::window {
+
+void Hung::take(Print&& print_) {
+    picture.take(print_.pixels);
+    print_.pixels = {};
+    print = std::move(print_);
+}
+
+void WindowState::make(const rehearsal::Change& change, rehearsal::Hold hold) {
+    const int before = sitting.edition();
+    sitting.make(change, hold);
+    if (sitting.edition() != before)
+        note_change();
+}
+
+void WindowState::note_change() {
+    notice.clear();
+    quickness.asked = Quickness::Clock::now();
+    quickness.asked_edition = sitting.edition();
+}
+
+std::string short_number(double number) {
+    if (!std::isfinite(number))
+        return "∞";
+    return std::abs(number) < 99.95 ? fmt::format("{:.1f}", number) : fmt::format("{:.0f}", number);
+}
+
+std::string blur_words(const plan::Face& face) {
+    return short_number(face.predicted_blur_px) + " px, " + optics::to_word(face.grade);
+}
+
+void teach(const WindowState& state, const char* sentence) {
+    if (!ImGui::IsItemHovered() || state.grip)
+        return;
+    ImGui::BeginTooltip();
+    ImGui::PushTextWrapPos(static_cast<float>(340 * state.scale));
+    ImGui::TextUnformatted(sentence);
+    ImGui::PopTextWrapPos();
+    ImGui::EndTooltip();
+}
+
+}  // namespace backrow::window
