@@ -48,6 +48,10 @@ public:
     /// What would be undone or done again; empty where nothing would.
     [[nodiscard]] std::string undone_next() const;
     [[nodiscard]] std::string redone_next() const;
+    /// Whether what would be undone was done in this movement of the hand.
+    [[nodiscard]] bool ends_with(Hold hold) const noexcept {
+        return can_undo() && steps_[at_].hold == hold;
+    }
     void undo() noexcept;
     void redo() noexcept;
 

@@ -84,6 +84,22 @@ Checked<void> Sitting::reload() {
     return reloaded;
 }
 
+void Sitting::take_text(const std::string& what, std::string text) {
+    complaint_.clear();
+    if (const auto taken = edited_.take_text(what, std::move(text)); !taken)
+        complaint_ = to_line(taken.error().front());
+    else
+        follow();
+}
+
+void Sitting::exchange(TwoStates& two) {
+    complaint_.clear();
+    if (const auto exchanged = two.exchange(edited_); !exchanged)
+        complaint_ = to_line(exchanged.error().front());
+    else
+        follow();
+}
+
 Made<void> Sitting::save() {
     return edited_.save();
 }

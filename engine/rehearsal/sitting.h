@@ -7,6 +7,7 @@
 #include "rehearsal/from_above.h"
 #include "rehearsal/from_the_side.h"
 #include "rehearsal/handling.h"
+#include "rehearsal/two_states.h"
 
 #include "plan/background.h"
 #include "plan/face_table.h"
@@ -47,12 +48,17 @@ public:
     [[nodiscard]] const Facts& facts() const noexcept { return facts_; }
     /// Another number whenever the scene has become another.
     [[nodiscard]] int edition() const noexcept { return edition_; }
+    /// Goes on from the numbers of a sitting before this one.
+    void start_at(int edition) noexcept { edition_ = edition; }
 
     /// Does it, or leaves all as it was and complaint() says why. Nothing to do is no complaint.
     void make(const Change& change, Hold hold = 0);
     void undo();
     void redo();
     [[nodiscard]] Checked<void> reload();
+    /// As EditedScene::take_text() and TwoStates::exchange() do; complaint() says why not.
+    void take_text(const std::string& what, std::string text);
+    void exchange(TwoStates& two);
     [[nodiscard]] Made<void> save();
     [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
 

@@ -4,6 +4,7 @@
 #include "optics/stops.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cmath>
 #include <vector>

@@ -1,6 +1,6 @@
-#include "report/exposure_words.h"
 #include "report/face_report.h"
 
+#include "report/exposure_words.h"
 #include "report/text_table.h"
 #include "report/utf8.h"
 #include "report/viewing_words.h"

@@ -49,6 +49,7 @@ struct Darkroom::Desk {
     std::condition_variable something_to_do;
     std::optional<Order> next;
     bool closing = false;
+    std::optional<MachineFailure> failure;
     Prints prints;
     std::thread thread;
 
@@ -331,8 +332,11 @@ Darkroom::Darkroom(std::function<void()> wake) : desk_{std::make_unique<Desk>(st
         try {
             auto studio = render::LiveStudio::open();
             if (!studio) {
-                desk->publish(
-                    [&](Prints& prints) { prints.complaint = to_line(studio.error()); });
+                {
+                    const std::scoped_lock held{desk->lock};
+                    desk->failure = studio.error();
+                }
+                desk->wake();
                 return;
             }
             desk->publish([&](Prints& prints) { prints.driver = studio->gl().driver; });
@@ -386,6 +390,11 @@ void Darkroom::order(Order order) {
         desk_->next = std::move(order);
     }
     desk_->something_to_do.notify_all();
+}
+
+std::optional<MachineFailure> Darkroom::failure() const {
+    const std::scoped_lock held{desk_->lock};
+    return desk_->failure;
 }
 
 Prints Darkroom::collect() {

@@ -9,6 +9,7 @@
 #include "scene/scene.h"
 
 #include "base/image.h"
+#include "base/problem.h"
 
 #include <cstddef>
 #include <functional>
@@ -71,6 +72,8 @@ public:
 
     void order(Order order);
     [[nodiscard]] Prints collect();
+    /// Why there will be no pictures at all; nothing where there is no such reason.
+    [[nodiscard]] std::optional<MachineFailure> failure() const;
 
 private:
     struct Desk;

@@ -8,9 +8,7 @@
 #include "scene/scene_keys.h"
 
 #include <algorithm>
-#include <array>
 #include <filesystem>
-#include <thread>
 
 namespace backrow::window {
 namespace {
@@ -91,12 +89,11 @@ void next_posture_of_chosen(WindowState& state) {
     if (!person)
         return;
     const auto now = state.sitting.scene().people[*person].pose.posture;
-    const auto at = std::ranges::find(scene::keys::posture, now,
-                                      [](const auto& word) { return word.value; });
-    const auto next = std::next(at) == std::end(scene::keys::posture)
-                          ? std::begin(scene::keys::posture)
-                          : std::next(at);
-    state.make(rehearsal::take_posture(state.sitting.scene(), *person, next->value));
+    const auto& words = scene::keys::posture.words;
+    auto next = std::ranges::find(words, now, [](const auto& word) { return word.second; }) + 1;
+    if (next == words.end())
+        next = words.begin();
+    state.make(rehearsal::take_posture(state.sitting.scene(), *person, next->second));
 }
 
 void show_at_full_size(WindowState& state) {
@@ -278,7 +275,7 @@ void leave(WindowState& state) {
 // Letting go of something in hand takes back what the hand did.
 void let_go(WindowState& state) {
     if (state.grip) {
-        if (state.sitting.edited().at_hold(state.grip->hold))
+        if (state.sitting.edited().ends_with(state.grip->hold))
             undo(state);
         state.grip.reset();
     } else if (state.sheet != Sheet::none) {

@@ -26,6 +26,28 @@ void WindowState::note_change() {
     quickness.asked_edition = sitting.edition();
 }
 
+void WindowState::take_sitting(rehearsal::Sitting other) {
+    recovery.end();
+    recovery = {};
+    sitting = std::move(other);
+    sitting.start_at(quickness.asked_edition + 1);
+    two.forget();
+    kept_picture = {};
+    faces.clear();
+    measures.clear();
+    asked.scene.reset();
+    asked.advice.reset();
+    odds.edition = -1;
+    odds.odds.reset();
+    above_is_fitted = true;
+    side_is_fitted = true;
+    at_full_size = false;
+    sheet = Sheet::none;
+    open_after_leaving.clear();
+    changed_on_disk = false;
+    note_change();
+}
+
 std::string short_number(double number) {
     if (!std::isfinite(number))
         return "∞";

@@ -73,6 +73,7 @@ struct Quickness {
 /// What advice was asked for, and what came of it.
 struct AskedAdvice {
     plan::AdviceWanted wanted;
+    float step_back_m = 0;  ///< How much farther away the camera may go.
     std::shared_ptr<const scene::Scene> scene;  ///< Null: never asked.
     std::optional<plan::Advice> advice;
     Later<std::optional<plan::Advice>> work;
@@ -97,6 +98,7 @@ struct WindowState {
 
     std::optional<Darkroom> darkroom;
     Hung picture;
+    Image<Rgb8> picture_pixels;  ///< Of the same, in case it is kept.
     std::map<std::size_t, Hung> faces;
     std::map<std::size_t, FaceMeasures> measures;
     Work work = Work::none;
@@ -127,6 +129,8 @@ struct WindowState {
 
     rehearsal::TwoStates two;
     Hung kept_picture;  ///< As it looked when it was kept.
+    std::string comparison;   ///< Of the kept state with this one, in words …
+    int compared_edition = 0;  ///< … when it was of this edition.
     bool flips = false;
     AskedAdvice asked;
     AskedOdds odds;
@@ -139,8 +143,10 @@ struct WindowState {
 
     /// Everything that changes the scene goes through here.
     void make(const rehearsal::Change& change, rehearsal::Hold hold = 0);
-    /// A scene that came about otherwise: undone, reloaded, opened.
+    /// The scene came about otherwise: undone, reloaded, opened.
     void note_change();
+    /// Another scene in place of this one.
+    void take_sitting(rehearsal::Sitting other);
 };
 
 /// The first letters of a number as long as they count: "8.4", "132".
