@@ -3,7 +3,6 @@
 
 #include "rehearsal/differences.h"
 #include "report/exposure_words.h"
-#include "scene/set_words.h"
 
 #include <fmt/format.h>
 
@@ -12,7 +11,7 @@ namespace backrow::window {
 void draw_camera_panel(WindowState& state) {
     const scene::Camera& camera = state.sitting.scene().camera;
     const rehearsal::Facts& facts = state.sitting.facts();
-    if (const int way = stepper(state, "Aperture", "f/" + scene::toml_number(camera.f_number),
+    if (const int way = stepper(state, "Aperture", fmt::format("f/{:g}", camera.f_number),
                                 "open##f", "stop##f",
                                 "Stopping down one stop makes every blur, of faces and of the "
                                 "background, 0.7 times as large, and costs half the light."))
@@ -23,7 +22,7 @@ void draw_camera_panel(WindowState& state) {
                                 "and faces are half as large."))
         step_back(state, way * 0.10);
     if (const int way =
-            stepper(state, "Lens", fmt::format("{} mm", scene::toml_number(camera.focal_length_mm)),
+            stepper(state, "Lens", fmt::format("{:g} mm", camera.focal_length_mm),
                     "shorter##l", "longer##l",
                     "With the faces kept as large, the focal length hardly changes their blur, but "
                     "a longer lens melts more of the background."))

@@ -35,12 +35,16 @@ bool zoom_and_pan(rehearsal::DrawingScale& scale, bool& is_fitted, bool hovered,
 template <class Lay>
 void draw_zone(ImDrawList& on, const rehearsal::DrawingScale& scale,
                const rehearsal::HeldZone& zone, ImU32 wash, const Lay& lays) {
+    // Edges smoothed one by one would leave seams between the pieces.
+    const ImDrawListFlags before = on.Flags;
+    on.Flags &= ~ImDrawListFlags_AntiAliasedFill;
     for (std::size_t i = 0; i + 1 < zone.size(); ++i)
         if (zone[i] && zone[i + 1])
             on.AddQuadFilled(
                 on_screen(scale, lays(zone[i]->near)), on_screen(scale, lays(zone[i]->far)),
                 on_screen(scale, lays(zone[i + 1]->far)), on_screen(scale, lays(zone[i + 1]->near)),
                 wash);
+    on.Flags = before;
 }
 
 /// A line of dashes, for what is not a thing.

@@ -24,7 +24,7 @@ void draw_faces(WindowState& state, const Area& area) {
     const float words = 3.2f * line;
     const float gap = static_cast<float>(8 * state.scale);
     const float height = std::max(40.0f, area.height() - words - 1.2f * gap);
-    const float width = std::round(height * 1.12f);
+    const float width = std::round(height * 1.3f);
     state.face_width = static_cast<int>(width * state.texels_per_unit);
     state.face_height = static_cast<int>(height * state.texels_per_unit);
 
@@ -77,13 +77,15 @@ void draw_faces(WindowState& state, const Area& area) {
                                  measured->second.blur_px;
         const std::string blur =
             !face.in_frame ? std::string{"outside the frame"}
-            : is_measured
-                ? fmt::format("{}, measured {}", blur_words(face), short_number(*measured->second.blur_px))
-                : blur_words(face);
+                            : blur_words(face);
+        const std::string below =
+            is_measured ? fmt::format("measured {} px; {}", short_number(*measured->second.blur_px),
+                                      leeway_words(face.leeway))
+                        : leeway_words(face.leeway);
         on.AddText(state.fonts.small, state.fonts.small->FontSize, {left, y + 1.15f * line},
                    state.theme.ink, blur.c_str());
         on.AddText(state.fonts.small, state.fonts.small->FontSize, {left, y + 2.1f * line},
-                   state.theme.faint_ink, leeway_words(face.leeway).c_str());
+                   state.theme.faint_ink, below.c_str());
         on.PopClipRect();
         left = most.x + gap;
     }

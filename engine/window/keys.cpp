@@ -4,6 +4,7 @@
 
 #include <GLFW/glfw3.h>
 
+#include <algorithm>
 #include <array>
 
 namespace backrow::window {
@@ -129,23 +130,19 @@ constexpr std::array keys{
 
 std::span<const Key> all_keys() { return keys; }
 
-void obey_keys(WindowState& state) {
-    const ImGuiIO& io = ImGui::GetIO();
-    state.flips = false;
-    if (io.WantTextInput)
-        return;
-    state.flips = ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr;
-    for (const Key& key : keys) {
-        const bool is_shift_free = !key.shift && !io.KeyShift;
-        if (key.deed == nullptr || io.KeyCtrl != key.ctrl || io.KeyAlt ||
-            !(is_shift_free || (key.shift && io.KeyShift)))
+void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
+    const bool types = ImGui::GetIO().WantTextInput;
+    state.flips = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr;
+    for (const KeyPress& press : pressed) {
+        if (types && press.key != GLFW_KEY_ESCAPE)
             continue;
-        if (!ImGui::IsKeyPressed(key.key, key.repeats))
-            continue;
+        const auto key = std::ranges::find_if(keys, [&](const Key& known) {
+            return known.deed != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
+                   known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);
+        });
         // A sheet over the window takes all keys but the one that closes it.
-        if (state.sheet == Sheet::none || key.key == GLFW_KEY_ESCAPE)
-            key.deed(state);
-        return;
+        if (key != keys.end() && (state.sheet == Sheet::none || press.key == GLFW_KEY_ESCAPE))
+            key->deed(state);
     }
 }
 

@@ -2,9 +2,11 @@
 
 // What the keys do: one table, which the help sheet shows and the tooltips quote.
 
+#include "window/screen.h"
 #include "window/window_state.h"
 
 #include <span>
+#include <vector>
 
 namespace backrow::window {
 
@@ -21,7 +23,7 @@ struct Key {
 
 [[nodiscard]] std::span<const Key> all_keys();
 
-/// Does what was pressed since the last frame, unless somebody types.
-void obey_keys(WindowState& state);
+/// Does what was pressed, unless somebody types.
+void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed);
 
 }  // namespace backrow::window

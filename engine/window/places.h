@@ -30,7 +30,7 @@ struct Standing {
     bool is_dark = false;
     int picture_samples = 0;
     double first_answer_ms = 0;  ///< From the last input to the first picture of its edition on the screen.
-    double drag_pictures_per_s = 0;  ///< Of the last movement of the hand.
+    double drag_pictures_per_s = 0;  ///< While the hand last kept moving.
 };
 
 class Places {

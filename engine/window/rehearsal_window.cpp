@@ -18,6 +18,8 @@ namespace {
 
 // How often the file is looked at while nothing happens; the window is not drawn for it.
 constexpr double rest_s = 1.0;
+// A pointer that rests this long on something is told about it.
+constexpr double before_lesson_s = 0.55;
 // The toolkit needs frames beyond the one with the input: for what appears, and what was let go.
 constexpr int frames_after_input = 3;
 
@@ -59,6 +61,8 @@ void draw_all(WindowState& state) {
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus |
                      ImGuiWindowFlags_NoScrollWithMouse);
+    ImGui::PopStyleColor();
+    ImGui::PopStyleVar(2);
     draw_top_bar(state, layout.top);
     draw_view_from_above(state, layout.above);  // first: a drag here changes what the others show
     draw_view_from_the_side(state, layout.side);
@@ -67,8 +71,6 @@ void draw_all(WindowState& state) {
     draw_panel(state, layout.panel);
     draw_foot(state, layout.foot);
     ImGui::End();
-    ImGui::PopStyleColor();
-    ImGui::PopStyleVar(2);
     draw_sheet(state);
 }
 
@@ -94,6 +96,26 @@ void order_prints(WindowState& state, Order& last) {
     state.darkroom->order(order);
 }
 
+// A hand that rests gets no new pictures, so only stretches in which it kept moving count: those
+// whose next picture came before long.
+void note_drag_picture(Quickness& quickness, rehearsal::Hold hold) {
+    constexpr double resting_s = 0.5;
+    const auto now = Quickness::Clock::now();
+    const auto before = std::exchange(quickness.last_drag_picture, now);
+    if (quickness.measured_hold != hold) {
+        quickness.measured_hold = hold;
+        quickness.drag_pictures = 0;
+        quickness.drag_s = 0;
+        return;
+    }
+    const double apart_s = std::chrono::duration<double>(now - before).count();
+    if (apart_s > resting_s)
+        return;
+    ++quickness.drag_pictures;
+    quickness.drag_s += apart_s;
+    quickness.drag_pictures_per_s = quickness.drag_pictures / quickness.drag_s;
+}
+
 /// Takes what the other threads have done. Whether any of it is new.
 bool collect(WindowState& state) {
     bool is_new = false;
@@ -107,7 +129,7 @@ bool collect(WindowState& state) {
             quickness.first_answer_ms = took.count();
         }
         if (state.grip)
-            ++quickness.drag_pictures;
+            note_drag_picture(quickness, state.grip->hold);
         state.picture_pixels = prints.picture->pixels;
         state.picture.take(std::move(*prints.picture));
     }
@@ -162,19 +184,6 @@ void compare_with_kept(WindowState& state) {
         fmt::join(compared.differences, ", "), compared.stops_lost,
         compared.before.background_percent, compared.after.background_percent,
         standing(compared.before), standing(compared.after));
-}
-
-void watch_drag(WindowState& state) {
-    Quickness& quickness = state.quickness;
-    if (state.grip && !quickness.drag_began) {
-        quickness.drag_began = Quickness::Clock::now();
-        quickness.drag_pictures = 0;
-    }
-    if (!state.grip && quickness.drag_began) {
-        const std::chrono::duration<double> lasted =
-            Quickness::Clock::now() - *std::exchange(quickness.drag_began, std::nullopt);
-        quickness.drag_pictures_per_s = quickness.drag_pictures / std::max(0.001, lasted.count());
-    }
 }
 
 /// What must be kept though the machine may stop at any moment; not within a drag.
@@ -259,15 +268,26 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
     Order ordered;
     int frames_due = frames_after_input;
     std::string titled;
+    auto moved = Quickness::Clock::now();
+    bool is_lesson_due = false;
     while (!state.wants_to_leave) {
-        screen->wait(frames_due > 0 ? 0 : rest_s);
+        screen->wait(frames_due > 0 ? 0 : is_lesson_due ? before_lesson_s : rest_s);
         if (screen->is_closing()) {
             screen->keep_open();
             leave(state);
             frames_due = frames_after_input;
         }
-        if (screen->had_input())
+        state.rested_s =
+            std::chrono::duration<double>(Quickness::Clock::now() - moved).count();
+        if (screen->had_input()) {
             frames_due = frames_after_input;
+            moved = Quickness::Clock::now();
+            state.rested_s = 0;
+            is_lesson_due = true;
+        } else if (is_lesson_due && state.rested_s > before_lesson_s) {
+            is_lesson_due = false;
+            frames_due = std::max(frames_due, 1);
+        }
         if (collect(state))
             frames_due = std::max(frames_due, 1);
         if (state.darkroom->failure())
@@ -283,13 +303,12 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
         state.texels_per_unit = ImGui::GetIO().DisplayFramebufferScale.x;
         screen->begin_frame();
         state.places.begin();
-        obey_keys(state);
+        obey_keys(state, screen->take_keys());
         if (!ImGui::IsMouseDown(ImGuiMouseButton_Left) && state.grip)
             state.grip.reset();
         compare_with_kept(state);
         draw_all(state);
         screen->end_frame(state.theme.desk);
-        watch_drag(state);
         order_prints(state, ordered);
         keep_safe(state);
         if (const std::string title = state.sitting.scene().title + " – Backrow"; title != titled) {

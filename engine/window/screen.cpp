@@ -12,11 +12,20 @@
 
 namespace backrow::window {
 
+namespace {
+
+struct Noted {
+    bool had_input = true;
+    std::vector<KeyPress> keys;
+};
+
+}  // namespace
+
 struct Screen::State {
     GLFWwindow* window = nullptr;
     bool has_glfw = false;
     bool has_toolkit = false;
-    bool had_input = true;
+    Noted noted;
 
     State() = default;
     State(const State&) = delete;
@@ -45,14 +54,27 @@ std::string last_complaint() {
 // The toolkit chains to callbacks that are set before it takes over; every one only notes that there
 // is something to draw.
 void note(GLFWwindow* window) {
-    *static_cast<bool*>(glfwGetWindowUserPointer(window)) = true;
+    static_cast<Noted*>(glfwGetWindowUserPointer(window))->had_input = true;
+}
+
+// Of a key that is let go before the next frame the toolkit would learn nothing.
+void note_key(GLFWwindow* window, int key, int /*scancode*/, int action, int mods) {
+    note(window);
+    if (action == GLFW_RELEASE)
+        return;
+    static_cast<Noted*>(glfwGetWindowUserPointer(window))
+        ->keys.push_back({.key = key,
+                          .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
+                          .shift = (mods & GLFW_MOD_SHIFT) != 0,
+                          .alt = (mods & GLFW_MOD_ALT) != 0,
+                          .is_repeat = action == GLFW_REPEAT});
 }
 
 void note_all_input(GLFWwindow* window) {
     glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { note(w); });
     glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { note(w); });
     glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { note(w); });
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { note(w); });
+    glfwSetKeyCallback(window, note_key);
     glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { note(w); });
     glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { note(w); });
     glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { note(w); });
@@ -89,7 +111,7 @@ Made<Screen> Screen::open(const std::string& title, int width, int height) {
         return tl::make_unexpected(MachineFailure{"the window's OpenGL has no functions to load",
                                                   "install a graphics driver, or Mesa's software "
                                                   "one: libgl1-mesa-dri"});
-    glfwSetWindowUserPointer(state->window, &state->had_input);
+    glfwSetWindowUserPointer(state->window, &state->noted);
     note_all_input(state->window);
 
     ImGui::CreateContext();
@@ -127,7 +149,9 @@ void Screen::wait(double seconds) {
         glfwPollEvents();
 }
 
-bool Screen::had_input() { return std::exchange(state_->had_input, false); }
+bool Screen::had_input() { return std::exchange(state_->noted.had_input, false); }
+
+std::vector<KeyPress> Screen::take_keys() { return std::exchange(state_->noted.keys, {}); }
 
 void Screen::begin_frame() {
     ImGui_ImplOpenGL3_NewFrame();

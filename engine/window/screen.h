@@ -6,10 +6,18 @@
 
 #include <memory>
 #include <string>
-
-struct GLFWwindow;
+#include <vector>
 
 namespace backrow::window {
+
+/// As GLFW numbers keys and what is held with them.
+struct KeyPress {
+    int key = 0;
+    bool ctrl = false;
+    bool shift = false;
+    bool alt = false;
+    bool is_repeat = false;
+};
 
 class Screen {
 public:
@@ -33,6 +41,8 @@ public:
     void wait(double seconds);
     /// Whether anything came from mouse, keyboard or the system since this was last asked.
     [[nodiscard]] bool had_input();
+    /// Every key pressed since this was last asked, however short the tap.
+    [[nodiscard]] std::vector<KeyPress> take_keys();
 
     void begin_frame();
     void end_frame(unsigned background);

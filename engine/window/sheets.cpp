@@ -59,9 +59,8 @@ void keys_sheet(WindowState& state) {
         }
         if (key.shown == nullptr)
             continue;
-        const float left = ImGui::GetCursorPosX();
         ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.theme.accent), "%s", key.shown);
-        ImGui::SameLine(left + tab);
+        ImGui::SameLine(tab);
         ImGui::TextUnformatted(key.does);
     }
     ImGui::Columns(1);

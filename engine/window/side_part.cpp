@@ -46,7 +46,7 @@ void draw_profile(ImDrawList& on, const WindowState& state, const DrawingScale& 
     // Up along the head, and forward to where the nose is.
     const ImVec2 up{(crown.x - chin.x) / height, (crown.y - chin.y) / height};
     const float facing = nose.x < ear.x ? -1.0f : 1.0f;
-    const ImVec2 forward{-up.y * -facing, up.x * -facing};
+    const ImVec2 forward{-up.y * facing, up.x * facing};
     const auto at = [&](float f, float u) {
         return ImVec2{chin.x + forward.x * f * height + up.x * u * height,
                       chin.y + forward.y * f * height + up.y * u * height};

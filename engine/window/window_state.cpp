@@ -59,7 +59,9 @@ std::string blur_words(const plan::Face& face) {
 }
 
 void teach(const WindowState& state, const char* sentence) {
-    if (!ImGui::IsItemHovered() || state.grip)
+    // Whoever is on the way to a button does not want to be taught.
+    constexpr double before_lesson_s = 0.5;
+    if (!ImGui::IsItemHovered() || state.grip || state.rested_s < before_lesson_s)
         return;
     ImGui::BeginTooltip();
     ImGui::PushTextWrapPos(static_cast<float>(340 * state.scale));

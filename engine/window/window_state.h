@@ -65,8 +65,10 @@ struct Quickness {
     std::optional<Clock::time_point> asked;  ///< When the edition now waited for came to be.
     int asked_edition = 0;
     double first_answer_ms = 0;
-    std::optional<Clock::time_point> drag_began;
+    rehearsal::Hold measured_hold = 0;  ///< The drag that is being measured.
+    Clock::time_point last_drag_picture;
     int drag_pictures = 0;
+    double drag_s = 0;
     double drag_pictures_per_s = 0;
 };
 
@@ -139,6 +141,7 @@ struct WindowState {
     std::optional<SavedPicture> saving;
     std::string notice;  ///< What was done last, such as saving.
     bool changed_on_disk = false;
+    double rested_s = 0;  ///< How long the pointer has not moved.
     Quickness quickness;
 
     /// Everything that changes the scene goes through here.
