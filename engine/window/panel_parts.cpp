@@ -4,8 +4,9 @@ namespace backrow::window {
 
 int stepper(WindowState& state, const char* label, const std::string& words, const char* less,
             const char* more, const char* lesson) {
-    const auto column = static_cast<float>(104 * state.scale);
-    const auto value = static_cast<float>(132 * state.scale);
+    const auto column = static_cast<float>(76 * state.scale);
+    const ImVec2 button_size{static_cast<float>(72 * state.scale), 0};
+    const auto value = static_cast<float>(196 * state.scale);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);
@@ -14,7 +15,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
     int pressed = 0;
     ImGui::PushID(label);
     ImGui::PushButtonRepeat(true);
-    if (ImGui::Button(less))
+    if (ImGui::Button(less, button_size))
         pressed = -1;
     state.places.note_last(std::string{label} + " less");
     ImGui::SameLine();
@@ -23,7 +24,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
     ImGui::PopFont();
     teach(state, lesson);
     ImGui::SameLine(left + column + value);
-    if (ImGui::Button(more))
+    if (ImGui::Button(more, button_size))
         pressed = 1;
     state.places.note_last(std::string{label} + " more");
     ImGui::PopButtonRepeat();

@@ -45,6 +45,7 @@ void draw_person_panel(WindowState& state) {
     ImGui::SetCursorScreenPos({at.x + static_cast<float>(30 * state.scale),
                                at.y + static_cast<float>(4 * state.scale)});
     ImGui::TextUnformatted(blur_words(face).c_str());
+    ImGui::PushTextWrapPos(0);
     ImGui::TextUnformatted(
         fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; leeway {:.0f} cm "
                     "forward, {} back",
@@ -53,6 +54,7 @@ void draw_person_panel(WindowState& state) {
                     std::isinf(face.leeway.back_m) ? std::string{"any"}
                                                    : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
             .c_str());
+    ImGui::PopTextWrapPos();
     ImGui::Spacing();
     if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
                                 "left##a", "right##a", "From the mark, to picture left or right."))
@@ -79,7 +81,7 @@ void draw_person_panel(WindowState& state) {
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted("Posture");
-    ImGui::SameLine(left + static_cast<float>(104 * state.scale));
+    ImGui::SameLine(left + static_cast<float>(76 * state.scale));
     ImGui::SetNextItemWidth(static_cast<float>(150 * state.scale));
     const std::string now{scene::keys::word_for(scene::keys::posture, person.pose.posture)};
     if (ImGui::BeginCombo("##posture", posture_words(now).c_str())) {

@@ -32,39 +32,45 @@ std::optional<std::size_t> head_at(const FromTheSide& drawing, const Spot& spot,
     return nearest;
 }
 
-/// An egg from chin to crown, the eye as the sign of its grade, and the nose in front.
+/// A profile through the points that are known of a head, with the eye as the sign of its grade.
 void draw_profile(ImDrawList& on, const WindowState& state, const DrawingScale& scale,
                   const rehearsal::HeadFromTheSide& head, bool is_marked) {
     const ImVec2 chin = on_screen(scale, head.chin);
     const ImVec2 crown = on_screen(scale, head.crown);
+    const ImVec2 eye = on_screen(scale, head.nearer_eye);
     const ImVec2 nose = on_screen(scale, head.nose_tip);
     const ImVec2 ear = on_screen(scale, head.farther_ear);
-    const ImVec2 eye = on_screen(scale, head.nearer_eye);
-    const ImU32 ink = is_marked ? state.theme.accent : state.theme.faint_ink;
-    const auto line = static_cast<float>((is_marked ? 2.2 : 1.2) * state.scale);
-    const float height = std::hypot(crown.x - chin.x, crown.y - chin.y);
-    // Up along the head, and forward to where the nose is.
+    const float height = std::max(1.0f, std::hypot(crown.x - chin.x, crown.y - chin.y));
     const ImVec2 up{(crown.x - chin.x) / height, (crown.y - chin.y) / height};
-    const float facing = nose.x < ear.x ? -1.0f : 1.0f;
-    const ImVec2 forward{-up.y * facing, up.x * facing};
-    const auto at = [&](float f, float u) {
-        return ImVec2{chin.x + forward.x * f * height + up.x * u * height,
-                      chin.y + forward.y * f * height + up.y * u * height};
+    const float way = nose.x < ear.x ? 1.0f : -1.0f;  // the face looks to the left on the screen
+    const ImVec2 forward{up.y * way, -up.x * way};
+    const auto along = [&](const ImVec2& point) {
+        return ((point.x - chin.x) * forward.x + (point.y - chin.y) * forward.y) / height;
     };
+    const auto at = [&](float f, float u) {
+        return ImVec2{chin.x + (forward.x * f + up.x * u) * height,
+                      chin.y + (forward.y * f + up.y * u) * height};
+    };
+    // How the outline lies to the points is a drawing, not a measure.
+    const float face = along(eye);
+    const float back = std::min(along(ear), face - 0.2f);
     on.PathClear();
-    on.PathLineTo(at(0.02f, 0));
-    on.PathBezierCubicCurveTo(at(0.02f, 0.15f), at(0.05f, 0.2f), at(0.06f, 0.3f));
+    on.PathLineTo(at(face - 0.02f, 0.02f));
+    on.PathLineTo(at(face + 0.01f, 0.2f));
+    on.PathLineTo(at(face + 0.03f, 0.32f));
     on.PathLineTo(nose);
-    on.PathLineTo(at(0.04f, 0.52f));
-    on.PathBezierCubicCurveTo(at(0.06f, 0.75f), at(0.02f, 0.95f), at(-0.25f, 1.0f));
-    on.PathBezierCubicCurveTo(at(-0.75f, 1.05f), at(-0.85f, 0.6f), at(-0.62f, 0.3f));
-    on.PathBezierCubicCurveTo(at(-0.5f, 0.1f), at(-0.2f, 0.12f), at(0.02f, 0));
+    on.PathLineTo(at(face + 0.03f, 0.52f));
+    on.PathBezierCubicCurveTo(at(face + 0.06f, 0.65f), at(face + 0.04f, 0.95f), at(back + 0.12f, 1.0f));
+    on.PathBezierCubicCurveTo(at(back - 0.35f, 1.05f), at(back - 0.55f, 0.6f), at(back - 0.3f, 0.25f));
+    on.PathBezierCubicCurveTo(at(back - 0.2f, 0.12f), at(back + 0.05f, 0.18f), at(face - 0.02f, 0.02f));
     const ImVector<ImVec2> outline = on._Path;
     on.PathClear();
+    const ImU32 ink = is_marked ? state.theme.accent : state.theme.faint_ink;
     on.AddConvexPolyFilled(outline.Data, outline.Size,
                            is_marked ? state.theme.accent_wash
                                      : with_alpha(state.theme.raised, 170));
-    on.AddPolyline(outline.Data, outline.Size, ink, ImDrawFlags_Closed, line);
+    on.AddPolyline(outline.Data, outline.Size, ink, ImDrawFlags_Closed,
+                   static_cast<float>((is_marked ? 2.2 : 1.2) * state.scale));
     draw_head(on, state, eye, static_cast<float>(4.2 * state.scale), head.grade);
 }
 
