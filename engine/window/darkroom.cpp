@@ -5,8 +5,10 @@
 #include "plan/metering.h"
 #include "render/face_window.h"
 #include "render/live_studio.h"
+#include "render/one_moves.h"
 #include "render/sample_choice.h"
 #include "scene/camera_view.h"
+#include "scene/stage_change.h"
 
 #include <algorithm>
 #include <chrono>
@@ -37,6 +39,38 @@ constexpr std::chrono::milliseconds rest{150};
 constexpr int fewest_worth_showing = 8;
 constexpr double between_prints_s = 0.35;
 constexpr int passes_of_quick_face = 4;
+// While one person is led about.
+constexpr int passes_with_one_moving = 8;
+constexpr double scale_on_processor = 0.5;
+
+/// Who alone is different; nothing where nobody is or more than one.
+std::optional<std::size_t> only_mover(const scene::Scene& before, const scene::Scene& after) {
+    if (before.people.size() != after.people.size() || !same_surroundings(before, after))
+        return std::nullopt;
+    std::optional<std::size_t> mover;
+    for (std::size_t i = 0; i < after.people.size(); ++i) {
+        if (before.people[i] == after.people[i])
+            continue;
+        if (mover)
+            return std::nullopt;
+        mover = i;
+    }
+    return mover;
+}
+
+/// Whether every point lands in the same place and as blurred.
+bool same_view(const scene::CameraView& one, const scene::CameraView& other) {
+    return one.position_m == other.position_m && one.forward == other.forward &&
+           one.focal_length_mm == other.focal_length_mm && one.f_number == other.f_number &&
+           one.focus_m == other.focus_m && one.sensor_width_mm == other.sensor_width_mm &&
+           one.width_px == other.width_px;
+}
+
+bool same_part(const render::FrameWindow& one, const render::FrameWindow& other) {
+    return one.left_px == other.left_px && one.top_px == other.top_px &&
+           one.width_px == other.width_px && one.height_px == other.height_px &&
+           one.width_texels == other.width_texels && one.height_texels == other.height_texels;
+}
 
 }  // namespace
 
@@ -86,8 +120,16 @@ public:
         const bool other_scene = !order_.scene || order.edition != order_.edition;
         const bool other_faces = order.face_width_texels != order_.face_width_texels ||
                                  order.face_height_texels != order_.face_height_texels;
+        const std::optional<std::size_t> mover =
+            order_.scene && order.in_hand ? only_mover(*order_.scene, *order.scene) : std::nullopt;
+        const scene::CameraView view = camera_view(*order.scene);
+        const bool goes_on = mover && mover == mover_ && same_view(view, view_) &&
+                             same_part(order.part, order_.part);
+        if (!goes_on)
+            one_moves_.reset();
+        mover_ = order_.scene && same_view(view, view_) ? mover : std::nullopt;
         order_ = std::move(order);
-        view_ = camera_view(*order_.scene);
+        view_ = view;
         gain_stops_ =
             plan::stops_shown(order_.scene->camera, plan::metering(*order_.scene, view_));
         if (other_scene)
@@ -139,6 +181,16 @@ private:
         }
     }
 
+    // A single point goes through the middle of the lens: anywhere else it would shift the background.
+    [[nodiscard]] render::LensSamples few_samples(int passes) const {
+        const auto choice = render::with_passes({.passes = passes, .fine_samples = 64}, passes);
+        render::LensSamples samples =
+            render::make_lens_samples(choice.passes, choice.fine_samples, view_.blades);
+        if (passes == 1)
+            samples.coarse.front().zone_x = samples.coarse.front().zone_y = 0;
+        return samples;
+    }
+
     [[nodiscard]] render::Studio studio() const { return studio_.studio(gain_stops_); }
 
     [[nodiscard]] render::Accumulation exposure(const render::FrameWindow& part,
@@ -158,14 +210,14 @@ private:
     }
 
     bool quick_picture() {
+        if (mover_)
+            return picture_of_mover();
         const auto start = Clock::now();
         render::FrameWindow part = order_.part;
         part.width_texels = std::max(16, static_cast<int>(part.width_texels * pace_.scale()));
         part.height_texels = std::max(16, static_cast<int>(part.height_texels * pace_.scale()));
         const int passes = pace_.passes();
-        const auto choice = render::with_passes({.passes = passes, .fine_samples = 64}, passes);
-        render::Accumulation exposed = exposure(
-            part, render::make_lens_samples(choice.passes, choice.fine_samples, view_.blades));
+        render::Accumulation exposed = exposure(part, few_samples(passes));
         glFinish();
         const double before_s = seconds_since(start);
         exposed.add(passes);
@@ -174,6 +226,43 @@ private:
         Print print = print_of(exposed, part);
         print.samples_wanted = print.samples + 1;  // it is never the last
         pace_.note(passes, passes_s, seconds_since(start) - passes_s);
+        publish_([&](Prints& prints) {
+            prints.picture = std::move(print);
+            prints.work = Work::exposing;
+            prints.share = 0;
+        });
+        quick_due_ = false;
+        return true;
+    }
+
+    // Everybody else is drawn in the first pictures of the movement, a few points of the lens in each.
+    bool picture_of_mover() {
+        const auto start = Clock::now();
+        const double scale = studio_.gl().on_processor ? scale_on_processor : 1.0;
+        render::FrameWindow part = order_.part;
+        part.width_texels = std::max(16, static_cast<int>(part.width_texels * scale));
+        part.height_texels = std::max(16, static_cast<int>(part.height_texels * scale));
+        if (!one_moves_)
+            one_moves_.emplace(studio(), view_, part, few_samples(passes_with_one_moving),
+                               static_cast<int>(*mover_));
+        constexpr int fewest = 2;
+        while (one_moves_->kept() < one_moves_->wanted() &&
+               (one_moves_->kept() < fewest || seconds_since(start) < pace_.budget_s() / 4)) {
+            one_moves_->keep_more();
+            glFinish();
+        }
+        const auto begun = Clock::now();
+        const int passes = std::min(one_moves_->kept(), mover_passes_);
+        Print print{.pixels = one_moves_->picture(passes),
+                    .edition = order_.edition,
+                    .part = part,
+                    .samples = passes,
+                    .samples_wanted = passes + 1};
+        const double share_of_budget = seconds_since(begun) / pace_.budget_s();
+        if (share_of_budget > 0.8)
+            mover_passes_ = std::max(2, passes - 1);
+        else if (share_of_budget < 0.6)
+            mover_passes_ = std::min(passes_with_one_moving, passes + 1);
         publish_([&](Prints& prints) {
             prints.picture = std::move(print);
             prints.work = Work::exposing;
@@ -196,11 +285,7 @@ private:
         const std::size_t face = quick_faces_.front();
         quick_faces_.pop_front();
         if (const auto part = face_part(face)) {
-            const auto choice = render::with_passes(
-                {.passes = passes_of_quick_face, .fine_samples = 16}, passes_of_quick_face);
-            render::Accumulation exposed =
-                exposure(*part, render::make_lens_samples(choice.passes, choice.fine_samples,
-                                                          view_.blades));
+            render::Accumulation exposed = exposure(*part, few_samples(passes_of_quick_face));
             exposed.add(passes_of_quick_face);
             Print print = print_of(exposed, *part);
             print.samples_wanted = print.samples + 1;
@@ -277,6 +362,7 @@ private:
     // The first stage is finished whatever is ordered meanwhile: without one there is no picture.
     bool build() {
         picture_.reset();
+        one_moves_.reset();
         const bool is_first = !studio_.has_stage();
         auto last_told = Clock::now();
         const auto built = studio_.build([&](double done) {
@@ -318,6 +404,9 @@ private:
     double gain_stops_ = 0;
     bool quick_due_ = false;
     std::optional<render::Accumulation> picture_;
+    std::optional<std::size_t> mover_;  ///< Who alone moves, while a hand moves them …
+    std::optional<render::OneMoves> one_moves_;  ///< … and all the rest.
+    int mover_passes_ = passes_with_one_moving;
     Clock::time_point last_print_;
     std::deque<std::size_t> quick_faces_;
     std::deque<std::size_t> faces_to_finish_;

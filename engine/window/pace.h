@@ -31,13 +31,13 @@ public:
         const double took_s = passes_s + rest_s;
         if (took_s > budget_s_ && at_ + 1 < scales.size())
             ++at_;
-        else if (rest_s + fewest * 2 * pass_s_ < budget_s_ / 2 && at_ > 0)
+        else if (rest_s + 4 * pass_s_ < budget_s_ * 0.8 && at_ > 0)
             --at_;
     }
 
 private:
     static constexpr std::array scales{1.0, 0.75, 0.5, 0.375, 0.25, 0.1875};
-    static constexpr int fewest = 2;
+    static constexpr int fewest = 1;
     static constexpr int most = 16;
     double budget_s_;
     double pass_s_ = 0;
