@@ -31,7 +31,7 @@ double seconds_since(Clock::time_point start) {
 }
 
 // At fifteen pictures a second there are 66 ms for each, at sixty 16, and the window takes its share.
-constexpr double budget_on_processor_s = 0.048;
+constexpr double budget_on_processor_s = 0.055;
 constexpr double budget_on_card_s = 0.011;
 // A hand that rests this long is given better pictures, though it has not let go.
 constexpr std::chrono::milliseconds rest{150};

@@ -36,7 +36,7 @@ public:
     }
 
 private:
-    static constexpr std::array scales{1.0, 0.75, 0.5, 0.375, 0.25, 0.1875};
+    static constexpr std::array scales{1.0, 0.75, 0.5, 0.375, 0.25};
     static constexpr int fewest = 1;
     static constexpr int most = 16;
     double budget_s_;
