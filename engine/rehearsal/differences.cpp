@@ -86,7 +86,7 @@ private:
 void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     const scene::Camera& before = a.camera;
     const scene::Camera& after = b.camera;
-    told.words("f/", plain(before.f_number), plain(after.f_number));
+    told.words("", "f/" + plain(before.f_number), "f/" + plain(after.f_number));
     told.words("", plain(before.focal_length_mm) + " mm", plain(after.focal_length_mm) + " mm");
     told.words("focus ", focus_words(a.focus), focus_words(b.focus));
     if (!same_cm(before.lens_to_mark_m, after.lens_to_mark_m))

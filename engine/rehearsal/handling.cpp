@@ -7,6 +7,8 @@
 
 #include "optics/stops.h"
 
+#include "base/units.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -104,10 +106,40 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> people, doub
     return change;
 }
 
+Change line_up(const scene::Scene& scene, const scene::CameraView& view,
+               std::span<const std::size_t> people) {
+    // A metre back along the ground is this much along the axis.
+    const double axial_of_back = -view.forward.z;
+    constexpr double least = 0.1;
+    Change change;
+    if (std::abs(axial_of_back) < least)
+        return change;
+    std::vector<std::size_t> moved;
+    for (const std::size_t person : people) {
+        const scene::Person& who = scene.people[person];
+        const double behind_m = axial_m(view, nearer_eye_m(view, who)) - view.focus_m;
+        const double own_back_m = to_the_centimetre(who.own.back_m - behind_m / axial_of_back);
+        if (std::abs(own_back_m - who.own.back_m) < m_from_mm(5))
+            continue;
+        change.values.push_back(person_number(who, "back_m", own_back_m));
+        moved.push_back(person);
+    }
+    if (!moved.empty())
+        change.what = who_words(scene, moved) + " into the plane of focus";
+    return change;
+}
+
 Change turn(const scene::Scene& scene, std::size_t person, double turn_deg) {
     const scene::Person& who = scene.people[person];
     const double degrees = std::round(std::remainder(turn_deg, 360));
     return {.what = "Turn " + who.name, .values = {person_number(who, "turn_deg", degrees)}};
+}
+
+Change turn_towards(const scene::Scene& scene, std::size_t person, double across_m, double back_m) {
+    const scene::FromMark& place = scene.people[person].place;
+    const double right_m = across_m - place.across_m;
+    const double forward_m = place.back_m - back_m;
+    return turn(scene, person, deg_from_rad(std::atan2(right_m, forward_m)));
 }
 
 Change lean(const scene::Scene& scene, std::size_t person, double lean_m) {

@@ -3,6 +3,7 @@
 // What hands do to a scene, as the change that it makes to the file: people led about and turned,
 // the camera carried, its rings set.
 
+#include "scene/camera_view.h"
 #include "scene/scene.h"
 
 #include <cstddef>
@@ -36,8 +37,20 @@ struct Change {
 [[nodiscard]] Change step(const scene::Scene& scene, std::span<const std::size_t> people,
                           double across_m, double back_m);
 
+/// Everybody forward or back until their nearer eye lies in the plane of focus as it is now, to the
+/// centimetre: what straightens a line before the lens is stopped down. Bodies are not asked
+/// whether there is room.
+///
+/// view     camera_view() of this scene; where it looks along the ground
+/// people   indices in Scene::people, each once
+[[nodiscard]] Change line_up(const scene::Scene& scene, const scene::CameraView& view,
+                             std::span<const std::size_t> people);
+
 /// Turned to face there; whole degrees, − 180 … 180.
 [[nodiscard]] Change turn(const scene::Scene& scene, std::size_t person, double turn_deg);
+/// Turned to face a place, counted from the mark.
+[[nodiscard]] Change turn_towards(const scene::Scene& scene, std::size_t person, double across_m,
+                                  double back_m);
 /// + leans the head away from the camera; centimetres, kept within what a body can.
 [[nodiscard]] Change lean(const scene::Scene& scene, std::size_t person, double lean_m);
 [[nodiscard]] Change take_posture(const scene::Scene& scene, std::size_t person,

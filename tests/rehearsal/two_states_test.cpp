@@ -50,7 +50,7 @@ TEST_CASE("what differs between two states reads as a photographer says it",
     };
     CHECK(words({}) == Words{});
     CHECK(words({"camera.f_number=2.8", "person.Priya.back_m=-0.3"}) ==
-          Words{"f/2 → 2.8", "Priya 30 cm forward"});
+          Words{"f/2 → f/2.8", "Priya 30 cm forward"});
     CHECK(words({"person.Ben.back_m=0.1", "person.Ana.back_m=0.1"}) ==
           Words{"Ana and Ben 10 cm back"});
     CHECK(words({"row.0.back_m=0.1"}) == Words{"Ana, Ben and Priya 10 cm back"});
