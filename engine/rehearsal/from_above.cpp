@@ -182,9 +182,10 @@ std::array<Spot, 4> model_from_above(const scene::Model& model, const Extent& ou
 }  // namespace
 
 FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
-                     const plan::FaceTable& table, const ModelOutlines& models) {
+                     const plan::FaceTable& table, const ModelOutlines& models,
+                     std::optional<double> level_m) {
     FromAbove drawing;
-    drawing.level_m = mean_eye_height_m(table);
+    drawing.level_m = level_m ? *level_m : mean_eye_height_m(table);
     drawing.lens = on_paper(view.position_m);
     drawing.looks = unit_on_paper(view.forward);
     if (const auto cut = level_cut(view, drawing.level_m, sight_end_m(scene, view, table)))
