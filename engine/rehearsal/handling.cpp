@@ -46,6 +46,25 @@ double row_back_m(const scene::Scene& scene, int row) {
     return somebody->place.back_m - somebody->own.back_m;
 }
 
+/// "row.1.people.3"
+std::string place_in_row(const scene::Scene& scene, std::size_t person) {
+    const int row = scene.people[person].row;
+    const auto before = scene.people.begin() + static_cast<std::ptrdiff_t>(person);
+    return fmt::format("row.{}.people.{}", row,
+                       std::count_if(scene.people.begin(), before,
+                                     [&](const auto& other) { return other.row == row; }));
+}
+
+/// Whoever leaves a row for a place alone needs a table of their own, so across_m is always said.
+void take_steps_of(const scene::Person& who, const scene::Person& other, Change& change) {
+    if (who.own.across_m != other.own.across_m || other.row < 0)
+        change.values.push_back(person_number(who, "across_m", other.own.across_m));
+    if (who.own.back_m != other.own.back_m)
+        change.values.push_back(person_number(who, "back_m", other.own.back_m));
+    if (who.own.up_m != other.own.up_m)
+        change.values.push_back(person_number(who, "up_m", other.own.up_m));
+}
+
 /// The mark some steps along a ring whose marks are sorted; from a value between two marks the
 /// first step goes to the next one.
 double along_ring(std::span<const double> marks, double now, int steps) {
@@ -127,6 +146,43 @@ Change line_up(const scene::Scene& scene, const scene::CameraView& view,
     if (!moved.empty())
         change.what = who_words(scene, moved) + " into the plane of focus";
     return change;
+}
+
+Change change_places(const scene::Scene& scene, std::size_t person, std::size_t other) {
+    const scene::Person& a = scene.people[person];
+    const scene::Person& b = scene.people[other];
+    Change change{.what = a.name + " and " + b.name + " change places", .values = {}};
+    take_steps_of(a, b, change);
+    take_steps_of(b, a, change);
+    if (a.row >= 0)
+        change.values.push_back(scene::set_words(place_in_row(scene, person), b.name));
+    if (b.row >= 0)
+        change.values.push_back(scene::set_words(place_in_row(scene, other), a.name));
+    return change;
+}
+
+Change space_row(int row, double spacing_m) {
+    const double within =
+        std::clamp(to_the_centimetre(spacing_m), keys::spacing_m.least, keys::spacing_m.greatest);
+    return {.what = fmt::format("Row {} {} from each other", row + 1, in_cm(within)),
+            .values = {scene::set_number(fmt::format("row.{}.spacing_m", row), within)}};
+}
+
+Change raise_row(int row, double up_m) {
+    const double within =
+        std::clamp(to_the_centimetre(up_m), keys::up_m.least, keys::up_m.greatest);
+    return {.what = fmt::format("Row {} at {}", row + 1, in_m(within)),
+            .values = {scene::set_number(fmt::format("row.{}.up_m", row), within)}};
+}
+
+double row_spacing_m(const scene::Scene& scene, int row) {
+    const auto unmoved_m = [](const scene::Person& who) {
+        return who.place.across_m - who.own.across_m;
+    };
+    const auto in_row = [&](const scene::Person& who) { return who.row == row; };
+    const auto first = std::ranges::find_if(scene.people, in_row);
+    const auto second = std::find_if(first + 1, scene.people.end(), in_row);
+    return second == scene.people.end() ? 0 : unmoved_m(*second) - unmoved_m(*first);
 }
 
 Change turn(const scene::Scene& scene, std::size_t person, double turn_deg) {

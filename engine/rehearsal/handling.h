@@ -48,6 +48,21 @@ struct Change {
 
 /// Turned to face there; whole degrees, − 180 … 180.
 [[nodiscard]] Change turn(const scene::Scene& scene, std::size_t person, double turn_deg);
+/// Two people take each other's places, in rows or alone, with whatever steps those places had;
+/// what is in focus goes with whoever it is. person ≠ other.
+[[nodiscard]] Change change_places(const scene::Scene& scene, std::size_t person,
+                                   std::size_t other);
+
+/// A row's people closer together or further apart, centre to centre; centimetres.
+///
+/// row  as Person::row, ≥ 0
+[[nodiscard]] Change space_row(int row, double spacing_m);
+/// A row on another step.
+[[nodiscard]] Change raise_row(int row, double up_m);
+/// How far the people of a row stand from each other before anybody steps aside; 0 for a single
+/// one.
+[[nodiscard]] double row_spacing_m(const scene::Scene& scene, int row);
+
 /// Turned to face a place, counted from the mark.
 [[nodiscard]] Change turn_towards(const scene::Scene& scene, std::size_t person, double across_m,
                                   double back_m);

@@ -122,6 +122,62 @@ TEST_CASE("the aperture ring goes from mark to mark", "[rehearsal][from-memory]"
     CHECK(stop_down(scene, 1).values == Values{"camera.f_number=1.0"});
 }
 
+TEST_CASE("two people change places, and the steps of the places stay where they are",
+          "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    const std::string text = R"([focus]
+on = "Ana"
+[[row]]
+people = ["Ana", "Ben"]
+[[row]]
+back_m = 0.7
+people = ["Cleo", "Dan", "Eve"]
+[[person]]
+name   = "Dan"
+back_m = 0.1
+[[person]]
+name     = "Finn"
+across_m = 1.5
+up_m     = 0.2
+)";
+    const auto edited = [&](std::size_t a, std::size_t b) {
+        auto now = EditedScene::open(folder.write("rows.toml", text));
+        REQUIRE(now);
+        const std::vector<scene::Person> before = now->scene().people;
+        const Change change = change_places(now->scene(), a, b);
+        CAPTURE(change.what);
+        REQUIRE(now->change(change.what, change.values));
+        const auto stands_at = [&](const std::string& name, const scene::FromMark& place) {
+            const scene::Person* person = person_named(now->scene(), name);
+            REQUIRE(person != nullptr);
+            CHECK(person->place.across_m == place.across_m);
+            CHECK(person->place.back_m == place.back_m);
+            CHECK(person->place.up_m == place.up_m);
+        };
+        for (std::size_t i = 0; i < before.size(); ++i)
+            stands_at(before[i].name, before[i == a ? b : i == b ? a : i].place);
+        return std::move(*now);
+    };
+    edited(0, 1);
+    edited(0, 2);
+    const EditedScene swapped = edited(0, 3);
+    CHECK(std::get<scene::FocusOnPerson>(swapped.scene().focus).name == "Ana");
+    edited(3, 4);
+    edited(1, 5);
+    edited(5, 2);
+    CHECK(change_places(swapped.scene(), 0, 1).what == "Dan and Ben change places");
+}
+
+TEST_CASE("a row closes up and is raised by its own keys", "[rehearsal][property]") {
+    const scene::Scene scene = trio();
+    CHECK(row_spacing_m(scene, 0) == 0.6);
+    CHECK(space_row(0, 0.504).values == Values{"row.0.spacing_m=0.5"});
+    CHECK(space_row(0, 0.504).what == "Row 1 50 cm from each other");
+    CHECK(space_row(0, -1).values == Values{"row.0.spacing_m=0.05"});
+    CHECK(raise_row(0, 0.301).values == Values{"row.0.up_m=0.3"});
+    CHECK(row_spacing_m(demo_scene("reunion"), 3) == Approx(0.58));
+}
+
 TEST_CASE("whoever is turned towards a place faces it", "[rehearsal][property]") {
     const scene::Scene scene = trio();
     // Cleo stands at 1.2 m to the right of the mark.
@@ -217,6 +273,8 @@ TEST_CASE("whatever hands do, the file reads back, and undoing all of it gives t
                 raise_camera(between(0, 6)),
                 stop_down(scene, static_cast<int>(between(-5, 5))),
                 zoom(between(8, 200)),
+                change_places(scene, both[0], both[1]),
+                line_up(scene, camera_view(scene), both),
                 focus_on(scene, who),
                 focus_evenly(),
                 focus_at(between(0, 20))};
