@@ -61,6 +61,11 @@ void take_steps_of(const scene::Person& who, const scene::Person& other, Change&
         change.values.push_back(scene::set_person_number(who.name, "up_m", other.own.up_m));
 }
 
+/// Where a step leads, to the centimetre; whoever takes none stays where they are to the hair.
+double stepped_m(double own_m, double step_m) {
+    return to_the_centimetre(step_m) == 0 ? own_m : to_the_centimetre(own_m + step_m);
+}
+
 }  // namespace
 
 Change step(const scene::Scene& scene, std::span<const std::size_t> people, double across_m,
@@ -77,9 +82,9 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> people, doub
     for (const std::size_t person : people) {
         const scene::Person& who = scene.people[person];
         const bool goes_with_row = std::ranges::find(whole_rows, who.row) != whole_rows.end();
-        const double own_across_m = to_the_centimetre(who.own.across_m + across_m);
+        const double own_across_m = stepped_m(who.own.across_m, across_m);
         const double own_back_m =
-            goes_with_row ? who.own.back_m : to_the_centimetre(who.own.back_m + back_m);
+            goes_with_row ? who.own.back_m : stepped_m(who.own.back_m, back_m);
         if (own_across_m != who.own.across_m)
             change.values.push_back(scene::set_person_number(who.name, "across_m", own_across_m));
         if (own_back_m != who.own.back_m)

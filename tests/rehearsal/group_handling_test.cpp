@@ -131,3 +131,16 @@ TEST_CASE("a row closes up and is raised by its own keys", "[rehearsal][property
     CHECK(raise_row(0, 0.301).values == Values{"row.0.up_m=0.3"});
     CHECK(row_spacing_m(demo_scene("reunion"), 3) == Approx(0.58));
 }
+
+TEST_CASE("who goes back only keeps a place across that was written to the millimetre",
+          "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    const auto scene = folder.read("[[person]]\nname = \"Ana\"\nacross_m = 0.125\n"
+                                   "[[person]]\nname = \"Ben\"\nback_m = 0.5004\n");
+    REQUIRE(scene);
+    const std::vector<std::size_t> both{0, 1};
+    CHECK(step(*scene, both, 0, 0.1).values ==
+          Values{"person.Ana.back_m=0.1", "person.Ben.back_m=0.6"});
+    CHECK(step(*scene, both, 0.1, 0).values ==
+          Values{"person.Ana.across_m=0.23", "person.Ben.across_m=0.1"});
+}
