@@ -127,8 +127,7 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     told.words("shown ", exposure_in_words(before.exposure), exposure_in_words(after.exposure));
     told.words("", lens_in_words(a.lens), lens_in_words(b.lens));
     told.words("", opening_in_words(a.lens), opening_in_words(b.lens));
-    told.words("seen ", std::visit(ViewingInWords{}, a.viewing),
-               std::visit(ViewingInWords{}, b.viewing));
+    told.words("seen ", viewing_words(a.viewing), viewing_words(b.viewing));
 }
 
 std::string degrees(double deg) {
@@ -198,6 +197,10 @@ void tell_people(const scene::Scene& before, const scene::Scene& after, Told& to
 
 std::string focus_words(const scene::Focus& focus) {
     return std::visit(FocusInWords{}, focus);
+}
+
+std::string viewing_words(const scene::Viewing& viewing) {
+    return std::visit(ViewingInWords{}, viewing);
 }
 
 std::vector<std::string> differences(const scene::Scene& before, const scene::Scene& after) {

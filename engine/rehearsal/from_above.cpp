@@ -138,6 +138,7 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
             .in_frame = face.in_frame,
             .predicted_blur_px = face.predicted_blur_px,
             .view_arcmin = face.view_arcmin,
+            .visible_fraction = face.visible_fraction,
             .forward_m = looks_back ? face.leeway.front_m / axial_of_back : 0,
             .back_m = looks_back ? face.leeway.back_m / axial_of_back : 0};
 }

@@ -1,5 +1,6 @@
 #include "rehearsal/handling.h"
 
+#include "rehearsal/differences.h"
 #include "rehearsal/group_handling.h"
 #include "rehearsal/hand_words.h"
 
@@ -13,6 +14,7 @@
 #include <algorithm>
 #include <cmath>
 #include <span>
+#include <variant>
 
 namespace backrow::rehearsal {
 namespace {
@@ -89,12 +91,17 @@ Change carry_camera(const scene::Scene& scene, double lens_to_mark_m, double acr
     const scene::Camera& camera = scene.camera;
     const double distance_m = std::clamp(to_the_centimetre(lens_to_mark_m),
                                          keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest);
-    const double sideways_m = to_the_centimetre(across_m);
-    Change change{.what = "Camera " + in_m(distance_m) + " away", .values = {}};
-    if (distance_m != camera.lens_to_mark_m)
-        change.values.push_back(scene::set_number("camera.distance_m", distance_m));
-    if (sideways_m != camera.across_m)
+    const double sideways_m = std::clamp(to_the_centimetre(across_m), keys::camera_across_m.least,
+                                         keys::camera_across_m.greatest);
+    Change change;
+    if (sideways_m != camera.across_m) {
+        change.what = "Camera " + step_words(sideways_m - camera.across_m, 0);
         change.values.push_back(scene::set_number("camera.across_m", sideways_m));
+    }
+    if (distance_m != camera.lens_to_mark_m) {
+        change.what = "Camera " + in_m(distance_m) + " away";
+        change.values.push_back(scene::set_number("camera.distance_m", distance_m));
+    }
     return change;
 }
 
@@ -105,10 +112,53 @@ Change raise_camera(double height_m) {
             .values = {scene::set_number("camera.height_m", within)}};
 }
 
+Change aim_at_group() {
+    return {.what = "Aim at the group", .values = {scene::set_words("camera.aim", "group")}};
+}
+
+Change aim_at(const scene::Scene& scene, std::size_t person) {
+    const std::string& name = scene.people[person].name;
+    return {.what = "Aim at " + name, .values = {scene::set_words("camera.aim", name)}};
+}
+
+Change aim_at(const scene::FromMark& place) {
+    const auto number = [](double metres) {
+        const double within = std::clamp(metres, keys::aim.least, keys::aim.greatest);
+        return scene::toml_number(to_the_centimetre(within));
+    };
+    return {.what = "Aim elsewhere",
+            .values = {"camera.aim=[" + number(place.across_m) + ", " + number(place.up_m) + ", " +
+                       number(place.back_m) + ']'}};
+}
+
+Change keep_level(bool level) {
+    return {.what = level ? "Camera level" : "Camera tilted",
+            .values = {level ? "camera.level=true" : "camera.level=false"}};
+}
+
+Change hold_camera(scene::Orientation orientation) {
+    const std::string word{keys::word_for(keys::orientation, orientation)};
+    return {.what = "Camera held for " + word,
+            .values = {scene::set_words("camera.orientation", word)}};
+}
+
 Change stop_down(const scene::Scene& scene, int thirds) {
     const double f_number = along_ring(optics::marked_f_numbers(), scene.camera.f_number, thirds);
     return {.what = "f/" + plain(f_number),
             .values = {scene::set_number("camera.f_number", f_number)}};
+}
+
+Change shorten_shutter(const scene::Scene& scene, int thirds) {
+    const auto slow_to_fast = optics::marked_shutters_s();
+    const std::vector<double> marks(slow_to_fast.rbegin(), slow_to_fast.rend());
+    const double shutter_s = along_ring(marks, scene.camera.shutter_s, -thirds);
+    return {.what = optics::shutter_words(shutter_s),
+            .values = {scene::set_number("camera.shutter_s", shutter_s)}};
+}
+
+Change raise_iso(const scene::Scene& scene, int thirds) {
+    const double iso = along_ring(optics::marked_isos(), scene.camera.iso, thirds);
+    return {.what = "ISO " + plain(iso), .values = {scene::set_number("camera.iso", iso)}};
 }
 
 Change zoom(double focal_length_mm) {
@@ -133,6 +183,23 @@ Change focus_at(double axial_m) {
                                      keys::focus_axial_m.greatest);
     return {.what = "Focus at " + in_m(within),
             .values = {scene::set_number("focus.distance_m", within)}};
+}
+
+Change view_as(const scene::Viewing& viewing) {
+    Change change{.what = "Seen " + viewing_words(viewing), .values = {}};
+    for (const auto& [word, use] : keys::use.words)
+        if (viewing_words(keys::viewing_for(use)) == viewing_words(viewing))
+            change.values = {scene::set_words("viewing.use", word)};
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing);
+        print != nullptr && change.values.empty())
+        change.values = {
+            scene::set_number("viewing.print_long_side_cm",
+                              std::clamp(print->long_side_cm, keys::print_long_side_cm.least,
+                                         keys::print_long_side_cm.greatest)),
+            scene::set_number("viewing.viewing_distance_cm",
+                              std::clamp(print->distance_cm, keys::viewing_distance_cm.least,
+                                         keys::viewing_distance_cm.greatest))};
+    return change;
 }
 
 }  // namespace backrow::rehearsal
