@@ -49,7 +49,7 @@ void keys_sheet(WindowState& state) {
     for (const Key& key : all_keys()) {
         if (key.group != nullptr) {
             const std::string_view group{key.group};
-            if (group == "People" || group == "Looking")
+            if (group == "People" || group == "Advice")
                 ImGui::NextColumn();
             else
                 ImGui::Spacing();
