@@ -110,8 +110,7 @@ std::vector<std::string> values_for(const scene::Scene& now, const Answer& answe
     for (std::size_t i = 0; i < now.people.size(); ++i) {
         const double back_m = answer.scene.people[i].own.back_m;
         if (back_m != now.people[i].own.back_m)
-            values.push_back(
-                scene::set_number(scene::person_key(now.people[i].name, "back_m"), back_m));
+            values.push_back(scene::set_person_number(now.people[i].name, "back_m", back_m));
     }
     return values;
 }

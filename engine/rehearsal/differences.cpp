@@ -55,17 +55,36 @@ struct AimInWords {
 
 struct ViewingInWords {
     std::string operator()(const optics::PrintViewing& print) const {
-        return fmt::format("{:.4g} cm seen from {:.4g} cm", print.long_side_cm, print.distance_cm);
+        const auto is = [&](const optics::PrintViewing& usual) {
+            return print.long_side_cm == usual.long_side_cm &&
+                   print.distance_cm == usual.distance_cm;
+        };
+        if (is(optics::phone_viewing))
+            return "on a phone";
+        if (is(optics::album_viewing))
+            return "in an album";
+        if (is(optics::wall_viewing))
+            return "on a wall";
+        return fmt::format("{} cm long from {} cm", plain(print.long_side_cm),
+                           plain(print.distance_cm));
     }
-    std::string operator()(const scene::PixelViewing&) const { return "single pixels"; }
+    std::string operator()(const scene::PixelViewing&) const { return "pixel by pixel"; }
 };
 
 std::string lens_in_words(const scene::Lens& lens) {
     if (!lens.profile)
-        return lens.blades == 0 ? "a perfect lens"
-                                : fmt::format("a perfect lens of {} blades", lens.blades);
-    return fmt::format("a lens of {:.3g} dpt and {:.3g} dpt, {} blades",
-                       lens.profile->spherical_dpt, lens.profile->field_curvature_dpt, lens.blades);
+        return "perfect lens";
+    return fmt::format("lens with {} dpt spherical and {} dpt field error",
+                       plain(lens.profile->spherical_dpt),
+                       plain(lens.profile->field_curvature_dpt));
+}
+
+std::string opening_in_words(const scene::Lens& lens) {
+    return lens.blades == 0 ? "round opening" : fmt::format("{} blades", lens.blades);
+}
+
+std::string exposure_in_words(scene::ShownExposure exposure) {
+    return exposure == scene::ShownExposure::metered ? "as metered" : "as set";
 }
 
 /// Takes what differs.
@@ -86,7 +105,7 @@ private:
 void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     const scene::Camera& before = a.camera;
     const scene::Camera& after = b.camera;
-    told.words("f/", plain(before.f_number), plain(after.f_number));
+    told.words("", "f/" + plain(before.f_number), "f/" + plain(after.f_number));
     told.words("", plain(before.focal_length_mm) + " mm", plain(after.focal_length_mm) + " mm");
     told.words("focus ", focus_words(a.focus), focus_words(b.focus));
     if (!same_cm(before.lens_to_mark_m, after.lens_to_mark_m))
@@ -105,11 +124,10 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
                fmt::format("{:g} × {:g} mm", after.sensor_mm[0], after.sensor_mm[1]));
     told.words("", fmt::format("{} × {} pixels", before.pixels[0], before.pixels[1]),
                fmt::format("{} × {} pixels", after.pixels[0], after.pixels[1]));
-    told.words("shown ", std::string{keys::word_for(keys::exposure, before.exposure)},
-               std::string{keys::word_for(keys::exposure, after.exposure)});
+    told.words("shown ", exposure_in_words(before.exposure), exposure_in_words(after.exposure));
     told.words("", lens_in_words(a.lens), lens_in_words(b.lens));
-    told.words("seen as ", std::visit(ViewingInWords{}, a.viewing),
-               std::visit(ViewingInWords{}, b.viewing));
+    told.words("", opening_in_words(a.lens), opening_in_words(b.lens));
+    told.words("seen ", viewing_words(a.viewing), viewing_words(b.viewing));
 }
 
 std::string degrees(double deg) {
@@ -179,6 +197,10 @@ void tell_people(const scene::Scene& before, const scene::Scene& after, Told& to
 
 std::string focus_words(const scene::Focus& focus) {
     return std::visit(FocusInWords{}, focus);
+}
+
+std::string viewing_words(const scene::Viewing& viewing) {
+    return std::visit(ViewingInWords{}, viewing);
 }
 
 std::vector<std::string> differences(const scene::Scene& before, const scene::Scene& after) {

@@ -19,4 +19,7 @@ namespace backrow::rehearsal {
 /// "on Bram", "evenly", "at 4.41 m", "at 0.00 m across, 1.60 m up, 0.50 m back".
 [[nodiscard]] std::string focus_words(const scene::Focus& focus);
 
+/// "in an album", "pixel by pixel", "60 cm long from 80 cm".
+[[nodiscard]] std::string viewing_words(const scene::Viewing& viewing);
+
 }  // namespace backrow::rehearsal

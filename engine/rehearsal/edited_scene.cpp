@@ -5,13 +5,20 @@
 
 #include "base/whole_files.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace backrow::rehearsal {
 namespace {
 
-/// Older steps are forgotten: nobody undoes a thousand, and each keeps a whole scene.
+/// Older steps are forgotten: nobody undoes a thousand, and each keeps a whole scene, of which the
+/// people are the most.
 constexpr std::size_t most_steps = 1000;
+constexpr std::size_t most_people_in_steps = 40'000;
+
+std::size_t steps_kept(const scene::Scene& scene) {
+    return std::clamp(most_people_in_steps / scene.people.size(), std::size_t{2}, most_steps);
+}
 
 }  // namespace
 
@@ -37,8 +44,11 @@ void EditedScene::go_on_with(Step step) {
         steps_.back() = std::move(step);
     else
         steps_.push_back(std::move(step));
-    if (steps_.size() > most_steps)
-        steps_.erase(steps_.begin());
+    // A drag that comes back to where it began has done nothing.
+    if (goes_on && steps_.back().text == steps_[steps_.size() - 2].text)
+        steps_.pop_back();
+    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept)
+        steps_.erase(steps_.begin(), steps_.end() - static_cast<std::ptrdiff_t>(kept));
     at_ = steps_.size() - 1;
 }
 

@@ -138,6 +138,7 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
             .in_frame = face.in_frame,
             .predicted_blur_px = face.predicted_blur_px,
             .view_arcmin = face.view_arcmin,
+            .visible_fraction = face.visible_fraction,
             .forward_m = looks_back ? face.leeway.front_m / axial_of_back : 0,
             .back_m = looks_back ? face.leeway.back_m / axial_of_back : 0};
 }
@@ -182,9 +183,10 @@ std::array<Spot, 4> model_from_above(const scene::Model& model, const Extent& ou
 }  // namespace
 
 FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
-                     const plan::FaceTable& table, const ModelOutlines& models) {
+                     const plan::FaceTable& table, const ModelOutlines& models,
+                     std::optional<double> level_m) {
     FromAbove drawing;
-    drawing.level_m = mean_eye_height_m(table);
+    drawing.level_m = level_m ? *level_m : mean_eye_height_m(table);
     drawing.lens = on_paper(view.position_m);
     drawing.looks = unit_on_paper(view.forward);
     if (const auto cut = level_cut(view, drawing.level_m, sight_end_m(scene, view, table)))

@@ -6,7 +6,8 @@
 // Everything of the camera is drawn as it cuts one level, the mean height of the eyes: a camera
 // that looks down from upstairs has a plane of focus that leans, and at the height of the feet it
 // would lie elsewhere. Faces well above or below that level are judged by their own colour, which
-// comes from the face table, and by the steps that are left to them.
+// comes from the face table, and by the steps that are left to them; or the drawing is asked for at
+// the level of one of them.
 
 #include "rehearsal/drawing.h"
 #include "rehearsal/model_outlines.h"
@@ -41,6 +42,7 @@ struct PersonFromAbove {
     bool in_frame;
     double predicted_blur_px;           ///< Camera pixels; infinite beside or behind the lens.
     std::optional<double> view_arcmin;  ///< As Face::view_arcmin.
+    double visible_fraction;            ///< Share of the face not hidden behind others.
     /// How far the person may step along the ground and stay fine: towards the camera side and
     /// away from it, at this height. 0 for whoever is not; may be infinite.
     double forward_m;
@@ -80,11 +82,14 @@ struct FromAbove {
 
 /// Quick enough to ask at every change of the scene: under a millisecond for forty people.
 ///
-/// view    camera_view() of this scene
-/// table   face_table() of both
-/// models  outlines_of() the files that the scene names, read once; those left out are not drawn
+/// view     camera_view() of this scene
+/// table    face_table() of both
+/// models   outlines_of() the files that the scene names, read once; those left out are not drawn
+/// level_m  above the ground at the mark, as of the eyes of somebody who is being led; none: the
+///          mean height of all eyes
 [[nodiscard]] FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
-                                   const plan::FaceTable& table, const ModelOutlines& models = {});
+                                   const plan::FaceTable& table, const ModelOutlines& models = {},
+                                   std::optional<double> level_m = {});
 
 /// The lens, the people and what they stand on: what has to be seen. Backdrops and models may lie
 /// far away.

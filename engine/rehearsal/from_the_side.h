@@ -41,7 +41,7 @@ struct FromTheSide {
     Extent heads_extent;                 ///< All of them, hair and hats as far as a hand's breadth.
 };
 
-/// view   camera_view() of this scene; not looking straight up or down
+/// view   camera_view() of this scene
 /// table  face_table() of both
 [[nodiscard]] FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& view,
                                         const plan::FaceTable& table);

@@ -1,5 +1,7 @@
 #include "rehearsal/handling.h"
 
+#include "rehearsal/differences.h"
+#include "rehearsal/group_handling.h"
 #include "rehearsal/hand_words.h"
 
 #include "scene/scene_keys.h"
@@ -7,42 +9,17 @@
 
 #include "optics/stops.h"
 
-#include <fmt/format.h>
+#include "base/units.h"
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <span>
+#include <variant>
 
 namespace backrow::rehearsal {
 namespace {
 
 namespace keys = scene::keys;
-
-std::string person_number(const scene::Person& person, std::string_view key, double value) {
-    return scene::set_number(scene::person_key(person.name, key), value);
-}
-
-/// Rows of two or more of which everybody is among these.
-std::vector<int> rows_among(const scene::Scene& scene, std::span<const std::size_t> people) {
-    std::map<int, std::size_t> left;
-    for (const scene::Person& person : scene.people)
-        ++left[person.row];
-    left.erase(-1);
-    std::erase_if(left, [](const auto& row) { return row.second < 2; });
-    for (const std::size_t person : people)
-        if (const auto row = left.find(scene.people[person].row); row != left.end())
-            --row->second;
-    std::vector<int> rows;
-    for (const auto& [row, missing] : left)
-        if (missing == 0)
-            rows.push_back(row);
-    return rows;
-}
-
-double row_back_m(const scene::Scene& scene, int row) {
-    const auto somebody = std::ranges::find(scene.people, row, &scene::Person::row);
-    return somebody->place.back_m - somebody->own.back_m;
-}
 
 /// The mark some steps along a ring whose marks are sorted; from a value between two marks the
 /// first step goes to the next one.
@@ -74,47 +51,25 @@ Change step(const scene::Scene& scene, std::size_t person, double across_m, doub
     return step(scene, std::span{&person, 1}, across_m, back_m);
 }
 
-Change step(const scene::Scene& scene, std::span<const std::size_t> people, double across_m,
-            double back_m) {
-    const double away_m = to_the_centimetre(back_m);
-    Change change;
-    const std::vector<int> whole_rows = rows_among(scene, people);
-    for (const int row : whole_rows)
-        if (away_m != 0)
-            change.values.push_back(
-                scene::set_number(fmt::format("row.{}.back_m", row),
-                                  to_the_centimetre(row_back_m(scene, row) + away_m)));
-    std::string steps;
-    for (const std::size_t person : people) {
-        const scene::Person& who = scene.people[person];
-        const bool goes_with_row = std::ranges::find(whole_rows, who.row) != whole_rows.end();
-        const double own_across_m = to_the_centimetre(who.own.across_m + across_m);
-        const double own_back_m =
-            goes_with_row ? who.own.back_m : to_the_centimetre(who.own.back_m + back_m);
-        if (own_across_m != who.own.across_m)
-            change.values.push_back(person_number(who, "across_m", own_across_m));
-        if (own_back_m != who.own.back_m)
-            change.values.push_back(person_number(who, "back_m", own_back_m));
-        if (steps.empty())
-            steps = step_words(own_across_m - who.own.across_m,
-                               goes_with_row ? away_m : own_back_m - who.own.back_m);
-    }
-    if (!change.values.empty())
-        change.what = who_words(scene, people) + ' ' + steps;
-    return change;
-}
-
 Change turn(const scene::Scene& scene, std::size_t person, double turn_deg) {
     const scene::Person& who = scene.people[person];
     const double degrees = std::round(std::remainder(turn_deg, 360));
-    return {.what = "Turn " + who.name, .values = {person_number(who, "turn_deg", degrees)}};
+    return {.what = "Turn " + who.name,
+            .values = {scene::set_person_number(who.name, "turn_deg", degrees)}};
+}
+
+Change turn_towards(const scene::Scene& scene, std::size_t person, double across_m, double back_m) {
+    const scene::FromMark& place = scene.people[person].place;
+    const double right_m = across_m - place.across_m;
+    const double forward_m = place.back_m - back_m;
+    return turn(scene, person, deg_from_rad(std::atan2(right_m, forward_m)));
 }
 
 Change lean(const scene::Scene& scene, std::size_t person, double lean_m) {
     const scene::Person& who = scene.people[person];
     const double within = std::clamp(lean_m, keys::lean_m.least, keys::lean_m.greatest);
     return {.what = "Lean " + who.name,
-            .values = {person_number(who, "lean_m", to_the_centimetre(within))}};
+            .values = {scene::set_person_number(who.name, "lean_m", to_the_centimetre(within))}};
 }
 
 Change take_posture(const scene::Scene& scene, std::size_t person, figures::Posture posture) {
@@ -129,19 +84,24 @@ Change grow(const scene::Scene& scene, std::size_t person, double stature_m) {
     const double within =
         std::clamp(to_the_centimetre(stature_m), keys::stature_m.least, keys::stature_m.greatest);
     return {.what = who.name + ' ' + in_m(within) + " tall",
-            .values = {person_number(who, "stature_m", within)}};
+            .values = {scene::set_person_number(who.name, "stature_m", within)}};
 }
 
 Change carry_camera(const scene::Scene& scene, double lens_to_mark_m, double across_m) {
     const scene::Camera& camera = scene.camera;
     const double distance_m = std::clamp(to_the_centimetre(lens_to_mark_m),
                                          keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest);
-    const double sideways_m = to_the_centimetre(across_m);
-    Change change{.what = "Camera " + in_m(distance_m) + " away", .values = {}};
-    if (distance_m != camera.lens_to_mark_m)
-        change.values.push_back(scene::set_number("camera.distance_m", distance_m));
-    if (sideways_m != camera.across_m)
+    const double sideways_m = std::clamp(to_the_centimetre(across_m), keys::camera_across_m.least,
+                                         keys::camera_across_m.greatest);
+    Change change;
+    if (sideways_m != camera.across_m) {
+        change.what = "Camera " + step_words(sideways_m - camera.across_m, 0);
         change.values.push_back(scene::set_number("camera.across_m", sideways_m));
+    }
+    if (distance_m != camera.lens_to_mark_m) {
+        change.what = "Camera " + in_m(distance_m) + " away";
+        change.values.push_back(scene::set_number("camera.distance_m", distance_m));
+    }
     return change;
 }
 
@@ -152,10 +112,53 @@ Change raise_camera(double height_m) {
             .values = {scene::set_number("camera.height_m", within)}};
 }
 
+Change aim_at_group() {
+    return {.what = "Aim at the group", .values = {scene::set_words("camera.aim", "group")}};
+}
+
+Change aim_at(const scene::Scene& scene, std::size_t person) {
+    const std::string& name = scene.people[person].name;
+    return {.what = "Aim at " + name, .values = {scene::set_words("camera.aim", name)}};
+}
+
+Change aim_at(const scene::FromMark& place) {
+    const auto number = [](double metres) {
+        const double within = std::clamp(metres, keys::aim.least, keys::aim.greatest);
+        return scene::toml_number(to_the_centimetre(within));
+    };
+    return {.what = "Aim elsewhere",
+            .values = {"camera.aim=[" + number(place.across_m) + ", " + number(place.up_m) + ", " +
+                       number(place.back_m) + ']'}};
+}
+
+Change keep_level(bool level) {
+    return {.what = level ? "Camera level" : "Camera tilted",
+            .values = {level ? "camera.level=true" : "camera.level=false"}};
+}
+
+Change hold_camera(scene::Orientation orientation) {
+    const std::string word{keys::word_for(keys::orientation, orientation)};
+    return {.what = "Camera held for " + word,
+            .values = {scene::set_words("camera.orientation", word)}};
+}
+
 Change stop_down(const scene::Scene& scene, int thirds) {
     const double f_number = along_ring(optics::marked_f_numbers(), scene.camera.f_number, thirds);
     return {.what = "f/" + plain(f_number),
             .values = {scene::set_number("camera.f_number", f_number)}};
+}
+
+Change shorten_shutter(const scene::Scene& scene, int thirds) {
+    const auto slow_to_fast = optics::marked_shutters_s();
+    const std::vector<double> marks(slow_to_fast.rbegin(), slow_to_fast.rend());
+    const double shutter_s = along_ring(marks, scene.camera.shutter_s, -thirds);
+    return {.what = optics::shutter_words(shutter_s),
+            .values = {scene::set_number("camera.shutter_s", shutter_s)}};
+}
+
+Change raise_iso(const scene::Scene& scene, int thirds) {
+    const double iso = along_ring(optics::marked_isos(), scene.camera.iso, thirds);
+    return {.what = "ISO " + plain(iso), .values = {scene::set_number("camera.iso", iso)}};
 }
 
 Change zoom(double focal_length_mm) {
@@ -180,6 +183,23 @@ Change focus_at(double axial_m) {
                                      keys::focus_axial_m.greatest);
     return {.what = "Focus at " + in_m(within),
             .values = {scene::set_number("focus.distance_m", within)}};
+}
+
+Change view_as(const scene::Viewing& viewing) {
+    Change change{.what = "Seen " + viewing_words(viewing), .values = {}};
+    for (const auto& [word, use] : keys::use.words)
+        if (viewing_words(keys::viewing_for(use)) == viewing_words(viewing))
+            change.values = {scene::set_words("viewing.use", word)};
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing);
+        print != nullptr && change.values.empty())
+        change.values = {
+            scene::set_number("viewing.print_long_side_cm",
+                              std::clamp(print->long_side_cm, keys::print_long_side_cm.least,
+                                         keys::print_long_side_cm.greatest)),
+            scene::set_number("viewing.viewing_distance_cm",
+                              std::clamp(print->distance_cm, keys::viewing_distance_cm.least,
+                                         keys::viewing_distance_cm.greatest))};
+    return change;
 }
 
 }  // namespace backrow::rehearsal

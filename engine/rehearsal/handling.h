@@ -6,7 +6,6 @@
 #include "scene/scene.h"
 
 #include <cstddef>
-#include <span>
 #include <string>
 #include <vector>
 
@@ -29,15 +28,11 @@ struct Change {
 [[nodiscard]] Change step(const scene::Scene& scene, std::size_t person, double across_m,
                           double back_m);
 
-/// Several people by one step. A row of which everybody is among them goes back as a row: its own
-/// key changes, and who stands before or behind its line goes with it.
-///
-/// people   indices in Scene::people, each once
-[[nodiscard]] Change step(const scene::Scene& scene, std::span<const std::size_t> people,
-                          double across_m, double back_m);
-
 /// Turned to face there; whole degrees, − 180 … 180.
 [[nodiscard]] Change turn(const scene::Scene& scene, std::size_t person, double turn_deg);
+/// Turned to face a place, counted from the mark.
+[[nodiscard]] Change turn_towards(const scene::Scene& scene, std::size_t person, double across_m,
+                                  double back_m);
 /// + leans the head away from the camera; centimetres, kept within what a body can.
 [[nodiscard]] Change lean(const scene::Scene& scene, std::size_t person, double lean_m);
 [[nodiscard]] Change take_posture(const scene::Scene& scene, std::size_t person,
@@ -49,9 +44,19 @@ struct Change {
 [[nodiscard]] Change carry_camera(const scene::Scene& scene, double lens_to_mark_m,
                                   double across_m);
 [[nodiscard]] Change raise_camera(double height_m);
+[[nodiscard]] Change aim_at_group();
+[[nodiscard]] Change aim_at(const scene::Scene& scene, std::size_t person);
+/// A point counted from the mark; centimetres.
+[[nodiscard]] Change aim_at(const scene::FromMark& place);
+/// Whether the axis is kept along the ground.
+[[nodiscard]] Change keep_level(bool level);
+[[nodiscard]] Change hold_camera(scene::Orientation orientation);
 
 /// To the next marks of the aperture ring; + stops down, in thirds of a stop.
 [[nodiscard]] Change stop_down(const scene::Scene& scene, int thirds);
+/// Likewise the shutter, + for shorter, and ISO, + for higher.
+[[nodiscard]] Change shorten_shutter(const scene::Scene& scene, int thirds);
+[[nodiscard]] Change raise_iso(const scene::Scene& scene, int thirds);
 /// To another focal length, whole millimetres from 10 mm on; the profile of the lens stays with the
 /// scene.
 [[nodiscard]] Change zoom(double focal_length_mm);
@@ -60,5 +65,8 @@ struct Change {
 [[nodiscard]] Change focus_evenly();
 /// Axial, to the centimetre.
 [[nodiscard]] Change focus_at(double axial_m);
+
+/// How the picture will be looked at.
+[[nodiscard]] Change view_as(const scene::Viewing& viewing);
 
 }  // namespace backrow::rehearsal

@@ -11,6 +11,7 @@
 
 #include <array>
 #include <charconv>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>

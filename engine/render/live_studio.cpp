@@ -2,11 +2,24 @@
 
 #include "scene/stage_change.h"
 
+#include <glm/ext/matrix_transform.hpp>
+
 #include <cmath>
 #include <span>
 #include <utility>
 
 namespace backrow::render {
+namespace {
+
+bool only_shifted(scene::Person before, const scene::Person& now) {
+    if (before.place == now.place)
+        return false;
+    before.place = now.place;
+    before.own = now.own;
+    return before == now;
+}
+
+}  // namespace
 
 LiveStudio::LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
                        Visibility visibility)
@@ -36,12 +49,28 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
     if (!has_stage())
         return;
     const std::size_t count = scene.people.size();
-    if (before && before->people.size() == count && built_scene_->people.size() == count)
-        for (std::size_t i = 0; i < count; ++i)
-            if (scene.people[i] != before->people[i])
+    if (before && before->people.size() == count && built_scene_->people.size() == count) {
+        for (std::size_t i = 0; i < count; ++i) {
+            if (only_shifted(before->people[i], scene.people[i]))
+                shift(i);
+            else if (scene.people[i] != before->people[i])
                 put_in_place(i);
+        }
+    }
     is_current_ = scene.people == built_scene_->people && same_surroundings(scene, *built_scene_) &&
                   stage_serves(scene, built_view_, view);
+}
+
+// Eyes go on looking where they looked until the stage is built anew.
+void LiveStudio::shift(std::size_t person) {
+    for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
+        scene::Part& part = stage_.parts[i];
+        if (part.person != static_cast<int>(person))
+            continue;
+        part.world_from_part =
+            glm::translate(glm::dmat4{1}, engine_from_mark(scene_->people[person].place));
+        on_gpu_->move_vertices(i, part);
+    }
 }
 
 // Other clothes, or a body so much larger in the picture that it deserves more detail, have other

@@ -50,6 +50,7 @@ private:
     LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
                Visibility visibility);
     void put_in_place(std::size_t person);
+    void shift(std::size_t person);
 
     HeadlessContext context_;  // First, so that it outlives what was made in it.
     PicturePrograms programs_;

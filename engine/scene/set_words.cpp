@@ -24,6 +24,10 @@ std::string set_number(std::string_view key, double value) {
     return fmt::format("{}={}", key, toml_number(value));
 }
 
+std::string set_person_number(std::string_view name, std::string_view key, double value) {
+    return set_number(person_key(name, key), value);
+}
+
 std::string set_words(std::string_view key, std::string_view words) {
     return fmt::format("{}={}", key, toml_string(words));
 }

@@ -18,6 +18,10 @@ namespace backrow::scene {
 /// "camera.f_number=2.8"
 [[nodiscard]] std::string set_number(std::string_view key, double value);
 
+/// "person.Bram.back_m=0.1"
+[[nodiscard]] std::string set_person_number(std::string_view name, std::string_view key,
+                                            double value);
+
 /// "focus.on=\"Bram\""
 [[nodiscard]] std::string set_words(std::string_view key, std::string_view words);
 

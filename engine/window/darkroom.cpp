@@ -117,6 +117,7 @@ public:
           pace_{studio_.gl().on_processor ? budget_on_processor_s : budget_on_card_s} {}
 
     void begin(Order order) {
+        begun_ = Clock::now();
         const bool other_scene = !order_.scene || order.edition != order_.edition;
         const bool other_faces = order.face_width_texels != order_.face_width_texels ||
                                  order.face_height_texels != order_.face_height_texels;
@@ -251,17 +252,16 @@ private:
             one_moves_->keep_more();
             glFinish();
         }
-        const auto begun = Clock::now();
         const int passes = std::min(one_moves_->kept(), mover_passes_);
         Print print{.pixels = one_moves_->picture(passes),
                     .edition = order_.edition,
                     .part = part,
                     .samples = passes,
                     .samples_wanted = passes + 1};
-        const double share_of_budget = seconds_since(begun) / pace_.budget_s();
-        if (share_of_budget > 0.8)
+        const double share_of_budget = seconds_since(begun_) / pace_.budget_s();
+        if (share_of_budget > 0.95)
             mover_passes_ = std::max(2, passes - 1);
-        else if (share_of_budget < 0.6)
+        else if (share_of_budget < 0.75)
             mover_passes_ = std::min(passes_with_one_moving, passes + 1);
         publish_([&](Prints& prints) {
             prints.picture = std::move(print);
@@ -407,6 +407,7 @@ private:
     std::optional<std::size_t> mover_;  ///< Who alone moves, while a hand moves them …
     std::optional<render::OneMoves> one_moves_;  ///< … and all the rest.
     int mover_passes_ = passes_with_one_moving;
+    Clock::time_point begun_;  ///< With the order.
     Clock::time_point last_print_;
     std::deque<std::size_t> quick_faces_;
     std::deque<std::size_t> faces_to_finish_;

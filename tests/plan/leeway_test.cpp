@@ -107,6 +107,28 @@ TEST_CASE("with a lens profile the leeway ends where the lens's own spot does",
     CHECK(all[0].front_m != all[1].front_m);
 }
 
+TEST_CASE("a place in the picture holds as the face does that is there", "[plan][property]") {
+    auto scene = scene_of_pixels({with_eye_at("Middle", 3.0), with_eye_at("Side", 3.0, 0.9)});
+    scene.lens.profile = optics::LensProfile{
+        .widest_f_number = 1.2, .spherical_dpt = 0.006, .field_curvature_dpt = -0.012};
+    scene.odds.recompose_deg = 10;
+    const auto view = scene::camera_view(scene);
+    std::vector<double> heights;
+    for (const scene::Person& person : scene.people)
+        heights.push_back(project(view, nearer_eye_m(view, person)).image_height);
+    const auto of_faces = zones(scene, view, optics::Grade::fine);
+    const auto of_places = zones_at(scene, view, optics::Grade::fine, heights);
+    REQUIRE(of_places.size() == 2);
+    for (std::size_t i = 0; i < of_places.size(); ++i) {
+        REQUIRE(of_places[i]);
+        CHECK(of_places[i]->near_m == of_faces[i]->near_m);
+        CHECK(of_places[i]->far_m == of_faces[i]->far_m);
+    }
+    // So much spherical aberration that nothing is fine anywhere.
+    scene.lens.profile->spherical_dpt = 2;
+    CHECK_FALSE(zones_at(scene, camera_view(scene), optics::Grade::fine, heights)[0]);
+}
+
 TEST_CASE("what goes wrong in a frame is left to the odds", "[plan][property]") {
     auto scene = scene_of_pixels({with_eye_at("Odile", 3.02)});
     const Leeway calm = only_leeway(scene);

@@ -145,3 +145,38 @@ TEST_CASE("a whole text is taken as one change, or refused", "[rehearsal][proper
     REQUIRE(edited.take_text("", duo));
     CHECK_FALSE(edited.can_undo());
 }
+
+TEST_CASE("a drag that ends where it began leaves nothing to undo", "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+    for (const char* back : {"0.1", "0.2", "0.1"})
+        REQUIRE(edited.change("Ben back", {std::string{"person.Ben.back_m="} + back}, 7));
+    CHECK(edited.undone_next() == "Ben back");
+    for (const char* f_number : {"5.6", "4.0"})
+        REQUIRE(edited.change("f", {std::string{"camera.f_number="} + f_number}, 8));
+    CHECK(edited.undone_next() == "Ben back");
+    edited.undo();
+    CHECK(edited.undone_next() == "f/4");
+}
+
+// 2,000 people leave room for 20 steps.
+TEST_CASE("undoing is bounded by what the steps would keep", "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    std::string text = "[camera]\ndistance_m = 100.0\n";
+    for (int row = 0; row < 40; ++row) {
+        text += "[[row]]\nback_m = " + std::to_string(row) + "\npeople = [";
+        for (int i = 0; i < 50; ++i)
+            text += "\"P" + std::to_string(50 * row + i) + "\", ";
+        text += "]\n";
+    }
+    auto edited = EditedScene::open(folder.write("crowd.toml", text));
+    REQUIRE(edited);
+    for (int i = 1; i <= 22; ++i)
+        REQUIRE(edited->change("", {"camera.iso=" + std::to_string(100 + i)}));
+    int undone = 0;
+    for (; edited->can_undo(); ++undone)
+        edited->undo();
+    CHECK(undone == 19);
+    CHECK(edited->scene().camera.iso == 122 - 19);
+}

@@ -11,7 +11,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -127,6 +129,42 @@ TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows
         }
     }
     CHECK(met > 100);
+}
+
+// At the level of somebody's own eye, that eye lies within the zone drawn there if and only if the
+// face table calls it fine, lens profile and tilt and all.
+TEST_CASE("drawn at the height of somebody's eyes, the zone tells whether that face is fine",
+          "[rehearsal][property]") {
+    const scene::Scene scene =
+        demo_scene("reunion", {"camera.height_m=6.0", "camera.f_number=1.4"});
+    const scene::CameraView view = camera_view(scene);
+    const plan::FaceTable table = plan::face_table(scene, view);
+    int fine = 0;
+    for (const plan::Face& face : table.faces) {
+        const FromAbove drawing = from_above(scene, view, table, {}, face.eye.up_m);
+        // Of the two directions next to the eye's, whichever is nearer.
+        const auto aside = [&](const std::optional<HeldSlice>& slice) {
+            if (!slice)
+                return 1e9;
+            const double share =
+                (face.eye.back_m - slice->near.y_m) / (slice->far.y_m - slice->near.y_m);
+            return std::abs(std::lerp(slice->near.x_m, slice->far.x_m, share) - face.eye.across_m);
+        };
+        const auto& slice = *std::ranges::min_element(drawing.fine, {}, aside);
+        const bool is_fine = face.grade <= optics::Grade::fine;
+        // Too near to the edge to be told by a direction that is not quite its own.
+        const double to_edge_m = std::min(face.leeway.front_m, face.leeway.back_m);
+        if (is_fine && to_edge_m < 0.02)
+            continue;
+        REQUIRE(slice);
+        const bool within = face.eye.back_m >= slice->near.y_m && face.eye.back_m <= slice->far.y_m;
+        CAPTURE(face.name);
+        if (is_fine || std::abs(face.eye.back_m - slice->far.y_m) > 0.02)
+            CHECK(within == is_fine);
+        fine += is_fine;
+    }
+    CHECK(fine > 5);
+    CHECK(fine < 35);
 }
 
 TEST_CASE("a lens with a curved field has a curved zone, a perfect one a straight one",

@@ -50,7 +50,7 @@ TEST_CASE("what differs between two states reads as a photographer says it",
     };
     CHECK(words({}) == Words{});
     CHECK(words({"camera.f_number=2.8", "person.Priya.back_m=-0.3"}) ==
-          Words{"f/2 → 2.8", "Priya 30 cm forward"});
+          Words{"f/2 → f/2.8", "Priya 30 cm forward"});
     CHECK(words({"person.Ben.back_m=0.1", "person.Ana.back_m=0.1"}) ==
           Words{"Ana and Ben 10 cm back"});
     CHECK(words({"row.0.back_m=0.1"}) == Words{"Ana, Ben and Priya 10 cm back"});
@@ -64,6 +64,11 @@ TEST_CASE("what differs between two states reads as a photographer says it",
           Words{"Ana turned 0° → 15°", "Ana standing → seated"});
     CHECK(words({"person.Ana.lean_m=-0.1", "person.Ben.stature_m=1.9"}) ==
           Words{"Ana leans 10 cm forward", "Ben 1.7 m → 1.9 m tall"});
+    CHECK(words({"viewing.use=\"wall\""}) == Words{"seen in an album → on a wall"});
+    CHECK(words({"viewing.print_long_side_cm=60", "viewing.viewing_distance_cm=80"}) ==
+          Words{"seen in an album → 60 cm long from 80 cm"});
+    CHECK(words({"camera.exposure=\"as_set\"", "lens.blades=9"}) ==
+          Words{"shown as metered → as set", "round opening → 9 blades"});
     CHECK(words({"row.0.people=[\"Ana\", \"Priya\", \"Quinn\"]"}).front() == "Quinn new");
     // Less than half a centimetre is nothing to tell anybody.
     CHECK(words({"person.Ben.back_m=0.004"}) == Words{});

@@ -1,5 +1,7 @@
 #include "scene/edit_scene_text.h"
 
+#include "scene/values_at_once.h"
+
 #include <catch2/catch.hpp>
 
 #include <string>
@@ -81,6 +83,24 @@ TEST_CASE("many values at once are the same as one after the other", "[scene][pr
     CHECK(after({"camera.f_number=4.0", "row.0.back_m=0.5"}) ==
           choir_with("f_number        = 4.0", "f_number        = 2.0")
               .replace(choir.find("back_m = 0.0"), 12, "back_m = 0.5"));
+}
+
+TEST_CASE("a whole row led aside gets its tables and keys as one after the other",
+          "[scene][property]") {
+    const std::vector<std::string> values{
+        "person.Yuki.back_m=0.1",   "person.Odile.across_m=-0.25", "person.Bram.across_m=0.25",
+        "person.Yuki.across_m=0.3", "person.Odile.back_m=0.1",     "person.Bram.back_m=0.1",
+        "camera.height_m=1.7",      "camera.across_m=0.1"};
+    for (const std::string& text : {choir,
+                                    choir_with("", "\n[[setting.backdrop]]\nkind = \"hedge\"\n"
+                                                   "back_m = 9\n"),
+                                    choir_with("name = \"Bram\"", "name      = \"Bram\"")}) {
+        std::string one_by_one = text;
+        for (const std::string& value : values)
+            one_by_one = after({value}, one_by_one);
+        CHECK(with_values_at_once(text, "choir.toml", values) == one_by_one);
+        CHECK(after(values, text) == one_by_one);
+    }
 }
 
 TEST_CASE("somebody of a row whose name is a number gets a table, not another's",
