@@ -26,8 +26,11 @@ Made<void> Places::end(const Standing& standing) {
     file["undo"] = standing.undo;
     file["chosen"] = standing.chosen;
     file["complaint"] = standing.complaint;
+    file["notice"] = standing.notice;
     file["sheet"] = standing.sheet;
     file["unsaved"] = standing.has_unsaved_changes;
+    file["changed_on_disk"] = standing.was_changed_on_disk;
+    file["saving_picture"] = standing.is_saving_picture;
     file["dark"] = standing.is_dark;
     file["picture_samples"] = standing.picture_samples;
     file["first_answer_ms"] = std::round(standing.first_answer_ms * 10) / 10;

@@ -24,9 +24,12 @@ struct Standing {
     bool is_settled = false;  ///< Nothing is being rendered, and all that is shown is of this edition.
     std::string undo;         ///< What would be undone; empty for nothing.
     std::string chosen;
-    std::string complaint;
+    std::string complaint;    ///< Of the window, or of the sheet over it.
+    std::string notice;       ///< What was done last, such as saving.
     std::string sheet;        ///< What lies over the window: "help", "open", "save as", "leave", or "".
     bool has_unsaved_changes = false;
+    bool was_changed_on_disk = false;
+    bool is_saving_picture = false;
     bool is_dark = false;
     int picture_samples = 0;
     double first_answer_ms = 0;  ///< From the last input to the first picture of its edition on the screen.

@@ -74,6 +74,12 @@ void draw_all(WindowState& state) {
     draw_sheet(state);
 }
 
+bool same_part(const render::FrameWindow& a, const render::FrameWindow& b) {
+    return a.left_px == b.left_px && a.top_px == b.top_px && a.width_px == b.width_px &&
+           a.height_px == b.height_px && a.width_texels == b.width_texels &&
+           a.height_texels == b.height_texels;
+}
+
 /// What the darkroom is told, when that is something else than before.
 void order_prints(WindowState& state, Order& last) {
     const Order order{.scene = state.sitting.shared_scene(),
@@ -83,11 +89,6 @@ void order_prints(WindowState& state, Order& last) {
                       .faces = state.sitting.facts().worst_first,
                       .face_width_texels = state.face_width,
                       .face_height_texels = state.face_height};
-    const auto same_part = [](const render::FrameWindow& a, const render::FrameWindow& b) {
-        return a.left_px == b.left_px && a.top_px == b.top_px && a.width_px == b.width_px &&
-               a.height_px == b.height_px && a.width_texels == b.width_texels &&
-               a.height_texels == b.height_texels;
-    };
     if (last.scene && order.edition == last.edition && same_part(order.part, last.part) &&
         order.in_hand == last.in_hand && order.face_width_texels == last.face_width_texels &&
         order.face_height_texels == last.face_height_texels)
@@ -197,7 +198,7 @@ void keep_safe(WindowState& state) {
 bool is_settled(const WindowState& state) {
     const int edition = state.sitting.edition();
     return state.work == Work::none && !state.grip && state.picture.print.edition == edition &&
-           state.picture.print.is_finished() &&
+           state.picture.print.is_finished() && same_part(state.picture.print.part, state.part) &&
            std::ranges::all_of(state.faces, [&](const auto& face) {
                return face.second.print.edition == edition && face.second.print.is_finished();
            });
@@ -223,6 +224,14 @@ const char* word(Sheet sheet) {
     return "";
 }
 
+/// Whatever is wrong, the nearest to the hand first.
+const std::string& complaint(const WindowState& state) {
+    if (state.sheet != Sheet::none && !state.sheet_complaint.empty())
+        return state.sheet_complaint;
+    return state.sitting.complaint().empty() ? state.darkroom_complaint
+                                             : state.sitting.complaint();
+}
+
 Made<void> tell_places(WindowState& state) {
     const auto chosen = state.sitting.chosen();
     return state.places.end(
@@ -230,10 +239,12 @@ Made<void> tell_places(WindowState& state) {
          .is_settled = is_settled(state),
          .undo = state.sitting.edited().undone_next(),
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
-         .complaint = state.sitting.complaint().empty() ? state.darkroom_complaint
-                                                        : state.sitting.complaint(),
+         .complaint = complaint(state),
+         .notice = state.notice,
          .sheet = word(state.sheet),
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
+         .was_changed_on_disk = state.changed_on_disk,
+         .is_saving_picture = state.saving.has_value(),
          .is_dark = state.theme.is_dark,
          .picture_samples = state.picture.print.samples,
          .first_answer_ms = state.quickness.first_answer_ms,
@@ -304,10 +315,11 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
         screen->begin_frame();
         state.places.begin();
         obey_keys(state, screen->take_keys());
-        if (!ImGui::IsMouseDown(ImGuiMouseButton_Left) && state.grip)
-            state.grip.reset();
         compare_with_kept(state);
         draw_all(state);
+        // Only now: the last stretch of a quick drag comes with the button already up.
+        if (!ImGui::IsMouseDown(ImGuiMouseButton_Left))
+            state.grip.reset();
         screen->end_frame(state.theme.desk);
         order_prints(state, ordered);
         keep_safe(state);

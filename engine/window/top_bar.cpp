@@ -107,10 +107,9 @@ void draw_foot(WindowState& state, const Area& area) {
                            state.saving->share() * 100);
     if (state.work == Work::lighting)
         work += fmt::format("light and shadow {:.0f} %", state.share * 100);
-    else if (state.work == Work::exposing)
-        work += fmt::format("{} points of the lens", state.picture.print.samples);
-    else
-        work += fmt::format("{} points of the lens, done", state.picture.print.samples);
+    else if (const int points = state.picture.print.samples; points > 0)
+        work += fmt::format("{} point{} of the lens{}", points, points == 1 ? "" : "s",
+                            state.work == Work::exposing ? "" : ", done");
     const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, work.c_str()).x;
     on.AddRectFilled({area.most.x - width - 12, area.least.y}, area.most, state.theme.desk);
     on.AddText(&font, font.FontSize, {area.most.x - width, area.least.y}, state.theme.faint_ink,
