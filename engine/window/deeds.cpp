@@ -136,14 +136,23 @@ void change_light(WindowState& state) {
     apply(state.theme, state.scale);
 }
 
+namespace {
+
+void keep_prints(WindowState& state) {
+    state.kept_picture = {};
+    state.kept_faces.clear();
+    if (!state.picture.picture.empty())
+        state.kept_picture.take(Print{state.picture.print});
+    for (const auto& [person, hung] : state.faces)
+        state.kept_faces[person].take(Print{hung.print});
+    state.kept_facts = state.sitting.facts();
+}
+
+}  // namespace
+
 void keep_state(WindowState& state) {
     state.two.keep(state.sitting.edited());
-    state.kept_picture = {};
-    if (!state.picture_pixels.empty()) {
-        Print print = state.picture.print;
-        print.pixels = state.picture_pixels;
-        state.kept_picture.take(std::move(print));
-    }
+    keep_prints(state);
     state.notice = "Kept. Hold Space to see it again, I to exchange the two.";
 }
 
@@ -152,15 +161,8 @@ void exchange_states(WindowState& state) {
         state.sitting.complain("Nothing is kept yet: K keeps this state.");
         return;
     }
-    std::optional<Print> now;
-    if (!state.picture_pixels.empty()) {
-        now = state.picture.print;
-        now->pixels = state.picture_pixels;
-    }
+    keep_prints(state);
     state.sitting.exchange(state.two);
-    state.kept_picture = {};
-    if (now)
-        state.kept_picture.take(std::move(*now));
     state.note_change();
 }
 

@@ -157,7 +157,8 @@ std::span<const Key> all_keys() { return keys; }
 
 void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     const bool types = ImGui::GetIO().WantTextInput;
-    state.flips = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr;
+    state.flips = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr &&
+                  state.two.kept()->people.size() == state.sitting.scene().people.size();
     for (const KeyPress& press : pressed) {
         if (types && press.key != GLFW_KEY_ESCAPE)
             continue;
@@ -168,6 +169,7 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
         // A sheet over the window takes all keys but the one that closes it.
         if (key != keys.end() && (state.sheet == Sheet::none || press.key == GLFW_KEY_ESCAPE))
             key->deed(state);
+        state.scroll_to_chosen = true;
     }
 }
 

@@ -26,8 +26,11 @@ std::string posture_words(std::string_view word) {
 
 std::string side(double metres, const char* minus, const char* plus) {
     const double cm = std::round(metres * 100);
-    return cm == 0 ? std::string{"0 cm"}
-                   : fmt::format("{:.0f} cm {}", std::abs(cm), cm < 0 ? minus : plus);
+    if (cm == 0)
+        return "0 cm";
+    const char* way = cm < 0 ? minus : plus;
+    return std::abs(cm) < 100 ? fmt::format("{:.0f} cm {}", std::abs(cm), way)
+                              : fmt::format("{:.2f} m {}", std::abs(cm) / 100, way);
 }
 
 void tell_place(const WindowState& state, const plan::Face& face) {
