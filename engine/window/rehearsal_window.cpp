@@ -242,6 +242,8 @@ Made<void> tell_places(WindowState& state) {
          .complaint = complaint(state),
          .notice = state.notice,
          .sheet = word(state.sheet),
+         .is_holding = state.grip.has_value(),
+         .is_typing = ImGui::GetIO().WantTextInput,
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
          .was_changed_on_disk = state.changed_on_disk,
          .is_saving_picture = state.saving.has_value(),
