@@ -18,6 +18,15 @@
 namespace backrow::rehearsal {
 namespace {
 
+/// The scene at the exposure of another. What is paid with, shutter and ISO, moves nobody out of
+/// focus: a photographer who stops down sets them next.
+scene::Scene exposed_as(scene::Scene now, const scene::Scene& asked) {
+    now.camera.shutter_s = asked.camera.shutter_s;
+    now.camera.iso = asked.camera.iso;
+    now.camera.exposure = asked.camera.exposure;
+    return now;
+}
+
 /// The scene that was asked about with what advice changes taken from another.
 scene::Scene with_advised(scene::Scene asked, const scene::Scene& advised) {
     asked.camera.f_number = advised.camera.f_number;
@@ -100,16 +109,16 @@ std::string cost_words(const ThingToTry& thing) {
 
 ThingToTry thing_to_try(const scene::Scene& asked, const scene::Scene& now,
                         const plan::Answer& answer, double background_before_percent) {
-    ThingToTry thing{.what = answer_words(asked, answer),
-                     .costs = {},
-                     .change = {},
-                     .is_now = differences(with_advised(asked, answer.scene), now).empty(),
-                     .stops_lost = answer.stops_lost,
-                     .background_before_percent = background_before_percent,
-                     .background_after_percent = answer.background.percent_of_height,
-                     .worst_grade = answer.table.faces[answer.worst].grade,
-                     .moves_somebody_raised =
-                         std::ranges::any_of(answer.moves, &plan::Move::is_raised)};
+    ThingToTry thing{
+        .what = answer_words(asked, answer),
+        .costs = {},
+        .change = {},
+        .is_now = differences(with_advised(asked, answer.scene), exposed_as(now, asked)).empty(),
+        .stops_lost = answer.stops_lost,
+        .background_before_percent = background_before_percent,
+        .background_after_percent = answer.background.percent_of_height,
+        .worst_grade = answer.table.faces[answer.worst].grade,
+        .moves_somebody_raised = std::ranges::any_of(answer.moves, &plan::Move::is_raised)};
     thing.costs = cost_words(thing);
     if (!thing.is_now)
         thing.change = {.what = "Try " + thing.what, .values = plan::values_for(now, answer)};
@@ -128,7 +137,7 @@ std::optional<Answers> answers(const scene::Scene& asked, const scene::Scene& no
         answers.things.push_back(thing_to_try(asked, now, answer, background_percent));
     if (advice.nearest)
         answers.things.push_back(thing_to_try(asked, now, *advice.nearest, background_percent));
-    if (differences(asked, now).empty())
+    if (differences(asked, exposed_as(now, asked)).empty())
         return answers;
     if (std::ranges::none_of(answers.things, &ThingToTry::is_now))
         return std::nullopt;

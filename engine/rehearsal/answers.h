@@ -34,8 +34,9 @@ struct Answers {
 
 /// asked    the scene that the advice is about
 /// now      the scene as it is
-/// returns  nothing where the scene is neither that nor one of the answers, so that what was worked
-///          out does not hold for it and has to be asked anew
+/// returns  nothing where the scene is neither that nor one of the answers, but for shutter and
+/// ISO,
+///          so that what was worked out does not hold for it and has to be asked anew
 [[nodiscard]] std::optional<Answers> answers(const scene::Scene& asked, const scene::Scene& now,
                                              const plan::Advice& advice);
 

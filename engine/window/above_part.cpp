@@ -170,21 +170,21 @@ void draw_view_from_above(WindowState& state, const Area& area) {
 
     DrawingScale& scale = state.above;
     if (state.above_is_fitted && !state.grip)
-        scale = fitted(laid_extent(state.sitting.facts().above), screen_area(area),
+        scale = fitted(laid_extent(state.shown_facts().above), screen_area(area),
                        26 * state.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const auto pointed = [&] {
         return from_laid_right(paper_from_screen(scale, {mouse.x, mouse.y}));
     };
     const double reach_m = reach_units * state.scale / scale.units_per_m;
-    if (pressed)
+    if (pressed && !state.flips)
         take_hold(state, pointed(), reach_m);
     // Only while a drag of this drawing goes on: one of heads belongs to the other.
     if (state.grip && !std::holds_alternative<HoldOfHead>(state.grip->what))
         pull(state, pointed());
-    const FromAbove& drawing = state.sitting.facts().above;  // after the pull
+    const FromAbove& drawing = state.shown_facts().above;  // after the pull
     const auto under = hovered ? person_at(drawing, pointed(), reach_m) : std::nullopt;
-    const bool took_wheel = under && turn_or_lean(state, *under);
+    const bool took_wheel = under && !state.flips && turn_or_lean(state, *under);
     zoom_and_pan(scale, state.above_is_fitted, hovered, !took_wheel);
 
     on.PushClipRect(area.least, area.most, true);
@@ -222,14 +222,14 @@ void draw_view_from_above(WindowState& state, const Area& area) {
     for (std::size_t i = 0; i < drawing.people.size(); ++i)
         draw_person(on, state, scale, drawing.people[i], chosen == i || under == i);
     Names names;
-    std::vector<std::size_t> order = state.sitting.facts().worst_first;
+    std::vector<std::size_t> order = state.shown_facts().worst_first;
     std::ranges::stable_partition(order, [&](std::size_t i) { return chosen == i || under == i; });
     for (const std::size_t i : order) {
         const rehearsal::PersonFromAbove& person = drawing.people[i];
         const ImVec2 head = on_screen(scale, laid_right(person.head));
         const auto beside = static_cast<float>(
             std::max(5.0 * state.scale, person.head_half_length_m * scale.units_per_m) + 3);
-        const std::string& name = state.sitting.scene().people[i].name;
+        const std::string& name = state.shown_scene().people[i].name;
         names.letter(on, state, {head.x + beside, head.y - state.fonts.small->FontSize / 2}, name,
                      chosen == i ? theme.accent : theme.ink, chosen == i || under == i);
         state.places.note("person " + name, {head.x - 4, head.y - 4}, {head.x + 4, head.y + 4});
@@ -249,10 +249,10 @@ void draw_view_from_above(WindowState& state, const Area& area) {
     if (!hovered || ImGui::IsMouseDown(ImGuiMouseButton_Right))
         return;
     const rehearsal::PlaceSeen seen = place_seen(
-        state.sitting.scene(), state.sitting.facts().view, drawing.level_m, pointed());
+        state.shown_scene(), state.shown_facts().view, drawing.level_m, pointed());
     ImGui::BeginTooltip();
     if (under) {
-        const plan::Face& face = state.sitting.facts().table.faces[*under];
+        const plan::Face& face = state.shown_facts().table.faces[*under];
         ImGui::PushFont(state.fonts.bold);
         ImGui::TextUnformatted(face.name.c_str());
         ImGui::PopFont();

@@ -26,8 +26,8 @@ void draw_advice_panel(WindowState& state) {
     ImGui::SetNextItemWidth(static_cast<float>(110 * state.scale));
     changed |= ImGui::SliderFloat("m that you can step back", &asked.step_back_m, 0, 4, "%.1f");
     teach(state, "Look behind you before you step back.");
-    if (changed && asked.scene)
-        asked.scene.reset(), asked.advice.reset();
+    if (changed)
+        change_limits(state, 0, 0, false);
 
     if (button(state, "Look for answers", "Settings and small moves that keep every face as good as "
                                           "you ask, most background blur first."))

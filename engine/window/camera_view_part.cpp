@@ -31,7 +31,7 @@ struct Laid {
 };
 
 Laid whole_picture(const WindowState& state, const Area& area) {
-    const scene::CameraView& view = state.sitting.facts().view;
+    const scene::CameraView& view = state.shown_facts().view;
     const double units = std::min(area.width() / static_cast<double>(view.width_px),
                                   area.height() / static_cast<double>(view.height_px));
     const double width = std::floor(view.width_px * units);
@@ -87,7 +87,7 @@ void draw_brackets(ImDrawList& on, const ImVec2& least, const ImVec2& most, ImU3
 }
 
 void tell_face(const WindowState& state, std::size_t person) {
-    const plan::Face& face = state.sitting.facts().table.faces[person];
+    const plan::Face& face = state.shown_facts().table.faces[person];
     ImGui::BeginTooltip();
     ImGui::PushFont(state.fonts.bold);
     ImGui::TextUnformatted(face.name.c_str());
@@ -126,12 +126,12 @@ void draw_words(ImDrawList& on, const WindowState& state, const ImVec2& left_top
 
 void draw_camera_view(WindowState& state, const Area& area) {
     ImDrawList& on = *ImGui::GetWindowDrawList();
-    const rehearsal::Facts& facts = state.sitting.facts();
+    const rehearsal::Facts& facts = state.shown_facts();
     const Laid laid = state.at_full_size ? at_full_size(state, area) : whole_picture(state, area);
     state.part = laid.part;
     const ImVec2 right_bottom =
         laid.screen(laid.part.left_px + laid.part.width_px, laid.part.top_px + laid.part.height_px);
-    const bool flipped = state.flips && !state.kept_picture.picture.empty();
+    const bool flipped = state.flips;
     const Hung& hung = flipped ? state.kept_picture : state.picture;
     on.AddRectFilled(laid.left_top, right_bottom, IM_COL32(52, 54, 58, 255));
     if (!hung.picture.empty()) {
@@ -153,8 +153,8 @@ void draw_camera_view(WindowState& state, const Area& area) {
     std::optional<std::size_t> under;
     on.PushClipRect(laid.left_top, right_bottom, true);
     for (std::size_t i = 0; i < facts.table.faces.size(); ++i) {
-        const auto face = render::face_window(facts.view, state.sitting.scene().people[i], 0.1);
-        if (!face || flipped)
+        const auto face = render::face_window(facts.view, state.shown_scene().people[i], 0.1);
+        if (!face)
             continue;
         const ImVec2 least = laid.screen(face->left_px, face->top_px);
         const ImVec2 most =
@@ -194,7 +194,7 @@ void draw_camera_view(WindowState& state, const Area& area) {
         draw_words(on, state, {laid.left_top.x + 8, laid.left_top.y + 6},
                    "Building the scene and its light", state.theme.faint_ink);
 
-    if (!hovered)
+    if (!hovered || flipped)
         return;
     if (under)
         tell_face(state, *under);

@@ -1,14 +1,17 @@
 #include "window/deeds.h"
 
+#include "window/drawing_part.h"
 #include "window/screen.h"
 
 #include "plan/frame_model.h"
 #include "rehearsal/answers.h"
+#include "rehearsal/group_handling.h"
 #include "render/face_window.h"
 #include "scene/scene_keys.h"
 
 #include <algorithm>
 #include <filesystem>
+#include <span>
 
 namespace backrow::window {
 namespace {
@@ -96,6 +99,25 @@ void next_posture_of_chosen(WindowState& state) {
     state.make(rehearsal::take_posture(state.sitting.scene(), *person, next->second));
 }
 
+void line_up_chosen(WindowState& state) {
+    if (const auto person = chosen(state))
+        state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view,
+                                      std::span{&*person, 1}));
+}
+
+void enlarge_drawings(WindowState& state, double factor) {
+    state.above_is_fitted = state.side_is_fitted = factor <= 0;
+    if (factor <= 0)
+        return;
+    // About the chosen person, or whoever is worst.
+    const rehearsal::Facts& facts = state.sitting.facts();
+    const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
+    const rehearsal::Spot head = laid_right(facts.above.people[person].head);
+    state.above = zoomed(state.above, screen_from_paper(state.above, head), factor);
+    state.side = zoomed(state.side,
+                        screen_from_paper(state.side, facts.side.heads[person].nearer_eye), factor);
+}
+
 void show_at_full_size(WindowState& state) {
     state.at_full_size = !state.at_full_size;
     if (!state.at_full_size)
@@ -114,14 +136,23 @@ void change_light(WindowState& state) {
     apply(state.theme, state.scale);
 }
 
+namespace {
+
+void keep_prints(WindowState& state) {
+    state.kept_picture = {};
+    state.kept_faces.clear();
+    if (!state.picture.picture.empty())
+        state.kept_picture.take(Print{state.picture.print});
+    for (const auto& [person, hung] : state.faces)
+        state.kept_faces[person].take(Print{hung.print});
+    state.kept_facts = state.sitting.facts();
+}
+
+}  // namespace
+
 void keep_state(WindowState& state) {
     state.two.keep(state.sitting.edited());
-    state.kept_picture = {};
-    if (!state.picture_pixels.empty()) {
-        Print print = state.picture.print;
-        print.pixels = state.picture_pixels;
-        state.kept_picture.take(std::move(print));
-    }
+    keep_prints(state);
     state.notice = "Kept. Hold Space to see it again, I to exchange the two.";
 }
 
@@ -130,15 +161,8 @@ void exchange_states(WindowState& state) {
         state.sitting.complain("Nothing is kept yet: K keeps this state.");
         return;
     }
-    std::optional<Print> now;
-    if (!state.picture_pixels.empty()) {
-        now = state.picture.print;
-        now->pixels = state.picture_pixels;
-    }
+    keep_prints(state);
     state.sitting.exchange(state.two);
-    state.kept_picture = {};
-    if (now)
-        state.kept_picture.take(std::move(*now));
     state.note_change();
 }
 
@@ -156,6 +180,18 @@ void ask_for_advice(WindowState& state) {
             return plan::advise(*scene, wanted, [&](double) { return goes_on(); });
         },
         Screen::wake);
+}
+
+void change_limits(WindowState& state, int move_cm, float step_back_m, bool other_grade) {
+    AskedAdvice& asked = state.asked;
+    asked.wanted.most_move_cm = std::clamp(asked.wanted.most_move_cm + move_cm, 0, 60);
+    asked.step_back_m = std::clamp(asked.step_back_m + step_back_m, 0.0f, 4.0f);
+    if (other_grade)
+        asked.wanted.grade = asked.wanted.grade == optics::Grade::fine ? optics::Grade::crisp
+                                                                       : optics::Grade::fine;
+    asked.work.give_up();
+    asked.scene.reset();
+    asked.advice.reset();
 }
 
 void try_answer(WindowState& state, std::size_t number) {

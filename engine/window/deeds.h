@@ -21,14 +21,18 @@ void turn_chosen(WindowState& state, double degrees);
 void lean_chosen(WindowState& state, double metres);
 void grow_chosen(WindowState& state, double metres);
 void next_posture_of_chosen(WindowState& state);
+void line_up_chosen(WindowState& state);
 
 void show_at_full_size(WindowState& state);
+void enlarge_drawings(WindowState& state, double factor);
 void change_light(WindowState& state);
 void keep_state(WindowState& state);
 void exchange_states(WindowState& state);
 
 /// Looks for answers as the panel says, in the background.
 void ask_for_advice(WindowState& state);
+/// Other limits for the advice; what was found within the old ones goes.
+void change_limits(WindowState& state, int move_cm, float step_back_m, bool other_grade);
 void try_answer(WindowState& state, std::size_t number);
 void take_answer_back(WindowState& state);
 void ask_for_odds(WindowState& state);

@@ -19,7 +19,8 @@ std::string leeway_words(const plan::Leeway& leeway) {
 }  // namespace
 
 void draw_faces(WindowState& state, const Area& area) {
-    const rehearsal::Facts& facts = state.sitting.facts();
+    const rehearsal::Facts& facts = state.shown_facts();
+    const std::map<std::size_t, Hung>& faces = state.flips ? state.kept_faces : state.faces;
     const auto line = ImGui::GetTextLineHeight();
     const float words = 3.2f * line;
     const float gap = static_cast<float>(8 * state.scale);
@@ -53,14 +54,16 @@ void draw_faces(WindowState& state, const Area& area) {
                      "double-click to focus on the nearer eye.");
 
         on.AddRectFilled(least, most, IM_COL32(52, 54, 58, 255));
-        const auto hung = state.faces.find(i);
-        const bool is_hung = hung != state.faces.end() && !hung->second.picture.empty();
+        const auto hung = faces.find(i);
+        const bool is_hung = hung != faces.end() && !hung->second.picture.empty();
         if (is_hung)
             on.AddImage(hung->second.picture.id(), least, most);
         // What is shown is of a moment ago: said by a veil, until the new one is there.
-        if (is_hung && hung->second.print.edition != state.sitting.edition())
+        if (is_hung && !state.flips && hung->second.print.edition != state.sitting.edition())
             on.AddRectFilled(least, most, with_alpha(state.theme.desk, 70));
         const bool is_chosen = state.sitting.chosen() == i;
+        if (is_chosen && state.scroll_to_chosen)
+            ImGui::SetScrollFromPosX(left - origin.x + width / 2 - ImGui::GetScrollX(), 0.5f);
         if (is_chosen || hovered)
             on.AddRect(least, most, is_chosen ? state.theme.accent : state.theme.rule, 0, 0,
                        static_cast<float>(2 * state.scale));
@@ -72,7 +75,7 @@ void draw_faces(WindowState& state, const Area& area) {
         on.AddText(state.fonts.bold, state.fonts.bold->FontSize, {after_mark, y}, state.theme.ink,
                    face.name.c_str());
         const auto measured = state.measures.find(i);
-        const bool is_measured = measured != state.measures.end() &&
+        const bool is_measured = !state.flips && measured != state.measures.end() &&
                                  measured->second.edition == state.sitting.edition() &&
                                  measured->second.blur_px;
         const std::string blur =
@@ -89,6 +92,7 @@ void draw_faces(WindowState& state, const Area& area) {
         on.PopClipRect();
         left = most.x + gap;
     }
+    state.scroll_to_chosen = false;
     ImGui::SetCursorScreenPos({left, origin.y});
     ImGui::Dummy({1, 1});
     ImGui::EndChild();

@@ -72,6 +72,7 @@ constexpr std::array keys{
         [](WindowState& s) { lean_chosen(s, small_step_m); }},
     Key{nullptr, nullptr, GLFW_KEY_DOWN, true, false, true,
         [](WindowState& s) { lean_chosen(s, -small_step_m); }},
+    Key{"T", "onto the plane of focus", GLFW_KEY_T, false, false, false, line_up_chosen},
     Key{"P", "next posture", GLFW_KEY_P, false, false, false, next_posture_of_chosen},
     Key{"Page ↑", "1 cm taller", GLFW_KEY_PAGE_UP, false, false, true,
         [](WindowState& s) { grow_chosen(s, small_step_m); }},
@@ -86,6 +87,9 @@ constexpr std::array keys{
     Key{"Space", "hold: see the kept state", GLFW_KEY_SPACE, false, false, false, nullptr},
     Key{"I", "exchange this state and the kept one", GLFW_KEY_I, false, false, false,
         exchange_states},
+    Key{"L", "by day, by night", GLFW_KEY_L, false, false, false, change_light},
+    Key{"F1", "this sheet", GLFW_KEY_F1, false, false, false,
+        [](WindowState& s) { s.sheet = Sheet::keys; }},
     Key{"C  R  A  D", "panel: camera, person, advice, odds", GLFW_KEY_C, false, false, false,
         [](WindowState& s) { s.tab = Tab::camera; }},
     Key{nullptr, nullptr, GLFW_KEY_R, false, false, false,
@@ -94,6 +98,30 @@ constexpr std::array keys{
         [](WindowState& s) { s.tab = Tab::answers; }},
     Key{nullptr, nullptr, GLFW_KEY_D, false, false, false,
         [](WindowState& s) { s.tab = Tab::odds; }},
+    Key{"+  −  0", "enlarge the drawings, reduce, all", GLFW_KEY_EQUAL, false, false, true,
+        [](WindowState& s) { enlarge_drawings(s, 1.25); }},
+    Key{nullptr, nullptr, GLFW_KEY_EQUAL, false, true, true,
+        [](WindowState& s) { enlarge_drawings(s, 1.25); }},
+    Key{nullptr, nullptr, GLFW_KEY_KP_ADD, false, false, true,
+        [](WindowState& s) { enlarge_drawings(s, 1.25); }},
+    Key{nullptr, nullptr, GLFW_KEY_MINUS, false, false, true,
+        [](WindowState& s) { enlarge_drawings(s, 0.8); }},
+    Key{nullptr, nullptr, GLFW_KEY_KP_SUBTRACT, false, false, true,
+        [](WindowState& s) { enlarge_drawings(s, 0.8); }},
+    Key{nullptr, nullptr, GLFW_KEY_0, false, false, false,
+        [](WindowState& s) { enlarge_drawings(s, 0); }},
+    Key{"Q", "look for answers", GLFW_KEY_Q, false, false, false,
+        [](WindowState& s) { s.tab = Tab::answers; ask_for_advice(s); }, "Advice"},
+    Key{"Y", "for every face fine, or crisp", GLFW_KEY_Y, false, false, false,
+        [](WindowState& s) { change_limits(s, 0, 0, true); }},
+    Key{"[  ]", "people may move 5 cm less, more", GLFW_KEY_LEFT_BRACKET, false, false, true,
+        [](WindowState& s) { change_limits(s, -5, 0, false); }},
+    Key{nullptr, nullptr, GLFW_KEY_RIGHT_BRACKET, false, false, true,
+        [](WindowState& s) { change_limits(s, 5, 0, false); }},
+    Key{";  '", "step back ½ m less, more", GLFW_KEY_SEMICOLON, false, false, true,
+        [](WindowState& s) { change_limits(s, 0, -0.5f, false); }},
+    Key{nullptr, nullptr, GLFW_KEY_APOSTROPHE, false, false, true,
+        [](WindowState& s) { change_limits(s, 0, 0.5f, false); }},
     Key{"F2 … F7", "try the first … sixth answer", GLFW_KEY_F2, false, false, false,
         [](WindowState& s) { try_answer(s, 0); }},
     Key{nullptr, nullptr, GLFW_KEY_F3, false, false, false,
@@ -107,9 +135,6 @@ constexpr std::array keys{
     Key{nullptr, nullptr, GLFW_KEY_F7, false, false, false,
         [](WindowState& s) { try_answer(s, 5); }},
     Key{"F8", "take the tried answer back", GLFW_KEY_F8, false, false, false, take_answer_back},
-    Key{"L", "by day, by night", GLFW_KEY_L, false, false, false, change_light},
-    Key{"F1", "this sheet", GLFW_KEY_F1, false, false, false,
-        [](WindowState& s) { s.sheet = Sheet::keys; }},
 
     Key{"Ctrl Z", "undo", GLFW_KEY_Z, true, false, true, undo, "File"},
     Key{"Ctrl Y", "redo", GLFW_KEY_Y, true, false, true, redo},
@@ -132,7 +157,8 @@ std::span<const Key> all_keys() { return keys; }
 
 void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     const bool types = ImGui::GetIO().WantTextInput;
-    state.flips = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr;
+    state.flips = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr &&
+                  state.two.kept()->people.size() == state.sitting.scene().people.size();
     for (const KeyPress& press : pressed) {
         if (types && press.key != GLFW_KEY_ESCAPE)
             continue;
@@ -143,6 +169,7 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
         // A sheet over the window takes all keys but the one that closes it.
         if (key != keys.end() && (state.sheet == Sheet::none || press.key == GLFW_KEY_ESCAPE))
             key->deed(state);
+        state.scroll_to_chosen = true;
     }
 }
 

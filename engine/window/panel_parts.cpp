@@ -4,9 +4,9 @@ namespace backrow::window {
 
 int stepper(WindowState& state, const char* label, const std::string& words, const char* less,
             const char* more, const char* lesson) {
-    const auto column = static_cast<float>(76 * state.scale);
-    const ImVec2 button_size{static_cast<float>(72 * state.scale), 0};
-    const auto value = static_cast<float>(196 * state.scale);
+    const auto column = static_cast<float>(70 * state.scale);
+    const ImVec2 button_size{static_cast<float>(64 * state.scale), 0};
+    const auto value = static_cast<float>(174 * state.scale);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);

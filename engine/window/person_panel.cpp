@@ -1,15 +1,20 @@
 #include "window/deeds.h"
 #include "window/panels.h"
 
+#include "rehearsal/group_handling.h"
 #include "scene/scene_keys.h"
 
 #include <fmt/format.h>
 
 #include <cmath>
 #include <string>
+#include <vector>
 
 namespace backrow::window {
 namespace {
+
+constexpr double row_step_m = 0.05;
+constexpr double spacing_step_m = 0.02;
 
 std::string posture_words(std::string_view word) {
     std::string words{word};
@@ -21,8 +26,58 @@ std::string posture_words(std::string_view word) {
 
 std::string side(double metres, const char* minus, const char* plus) {
     const double cm = std::round(metres * 100);
-    return cm == 0 ? std::string{"0 cm"}
-                   : fmt::format("{:.0f} cm {}", std::abs(cm), cm < 0 ? minus : plus);
+    if (cm == 0)
+        return "0 cm";
+    const char* way = cm < 0 ? minus : plus;
+    return std::abs(cm) < 100 ? fmt::format("{:.0f} cm {}", std::abs(cm), way)
+                              : fmt::format("{:.2f} m {}", std::abs(cm) / 100, way);
+}
+
+void tell_place(const WindowState& state, const plan::Face& face) {
+    ImGui::PushFont(state.fonts.small);
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextUnformatted(
+        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; leeway {:.0f} cm "
+                    "forward, {} back",
+                    face.axial_m, std::abs(face.offset_mm) / 10,
+                    face.offset_mm < 0 ? "before" : "behind", face.leeway.front_m * 100,
+                    std::isinf(face.leeway.back_m) ? std::string{"any"}
+                                                   : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
+            .c_str());
+    ImGui::PopTextWrapPos();
+    ImGui::PopFont();
+}
+
+/// What can be done to everybody who stands in a row.
+void draw_row(WindowState& state, int row) {
+    std::vector<std::size_t> people;
+    for (std::size_t i = 0; i < state.sitting.scene().people.size(); ++i)
+        if (state.sitting.scene().people[i].row == row)
+            people.push_back(i);
+    ImGui::Spacing();
+    ImGui::TextDisabled("The whole row");
+    ImGui::PushButtonRepeat(true);
+    if (button(state, "forward##row", "All of them by 5 cm towards the camera side."))
+        state.make(rehearsal::step(state.sitting.scene(), people, 0, -row_step_m));
+    ImGui::SameLine();
+    if (button(state, "back##row", "All of them by 5 cm away from the camera side."))
+        state.make(rehearsal::step(state.sitting.scene(), people, 0, row_step_m));
+    ImGui::PopButtonRepeat();
+    if (button(state, "Line up on the focus",
+               "Each of them until the nearer eye lies in the plane of focus: what straightens a "
+               "row before the lens has to be stopped down."))
+        state.make(
+            rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view, people));
+    const double spacing_m = rehearsal::row_spacing_m(state.sitting.scene(), row);
+    if (spacing_m <= 0)
+        return;
+    if (button(state, "closer##row", "Shoulders behind shoulders; at about half a metre they touch."))
+        state.make(rehearsal::space_row(row, spacing_m - spacing_step_m));
+    ImGui::SameLine();
+    if (button(state, "wider##row", "More room between them."))
+        state.make(rehearsal::space_row(row, spacing_m + spacing_step_m));
+    ImGui::SameLine();
+    ImGui::Text("%s", fmt::format("{:.0f} cm", spacing_m * 100).c_str());
 }
 
 }  // namespace
@@ -45,17 +100,7 @@ void draw_person_panel(WindowState& state) {
     ImGui::SetCursorScreenPos({at.x + static_cast<float>(30 * state.scale),
                                at.y + static_cast<float>(4 * state.scale)});
     ImGui::TextUnformatted(blur_words(face).c_str());
-    ImGui::PushTextWrapPos(0);
-    ImGui::TextUnformatted(
-        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; leeway {:.0f} cm "
-                    "forward, {} back",
-                    face.axial_m, std::abs(face.offset_mm) / 10,
-                    face.offset_mm < 0 ? "before" : "behind", face.leeway.front_m * 100,
-                    std::isinf(face.leeway.back_m) ? std::string{"any"}
-                                                   : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
-            .c_str());
-    ImGui::PopTextWrapPos();
-    ImGui::Spacing();
+    ImGui::BeginGroup();
     if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
                                 "left##a", "right##a", "From the mark, to picture left or right."))
         nudge_chosen(state, way * 0.01, 0);
@@ -81,8 +126,8 @@ void draw_person_panel(WindowState& state) {
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted("Posture");
-    ImGui::SameLine(left + static_cast<float>(76 * state.scale));
-    ImGui::SetNextItemWidth(static_cast<float>(150 * state.scale));
+    ImGui::SameLine(left + static_cast<float>(70 * state.scale));
+    ImGui::SetNextItemWidth(static_cast<float>(168 * state.scale));
     const std::string now{scene::keys::word_for(scene::keys::posture, person.pose.posture)};
     if (ImGui::BeginCombo("##posture", posture_words(now).c_str())) {
         for (const auto& [word, posture] : scene::keys::posture.words)
@@ -91,9 +136,18 @@ void draw_person_panel(WindowState& state) {
                     rehearsal::take_posture(state.sitting.scene(), *chosen, posture));
         ImGui::EndCombo();
     }
-    ImGui::SameLine();
-    if (button(state, "Focus here", "On the nearer eye."))
+    ImGui::EndGroup();
+    ImGui::SameLine(0, static_cast<float>(16 * state.scale));
+    ImGui::BeginGroup();
+    tell_place(state, face);
+    if (button(state, "Focus here", "On the nearer eye (F)."))
         focus_on_chosen(state);
+    if (button(state, "Onto the plane of focus",
+               "So many steps forward or back that the nearer eye lies in it (T)."))
+        line_up_chosen(state);
+    if (person.row >= 0)
+        draw_row(state, person.row);
+    ImGui::EndGroup();
 }
 
 }  // namespace backrow::window

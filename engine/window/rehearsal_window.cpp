@@ -38,7 +38,7 @@ Layout lay_out(const ImVec2& size, double scale) {
     const float below = end - faces - gap;
     const float right_height = end - top - gap;
     const float panel = std::max(250 * s, right_height * 0.36f);
-    const float above = std::round((right_height - panel - 2 * gap) * 0.66f);
+    const float above = std::round((right_height - panel - 2 * gap) * 0.6f);
     const float side_top = top + gap + above + gap;
     return {.top = {{gap, 0}, {size.x - gap, top}},
             .camera = {{gap, top + gap}, {middle - gap, below}},
@@ -131,7 +131,6 @@ bool collect(WindowState& state) {
         }
         if (state.grip)
             note_drag_picture(quickness, state.grip->hold);
-        state.picture_pixels = prints.picture->pixels;
         state.picture.take(std::move(*prints.picture));
     }
     for (auto& [person, print] : prints.faces) {

@@ -37,19 +37,20 @@ void path_line(WindowState& state, const char* what, const char* verb,
         deed(state, state.typed_path);
 }
 
+float keys_column(const WindowState& state) { return static_cast<float>(336 * state.scale); }
+
 void keys_sheet(WindowState& state) {
     ImGui::PushFont(state.fonts.large);
     ImGui::TextUnformatted("Keys");
     ImGui::PopFont();
-    const auto column = static_cast<float>(330 * state.scale);
-    const auto tab = static_cast<float>(92 * state.scale);
+    const auto tab = static_cast<float>(84 * state.scale);
     ImGui::Columns(3, "keys", false);
     for (int i = 0; i < 3; ++i)
-        ImGui::SetColumnWidth(i, column);
+        ImGui::SetColumnWidth(i, keys_column(state));
     for (const Key& key : all_keys()) {
         if (key.group != nullptr) {
             const std::string_view group{key.group};
-            if (group == "People" || group == "Looking")
+            if (group == "People" || group == "Advice")
                 ImGui::NextColumn();
             else
                 ImGui::Spacing();
@@ -141,6 +142,8 @@ void draw_sheet(WindowState& state) {
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding,
                         {static_cast<float>(20 * state.scale), static_cast<float>(16 * state.scale)});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
+    if (state.sheet == Sheet::keys)
+        ImGui::SetNextWindowContentSize({3 * keys_column(state), 0});
     ImGui::Begin("sheet", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                      ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);

@@ -89,12 +89,12 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
 
     DrawingScale& scale = state.side;
     if (state.side_is_fitted && !state.grip)
-        scale = fitted(state.sitting.facts().side.heads_extent, screen_area(area), 22 * state.scale);
+        scale = fitted(state.shown_facts().side.heads_extent, screen_area(area), 22 * state.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const auto pointed = [&] { return paper_from_screen(scale, {mouse.x, mouse.y}); };
     const double reach_m = 4 * state.scale / scale.units_per_m;
-    if (pressed) {
-        const auto head = head_at(state.sitting.facts().side, pointed(), reach_m);
+    if (pressed && !state.flips) {
+        const auto head = head_at(state.shown_facts().side, pointed(), reach_m);
         state.sitting.choose(head);
         if (head)
             state.grip = Grip{
@@ -115,7 +115,7 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
                                              state.grip->beside.x_m + back_m, false),
                        state.grip->hold);
         }
-    const FromTheSide& drawing = state.sitting.facts().side;
+    const FromTheSide& drawing = state.shown_facts().side;
     const auto under = hovered ? head_at(drawing, pointed(), reach_m) : std::nullopt;
     zoom_and_pan(scale, state.side_is_fitted, hovered, true);
 
@@ -127,7 +127,7 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
                    on_screen(scale, drawing.plane_of_focus->to), theme.focus,
                    static_cast<float>(1.8 * state.scale));
     const auto chosen = state.sitting.chosen();
-    for (const std::size_t i : state.sitting.facts().worst_first)
+    for (const std::size_t i : state.shown_facts().worst_first)
         if (i != chosen && i != under)
             draw_profile(on, state, scale, drawing.heads[i], false);
     for (const auto& marked : {under, chosen})
@@ -135,7 +135,7 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
             draw_profile(on, state, scale, drawing.heads[*marked], true);
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
         const ImVec2 eye = on_screen(scale, drawing.heads[i].nearer_eye);
-        state.places.note("profile " + state.sitting.scene().people[i].name,
+        state.places.note("profile " + state.shown_scene().people[i].name,
                           {eye.x - 3, eye.y - 3}, {eye.x + 3, eye.y + 3});
     }
     draw_ruler(on, state, scale, area, 0);
@@ -146,7 +146,7 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
 
     if (!under)
         return;
-    const plan::Face& face = state.sitting.facts().table.faces[*under];
+    const plan::Face& face = state.shown_facts().table.faces[*under];
     ImGui::BeginTooltip();
     ImGui::PushFont(state.fonts.bold);
     ImGui::TextUnformatted(face.name.c_str());

@@ -8,9 +8,8 @@
 namespace backrow::window {
 
 void Hung::take(Print&& print_) {
-    picture.take(print_.pixels);
-    print_.pixels = {};
     print = std::move(print_);
+    picture.take(print.pixels);
 }
 
 void WindowState::make(const rehearsal::Change& change, rehearsal::Hold hold) {
@@ -33,6 +32,8 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     sitting.start_at(quickness.asked_edition + 1);
     two.forget();
     kept_picture = {};
+    kept_faces.clear();
+    kept_facts.reset();
     faces.clear();
     measures.clear();
     asked.scene.reset();

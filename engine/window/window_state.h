@@ -38,7 +38,7 @@ struct Area {
 /// A print and the texture that shows it.
 struct Hung {
     ScreenPicture picture;
-    Print print;  ///< Without its pixels.
+    Print print;
     void take(Print&& print_);
 };
 
@@ -100,7 +100,6 @@ struct WindowState {
 
     std::optional<Darkroom> darkroom;
     Hung picture;
-    Image<Rgb8> picture_pixels;  ///< Of the same, in case it is kept.
     std::map<std::size_t, Hung> faces;
     std::map<std::size_t, FaceMeasures> measures;
     Work work = Work::none;
@@ -111,6 +110,7 @@ struct WindowState {
     bool at_full_size = false;             ///< One screen point is one camera pixel …
     rehearsal::ScreenPoint looked_at_px{};  ///< … round this one.
     bool marks = true;
+    bool scroll_to_chosen = false;  ///< The strip shows whom a key has just chosen.
     render::FrameWindow part{};             ///< Of the picture, as last laid out.
     int face_width = 0;                     ///< Texels, as last laid out.
     int face_height = 0;
@@ -131,6 +131,8 @@ struct WindowState {
 
     rehearsal::TwoStates two;
     Hung kept_picture;  ///< As it looked when it was kept.
+    std::map<std::size_t, Hung> kept_faces;
+    std::optional<rehearsal::Facts> kept_facts;
     std::string comparison;   ///< Of the kept state with this one, in words …
     int compared_edition = 0;  ///< … when it was of this edition.
     bool flips = false;
@@ -143,6 +145,14 @@ struct WindowState {
     bool changed_on_disk = false;
     double rested_s = 0;  ///< How long the pointer has not moved.
     Quickness quickness;
+
+    /// What is to be seen: of the scene as it is, or of the kept one while its key is held.
+    [[nodiscard]] const scene::Scene& shown_scene() const {
+        return flips ? *two.kept() : sitting.scene();
+    }
+    [[nodiscard]] const rehearsal::Facts& shown_facts() const {
+        return flips ? *kept_facts : sitting.facts();
+    }
 
     /// Everything that changes the scene goes through here.
     void make(const rehearsal::Change& change, rehearsal::Hold hold = 0);

@@ -63,6 +63,21 @@ TEST_CASE("advice does not hold for a scene that has been changed since", "[rehe
     CHECK_FALSE(answers(asked, demo_scene("crew", {"row.0.people=[\"Dunja\"]"}), advice));
 }
 
+TEST_CASE("who stops down as advised may pay with shutter and ISO and keeps the advice",
+          "[rehearsal][property]") {
+    auto edited = EditedScene::open(demo_scene_file("crew"));
+    REQUIRE(edited);
+    const scene::Scene asked = edited->scene();
+    const plan::Advice advice = advice_for(asked);
+    const Change change = answers(asked, asked, advice)->things[1].change;
+    REQUIRE(edited->change(change.what, change.values));
+    REQUIRE(edited->change("", {"camera.iso=400", "camera.shutter_s=0.001"}));
+    const auto now = answers(asked, edited->scene(), advice);
+    REQUIRE(now);
+    CHECK(now->things[1].is_now);
+    CHECK_FALSE(now->take_back.values.empty());
+}
+
 // The moves, the light and the background are those of the answer, which plan's own tests hold.
 TEST_CASE("an answer says in one line what it is and what it costs", "[rehearsal][property]") {
     const scene::Scene asked = demo_scene("choir");
