@@ -27,7 +27,7 @@ TEST_CASE("a quick picture comes in time, on whatever machine", "[window][proper
         Pace pace{budget_s};
         rehearse_on(pace, full_pass_s, 0.005, 50);
         CHECK(takes_s(pace, full_pass_s, 0.005) <= budget_s * (1 + 1e-9));
-        CHECK(pace.passes() >= 2);
+        CHECK(pace.passes() >= 1);
     }
 }
 
@@ -44,7 +44,7 @@ TEST_CASE("where nothing can come in time, the least there is comes", "[window][
     Pace pace{0.048};
     rehearse_on(pace, 3.0, 1.0, 50);
     const double least = pace.scale();
-    CHECK(pace.passes() == 2);
+    CHECK(pace.passes() == 1);
     CHECK(least > 0);
     // And when the machine has time again, so has the picture.
     rehearse_on(pace, 0.0005, 0.001, 50);
