@@ -44,6 +44,7 @@ class Screen:
         for needed in ("Xvfb", "xdotool"):
             if shutil.which(needed) is None:
                 raise Failed(f"{needed} is not installed")
+        self.width, self.height = width, height
         self.frame = os.path.join(folder, "Xvfb_screen0")
         ours, theirs = os.pipe()
         self.server = subprocess.Popen(
@@ -235,16 +236,19 @@ class Window:
         edition = self.now()["edition"]
         self.point(*start)
         self.screen.hand("mousedown", 1)
+        self.until("a hold on what is to be dragged", lambda now: now["holding"])
         steps = max(2, round(max(abs(by[0]), abs(by[1])) / 3))
         for i in range(1, steps + 1):
             self.point(start[0] + by[0] * i / steps, start[1] + by[1] * i / steps)
         self.until("a drag to move something", lambda now: now["edition"] != edition)
         self.screen.hand("mouseup", 1)
+        self.until("the hand to let go", lambda now: not now["holding"])
         for key in held:
             self.screen.hand("keyup", key)
 
     def type_path(self, path):
-        self.keys("ctrl+a")
+        """Into the field of a sheet, which takes the keys and has its old words chosen."""
+        self.until("a field for a path", lambda now: now["typing"])
         self.screen.hand("type", "--delay", 1, path)
         self.keys("Return")
 

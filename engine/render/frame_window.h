@@ -17,6 +17,8 @@ struct FrameWindow {
     double height_px = 0;
     int width_texels = 0;
     int height_texels = 0;
+
+    friend bool operator==(const FrameWindow&, const FrameWindow&) = default;
 };
 
 /// How high a picture of this width is, in the shape of the camera's; at least 1.

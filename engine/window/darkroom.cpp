@@ -66,12 +66,6 @@ bool same_view(const scene::CameraView& one, const scene::CameraView& other) {
            one.width_px == other.width_px;
 }
 
-bool same_part(const render::FrameWindow& one, const render::FrameWindow& other) {
-    return one.left_px == other.left_px && one.top_px == other.top_px &&
-           one.width_px == other.width_px && one.height_px == other.height_px &&
-           one.width_texels == other.width_texels && one.height_texels == other.height_texels;
-}
-
 }  // namespace
 
 // Shared by both threads, under the lock.
@@ -125,7 +119,7 @@ public:
             order_.scene && order.in_hand ? only_mover(*order_.scene, *order.scene) : std::nullopt;
         const scene::CameraView view = camera_view(*order.scene);
         const bool goes_on = mover && mover == mover_ && same_view(view, view_) &&
-                             same_part(order.part, order_.part);
+                             order.part == order_.part;
         if (!goes_on)
             one_moves_.reset();
         mover_ = order_.scene && same_view(view, view_) ? mover : std::nullopt;

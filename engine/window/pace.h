@@ -28,14 +28,25 @@ public:
     void note(int passes, double passes_s, double rest_s) {
         pass_s_ = passes_s / passes;
         rest_s_ = rest_s;
-        const double took_s = passes_s + rest_s;
-        if (took_s > budget_s_ && at_ + 1 < scales.size())
-            ++at_;
-        else if (rest_s + 4 * pass_s_ < budget_s_ * 0.8 && at_ > 0)
-            --at_;
+        const double left_s = budget_s_ - rest_s;
+        if (2 * pass_s_ > left_s && at_ + 1 < scales.size())
+            go_to(at_ + 1);
+        // Five passes would fit, so that after the next measurement it need not go back.
+        else if (at_ > 0 && 5 * pass_s_ * area(at_ - 1) < left_s)
+            go_to(at_ - 1);
     }
 
 private:
+    /// Of a picture of that size, against the present one.
+    [[nodiscard]] double area(std::size_t at) const noexcept {
+        return scales[at] * scales[at] / (scales[at_] * scales[at_]);
+    }
+    // What a pass will take there, as far as can be known before one was made.
+    void go_to(std::size_t at) noexcept {
+        pass_s_ *= area(at);
+        at_ = at;
+    }
+
     static constexpr std::array scales{1.0, 0.75, 0.5, 0.375, 0.25};
     static constexpr int fewest = 1;
     static constexpr int most = 16;

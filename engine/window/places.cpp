@@ -28,6 +28,8 @@ Made<void> Places::end(const Standing& standing) {
     file["complaint"] = standing.complaint;
     file["notice"] = standing.notice;
     file["sheet"] = standing.sheet;
+    file["holding"] = standing.is_holding;
+    file["typing"] = standing.is_typing;
     file["unsaved"] = standing.has_unsaved_changes;
     file["changed_on_disk"] = standing.was_changed_on_disk;
     file["saving_picture"] = standing.is_saving_picture;

@@ -22,11 +22,13 @@ struct NamedPlace {
 struct Standing {
     int edition = 0;
     bool is_settled = false;  ///< Nothing is being rendered, and all that is shown is of this edition.
-    std::string undo;         ///< What would be undone; empty for nothing.
-    std::string chosen;
-    std::string complaint;    ///< Of the window, or of the sheet over it.
-    std::string notice;       ///< What was done last, such as saving.
-    std::string sheet;        ///< What lies over the window: "help", "open", "save as", "leave", or "".
+    std::string undo{};         ///< What would be undone; empty for nothing.
+    std::string chosen{};
+    std::string complaint{};    ///< Of the window, or of the sheet over it.
+    std::string notice{};       ///< What was done last, such as saving.
+    std::string sheet{};        ///< What lies over the window: "help", "open", "save as", "leave", or "".
+    bool is_holding = false;  ///< Something in a drawing, to drag it.
+    bool is_typing = false;   ///< Keys go into a field.
     bool has_unsaved_changes = false;
     bool was_changed_on_disk = false;
     bool is_saving_picture = false;

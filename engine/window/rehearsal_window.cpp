@@ -74,12 +74,6 @@ void draw_all(WindowState& state) {
     draw_sheet(state);
 }
 
-bool same_part(const render::FrameWindow& a, const render::FrameWindow& b) {
-    return a.left_px == b.left_px && a.top_px == b.top_px && a.width_px == b.width_px &&
-           a.height_px == b.height_px && a.width_texels == b.width_texels &&
-           a.height_texels == b.height_texels;
-}
-
 /// What the darkroom is told, when that is something else than before.
 void order_prints(WindowState& state, Order& last) {
     const Order order{.scene = state.sitting.shared_scene(),
@@ -89,7 +83,7 @@ void order_prints(WindowState& state, Order& last) {
                       .faces = state.sitting.facts().worst_first,
                       .face_width_texels = state.face_width,
                       .face_height_texels = state.face_height};
-    if (last.scene && order.edition == last.edition && same_part(order.part, last.part) &&
+    if (last.scene && order.edition == last.edition && order.part == last.part &&
         order.in_hand == last.in_hand && order.face_width_texels == last.face_width_texels &&
         order.face_height_texels == last.face_height_texels)
         return;
@@ -202,7 +196,7 @@ void keep_safe(WindowState& state) {
 bool is_settled(const WindowState& state) {
     const int edition = state.sitting.edition();
     return state.work == Work::none && !state.grip && state.picture.print.edition == edition &&
-           state.picture.print.is_finished() && same_part(state.picture.print.part, state.part) &&
+           state.picture.print.is_finished() && state.picture.print.part == state.part &&
            std::ranges::all_of(state.faces, [&](const auto& face) {
                return face.second.print.edition == edition && face.second.print.is_finished();
            });
@@ -246,6 +240,8 @@ Made<void> tell_places(WindowState& state) {
          .complaint = complaint(state),
          .notice = state.notice,
          .sheet = word(state.sheet),
+         .is_holding = state.grip.has_value(),
+         .is_typing = ImGui::GetIO().WantTextInput,
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
          .was_changed_on_disk = state.changed_on_disk,
          .is_saving_picture = state.saving.has_value(),

@@ -17,7 +17,36 @@ namespace {
 struct Noted {
     bool had_input = true;
     std::vector<KeyPress> keys;
+    std::vector<KeyPress> since_last_frame;
+    std::vector<int> held_for_a_frame;
 };
+
+// The toolkit looks at keys once a frame, and would miss one that was let go before: Enter on a
+// path, say. It is shown as held for one frame.
+void hold_short_taps(Noted& noted) {
+    ImGuiIO& io = ImGui::GetIO();
+    for (const KeyPress& tap : std::exchange(noted.since_last_frame, {})) {
+        if (tap.key < 0 || io.KeysDown[tap.key])
+            continue;
+        io.KeysDown[tap.key] = true;
+        io.KeyCtrl |= tap.ctrl;
+        io.KeyShift |= tap.shift;
+        io.KeyAlt |= tap.alt;
+        noted.held_for_a_frame.push_back(tap.key);
+    }
+}
+
+void let_go_of_short_taps(Noted& noted) {
+    if (noted.held_for_a_frame.empty())
+        return;
+    ImGuiIO& io = ImGui::GetIO();
+    for (const int key : std::exchange(noted.held_for_a_frame, {}))
+        io.KeysDown[key] = false;
+    const auto is_down = [&](int left, int right) { return io.KeysDown[left] || io.KeysDown[right]; };
+    io.KeyCtrl = is_down(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL);
+    io.KeyShift = is_down(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT);
+    io.KeyAlt = is_down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT);
+}
 
 }  // namespace
 
@@ -62,12 +91,13 @@ void note_key(GLFWwindow* window, int key, int /*scancode*/, int action, int mod
     note(window);
     if (action == GLFW_RELEASE)
         return;
-    static_cast<Noted*>(glfwGetWindowUserPointer(window))
-        ->keys.push_back({.key = key,
+    auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
+    noted.keys.push_back({.key = key,
                           .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
                           .shift = (mods & GLFW_MOD_SHIFT) != 0,
                           .alt = (mods & GLFW_MOD_ALT) != 0,
                           .is_repeat = action == GLFW_REPEAT});
+    noted.since_last_frame.push_back(noted.keys.back());
 }
 
 void note_all_input(GLFWwindow* window) {
@@ -156,11 +186,13 @@ std::vector<KeyPress> Screen::take_keys() { return std::exchange(state_->noted.k
 void Screen::begin_frame() {
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
+    hold_short_taps(state_->noted);
     ImGui::NewFrame();
 }
 
 void Screen::end_frame(unsigned background) {
     ImGui::Render();
+    let_go_of_short_taps(state_->noted);
     int width = 0;
     int height = 0;
     glfwGetFramebufferSize(state_->window, &width, &height);

@@ -39,6 +39,9 @@ const std::map<std::string, Layer> layers{
     {"report", {{"plan"}, {"cairo", "nlohmann", "fmt"}}},
     {"render", {{"scene", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan"}, {"glm", "fmt"}}},
+    {"window",
+     {{"rehearsal", "report", "render"},
+      {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
 };
 
 const std::set<std::string> posix_headers{"unistd.h", "fcntl.h", "sys/stat.h"};
@@ -54,11 +57,14 @@ std::set<std::string> visible_from(const std::string& name) {
 std::string library_of(const std::string& header) {
     if (posix_headers.contains(header))
         return "posix";
+    if (header.starts_with("backends/imgui"))
+        return "imgui";
     const auto slash = header.find('/');
     if (slash != std::string::npos)
         return header.substr(0, slash);
-    if (header.starts_with("cairo"))
-        return "cairo";
+    for (const std::string library : {"cairo", "imgui"})
+        if (header.starts_with(library))
+            return library;
     const bool is_standard = header.find('.') == std::string::npos;
     return is_standard ? "" : header;
 }

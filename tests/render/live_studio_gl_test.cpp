@@ -1,0 +1,108 @@
+#include "render/live_studio.h"
+
+#include "test_stage.h"
+
+#include "figures/body_measures.h"
+#include "render/open_studio.h"
+#include "render/sample_choice.h"
+
+using namespace backrow;
+using namespace backrow::render;
+
+namespace {
+
+scene::Scene one_person(double across_m) {
+    scene::Scene scene;
+    scene::Person person;
+    person.name = "Odile";
+    person.place = {across_m, 0, 0};
+    person.measures = figures::body_measures(1.70, std::nullopt);
+    scene.people.push_back(person);
+    scene.camera.lens_to_mark_m = 4.5;
+    scene.camera.aim = scene::AimAtPoint{{0, 1, 0}};
+    scene.focus = scene::FocusAtDistance{4.5};
+    return scene;
+}
+
+Image<Rgb8> shown(const Studio& studio, const scene::Stage& stage, const scene::CameraView& view) {
+    const auto window = whole_frame(view, 96, height_for_width(view, 96));
+    const auto samples = lens_samples_for(stage, studio.stage, view, window, Quality::draft, 4);
+    auto picture = make_picture(studio, view, window, samples, KeepLinear::no, carry_on);
+    REQUIRE(picture);
+    CHECK(gl_errors() == 0);
+    return std::move(picture->developed);
+}
+
+int differing(const Image<Rgb8>& one, const Image<Rgb8>& other) {
+    int count = 0;
+    for (std::size_t i = 0; i < one.pixels().size(); ++i)
+        count += one.pixels()[i] == other.pixels()[i] ? 0 : 1;
+    return count;
+}
+
+}  // namespace
+
+TEST_CASE("whoever is led about is seen in the new place at once, and then in its light",
+          "[render][property]") {
+    auto live = LiveStudio::open();
+    REQUIRE(live);
+    CHECK_FALSE(live->has_stage());
+    const scene::Scene before = one_person(0), after = one_person(0.4);
+    const auto view = camera_view(before);
+    live->follow(before, view);
+    REQUIRE(live->build(carry_on));
+    CHECK(live->is_current());
+    const auto at_first = shown(live->studio(0), live->stage(), view);
+
+    live->follow(before, view);
+    CHECK(live->is_current());
+
+    live->follow(after, camera_view(after));
+    CHECK_FALSE(live->is_current());
+    const auto moved = shown(live->studio(0), live->stage(), view);
+
+    // Given up, the building leaves everything as it was.
+    const auto given_up = live->build([](double) { return false; });
+    REQUIRE(given_up);
+    REQUIRE(*given_up);
+    CHECK_FALSE(**given_up);
+    CHECK_FALSE(live->is_current());
+    CHECK(shown(live->studio(0), live->stage(), view).pixels() == moved.pixels());
+
+    REQUIRE(live->build(carry_on));
+    CHECK(live->is_current());
+    const auto relit = shown(live->studio(0), live->stage(), view);
+
+    const auto stage = build_stage(after, view);
+    REQUIRE(stage);
+    const auto open = OpenStudio::make(*stage, Look::lit, view.position_m, carry_on);
+    REQUIRE(open);
+    REQUIRE(*open);
+    CHECK(relit.pixels() == shown((*open)->studio(0), *stage, view).pixels());
+    // The body is where it will be; what still changes is light.
+    CHECK(differing(at_first, moved) > 200);
+    CHECK(differing(moved, relit) < differing(at_first, relit));
+}
+
+TEST_CASE("what no moved body can show waits for the stage to be built anew",
+          "[render][property]") {
+    auto live = LiveStudio::open();
+    REQUIRE(live);
+    scene::Scene scene = one_person(0);
+    live->follow(scene, camera_view(scene));
+    REQUIRE(live->build(carry_on));
+    const auto is_current_with = [&](const auto& change) {
+        scene::Scene other = scene;
+        change(other);
+        live->follow(other, camera_view(other));
+        return live->is_current();
+    };
+    // Rings do not touch the stage.
+    CHECK(is_current_with([](auto& s) { s.camera.f_number = 8; }));
+    CHECK(is_current_with([](auto& s) { s.focus = scene::FocusAtDistance{3}; }));
+    CHECK_FALSE(is_current_with([](auto& s) { s.camera.lens_to_mark_m = 6; }));
+    CHECK_FALSE(is_current_with([](auto& s) { s.people.front().pose.turn_deg = 20; }));
+    CHECK_FALSE(is_current_with(
+        [](auto& s) { s.setting.backdrops.push_back({.kind = setting::BackdropKind::wall}); }));
+    CHECK(is_current_with([](auto&) {}));
+}

@@ -1,0 +1,116 @@
+#include "window/darkroom.h"
+
+#include "two_people.h"
+
+#include <atomic>
+#include <condition_variable>
+#include <mutex>
+
+using namespace backrow;
+using namespace backrow::window;
+
+namespace {
+
+/// Whoever stands before the darkroom's door.
+class Waiting {
+public:
+    void wake() {
+        const std::scoped_lock held{lock_};
+        ++woken_;
+        called_.notify_all();
+    }
+    /// Collects, again and again, until what was collected satisfies. The time is how long a test
+    /// that has failed goes on.
+    template <class Enough> void collect(Darkroom& darkroom, const Enough& enough) {
+        for (;;) {
+            int seen = 0;
+            {
+                const std::scoped_lock held{lock_};
+                seen = woken_;
+            }
+            if (enough(darkroom.collect()))
+                return;
+            REQUIRE_FALSE(darkroom.failure());
+            std::unique_lock held{lock_};
+            REQUIRE(called_.wait_for(held, std::chrono::minutes{2}, [&] { return woken_ > seen; }));
+        }
+    }
+    [[nodiscard]] int woken() {
+        const std::scoped_lock held{lock_};
+        return woken_;
+    }
+
+private:
+    std::mutex lock_;
+    std::condition_variable called_;
+    int woken_ = 0;
+};
+
+Order order_of(const scene::Scene& scene, int edition) {
+    const auto view = camera_view(scene);
+    return {.scene = std::make_shared<const scene::Scene>(scene),
+            .edition = edition,
+            .part = render::whole_frame(view, 120, render::height_for_width(view, 120)),
+            .faces = {1, 0},
+            .face_width_texels = 40,
+            .face_height_texels = 30};
+}
+
+}  // namespace
+
+TEST_CASE("the window's finished picture is the preview's, also of somebody who was led about",
+          "[window][property]") {
+    Waiting waiting;
+    Darkroom darkroom{[&] { waiting.wake(); }};
+    int edition = 0;
+    for (const double back_m : {0.8, 0.5}) {
+        const scene::Scene scene = two_people(back_m);
+        const Order order = order_of(scene, ++edition);
+        darkroom.order(order);
+        bool was_quick = false;
+        Image<Rgb8> finished;
+        std::map<std::size_t, Print> faces;
+        std::map<std::size_t, FaceMeasures> measures;
+        waiting.collect(darkroom, [&](Prints prints) {
+            CHECK(prints.complaint.empty());
+            if (prints.picture && prints.picture->edition == edition) {
+                if (!prints.picture->is_finished())
+                    was_quick = true;
+                else
+                    finished = std::move(prints.picture->pixels);
+            }
+            for (auto& [face, print] : prints.faces)
+                if (print.edition == edition && print.is_finished())
+                    faces[face] = std::move(print);
+            for (const auto& [face, measure] : prints.measures)
+                if (measure.edition == edition)
+                    measures[face] = measure;
+            return !finished.empty() && faces.size() == 2 && measures.size() == 2 &&
+                   prints.work == Work::none;
+        });
+        CHECK(was_quick);
+        CHECK(finished.pixels() == previewed(scene, order.part).pixels());
+        CHECK(faces.at(0).pixels.width_px() == 40);
+        CHECK(faces.at(1).pixels.height_px() == 30);
+        CHECK(measures.at(0).visible_fraction > 0.9);
+        // In focus; and half a metre and more behind it, blurred.
+        CHECK(measures.at(0).blur_px.value() < measures.at(1).blur_px.value());
+    }
+}
+
+TEST_CASE("a darkroom that is closed stops its work and wakes nobody any more",
+          "[window][property]") {
+    Waiting waiting;
+    int then = 0;
+    {
+        Darkroom darkroom{[&] { waiting.wake(); }};
+        Order order = order_of(two_people(), 1);
+        order.part.width_texels *= 40;  // more than anybody would wait for
+        order.part.height_texels *= 40;
+        darkroom.order(order);
+        waiting.collect(darkroom, [](const Prints& prints) { return prints.work != Work::none; });
+    }
+    then = waiting.woken();
+    CHECK(then > 0);
+    CHECK(waiting.woken() == then);
+}

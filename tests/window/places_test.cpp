@@ -1,0 +1,81 @@
+#include "window/places.h"
+
+#include "../scene/scene_folder.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+#include <fstream>
+
+using namespace backrow;
+using namespace backrow::window;
+
+namespace {
+
+nlohmann::json read(const std::string& path) {
+    return nlohmann::json::parse(std::ifstream{path});
+}
+
+}  // namespace
+
+TEST_CASE("a script finds where things are and how the rehearsal stands", "[window][property]") {
+    const scene::SceneFolder folder;
+    const std::string path = folder.write("places.json", "");
+    Places places{path};
+    places.begin();
+    places.note("tile Odile", {10, 20}, {110, 95.5});
+    REQUIRE(places.end({.edition = 3,
+                        .is_settled = true,
+                        .undo = "f/4",
+                        .chosen = "Odile",
+                        .complaint = "no “such” file",
+                        .notice = "Saved choir.toml",
+                        .sheet = "open",
+                        .has_unsaved_changes = true}));
+    const auto told = read(path);
+    CHECK(told["edition"] == 3);
+    CHECK(told["settled"] == true);
+    CHECK(told["undo"] == "f/4");
+    CHECK(told["chosen"] == "Odile");
+    CHECK(told["complaint"] == "no “such” file");
+    CHECK(told["notice"] == "Saved choir.toml");
+    CHECK(told["sheet"] == "open");
+    CHECK(told["unsaved"] == true);
+    CHECK(told["typing"] == false);
+    CHECK(told["changed_on_disk"] == false);
+    CHECK(told["saving_picture"] == false);
+    CHECK(told["places"]["tile Odile"] == nlohmann::json({10, 20, 110, 95.5}));
+
+    // What is no longer on the window is no longer told.
+    places.begin();
+    places.note("lens", {1, 2}, {3, 4});
+    REQUIRE(places.end({}));
+    CHECK(read(path)["places"].size() == 1);
+}
+
+TEST_CASE("the file of places is written where something differs, and only there",
+          "[window][property]") {
+    const scene::SceneFolder folder;
+    const std::string path = folder.write("places.json", "");
+    Places places{path};
+    const auto frame = [&](int edition) {
+        places.begin();
+        places.note("lens", {1, 2}, {3, 4});
+        REQUIRE(places.end({.edition = edition}));
+    };
+    frame(1);
+    REQUIRE(std::filesystem::remove(path));
+    frame(1);
+    CHECK_FALSE(std::filesystem::exists(path));
+    frame(2);
+    CHECK(read(path)["edition"] == 2);
+}
+
+TEST_CASE("a folder that is not there is told, and no window asks for one",
+          "[window][property]") {
+    Places nowhere{"/no/such/folder/places.json"};
+    CHECK_FALSE(nowhere.end({}));
+    Places unwanted{""};
+    CHECK(unwanted.end({}));
+}

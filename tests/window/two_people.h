@@ -1,0 +1,53 @@
+#pragma once
+
+// A scene for the tests of the window's pictures, and what `preview` makes of a scene.
+
+#include "figures/body_measures.h"
+#include "plan/metering.h"
+#include "render/open_studio.h"
+#include "render/sample_choice.h"
+#include "scene/camera_view.h"
+#include "scene/stage.h"
+
+#include <catch2/catch.hpp>
+
+#include <memory>
+
+namespace backrow::window {
+
+/// Odile, and Bram half a metre beside and behind her.
+inline scene::Scene two_people(double bram_back_m = 0.8) {
+    scene::Scene scene;
+    for (const auto& [name, place] : {std::pair{"Odile", scene::FromMark{}},
+                                      std::pair{"Bram", scene::FromMark{0.5, 0, bram_back_m}}}) {
+        scene::Person person;
+        person.name = name;
+        person.place = place;
+        person.measures = figures::body_measures(1.70, std::nullopt);
+        scene.people.push_back(person);
+    }
+    scene.camera.lens_to_mark_m = 4.5;
+    scene.camera.f_number = 4.0;
+    scene.focus = scene::FocusOnPerson{"Odile"};
+    return scene;
+}
+
+inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindow& window) {
+    const auto view = camera_view(scene);
+    const auto stage = build_stage(scene, view);
+    REQUIRE(stage);
+    const auto carry_on = [](double) { return true; };
+    const auto open =
+        render::OpenStudio::make(*stage, render::Look::lit, view.position_m, carry_on);
+    REQUIRE(open);
+    REQUIRE(*open);
+    const auto samples = render::lens_samples_for(*stage, (*open)->stage(), view, window,
+                                                  render::Quality::fine, 0);
+    const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
+    auto picture = make_picture((*open)->studio(stops), view, window, samples,
+                                render::KeepLinear::no, carry_on);
+    REQUIRE(picture);
+    return std::move(picture->developed);
+}
+
+}  // namespace backrow::window
