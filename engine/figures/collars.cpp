@@ -79,14 +79,13 @@ void add_neckband(const Neckline& line, const dvec3& colour, int columns, shapes
 
 void add_shirt_collar(const Neckline& line, const dvec3& colour, double open_rad, int columns,
                       shapes::Mesh& onto) {
-    static constexpr Course collar[] = {
-        {-0.004, 0.0008, 0.4},
-        {0.010, 0.0008, 0.6, 0.002},
-        {0.0140, 0.0020, 0.95, 0.004},
-        {0.0135, 0.0038, 1.0, 0.006, 0.02},
-        {0.003, 0.0080, 1.0, 0.014, 0.14},
-        {-0.0050, 0.0120, 1.0, 0.021, 0.26},
-        {-0.0045, 0.0105, 0.5, 0.021, 0.26}};
+    static constexpr Course collar[] = {{-0.004, 0.0008, 0.4},
+                                        {0.010, 0.0008, 0.6, 0.002},
+                                        {0.0140, 0.0020, 0.95, 0.004},
+                                        {0.0135, 0.0038, 1.0, 0.006, 0.02},
+                                        {0.003, 0.0080, 1.0, 0.014, 0.14},
+                                        {-0.0050, 0.0120, 1.0, 0.021, 0.26},
+                                        {-0.0045, 0.0105, 0.5, 0.021, 0.26}};
     lay(line, collar, open_rad, 0.34, columns, colour, onto);
 }
 

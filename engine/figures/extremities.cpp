@@ -144,10 +144,10 @@ void add_shoe(const Skeleton& s, const Appearance& look, Detail detail, int side
     static constexpr std::array<std::size_t, 9> every{0, 1, 2, 3, 4, 5, 6, 7, 8};
     static constexpr std::array<std::size_t, 6> some{0, 1, 2, 4, 5, 7};
     static constexpr std::array<std::size_t, 4> few{0, 2, 4, 7};
-    const std::span<const std::size_t> levels = is_fine(detail) ? std::span<const std::size_t>{every}
-                                                : detail == Detail::middle
-                                                    ? std::span<const std::size_t>{some}
-                                                    : std::span<const std::size_t>{few};
+    const std::span<const std::size_t> levels =
+        is_fine(detail)            ? std::span<const std::size_t>{every}
+        : detail == Detail::middle ? std::span<const std::size_t>{some}
+                                   : std::span<const std::size_t>{few};
     const int corners = detail == Detail::close    ? 24
                         : detail == Detail::near   ? 12
                         : detail == Detail::middle ? 8
@@ -162,16 +162,15 @@ void add_shoe(const Skeleton& s, const Appearance& look, Detail detail, int side
             const double t = glm::mix(level.in, 1 - level.in, on_outline);
             const double w = std::copysign(half_width.held(on_outline), std::sin(a)) * level.width;
             const double top = height.held(t);
-            const double up = level.up < 0 ? sole_up * (1 + level.up)
-                                           : glm::mix(sole_up, top, level.up);
+            const double up =
+                level.up < 0 ? sole_up * (1 + level.up) : glm::mix(sole_up, top, level.up);
             const double bow = inwards * 0.035 * std::sin(std::numbers::pi * t);
             const double lift = 0.025 * glm::smoothstep(0.75, 1.0, t);
-            loft.points.push_back({leg.ankle_m + leg.sole * s.build.ankle_height_m +
-                                       (leg.toes * (t - 0.24) + out * (w + bow) -
-                                        leg.sole * (up + lift)) *
-                                           length,
-                                   level.is_sole ? sole : upper * (0.95 + 0.15 * level.up),
-                                   level.is_sole ? 0.55 : 0.75 + 0.25 * level.up});
+            loft.points.push_back(
+                {leg.ankle_m + leg.sole * s.build.ankle_height_m +
+                     (leg.toes * (t - 0.24) + out * (w + bow) - leg.sole * (up + lift)) * length,
+                 level.is_sole ? sole : upper * (0.95 + 0.15 * level.up),
+                 level.is_sole ? 0.55 : 0.75 + 0.25 * level.up});
         }
     }
     append(loft, onto);

@@ -158,10 +158,10 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double waist = skirt_top_up_m(s, look, m, 0);
     const double tilt = skirt_top_up_m(s, look, m, 1) - waist;
     const double drawn_from = (sewn ? -0.022 : -0.010) * u, drawn_to = (sewn ? -0.010 : 0.008) * u;
-    // A jacket is cut to the waist, but does not cling to it.
+    // What is not tucked in, a jacket above all, does not cling to the waist.
     const bool jacket = look.top == Top::jacket;
-    const Trunk trunk{s, m, look.feminine, cloth, (jacket ? 0.007 : 0.0) * u};
-    const double hip_blend = (jacket ? 0.012 : 0.030) * u;
+    const Trunk trunk{s, m, look.feminine, cloth, (jacket ? 0.007 : tucked ? 0.0 : 0.0045) * u};
+    const double hip_blend = (tucked ? 0.030 : 0.012) * u;
     const TrunkFolds folds{look, u, top, belt};
     // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
     // than what it covers.
@@ -196,12 +196,13 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const auto body_alone = [=](const dvec3& p) {
         const dvec3 local = trunk.local_m(p);
         // Below the hips what is not tucked in falls straight.
-        const dvec3 hung =
-            tucked ? p : p + s.trunk[1] * std::max(0.0, falls_from_m - local.y);
+        const dvec3 hung = tucked ? p : p + s.trunk[1] * std::max(0.0, falls_from_m - local.y);
         double whole = std::max(trunk.distance_m(hung), local.y - top - 0.020 * u);
         if (local.y < 0.45 * top) {
-            whole = std::max(blended(whole, seat_distance_m(s, m, hung, jacket ? cloth : 1.5 * cloth), hip_blend),
-                             below_seat_m(s, p));
+            whole =
+                std::max(blended(whole, seat_distance_m(s, m, hung, tucked ? 1.5 * cloth : cloth),
+                                 hip_blend),
+                         below_seat_m(s, p));
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)
@@ -229,7 +230,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     };
     std::array<Seam, 2> hidden = armholes;
     for (Seam& seam : hidden)
-        seam.at_m += seam.across * (0.005 * u);
+        seam.at_m += seam.across * (0.002 * u);
     const auto joining = [=](double height) {
         return glm::smoothstep(0.62 * top, 0.92 * top, height);
     };
@@ -240,14 +241,15 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const std::size_t side = local.x > 0 ? 0 : 1;
         const double own = body_alone(p), near = joining(local.y);
         return near > 0 ? towards(own, arms[side](p), shoulder_blend(local.y), 0.024 * u * near) +
-                              dive_m(hidden[side], p, 0.006 * u * near)
+                              dive_m(hidden[side], p, 0.012 * u * glm::smoothstep(0.0, 0.5, near))
                         : own;
     };
     for (const std::size_t side : {0u, 1u})
         fields.sleeves[side] = [=, arm = arms[side]](const dvec3& p) {
             const double height = trunk.local_m(p).y;
             const double own = arm(p), near = joining(height);
-            return near > 0 ? towards(own, body_alone(p), shoulder_blend(height), 0.024 * u * near) : own;
+            return near > 0 ? towards(own, body_alone(p), shoulder_blend(height), 0.024 * u * near)
+                            : own;
         };
     return fields;
 }

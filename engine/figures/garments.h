@@ -45,7 +45,8 @@ namespace backrow::figures {
 [[nodiscard]] double skirt_top_up_m(const Skeleton& skeleton, const Appearance& look,
                                     const BodyMeasures& measures, double forward_m);
 
-/// 1 where a skirt hangs, as of somebody who stands; 0 where the thighs are level and it lies on them.
+/// 1 where a skirt hangs, as of somebody who stands; 0 where the thighs are level and it lies on
+/// them.
 [[nodiscard]] double hanging_of_skirt(const Skeleton& skeleton);
 
 /// Below this it lies on the lap and is bent over the knees.

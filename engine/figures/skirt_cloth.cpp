@@ -65,10 +65,11 @@ SkirtHoops skirt_hoops(const Skeleton& s, const Appearance& look, const BodyMeas
     hoops.edge = all.size() - 1;
     // The edge has the thickness of a hem and is dark inside.
     const Hoop last = all.back();
-    if (rows.trunk_columns > 16)
+    if (rows.trunk_columns > 30) {
         all.push_back({last.middle_m, last.along, -0.003 * u, colour, 0.5});
-    if (rows.trunk_columns > 30)
-        all.push_back({last.middle_m - last.along * (0.02 * u), last.along, -0.006 * u, colour, 0.3});
+        all.push_back(
+            {last.middle_m - last.along * (0.02 * u), last.along, -0.006 * u, colour, 0.3});
+    }
     const double band_m = 0.016 * u;
     const dvec3 along = all.front().along;
     all.front().lift_m = 0.0016 * u;
@@ -109,8 +110,8 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const double flare_m = (lies ? 0.10 : 0.035) * length_m / hang_rows;
     const double depth_m = (lies ? 0.0030 : 0.0045) * u;
     for (std::size_t h = hoops.hang_from; h < hoops.all.size(); ++h) {
-        const double share = std::min(
-            1.0, static_cast<double>(h - hoops.hang_from + 1) / hang_rows);
+        const double share =
+            std::min(1.0, static_cast<double>(h - hoops.hang_from + 1) / hang_rows);
         const double inside_m = h > hoops.edge ? hoops.all[h].lift_m : 0.0;
         for (std::size_t i = 0; i < columns; ++i) {
             const double a = 2 * std::numbers::pi * static_cast<double>(i) / rows.trunk_columns;
@@ -129,8 +130,8 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             }
             const double last = glm::distance(above.at_m, hoops.all[h - 1].middle_m);
             const double straight = lies ? own : std::max(own, last + flare_m);
-            const double radius = straight + (lies ? flare_m * share : 0.0) +
-                                  depth_m * share * share * wave;
+            const double radius =
+                straight + (lies ? flare_m * share : 0.0) + depth_m * share * share * wave;
             here.at_m = middle + from_middle * (radius / own);
             here.openness = 1 - 0.25 * share * (0.5 - 0.5 * wave);
         }

@@ -13,7 +13,8 @@ namespace {
 using glm::dvec3;
 using shapes::Field;
 
-/// Cloth drawn tight round two limbs side by side, as over a lap: what lies between them is spanned.
+/// Cloth drawn tight round two limbs side by side, as over a lap: what lies between them is
+/// spanned.
 struct Sheath {
     RoundedCone left, right;
     double sag_m;  ///< Half way from limb to limb.
@@ -22,8 +23,7 @@ struct Sheath {
         const dvec3 from = (left.from_m + right.from_m) / 2.0;
         const dvec3 bone = (left.to_m + right.to_m) / 2.0 - from;
         const double t = std::clamp(glm::dot(p - from, bone) / glm::dot(bone, bone), 0.0, 1.0);
-        const dvec3 aside =
-            glm::mix(left.from_m - right.from_m, left.to_m - right.to_m, t) / 2.0;
+        const dvec3 aside = glm::mix(left.from_m - right.from_m, left.to_m - right.to_m, t) / 2.0;
         const dvec3 off = p - from - bone * t;
         const double x = std::clamp(glm::dot(off, aside) / glm::dot(aside, aside), -1.0, 1.0);
         const double radius_m = glm::mix(left.from_radius_m, left.to_radius_m, t);
@@ -91,15 +91,14 @@ Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m)
         thighs[side].to_radius_m += 0.004 * u;
         thighs[side] = part_of(thighs[side], 0, 1 + 0.09 * u * hanging / s.build.thigh_m);
     }
+    const Sheath hung{thighs[0], thighs[1], 0};
     const double belt = belt_up_m(look, m);
     return [=](const dvec3& p) {
         const double height = trunk.local_m(p).y;
         double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
         whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
         whole = std::max({whole, height - belt - 0.03 * u, below_seat_m(s, p)});
-        const double below = lies ? std::max(lap(p), below_seat_m(s, p))
-                                  : blended(thighs[0].distance_m(p), thighs[1].distance_m(p),
-                                            0.06 * u);
+        const double below = lies ? std::max(lap(p), below_seat_m(s, p)) : hung.distance_m(p);
         return blended(whole, below, 0.03 * u);
     };
 }

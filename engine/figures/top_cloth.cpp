@@ -31,7 +31,7 @@ struct Band {
 
 Band hem_band(const Appearance& look, double u) {
     if (look.top == Top::jumper)
-        return {0.028 * u, 0.0005 * u, look.top_colour * 0.90};
+        return {0.028 * u, -0.0010 * u, look.top_colour * 0.90};
     if (look.top == Top::jacket)
         return {0.010 * u, 0.0003 * u, look.top_colour * 0.97};
     return {0.008 * u, 0.0006 * u, look.top_colour * 0.95};

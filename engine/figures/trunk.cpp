@@ -50,8 +50,9 @@ Trunk::Trunk(const Skeleton& s, const BodyMeasures& m, bool feminine, double clo
              double bridged_m)
     : origin_{s.hips_m}, local_from_figure_{glm::transpose(s.trunk)},
       breadth_{heights(s, m), breadths(s, m, feminine, cloth_m, bridged_m)},
-      depth_{heights(s, m), depths(m, feminine, cloth_m, bridged_m)},
-      middle_{heights(s, m), middles(m, feminine)} {}
+      depth_{heights(s, m), depths(m, feminine, cloth_m, bridged_m)}, middle_{
+                                                                          heights(s, m),
+                                                                          middles(m, feminine)} {}
 
 double Trunk::distance_m(const dvec3& figure) const {
     const dvec3 p = local_from_figure_ * (figure - origin_);

@@ -146,7 +146,8 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
     auto go_on = [&, maps = main_points + sky_directions, drawn = 0]() mutable {
         return progress(static_cast<double>(++drawn) / maps);
     };
-    for (std::size_t i = 0; i < static_cast<std::size_t>(main_points) && daylight.main.g > 0.0f; ++i) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(main_points) && daylight.main.g > 0.0f;
+         ++i) {
         const LightView view = window ? view_from_window(*window, i, ball)
                                       : view_from_sun(stage.towards_sun(), i, ball);
         numbers.mains[i] = draw(view, rig.main_maps_, i, main_texels);

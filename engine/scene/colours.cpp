@@ -16,26 +16,12 @@ struct ClothColour {
     std::string_view word;
     std::uint32_t rrggbb;
 };
-constexpr std::array<ClothColour, 20> cloths{{{"white", 0xecebe5},
-                                              {"cream", 0xe2d6bc},
-                                              {"tan", 0xb2926a},
-                                              {"brown", 0x60422e},
-                                              {"grey", 0x80807e},
-                                              {"charcoal", 0x3e4044},
-                                              {"black", 0x1e1e20},
-                                              {"yellow", 0xe2bc42},
-                                              {"mustard", 0xc08e34},
-                                              {"orange", 0xd07034},
-                                              {"pink", 0xdea0a6},
-                                              {"red", 0xac2c2c},
-                                              {"burgundy", 0x68202c},
-                                              {"purple", 0x623e74},
-                                              {"sky", 0x96b8d8},
-                                              {"blue", 0x345c96},
-                                              {"navy", 0x222c48},
-                                              {"teal", 0x26686c},
-                                              {"green", 0x386e48},
-                                              {"olive", 0x686c3e}}};
+constexpr std::array<ClothColour, 20> cloths{
+    {{"white", 0xecebe5},    {"cream", 0xe2d6bc},    {"tan", 0xb2926a},   {"brown", 0x60422e},
+     {"grey", 0x80807e},     {"charcoal", 0x3e4044}, {"black", 0x1e1e20}, {"yellow", 0xe2bc42},
+     {"mustard", 0xc08e34},  {"orange", 0xd07034},   {"pink", 0xdea0a6},  {"red", 0xac2c2c},
+     {"burgundy", 0x68202c}, {"purple", 0x623e74},   {"sky", 0x96b8d8},   {"blue", 0x345c96},
+     {"navy", 0x222c48},     {"teal", 0x26686c},     {"green", 0x386e48}, {"olive", 0x686c3e}}};
 
 glm::dvec3 linear_from_rrggbb(std::uint32_t rrggbb) {
     const auto channel = [&](int shift) {

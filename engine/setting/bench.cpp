@@ -71,15 +71,15 @@ void append_slats(shapes::Mesh& mesh, const Box& seat, float thick_m, int number
     const float gap = std::min(gap_m, pitch_m / 8);
     for (int i = 0; i < slats; ++i) {
         Chance chance{122, number, i};
-        const float from = i == 0 ? seat.low_m.z
-                                  : seat.low_m.z + static_cast<float>(i) * pitch_m + gap / 2;
+        const float from =
+            i == 0 ? seat.low_m.z : seat.low_m.z + static_cast<float>(i) * pitch_m + gap / 2;
         const float to = i + 1 == slats
                              ? seat.high_m.z
                              : seat.low_m.z + static_cast<float>(i + 1) * pitch_m - gap / 2;
-        append_board(mesh,
-                     {{seat.low_m.x, seat.high_m.y - thick_m, from},
-                      {seat.high_m.x, seat.high_m.y, to}},
-                     (1 + 0.07F * chance.bell()) * oak, 1);
+        append_board(
+            mesh,
+            {{seat.low_m.x, seat.high_m.y - thick_m, from}, {seat.high_m.x, seat.high_m.y, to}},
+            (1 + 0.07F * chance.bell()) * oak, 1);
     }
 }
 
