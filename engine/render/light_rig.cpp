@@ -50,12 +50,12 @@ struct DaylightNumbers {
     int main_points;
 };
 
-Texture make_maps(int texels, int layers, const char* label) {
+Texture make_maps(int texels, int layers, GLint filter, const char* label) {
     GLuint name = 0;
     glCreateTextures(GL_TEXTURE_2D_ARRAY, 1, &name);
     glTextureStorage3D(name, 1, GL_DEPTH_COMPONENT16, texels, texels, layers);
-    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
-    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
+    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, filter);
+    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, filter);
     glTextureParameteri(name, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
     glTextureParameteri(name, GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
     glObjectLabel(GL_TEXTURE, name, -1, label);
@@ -112,8 +112,8 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
     LightRig rig;
     const auto& window = stage.window();
     const auto [main_points, main_texels] = window ? window_maps : sun_maps;
-    rig.main_maps_ = make_maps(main_texels, main_points, "maps of the main light");
-    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, "sky maps");
+    rig.main_maps_ = make_maps(main_texels, main_points, GL_LINEAR, "maps of the main light");
+    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, GL_NEAREST, "sky maps");
     const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
     const Ball ball = shadow_ball(stage);
     const auto casters = casters_in(stage, ball);
