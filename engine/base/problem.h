@@ -17,6 +17,8 @@ struct Place {
     std::string file;
     int line = 0;
     int column = 0;
+
+    bool operator==(const Place&) const = default;
 };
 
 /// One thing wrong with what the user gave us, and how to mend it.

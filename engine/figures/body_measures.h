@@ -23,6 +23,8 @@ struct BodyMeasures {
     double chest_depth_m = 0;
     double sitting_height_m = 0;  ///< Seat to crown.
     double sitting_eye_height_m = 0;
+
+    bool operator==(const BodyMeasures&) const = default;
 };
 
 /// Statures accepted: a new walker to the tallest person on record, with room.

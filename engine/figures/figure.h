@@ -35,6 +35,8 @@ struct Pose {
     std::optional<Arms> arms{};  ///< None: as goes with the posture, standing by name.
     std::optional<Expression> expression{};  ///< None: by name, between none and a light smile.
     std::optional<glm::dvec3> looks_at_m{};  ///< In figure space; none: straight ahead.
+
+    bool operator==(const Pose&) const = default;
 };
 
 /// Whether cloth of a skirt would have to lie on the ground, which this program cannot make.

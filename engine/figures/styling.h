@@ -22,6 +22,8 @@ struct Styling {
     bool glasses = false;
     /// Linear. Below a dress there is its own cloth, whatever is said of the bottom.
     std::optional<glm::dvec3> top_colour{}, bottom_colour{}, headwear_colour{};
+
+    bool operator==(const Styling&) const = default;
 };
 
 }  // namespace backrow::figures

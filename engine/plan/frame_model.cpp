@@ -62,9 +62,7 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
                      .spread_m = spread_m(scene.odds, person, view)};
     if (eye.axial_m <= 0)
         return face;
-    // Best focus of a lens with spherical aberration, two thirds of ρ² from the middle to the edge.
-    face.vergence_dpt =
-        optics::defocus_dpt(view.profile, view.f_number, std::sqrt(2.0 / 3), eye.image_height);
+    face.vergence_dpt = best_focus_dpt(view, eye.image_height);
     const ImageMotion motion = image_motion(view, eye_m, walk);
     face.streak_mm = optics::streak_mm(motion.magnification, motion.speed_mps, shutter_s);
     const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);
@@ -129,6 +127,10 @@ FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
     for (const scene::Person& person : scene.people)
         model.faces.push_back(varying_face(scene, view, person, model.limit_mm));
     return model;
+}
+
+double best_focus_dpt(const scene::CameraView& view, double image_height) {
+    return optics::defocus_dpt(view.profile, view.f_number, std::sqrt(2.0 / 3), image_height);
 }
 
 // holds() solved for the distance: 1/d lies within w of 1/s + k.

@@ -65,6 +65,12 @@ struct FrameModel {
 [[nodiscard]] FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
                                      optics::Grade grade);
 
+/// What the lens adds to 1/s at its best focus, two thirds of ρ² from the middle of the opening to
+/// the edge where there is spherical aberration.
+///
+/// image_height  0 centre … 1 corner
+[[nodiscard]] double best_focus_dpt(const scene::CameraView& view, double image_height);
+
 /// The lens with its focus where it landed in one frame.
 struct LandedLens {
     double focus_dpt = 0;          ///< 1/s

@@ -29,6 +29,27 @@ zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade gr
     return zones;
 }
 
+std::vector<std::optional<optics::SharpZone>> zones_at(const scene::Scene& scene,
+                                                       const scene::CameraView& view,
+                                                       optics::Grade grade,
+                                                       std::span<const double> image_heights) {
+    scene::Scene nobody;
+    nobody.camera = scene.camera;
+    nobody.viewing = scene.viewing;
+    const FrameModel model = frame_model(at_rest(std::move(nobody)), view, grade);
+    const auto lens = landed(model, model.focus_m);
+    std::vector<std::optional<optics::SharpZone>> zones;
+    zones.reserve(image_heights.size());
+    for (const double image_height : image_heights) {
+        const VaryingFace face{.name = {},
+                               .vergence_dpt = best_focus_dpt(view, image_height),
+                               .can_hold = true,
+                               .room_mm2 = model.limit_mm * model.limit_mm};
+        zones.push_back(lens ? zone(model, face, *lens) : std::nullopt);
+    }
+    return zones;
+}
+
 Leeway leeway_in(const std::optional<optics::SharpZone>& zone, double axial_m) noexcept {
     if (!zone || axial_m < zone->near_m || axial_m > zone->far_m)
         return {};

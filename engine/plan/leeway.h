@@ -9,6 +9,7 @@
 #include "optics/viewing.h"
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace backrow::plan {
@@ -27,6 +28,14 @@ struct Leeway {
 /// returns  one for each of Scene::people, in their order
 [[nodiscard]] std::vector<std::optional<optics::SharpZone>>
 zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade);
+
+/// The same for a face that holds still anywhere in the picture, and need not be there.
+///
+/// image_heights  0 centre … 1 corner
+/// returns        one for each of them
+[[nodiscard]] std::vector<std::optional<optics::SharpZone>>
+zones_at(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade,
+         std::span<const double> image_heights);
 
 /// What is left of such a zone for a face that is at this distance.
 [[nodiscard]] Leeway leeway_in(const std::optional<optics::SharpZone>& zone,

@@ -47,13 +47,21 @@ Checked<void> EditedScene::change(const std::string& what, const std::vector<std
     auto changed = scene::with_values(text(), path_, values);
     if (!changed)
         return tl::unexpected(changed.error());
-    if (*changed == text())
+    return take(what, std::move(*changed), hold);
+}
+
+Checked<void> EditedScene::take_text(const std::string& what, std::string text) {
+    return take(what, std::move(text), 0);
+}
+
+Checked<void> EditedScene::take(const std::string& what, std::string changed, Hold hold) {
+    if (changed == text())
         return {};
-    auto scene = scene::read_scene_text(*changed, path_);
+    auto scene = scene::read_scene_text(changed, path_);
     if (!scene)
         return tl::unexpected(scene.error());
     go_on_with(
-        {.what = what, .text = std::move(*changed), .scene = std::move(*scene), .hold = hold});
+        {.what = what, .text = std::move(changed), .scene = std::move(*scene), .hold = hold});
     return {};
 }
 
@@ -107,14 +115,9 @@ Checked<void> EditedScene::reload() {
     auto now = scene::scene_file_text(path_);
     if (!now)
         return tl::unexpected(now.error());
-    auto scene = scene::read_scene_text(*now, path_);
-    if (!scene)
-        return tl::unexpected(scene.error());
-    saved_text_ = *now;
-    if (*now != text())
-        go_on_with({.what = "Take what the file has",
-                    .text = std::move(*now),
-                    .scene = std::move(*scene)});
+    if (auto taken = take_text("Take what the file has", *now); !taken)
+        return taken;
+    saved_text_ = std::move(*now);
     return {};
 }
 

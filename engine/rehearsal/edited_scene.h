@@ -39,11 +39,19 @@ public:
     [[nodiscard]] Checked<void> change(const std::string& what,
                                        const std::vector<std::string>& values, Hold hold = 0);
 
+    /// Takes a whole text in place of what the scene says: one change, which can be undone. Or
+    /// tells what is wrong with it.
+    [[nodiscard]] Checked<void> take_text(const std::string& what, std::string text);
+
     [[nodiscard]] bool can_undo() const noexcept { return at_ > 0; }
     [[nodiscard]] bool can_redo() const noexcept { return at_ + 1 < steps_.size(); }
     /// What would be undone or done again; empty where nothing would.
     [[nodiscard]] std::string undone_next() const;
     [[nodiscard]] std::string redone_next() const;
+    /// Whether what would be undone was done in this movement of the hand.
+    [[nodiscard]] bool ends_with(Hold hold) const noexcept {
+        return can_undo() && steps_[at_].hold == hold;
+    }
     void undo() noexcept;
     void redo() noexcept;
 
@@ -68,6 +76,7 @@ private:
     };
 
     EditedScene(std::string path, Step first);
+    [[nodiscard]] Checked<void> take(const std::string& what, std::string changed, Hold hold);
     void go_on_with(Step step);
 
     std::string path_;

@@ -1,47 +1,47 @@
 #include "rehearsal/handling.h"
 
+#include "rehearsal/hand_words.h"
+
 #include "scene/scene_keys.h"
 #include "scene/set_words.h"
 
 #include "optics/stops.h"
 
-#include "base/units.h"
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
-#include <span>
+#include <map>
 
 namespace backrow::rehearsal {
 namespace {
 
 namespace keys = scene::keys;
 
-double to_the_centimetre(double metres) {
-    return m_from_cm(std::round(cm_from_m(metres)));
-}
-
-std::string in_cm(double metres) {
-    return std::to_string(std::lround(cm_from_m(metres))) + " cm";
-}
-
-std::string in_m(double metres) {
-    return scene::toml_number(to_the_centimetre(metres)) + " m";
-}
-
 std::string person_number(const scene::Person& person, std::string_view key, double value) {
     return scene::set_number(scene::person_key(person.name, key), value);
 }
 
-/// How a step reads: "4 cm back", "2 cm to the right and 1 cm forward".
-std::string step_words(double across_m, double back_m) {
-    std::string words;
-    if (std::lround(cm_from_m(across_m)) != 0)
-        words = in_cm(std::abs(across_m)) + (across_m > 0 ? " to the right" : " to the left");
-    if (std::lround(cm_from_m(back_m)) != 0)
-        words += (words.empty() ? "" : " and ") + in_cm(std::abs(back_m)) +
-                 (back_m > 0 ? " back" : " forward");
-    return words;
+/// Rows of two or more of which everybody is among these.
+std::vector<int> rows_among(const scene::Scene& scene, std::span<const std::size_t> people) {
+    std::map<int, std::size_t> left;
+    for (const scene::Person& person : scene.people)
+        ++left[person.row];
+    left.erase(-1);
+    std::erase_if(left, [](const auto& row) { return row.second < 2; });
+    for (const std::size_t person : people)
+        if (const auto row = left.find(scene.people[person].row); row != left.end())
+            --row->second;
+    std::vector<int> rows;
+    for (const auto& [row, missing] : left)
+        if (missing == 0)
+            rows.push_back(row);
+    return rows;
+}
+
+double row_back_m(const scene::Scene& scene, int row) {
+    const auto somebody = std::ranges::find(scene.people, row, &scene::Person::row);
+    return somebody->place.back_m - somebody->own.back_m;
 }
 
 /// The mark some steps along a ring whose marks are sorted; from a value between two marks the
@@ -71,18 +71,36 @@ Change lead(const scene::Scene& scene, std::size_t person, double across_m, doub
 }
 
 Change step(const scene::Scene& scene, std::size_t person, double across_m, double back_m) {
-    const scene::Person& who = scene.people[person];
-    const double own_across_m = to_the_centimetre(who.own.across_m + across_m);
-    const double own_back_m = to_the_centimetre(who.own.back_m + back_m);
-    const std::string words =
-        step_words(own_across_m - who.own.across_m, own_back_m - who.own.back_m);
-    if (words.empty())
-        return {};
-    Change change{.what = who.name + ' ' + words, .values = {}};
-    if (own_across_m != who.own.across_m)
-        change.values.push_back(person_number(who, "across_m", own_across_m));
-    if (own_back_m != who.own.back_m)
-        change.values.push_back(person_number(who, "back_m", own_back_m));
+    return step(scene, std::span{&person, 1}, across_m, back_m);
+}
+
+Change step(const scene::Scene& scene, std::span<const std::size_t> people, double across_m,
+            double back_m) {
+    const double away_m = to_the_centimetre(back_m);
+    Change change;
+    const std::vector<int> whole_rows = rows_among(scene, people);
+    for (const int row : whole_rows)
+        if (away_m != 0)
+            change.values.push_back(
+                scene::set_number(fmt::format("row.{}.back_m", row),
+                                  to_the_centimetre(row_back_m(scene, row) + away_m)));
+    std::string steps;
+    for (const std::size_t person : people) {
+        const scene::Person& who = scene.people[person];
+        const bool goes_with_row = std::ranges::find(whole_rows, who.row) != whole_rows.end();
+        const double own_across_m = to_the_centimetre(who.own.across_m + across_m);
+        const double own_back_m =
+            goes_with_row ? who.own.back_m : to_the_centimetre(who.own.back_m + back_m);
+        if (own_across_m != who.own.across_m)
+            change.values.push_back(person_number(who, "across_m", own_across_m));
+        if (own_back_m != who.own.back_m)
+            change.values.push_back(person_number(who, "back_m", own_back_m));
+        if (steps.empty())
+            steps = step_words(own_across_m - who.own.across_m,
+                               goes_with_row ? away_m : own_back_m - who.own.back_m);
+    }
+    if (!change.values.empty())
+        change.what = who_words(scene, people) + ' ' + steps;
     return change;
 }
 
@@ -136,7 +154,7 @@ Change raise_camera(double height_m) {
 
 Change stop_down(const scene::Scene& scene, int thirds) {
     const double f_number = along_ring(optics::marked_f_numbers(), scene.camera.f_number, thirds);
-    return {.what = "f/" + scene::toml_number(f_number),
+    return {.what = "f/" + plain(f_number),
             .values = {scene::set_number("camera.f_number", f_number)}};
 }
 
@@ -145,8 +163,7 @@ Change zoom(double focal_length_mm) {
     const double within =
         std::clamp(focal_length_mm, keys::focal_length_mm.least, keys::focal_length_mm.greatest);
     const double mm = within >= whole_from_mm ? std::round(within) : within;
-    return {.what = scene::toml_number(mm) + " mm",
-            .values = {scene::set_number("camera.focal_length_mm", mm)}};
+    return {.what = plain(mm) + " mm", .values = {scene::set_number("camera.focal_length_mm", mm)}};
 }
 
 Change focus_on(const scene::Scene& scene, std::size_t person) {

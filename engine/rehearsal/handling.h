@@ -6,6 +6,7 @@
 #include "scene/scene.h"
 
 #include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -27,6 +28,13 @@ struct Change {
 /// The same by a step from where the person stands.
 [[nodiscard]] Change step(const scene::Scene& scene, std::size_t person, double across_m,
                           double back_m);
+
+/// Several people by one step. A row of which everybody is among them goes back as a row: its own
+/// key changes, and who stands before or behind its line goes with it.
+///
+/// people   indices in Scene::people, each once
+[[nodiscard]] Change step(const scene::Scene& scene, std::span<const std::size_t> people,
+                          double across_m, double back_m);
 
 /// Turned to face there; whole degrees, − 180 … 180.
 [[nodiscard]] Change turn(const scene::Scene& scene, std::size_t person, double turn_deg);

@@ -17,6 +17,16 @@ void set_float(const Program& program, const char* name, float value) {
     glProgramUniform1f(program.name(), glGetUniformLocation(program.name(), name), value);
 }
 
+Texture make_pass_colour(const Gl& gl, const FrameWindow& window) {
+    return make_texture(gl, GL_RGBA16F, window.width_texels, window.height_texels, GL_NEAREST,
+                        "pass colour");
+}
+
+Texture make_pass_depth(const Gl& gl, const FrameWindow& window) {
+    return make_texture(gl, GL_DEPTH_COMPONENT32F, window.width_texels, window.height_texels,
+                        GL_NEAREST, "pass depth");
+}
+
 }  // namespace
 
 Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
@@ -44,16 +54,17 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 
 Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
                            const Lighting& lighting, const scene::CameraView& view,
-                           const FrameWindow& window, const LensSamples& samples, float light_gain)
-    : programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
+                           const FrameWindow& window, const LensSamples& samples, float light_gain,
+                           const PartChoice& choice)
+    : gl_{gl}, programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
       uniforms_{gl, view, window, samples},
-      triangles_{window_triangles(gl, stage, lighting, view, window)},
+      triangles_{window_triangles(gl, stage, lighting, view, window, choice)},
       first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
       light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {
     const int width = window.width_texels;
     const int height = window.height_texels;
-    pass_colour_ = make_texture(gl, GL_RGBA16F, width, height, GL_NEAREST, "pass colour");
-    depth_ = make_texture(gl, GL_DEPTH_COMPONENT32F, width, height, GL_NEAREST, "pass depth");
+    pass_colour_ = make_pass_colour(gl, window);
+    depth_ = make_pass_depth(gl, window);
     sum_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sum");
     picture_ = make_texture(gl, GL_RGBA8, width, height, GL_NEAREST, "picture");
     pass_target_ = make_framebuffer(gl, pass_colour_.name(), depth_.name(), "pass");
@@ -72,15 +83,49 @@ void Accumulation::restart() {
 void Accumulation::add(int passes) {
     const int last = std::min(done_ + passes, wanted_);
     for (; done_ < last; ++done_) {
-        draw_surfaces(done_);
-        add_to_sum();
-        if (triangles_.highlights.index_count > 0)
-            add_highlights(done_);
+        begin_pass();
+        glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+        finish_pass();
     }
 }
 
+void Accumulation::finish_pass() {
+    draw_surfaces(done_);
+    add_to_sum();
+    if (triangles_.highlights.index_count > 0)
+        add_highlights(done_);
+}
+
+void Accumulation::copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
+                             const Texture& to_depth) const {
+    const auto copy = [&](const Texture& from, const Texture& to) {
+        glCopyImageSubData(from.name(), GL_TEXTURE_2D, 0, 0, 0, 0, to.name(), GL_TEXTURE_2D, 0, 0,
+                           0, 0, window_.width_texels, window_.height_texels, 1);
+    };
+    copy(colour, to_colour);
+    copy(depth, to_depth);
+}
+
+KeptPass Accumulation::keep_next() {
+    assert(done_ < wanted_);
+    begin_pass();
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+    draw_surfaces(done_++);
+    KeptPass kept{.colour = make_pass_colour(gl_, window_), .depth = make_pass_depth(gl_, window_)};
+    copy_pass(pass_colour_, depth_, kept.colour, kept.depth);
+    return kept;
+}
+
+void Accumulation::add_over(const KeptPass& kept) {
+    assert(done_ < wanted_);
+    begin_pass();
+    copy_pass(kept.colour, kept.depth, pass_colour_, depth_);
+    finish_pass();
+    ++done_;
+}
+
 // Depth is nearest/d, so that floating-point steps are even in 1/d: the greater, the nearer.
-void Accumulation::draw_surfaces(int pass) {
+void Accumulation::begin_pass() {
     glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
     glViewport(0, 0, window_.width_texels, window_.height_texels);
     glBindFramebuffer(GL_FRAMEBUFFER, pass_target_.name());
@@ -91,8 +136,9 @@ void Accumulation::draw_surfaces(int pass) {
     glDepthFunc(GL_GREATER);
     glClearDepth(0.0);
     glClearColor(0.0f, 0.0f, 0.0f, 1.0f);
-    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+}
 
+void Accumulation::draw_surfaces(int pass) {
     uniforms_.bind();
     const auto draw_by_vertex = [&](const std::vector<Run>& runs) {
         glUseProgram(programs_.by_vertex.name());

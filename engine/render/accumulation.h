@@ -28,6 +28,12 @@ struct PicturePrograms {
     [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
 };
 
+/// What one pass saw, for others to be drawn in front of and behind.
+struct KeptPass {
+    Texture colour;
+    Texture depth;
+};
+
 /// One window of the picture, growing better pass by pass. Draws only into its own framebuffers.
 /// Stage, lighting and programs must outlive it.
 class Accumulation {
@@ -35,10 +41,15 @@ public:
     /// light_gain  what the sensor makes of the light, 1 as metered, 2 a stop over; > 0
     Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
                  const Lighting& lighting, const scene::CameraView& view, const FrameWindow& window,
-                 const LensSamples& samples, float light_gain = 1.0f);
+                 const LensSamples& samples, float light_gain = 1.0f,
+                 const PartChoice& choice = {});
 
     /// Draws up to this many further passes; fewer at the end.
     void add(int passes);
+    /// Draws the next pass, adds nothing up and gives back what it saw, without the lights.
+    [[nodiscard]] KeptPass keep_next();
+    /// Draws the next pass over one of the same window and samples that was kept.
+    void add_over(const KeptPass& kept);
     [[nodiscard]] int samples() const noexcept { return done_; }
     [[nodiscard]] int samples_wanted() const noexcept { return wanted_; }
     [[nodiscard]] bool complete() const noexcept { return done_ == wanted_; }
@@ -53,10 +64,15 @@ public:
 
 private:
     [[nodiscard]] float share_of_sum() const noexcept;
+    void begin_pass();
+    void finish_pass();
     void draw_surfaces(int pass);
+    void copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
+                   const Texture& to_depth) const;
     void add_to_sum();
     void add_highlights(int pass);
 
+    const Gl& gl_;
     const PicturePrograms& programs_;
     const StageOnGpu& stage_;
     const Lighting& lighting_;

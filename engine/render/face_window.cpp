@@ -2,6 +2,8 @@
 
 #include "render/view_uniforms.h"
 
+#include <glm/common.hpp>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -64,6 +66,28 @@ std::optional<FrameWindow> face_detail(const scene::CameraView& view, const scen
         .height_px = height_px,
         .width_texels = width_texels,
         .height_texels = height_texels};
+}
+
+std::optional<FrameWindow> eyes_window(const scene::CameraView& view, const scene::Person& person,
+                                       int width_texels, int height_texels) {
+    const figures::ReferencePoints points = reference_points(person);
+    const scene::Seen left = project(view, points.left_eye_m);
+    const scene::Seen right = project(view, points.right_eye_m);
+    const scene::Seen& nearer = left.axial_m < right.axial_m ? left : right;
+    if (nearer.axial_m <= nearest_drawn_m)
+        return std::nullopt;
+    const glm::dvec2 apart_px = glm::abs(left.at_px - right.at_px);
+    const bool both_fit =
+        apart_px.x < 0.75 * width_texels && apart_px.y < 0.75 * height_texels;
+    const glm::dvec2 middle = both_fit ? (left.at_px + right.at_px) * 0.5 : nearer.at_px;
+    // Half the face lies above the eyes and more than half below them: the tile a little lower.
+    constexpr double below = 0.06;
+    return FrameWindow{.left_px = std::floor(middle.x - width_texels / 2.0),
+                       .top_px = std::floor(middle.y - height_texels * (0.5 - below)),
+                       .width_px = static_cast<double>(width_texels),
+                       .height_px = static_cast<double>(height_texels),
+                       .width_texels = width_texels,
+                       .height_texels = height_texels};
 }
 
 }  // namespace backrow::render

@@ -25,4 +25,11 @@ namespace backrow::render {
                                                      const scene::Person& person, int width_texels,
                                                      int height_texels, double texels_per_px);
 
+/// So much of the picture at one texel a camera pixel: round the middle of both eyes where both fit
+/// into the middle three quarters, else round the nearer one; on whole pixels, whether or not it
+/// lies inside the frame. Nothing where the face lies behind the lens.
+[[nodiscard]] std::optional<FrameWindow> eyes_window(const scene::CameraView& view,
+                                                     const scene::Person& person, int width_texels,
+                                                     int height_texels);
+
 }  // namespace backrow::render

@@ -3,6 +3,7 @@
 #include <atomic>
 #include <cassert>
 #include <cstring>
+#include <mutex>
 
 namespace backrow::render {
 namespace {
@@ -21,6 +22,14 @@ std::string text_of(GLenum name) {
 }
 
 }  // namespace
+
+bool load_opengl(GLADloadfunc find) {
+    static std::mutex lock;
+    static bool loaded = false;
+    const std::scoped_lock held{lock};
+    loaded = loaded || gladLoadGL(find) != 0;
+    return loaded;
+}
 
 Gl describe_current_context() {
     Gl gl;

@@ -17,6 +17,11 @@ struct Gl {
     int largest_texture_texels = 0;
 };
 
+/// Finds the functions of OpenGL through the current context, once a process: they go by whatever
+/// context their caller has, so those of one serve all, and nobody's are exchanged while in use.
+/// Whether they are there; may be called from any thread.
+[[nodiscard]] bool load_opengl(GLADloadfunc find);
+
 /// Reads names and limits from the current context and switches debug messages on: errors are
 /// counted, see gl_errors().
 [[nodiscard]] Gl describe_current_context();

@@ -97,7 +97,7 @@ Made<HeadlessContext> HeadlessContext::make() {
         if (state->context == EGL_NO_CONTEXT ||
             eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, state->context) == EGL_FALSE)
             continue;
-        if (gladLoadGL(eglGetProcAddress) == 0)
+        if (!load_opengl(eglGetProcAddress))
             continue;
         state->gl = describe_current_context();
         return HeadlessContext{std::move(state)};

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -154,7 +155,8 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
                         .lit = part.material.lit,
                         .spacing_m = spacing_m(part)};
         const auto base = static_cast<std::uint32_t>(vertices.size());
-        append_vertices(part, index_of(gpu_material(part.material), materials), vertices);
+        part_materials_.push_back(index_of(gpu_material(part.material), materials));
+        append_vertices(part, part_materials_.back(), vertices);
         for (const std::uint32_t index : part.mesh.indices)
             indices.push_back(base + index);
         measure_ball(drawn, vertices.data() + base, vertices.data() + vertices.size());
@@ -173,6 +175,21 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
     layout_ = make_vertex_array(gl, "stage layout");
     describe_positions(layout_.name());
     describe_surface(layout_.name());
+}
+
+void StageOnGpu::move_vertices(std::size_t index, const scene::Part& part) {
+    DrawnPart& drawn = parts_[index];
+    assert(part.mesh.vertices.size() == static_cast<std::size_t>(drawn.vertex_count));
+    std::vector<GpuVertex> vertices;
+    vertices.reserve(part.mesh.vertices.size());
+    append_vertices(part, part_materials_[index], vertices);
+    measure_ball(drawn, vertices.data(), vertices.data() + vertices.size());
+    const auto first = static_cast<std::size_t>(drawn.first_vertex);
+    std::ranges::transform(vertices, positions_.begin() + drawn.first_vertex,
+                           &GpuVertex::position_m);
+    glNamedBufferSubData(vertices_.name(), static_cast<GLintptr>(first * sizeof(GpuVertex)),
+                         static_cast<GLsizeiptr>(vertices.size() * sizeof(GpuVertex)),
+                         vertices.data());
 }
 
 void StageOnGpu::describe_positions(GLuint layout) const {

@@ -44,6 +44,10 @@ class StageOnGpu {
 public:
     StageOnGpu(const Gl& gl, const scene::Stage& stage);
 
+    /// Gives a part other vertices, as many as it had and joined as they were: somebody who moved.
+    /// index  of the part in the stage
+    void move_vertices(std::size_t index, const scene::Part& part);
+
     [[nodiscard]] const std::vector<DrawnPart>& parts() const noexcept { return parts_; }
     [[nodiscard]] glm::dvec3 towards_sun() const noexcept { return towards_sun_; }
     [[nodiscard]] bool sun_is_up() const noexcept { return sun_is_up_; }
@@ -69,6 +73,7 @@ public:
 
 private:
     std::vector<DrawnPart> parts_;
+    std::vector<std::uint16_t> part_materials_;
     std::vector<glm::vec3> positions_;
     std::vector<std::uint32_t> indices_here_;
     std::vector<Texture> textures_;

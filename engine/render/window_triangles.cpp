@@ -42,7 +42,8 @@ bool may_touch(const FrameWindow& window, const Landing& a, const Landing& b, co
 }  // namespace
 
 WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
-                                 const scene::CameraView& view, const FrameWindow& window) {
+                                 const scene::CameraView& view, const FrameWindow& window,
+                                 const PartChoice& choice) {
     std::vector<std::uint32_t> chosen;
     const auto append = [&](const DrawnPart& part) {
         const std::vector<Landing> land = landings(stage, part, view);
@@ -66,7 +67,7 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
     const auto append_all = [&](const auto& belongs) {
         std::vector<Run> runs;
         for (const DrawnPart* part : parts)
-            if (belongs(*part))
+            if (belongs(*part) && (!choice || choice(*part)))
                 add_run(append(*part), runs);
         return runs;
     };

@@ -11,6 +11,7 @@
 
 #include "scene/camera_view.h"
 
+#include <functional>
 #include <vector>
 
 namespace backrow::render {
@@ -23,9 +24,13 @@ struct WindowTriangles {
     Run highlights;
 };
 
+/// Which parts are drawn; empty for all of them.
+using PartChoice = std::function<bool(const DrawnPart& part)>;
+
 [[nodiscard]] WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage,
                                                const Lighting& lighting,
                                                const scene::CameraView& view,
-                                               const FrameWindow& window);
+                                               const FrameWindow& window,
+                                               const PartChoice& choice = {});
 
 }  // namespace backrow::render

@@ -1,5 +1,6 @@
 #include "report/face_report.h"
 
+#include "report/exposure_words.h"
 #include "report/text_table.h"
 #include "report/utf8.h"
 #include "report/viewing_words.h"
@@ -58,46 +59,6 @@ std::string focus_line(const plan::FaceTable& table) {
                        metres(table.focus_m - table.zone.near_m),
                        std::isfinite(behind_m) ? metres(behind_m) : "everything",
                        table.hyperfocal_m);
-}
-
-std::string iso_words(double iso) {
-    return fmt::format("ISO {:.0f}", iso);
-}
-
-/// "right at 1/60 s or ISO 400": what else would suit the light, of what cameras have. A shutter
-/// may always be held open by hand, so darkness ends nowhere.
-std::string remedy(const optics::ShutterAndIso& set, double stops) {
-    const double shutter_s = optics::pay_by_shutter(set, stops).marked.shutter_s;
-    const double iso = optics::pay_by_iso(set, stops).marked.iso;
-    const auto isos = optics::marked_isos();
-    std::vector<std::string> ways;
-    if (shutter_s >= optics::marked_shutters_s().back())
-        ways.push_back(optics::shutter_words(shutter_s));
-    if (iso >= isos.front() && iso <= isos.back())
-        ways.push_back(iso_words(iso));
-    return ways.empty() ? "too bright for shutter or ISO alone"
-                        : fmt::format("right at {}", fmt::join(ways, " or "));
-}
-
-/// "right for EV 12"; "2 stops under for EV 8; right at 1/60 s or ISO 400".
-std::string exposed(const optics::ShutterAndIso& set, const plan::Metering& metering) {
-    const std::string light = fmt::format("for EV {:.3g}", metering.scene_ev100);
-    const std::string stops = optics::stops_words(std::abs(metering.stops_over));
-    if (stops == optics::stops_words(0))
-        return "right " + light;
-    return fmt::format("{} {} {}; {}", stops, metering.stops_over > 0 ? "over" : "under", light,
-                       remedy(set, -metering.stops_over));
-}
-
-std::string exposure_lines(const FaceReport& report) {
-    const plan::Metering& metering = report.table.metering;
-    const optics::ShutterAndIso set{.shutter_s = report.camera.shutter_s, .iso = report.camera.iso};
-    return fmt::format("Exposure {}, {}, f/{:.3g} in effect: {}\nLongest shutter: {} by hand, {} "
-                       "for people to hold still\n",
-                       optics::shutter_words(set.shutter_s), iso_words(set.iso),
-                       metering.effective_f_number, exposed(set, metering),
-                       optics::longest_shutter_words(metering.handheld_limit_s),
-                       optics::longest_shutter_words(metering.motion_limit_s));
 }
 
 std::string render_line(const RenderFacts& facts) {
@@ -211,7 +172,7 @@ std::string worst_line(const std::vector<plan::Face>& faces) {
 std::string faces_text(const FaceReport& report) {
     const std::string title = on_one_line(report.table.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
-    text += camera_line(report) + focus_line(report.table) + exposure_lines(report);
+    text += camera_line(report) + focus_line(report.table) + exposure_lines(report.camera, report.table.metering);
     if (report.rendered)
         text += render_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);

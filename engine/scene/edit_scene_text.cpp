@@ -44,7 +44,7 @@ std::optional<Meant> meant(toml::table& tree, const Override& override) {
         if (auto person = person_meant(tree, override)) {
             at = *person;
             depth = 2;
-        } else if (!index_from(override.parts[1])) {
+        } else if (!index_from(override.parts[1]) || stands_in_a_row(tree, override.parts[1])) {
             return std::nullopt;
         }
     }
@@ -214,12 +214,66 @@ private:
     std::string key_;
 };
 
+struct Replacement {
+    Stretch stretch;
+    std::string with;
+};
+
+/// What takes the place of what where every override only changes a value that the text has;
+/// nothing where one does more.
+std::optional<std::vector<Replacement>> replacements(const std::string& text, toml::table& tree,
+                                                     const std::vector<std::string>& overrides) {
+    std::vector<Replacement> all;
+    for (const std::string& words : overrides) {
+        const auto override = take_apart(words);
+        if (!override || !rivals_of(*override).empty())
+            return std::nullopt;
+        const auto at = meant(tree, *override);
+        const toml::table* table = at ? at->node->as_table() : nullptr;
+        const toml::node* present = table ? table->get(override->parts.back()) : nullptr;
+        if (present == nullptr)
+            return std::nullopt;
+        all.push_back({stretch_of(text, *present), override->value_text});
+    }
+    // From the back of the text forward, so that what is still to come keeps its place.
+    std::ranges::sort(all, std::ranges::greater{},
+                      [](const Replacement& one) { return one.stretch.begin; });
+    for (std::size_t i = 1; i < all.size(); ++i)
+        if (all[i].stretch.end > all[i - 1].stretch.begin)
+            return std::nullopt;
+    return all;
+}
+
+/// The text with only values replaced, all in one go: a whole row that is dragged changes many
+/// values many times a second. Nothing where it takes more than that, or comes out otherwise than
+/// --set has it.
+std::optional<std::string> with_values_replaced(const std::string& text, const std::string& file,
+                                                const std::vector<std::string>& overrides) {
+    auto tree = parse_toml(text, file);
+    auto expected = parse_toml(text, file);
+    if (!tree || !expected)
+        return std::nullopt;
+    const auto all = replacements(text, *tree, overrides);
+    Findings findings{file};
+    apply_overrides(*expected, overrides, findings);
+    if (!all || !findings.empty())
+        return std::nullopt;
+    std::string changed = text;
+    for (const Replacement& one : *all)
+        changed.replace(one.stretch.begin, one.stretch.end - one.stretch.begin, one.with);
+    const auto written = parse_toml(changed, file);
+    return written && *written == *expected ? std::optional{std::move(changed)} : std::nullopt;
+}
+
 }  // namespace
 
 // What comes out is read again and compared with what --set would have made of the tree, so that a
 // file written in some way that was not thought of is refused rather than spoilt.
 Checked<std::string> with_values(std::string text, const std::string& file,
                                  const std::vector<std::string>& overrides) {
+    if (overrides.size() > 1)
+        if (auto replaced = with_values_replaced(text, file, overrides))
+            return std::move(*replaced);
     for (const std::string& words : overrides) {
         auto tree = parse_toml(text, file);
         auto expected = parse_toml(text, file);  // A copy would not know its places.

@@ -11,30 +11,49 @@
 namespace backrow::scene {
 namespace {
 
+/// Goes through a key letter by letter, without the double quotes that open and close: in them \"
+/// and \\ stand for " and \.
+///
+/// each  takes a letter, whether it is quoted and where it stands; returns whether to go on
+template <class Each> void read_key(std::string_view text, Each each) {
+    bool quoted = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (c == '"') {
+            quoted = !quoted;
+            continue;
+        }
+        const bool escapes = quoted && c == '\\' && i + 1 < text.size() &&
+                             (text[i + 1] == '"' || text[i + 1] == '\\');
+        if (escapes)
+            ++i;
+        if (!each(text[i], quoted, i))
+            return;
+    }
+}
+
 std::vector<std::string> split_at_dots(std::string_view key) {
     std::vector<std::string> parts(1);
-    bool quoted = false;
-    for (const char c : key) {
-        if (c == '"')
-            quoted = !quoted;
-        else if (c == '.' && !quoted)
+    read_key(key, [&](char c, bool quoted, std::size_t) {
+        if (c == '.' && !quoted)
             parts.emplace_back();
         else
             parts.back() += c;
-    }
+        return true;
+    });
     return parts;
 }
 
 // Where the key ends: the first = outside of quotation marks.
 std::size_t end_of_key(std::string_view text) {
-    bool quoted = false;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '"')
-            quoted = !quoted;
-        else if (text[i] == '=' && !quoted)
-            return i;
-    }
-    return text.npos;
+    std::size_t end = text.npos;
+    read_key(text, [&](char c, bool quoted, std::size_t at) {
+        if (c != '=' || quoted)
+            return true;
+        end = at;
+        return false;
+    });
+    return end;
 }
 
 std::string_view trimmed(std::string_view text) {

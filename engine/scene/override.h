@@ -25,7 +25,8 @@ struct Override {
 };
 
 /// text  a dotted key ("camera.f_number", "person.Bram.lean_m", "row.0.back_m"), = and a TOML
-///       value, or a bare word taken as text. A part with dots of its own stands in double quotes.
+///       value, or a bare word taken as text. A part with dots of its own stands in double quotes,
+///       in which \" and \\ stand for " and \.
 [[nodiscard]] tl::expected<Override, Problem> take_apart(const std::string& text);
 
 /// Where only one of several keys may be given (what to focus on, a use or a print, a stature or an

@@ -61,7 +61,7 @@ tl::expected<toml::node*, Problem> person_meant(toml::table& scene, const Overri
             known.push_back(*name);
         }
     const std::vector<std::string_view> in_rows = names_in_rows(scene);
-    if (std::ranges::find(in_rows, who) != in_rows.end()) {
+    if (stands_in_a_row(scene, who)) {
         people->push_back(table_from(override, fmt::format("name = {}", toml_string(who))));
         return people->get(people->size() - 1);
     }
@@ -157,6 +157,11 @@ void apply_overrides(toml::table& scene, const std::vector<std::string>& overrid
         if (const Trouble trouble = apply(scene, *taken))
             findings.add_all({*trouble});
     }
+}
+
+bool stands_in_a_row(const toml::table& scene, std::string_view name) {
+    const std::vector<std::string_view> names = names_in_rows(scene);
+    return std::ranges::find(names, name) != names.end();
 }
 
 }  // namespace backrow::scene

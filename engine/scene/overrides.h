@@ -8,6 +8,7 @@
 #include <toml++/toml.h>
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace backrow::scene {
@@ -19,5 +20,8 @@ namespace backrow::scene {
 /// age), an override replaces what the file said; two overrides that disagree remain a mistake.
 void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
                      Findings& findings);
+
+/// Whether a [[row]] has somebody of this name.
+[[nodiscard]] bool stands_in_a_row(const toml::table& scene, std::string_view name);
 
 }  // namespace backrow::scene

@@ -58,4 +58,9 @@ setting::Reach reach_of(std::span<const CameraView> views, double back_m) {
     return reach;
 }
 
+bool covers(const setting::Reach& made, const setting::Reach& wanted) {
+    return made.left_m <= wanted.left_m && made.right_m >= wanted.right_m &&
+           made.top_m >= wanted.top_m;
+}
+
 }  // namespace backrow::scene

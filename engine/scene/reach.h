@@ -22,4 +22,7 @@ namespace backrow::scene {
 /// views   at least one
 [[nodiscard]] setting::Reach reach_of(std::span<const CameraView> views, double back_m);
 
+/// Whether a backdrop made for the first fills all of the second.
+[[nodiscard]] bool covers(const setting::Reach& made, const setting::Reach& wanted);
+
 }  // namespace backrow::scene

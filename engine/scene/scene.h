@@ -25,6 +25,8 @@ struct FromMark {
     double across_m = 0;
     double up_m = 0;
     double back_m = 0;
+
+    bool operator==(const FromMark&) const = default;
 };
 
 enum class Orientation { landscape, portrait };
@@ -73,11 +75,17 @@ struct PixelViewing {};
 using Viewing = std::variant<optics::PrintViewing, PixelViewing>;
 
 /// What somebody looks at.
-struct GazeAtCamera {};
-struct GazeAhead {};
+struct GazeAtCamera {
+    bool operator==(const GazeAtCamera&) const = default;
+};
+struct GazeAhead {
+    bool operator==(const GazeAhead&) const = default;
+};
 struct GazeAtPerson {
     std::string name;
-    Place named_at{};  ///< Where the scene names them.
+    Place named_at{};  ///< Where the scene names them; makes no difference to the gaze.
+
+    bool operator==(const GazeAtPerson& other) const { return name == other.name; }
 };
 using Gaze = std::variant<GazeAtCamera, GazeAhead, GazeAtPerson, FromMark>;
 
@@ -93,6 +101,8 @@ struct Person {
     double heading_deg = 0;
     int row = -1;           ///< Which [[row]], counted from 0; −1 for a person placed alone.
     FromMark own{};  ///< What this [[person]] adds to its row's place; part of place already.
+
+    bool operator==(const Person&) const = default;
 };
 
 struct Setting {
@@ -101,6 +111,8 @@ struct Setting {
     std::string panorama{};  ///< A picture file in place of the built sky; empty for none.
     double panorama_turn_deg = 0;
     Place panorama_at{};  ///< Where the scene names it.
+
+    bool operator==(const Setting&) const = default;
 };
 
 struct Model {
@@ -109,6 +121,8 @@ struct Model {
     double scale = 1.0;
     double turn_deg = 0.0;
     Place named_at{};  ///< Where the scene names the file, for what is found wrong with it later.
+
+    bool operator==(const Model&) const = default;
 };
 
 /// What can go wrong in a frame; standard deviations unless said otherwise. The sways have the
@@ -135,6 +149,8 @@ struct WindowPlace {
     double width_m = 2.0;
     double height_m = 1.8;
     double sill_m = 0.8;  ///< Its lower edge above the ground at the mark.
+
+    bool operator==(const WindowPlace&) const = default;
 };
 
 struct Light {
@@ -143,6 +159,8 @@ struct Light {
     double sun_elevation_deg = 35.0;
     double sun_azimuth_deg = 140.0;
     WindowPlace window;
+
+    bool operator==(const Light&) const = default;
 };
 
 struct Scene {

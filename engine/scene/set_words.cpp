@@ -16,9 +16,8 @@ std::string toml_number(double value) {
 }
 
 std::string person_key(std::string_view name, std::string_view key) {
-    const bool is_plain = name.find_first_of(".= \t") == name.npos;
-    return is_plain ? fmt::format("person.{}.{}", name, key)
-                    : fmt::format("person.\"{}\".{}", name, key);
+    const bool is_plain = name.find_first_of(".= \t\"\\") == name.npos;
+    return fmt::format("person.{}.{}", is_plain ? std::string{name} : toml_string(name), key);
 }
 
 std::string set_number(std::string_view key, double value) {

@@ -11,7 +11,8 @@ namespace backrow::scene {
 /// what lies beyond the ninth decimal, which is only rounding.
 [[nodiscard]] std::string toml_number(double value);
 
-/// "person.Bram.back_m"; a name with dots, equals signs or spaces in quotation marks.
+/// "person.Bram.back_m"; a name with dots, equals signs, spaces, quotation marks or
+/// backslashes in quotation marks, the last two behind a backslash.
 [[nodiscard]] std::string person_key(std::string_view name, std::string_view key);
 
 /// "camera.f_number=2.8"

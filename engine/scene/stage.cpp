@@ -65,18 +65,15 @@ figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Pe
     return mirrored;
 }
 
-/// Eyes look at, and mirror the light to, the first of the views.
-std::vector<figures::FigureMesh> build_figures(const Scene& scene,
-                                               std::span<const CameraView> views) {
+/// Everybody, on several threads.
+std::vector<std::array<Part, 2>> all_person_parts(const Scene& scene,
+                                                  std::span<const CameraView> views) {
     const std::vector<Person>& people = scene.people;
-    std::vector<figures::FigureMesh> meshes(people.size());
+    std::vector<std::array<Part, 2>> parts(people.size());
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
-            meshes[i] =
-                figures::build_figure(looking_figure(scene, views.front(), people[i]),
-                                      detail_for(largest_head_px(views, people[i]), people.size()),
-                                      eye_light(scene, views.front(), people[i]));
+            parts[i] = person_parts(scene, views, i);
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -85,7 +82,7 @@ std::vector<figures::FigureMesh> build_figures(const Scene& scene,
     build();
     for (std::future<void>& other : others)
         other.get();
-    return meshes;
+    return parts;
 }
 
 std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const CameraView& view) {
@@ -97,22 +94,9 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
 }
 
 void add_people(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
-    std::vector<figures::FigureMesh> meshes = build_figures(scene, views);
-    for (const std::size_t i : near_to_far(scene.people, views.front())) {
-        const Person& person = scene.people[i];
-        const glm::dmat4 world_from_figure =
-            glm::translate(glm::dmat4{1}, engine_from_mark(person.place));
-        const auto add = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
-            stage.parts.push_back({.name = fmt::format("{} {}", person.name, what),
-                                   .mesh = std::move(mesh),
-                                   .world_from_part = world_from_figure,
-                                   .material = {.gloss = gloss},
-                                   .role = role,
-                                   .person = static_cast<int>(i)});
-        };
-        add("face", meshes[i].face, Role::face, skin_gloss);
-        add("body", meshes[i].body, Role::body, cloth_gloss);
-    }
+    std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views);
+    for (const std::size_t i : near_to_far(scene.people, views.front()))
+        std::ranges::move(parts[i], std::back_inserter(stage.parts));
 }
 
 void add_pieces(std::string_view name, std::vector<setting::Piece> pieces, Stage& stage) {
@@ -207,6 +191,26 @@ figures::Detail detail_for(double head_px, std::size_t people) {
     if (head_px >= near_head_px)
         return figures::Detail::near;
     return head_px >= middle_head_px ? figures::Detail::middle : figures::Detail::far;
+}
+
+// Eyes look at, and mirror the light to, the first of the views.
+std::array<Part, 2> person_parts(const Scene& scene, std::span<const CameraView> views,
+                                 std::size_t person) {
+    const Person& who = scene.people[person];
+    figures::FigureMesh meshes =
+        figures::build_figure(looking_figure(scene, views.front(), who),
+                              detail_for(largest_head_px(views, who), scene.people.size()),
+                              eye_light(scene, views.front(), who));
+    const auto part = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
+        return Part{.name = fmt::format("{} {}", who.name, what),
+                    .mesh = std::move(mesh),
+                    .world_from_part = glm::translate(glm::dmat4{1}, engine_from_mark(who.place)),
+                    .material = {.gloss = gloss},
+                    .role = role,
+                    .person = static_cast<int>(person)};
+    };
+    return {part("face", meshes.face, Role::face, skin_gloss),
+            part("body", meshes.body, Role::body, cloth_gloss)};
 }
 
 Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {

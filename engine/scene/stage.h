@@ -13,6 +13,7 @@
 
 #include <glm/mat4x4.hpp>
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -68,6 +69,11 @@ struct Stage {
 /// Which detail a head of this height deserves: near from 140 px on, middle from 40 px on; close
 /// from 420 px on where no more than eight people share the picture.
 [[nodiscard]] figures::Detail detail_for(double head_px, std::size_t people);
+
+/// One person as build_stage() makes them: face and body.
+[[nodiscard]] std::array<Part, 2> person_parts(const Scene& scene,
+                                               std::span<const CameraView> views,
+                                               std::size_t person);
 
 /// Builds everything, in the order in which a renderer with a depth test does least work: people
 /// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same

@@ -52,6 +52,8 @@ struct Photograph {
     double up_m = 0;      ///< Its lower edge.
     double highlight_gain = usual_highlight_gain;
     Place named_at{};  ///< Where the scene names the file.
+
+    bool operator==(const Photograph&) const = default;
 };
 
 struct Backdrop {
@@ -59,6 +61,8 @@ struct Backdrop {
     double back_m = 9;
     Photograph photograph{};
     Finish finish = Finish::brick;  ///< Of a wall.
+
+    bool operator==(const Backdrop&) const = default;
 };
 
 /// Steps and risers are of stone, down to the ground; seats are of wood.

@@ -130,3 +130,18 @@ TEST_CASE("a file changed by another hand is noticed, taken and can be given bac
     CHECK_FALSE(edited.reload());
     CHECK(edited.text() == duo);
 }
+
+TEST_CASE("a whole text is taken as one change, or refused", "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    REQUIRE(edited.take_text("Take back what was not saved", duo + "[focus]\non = \"Ben\"\n"));
+    CHECK(edited.undone_next() == "Take back what was not saved");
+    CHECK(std::get<scene::FocusOnPerson>(edited.scene().focus).name == "Ben");
+    const auto refused = edited.take_text("", "[[row]]\npeople = []\n");
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().front().where.line == 2);
+    edited.undo();
+    CHECK(edited.text() == duo);
+    REQUIRE(edited.take_text("", duo));
+    CHECK_FALSE(edited.can_undo());
+}

@@ -63,6 +63,33 @@ TEST_CASE("a value is changed where it stands, and its comment stays", "[scene][
     CHECK(after({"setting.backdrop.0.back_m=12"}) == choir_with("back_m = 12", "back_m = 9"));
 }
 
+TEST_CASE("many values at once are the same as one after the other", "[scene][property]") {
+    const std::vector<std::string> values{
+        "camera.f_number=11.0",         "person.Bram.age_years=10", "row.0.back_m=0.25",
+        "camera.focal_length_mm=105.0", "camera.f_number=5.6",      "title=\"The longer title\"",
+        "setting.backdrop.0.back_m=7",  "focus.balanced=true",      "person.Yuki.back_m=0.1"};
+    for (std::size_t first = 0; first < values.size(); ++first)
+        for (std::size_t count = 2; first + count <= values.size(); ++count) {
+            std::vector<std::string> some(values.begin() + static_cast<std::ptrdiff_t>(first),
+                                          values.begin() +
+                                              static_cast<std::ptrdiff_t>(first + count));
+            std::string one_by_one = choir;
+            for (const std::string& value : some)
+                one_by_one = after({value}, one_by_one);
+            CHECK(after(some) == one_by_one);
+        }
+    CHECK(after({"camera.f_number=4.0", "row.0.back_m=0.5"}) ==
+          choir_with("f_number        = 4.0", "f_number        = 2.0")
+              .replace(choir.find("back_m = 0.0"), 12, "back_m = 0.5"));
+}
+
+TEST_CASE("somebody of a row whose name is a number gets a table, not another's",
+          "[scene][property]") {
+    const std::string text = "[[row]]\npeople = [\"0\", \"Bram\"]\n[[person]]\nname = \"Bram\"\n";
+    CHECK(after({"person.0.back_m=0.1"}, text) ==
+          text + "\n[[person]]\nname = \"0\"\nback_m = 0.1\n");
+}
+
 TEST_CASE("a new key follows the last of its table and lines up with it", "[scene][property]") {
     CHECK(after({"camera.iso=200"}) ==
           choir_with("f_number        = 2.0\niso             = 200\n", "f_number        = 2.0\n"));

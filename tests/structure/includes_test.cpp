@@ -38,7 +38,7 @@ const std::map<std::string, Layer> layers{
     {"plan", {{"scene"}, {"glm"}}},
     {"report", {{"plan"}, {"cairo", "nlohmann", "fmt"}}},
     {"render", {{"scene", "measure"}, {"glad", "glm", "fmt"}}},
-    {"rehearsal", {{"plan"}, {}}},
+    {"rehearsal", {{"plan"}, {"glm", "fmt"}}},
 };
 
 const std::set<std::string> posix_headers{"unistd.h", "fcntl.h", "sys/stat.h"};

@@ -1,0 +1,49 @@
+#pragma once
+
+// The heads of a group in profile, to scale, as a photographer sees them who walks round to picture
+// right to check a line-up: away from the camera is to the right.
+//
+// Everything is seen across the camera's own axis, along the ground, so that the plane of focus,
+// however far the camera is tilted, is a straight line, and a head lies as far from it on the paper
+// as it does along the axis. How deep a lens with a curved field holds is drawn as it is in the
+// middle of the picture; at the sides the grade of each head tells.
+
+#include "rehearsal/drawing.h"
+
+#include "plan/face_table.h"
+#include "scene/camera_view.h"
+#include "scene/scene.h"
+
+#include <optional>
+#include <vector>
+
+namespace backrow::rehearsal {
+
+struct HeadFromTheSide {
+    Spot nearer_eye;
+    Spot nose_tip;
+    Spot farther_ear;
+    Spot chin;
+    Spot crown;
+    double height_m;  ///< Chin to crown, as it was measured.
+    int row;          ///< As Person::row.
+    optics::Grade grade;
+    bool in_frame;
+};
+
+struct FromTheSide {
+    Spot lens;                           ///< x is 0: distances are counted from here.
+    Line axis;                           ///< From the lens to behind the farthest head.
+    std::optional<Line> plane_of_focus;  ///< As high as the frame; nothing if behind the axis' end.
+    HeldZone crisp;                      ///< From the bottom of the frame to the top, no farther
+    HeldZone fine;                       ///< than the axis goes.
+    std::vector<HeadFromTheSide> heads;  ///< In the order of Scene::people.
+    Extent heads_extent;                 ///< All of them, hair and hats as far as a hand's breadth.
+};
+
+/// view   camera_view() of this scene; not looking straight up or down
+/// table  face_table() of both
+[[nodiscard]] FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& view,
+                                        const plan::FaceTable& table);
+
+}  // namespace backrow::rehearsal

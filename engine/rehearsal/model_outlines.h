@@ -1,0 +1,24 @@
+#pragma once
+
+// How much ground imported models take.
+
+#include "rehearsal/drawing.h"
+
+#include "scene/scene.h"
+
+#include <map>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace backrow::rehearsal {
+
+/// Of each file the box round the model, seen from above, about its own origin, unturned, in its
+/// own units.
+using ModelOutlines = std::map<std::string, Extent>;
+
+/// Reads every file, which can take seconds: not to be asked at every change. Turning, scaling and
+/// moving a model need no new reading. Files that cannot be read are left out; the stage tells.
+[[nodiscard]] ModelOutlines outlines_of(const std::vector<scene::Model>& models);
+
+}  // namespace backrow::rehearsal

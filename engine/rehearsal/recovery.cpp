@@ -1,0 +1,216 @@
+#include "rehearsal/recovery.h"
+
+#include "scene/read_scene.h"
+
+#include "figures/name_hash.h"
+
+#include "base/process.h"
+#include "base/whole_files.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <charconv>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <string_view>
+#include <system_error>
+#include <utility>
+
+namespace backrow::rehearsal {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view first_line = "backrow recovery 1\n";
+
+std::string whole_path(const std::string& path) {
+    std::error_code trouble;
+    const fs::path absolute = fs::weakly_canonical(fs::absolute(path, trouble), trouble);
+    return trouble ? path : absolute.string();
+}
+
+/// An absolute path out of the environment, or nothing.
+std::optional<fs::path> folder_named_by(const char* variable) {
+    const char* value = std::getenv(variable);
+    if (value == nullptr || *value != '/')
+        return std::nullopt;
+    return fs::path{value};
+}
+
+struct Kept {
+    Process process;
+    std::string scene;
+    std::string text;
+};
+
+/// "backrow recovery 1", then numbers, each on a line of its own with its word; then the path and
+/// the text, as long as was said.
+std::string written(const Kept& kept) {
+    return fmt::format("{}process {} {}\nscene {}\ntext {}\n\n{}\n{}", first_line,
+                       kept.process.number, kept.process.started, kept.scene.size(),
+                       kept.text.size(), kept.scene, kept.text);
+}
+
+/// Takes a word and a number off the front; false where they are not there.
+template <class Number> bool take(std::string_view& from, std::string_view word, Number& number) {
+    if (!from.starts_with(word))
+        return false;
+    from.remove_prefix(word.size());
+    const auto [end, error] = std::from_chars(from.data(), from.data() + from.size(), number);
+    if (error != std::errc{} || number < 0)
+        return false;
+    from.remove_prefix(static_cast<std::size_t>(end - from.data()));
+    return true;
+}
+
+std::optional<Kept> read(std::string_view from) {
+    Kept kept;
+    std::int64_t scene_bytes = 0, text_bytes = 0;
+    if (!from.starts_with(first_line))
+        return std::nullopt;
+    from.remove_prefix(first_line.size());
+    if (!take(from, "process ", kept.process.number) || !take(from, " ", kept.process.started) ||
+        !take(from, "\nscene ", scene_bytes) || !take(from, "\ntext ", text_bytes) ||
+        !from.starts_with("\n\n"))
+        return std::nullopt;
+    from.remove_prefix(2);
+    const auto scene_size = static_cast<std::size_t>(scene_bytes);
+    const auto text_size = static_cast<std::size_t>(text_bytes);
+    if (scene_size > most_recovery_bytes || text_size > most_recovery_bytes ||
+        from.size() != scene_size + 1 + text_size || from[scene_size] != '\n')
+        return std::nullopt;
+    kept.scene = from.substr(0, scene_size);
+    kept.text = from.substr(scene_size + 1);
+    return kept;
+}
+
+/// What a file has, no more than one byte beyond the limit; nothing where it is no ordinary file or
+/// may not be read.
+std::optional<std::string> bytes_of(const std::string& path) {
+    std::error_code trouble;
+    if (!fs::is_regular_file(path, trouble))
+        return std::nullopt;
+    std::ifstream file{path, std::ios::binary};
+    std::string bytes;
+    std::array<char, 1u << 16> piece;
+    while (file && bytes.size() <= most_recovery_bytes) {
+        file.read(piece.data(), piece.size());
+        bytes.append(piece.data(), static_cast<std::size_t>(file.gcount()));
+    }
+    return file.eof() || bytes.size() > most_recovery_bytes ? std::optional{std::move(bytes)}
+                                                            : std::nullopt;
+}
+
+/// Whether another run that still goes on has this file.
+bool is_owned_elsewhere(const std::string& path) {
+    const auto bytes = bytes_of(path);
+    const auto kept = bytes ? read(*bytes) : std::nullopt;
+    return kept && kept->process != this_process() && still_runs(kept->process);
+}
+
+tl::unexpected<std::vector<Problem>> refused(const std::string& file, std::string what) {
+    return tl::unexpected(std::vector{Problem{
+        {.file = file}, std::move(what), "it is left out; remove the file to hear no more of it"}});
+}
+
+Made<void> write(const std::string& file, const EditedScene& edited) {
+    const fs::path folder = fs::path{file}.parent_path();
+    std::error_code trouble;
+    if (fs::create_directories(folder, trouble))
+        fs::permissions(folder, fs::perms::owner_all, trouble);
+    if (is_owned_elsewhere(file))
+        return tl::make_unexpected(
+            MachineFailure{"another window has unsaved changes of this scene",
+                           "close one of the two; until then this one's are not kept safe"});
+    PendingFiles files;
+    if (auto aside = files.add(file, written({.process = this_process(),
+                                              .scene = whole_path(edited.path()),
+                                              .text = edited.text()}));
+        !aside)
+        return aside;
+    return files.keep();
+}
+
+}  // namespace
+
+Made<std::string> recovery_file(const std::string& scene_path) {
+    auto folder = folder_named_by("XDG_STATE_HOME");
+    if (!folder)
+        if (const auto home = folder_named_by("HOME"))
+            folder = *home / ".local" / "state";
+    if (!folder)
+        return tl::make_unexpected(
+            MachineFailure{"there is no folder in which to keep unsaved changes safe",
+                           "set HOME or XDG_STATE_HOME, or save often"});
+    const std::string name =
+        fmt::format("{:016x}.recovery", figures::hash_of_name(whole_path(scene_path)));
+    return (*folder / "backrow" / name).string();
+}
+
+Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
+    const auto file = recovery_file(edited.path());
+    std::error_code none;
+    if (!file || !fs::exists(fs::symlink_status(*file, none)))
+        return std::nullopt;
+    const auto bytes = bytes_of(*file);
+    if (!bytes)
+        return refused(*file, "unsaved changes of an earlier run cannot be read");
+    if (bytes->size() > most_recovery_bytes)
+        return refused(*file, fmt::format("unsaved changes of an earlier run take more than {} MB",
+                                          most_recovery_bytes >> 20));
+    auto kept = read(*bytes);
+    if (!kept)
+        return refused(*file, "unsaved changes of an earlier run are damaged");
+    if (kept->scene != whole_path(edited.path()))
+        return refused(*file, "unsaved changes of an earlier run are of another scene");
+    if (still_runs(kept->process) || kept->text == edited.text())
+        return std::nullopt;
+    if (const auto scene = scene::read_scene_text(kept->text, edited.path()); !scene)
+        return refused(*file, fmt::format("unsaved changes of an earlier run are no scene: {}",
+                                          scene.error().front().what));
+    return std::move(kept->text);
+}
+
+void forget_left_behind(const EditedScene& edited) {
+    const auto file = recovery_file(edited.path());
+    std::error_code ignored;
+    if (file && !is_owned_elsewhere(*file))
+        fs::remove(*file, ignored);
+}
+
+Made<void> Recovery::follow(const EditedScene& edited) {
+    if (!edited.has_unsaved_changes()) {
+        end();
+        return {};
+    }
+    if (path_ == edited.path() && text_ == edited.text())
+        return {};
+    path_ = edited.path();
+    text_ = edited.text();
+    const auto file = recovery_file(path_);
+    // Saved elsewhere in between, the scene has another file.
+    std::error_code ignored;
+    if (!file_.empty() && file_ != file.value_or(""))
+        fs::remove(file_, ignored);
+    file_.clear();
+    const Made<void> done =
+        file ? write(*file, edited) : Made<void>{tl::make_unexpected(file.error())};
+    if (!done)
+        return std::exchange(has_told_, true) ? Made<void>{} : done;
+    file_ = *file;
+    has_told_ = false;
+    return {};
+}
+
+void Recovery::end() noexcept {
+    std::error_code ignored;
+    if (!file_.empty())
+        fs::remove(file_, ignored);
+    file_.clear();
+    path_.clear();
+    text_.clear();
+}
+
+}  // namespace backrow::rehearsal

@@ -1,0 +1,129 @@
+#include "rehearsal/sitting.h"
+
+#include <algorithm>
+#include <numeric>
+#include <utility>
+
+namespace backrow::rehearsal {
+
+Facts facts_of(const scene::Scene& scene, const ModelOutlines& models) {
+    Facts facts{.view = camera_view(scene)};
+    facts.table = plan::face_table(scene, facts.view);
+    facts.background = plan::background(scene, facts.view);
+    facts.above = from_above(scene, facts.view, facts.table, models);
+    facts.side = from_the_side(scene, facts.view, facts.table);
+    facts.worst_first.resize(scene.people.size());
+    std::iota(facts.worst_first.begin(), facts.worst_first.end(), std::size_t{0});
+    std::ranges::stable_sort(facts.worst_first, {}, [&](std::size_t i) {
+        const plan::Face& face = facts.table.faces[i];
+        return std::pair{!face.in_frame, -face.predicted_blur_px};
+    });
+    return facts;
+}
+
+Sitting::Sitting(EditedScene edited) : edited_{std::move(edited)} {
+    outlines_ = outlines_of(edited_.scene().models);
+    follow();
+}
+
+Checked<Sitting> Sitting::open(const std::string& path) {
+    auto edited = EditedScene::open(path);
+    if (!edited)
+        return tl::unexpected(edited.error());
+    return Sitting{std::move(*edited)};
+}
+
+void Sitting::follow() {
+    const bool same_models = scene_ && std::ranges::equal(scene_->models, edited_.scene().models, {},
+                                                          &scene::Model::file, &scene::Model::file);
+    const std::string name = chosen_ ? scene_->people[*chosen_].name : std::string{};
+    scene_ = std::make_shared<const scene::Scene>(edited_.scene());
+    if (!same_models)
+        outlines_ = outlines_of(scene_->models);
+    facts_ = facts_of(*scene_, outlines_);
+    ++edition_;
+    if (!chosen_)
+        return;
+    const auto still = std::ranges::find(scene_->people, name, &scene::Person::name);
+    chosen_ = still == scene_->people.end()
+                  ? std::nullopt
+                  : std::optional{static_cast<std::size_t>(still - scene_->people.begin())};
+}
+
+void Sitting::make(const Change& change, Hold hold) {
+    complaint_.clear();
+    if (change.values.empty())
+        return;
+    const std::string before = edited_.text();
+    if (const auto made = edited_.change(change.what, change.values, hold); !made)
+        complaint_ = to_line(made.error().front());
+    else if (edited_.text() != before)
+        follow();
+}
+
+void Sitting::undo() {
+    if (!edited_.can_undo())
+        return;
+    complaint_.clear();
+    edited_.undo();
+    follow();
+}
+
+void Sitting::redo() {
+    if (!edited_.can_redo())
+        return;
+    complaint_.clear();
+    edited_.redo();
+    follow();
+}
+
+Checked<void> Sitting::reload() {
+    auto reloaded = edited_.reload();
+    if (reloaded)
+        follow();
+    return reloaded;
+}
+
+void Sitting::take_text(const std::string& what, std::string text) {
+    complaint_.clear();
+    if (const auto taken = edited_.take_text(what, std::move(text)); !taken)
+        complaint_ = to_line(taken.error().front());
+    else
+        follow();
+}
+
+void Sitting::exchange(TwoStates& two) {
+    complaint_.clear();
+    if (const auto exchanged = two.exchange(edited_); !exchanged)
+        complaint_ = to_line(exchanged.error().front());
+    else
+        follow();
+}
+
+Made<void> Sitting::save() {
+    return edited_.save();
+}
+
+Checked<Made<void>> Sitting::save_as(const std::string& path) {
+    auto saved = edited_.save_as(path);
+    if (saved && *saved)
+        follow();
+    return saved;
+}
+
+void Sitting::choose(std::optional<std::size_t> person) {
+    chosen_ = person;
+}
+
+void Sitting::choose_next(int steps) {
+    const std::vector<std::size_t>& order = facts_.worst_first;
+    const auto count = static_cast<int>(order.size());
+    if (!chosen_) {
+        chosen_ = steps > 0 ? order.front() : order.back();
+        return;
+    }
+    const auto at = static_cast<int>(std::ranges::find(order, *chosen_) - order.begin());
+    chosen_ = order[static_cast<std::size_t>(((at + steps) % count + count) % count)];
+}
+
+}  // namespace backrow::rehearsal

@@ -1,0 +1,92 @@
+#pragma once
+
+// A rehearsal as it stands: the scene that is being changed, everything that follows from it, and
+// whom the photographer is looking at. What a window shows and does, without the window.
+
+#include "rehearsal/edited_scene.h"
+#include "rehearsal/from_above.h"
+#include "rehearsal/from_the_side.h"
+#include "rehearsal/handling.h"
+#include "rehearsal/two_states.h"
+
+#include "plan/background.h"
+#include "plan/face_table.h"
+#include "scene/camera_view.h"
+
+#include "base/problem.h"
+
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace backrow::rehearsal {
+
+/// What follows from a scene; worked out once for each.
+struct Facts {
+    scene::CameraView view{};
+    plan::FaceTable table{};
+    plan::Background background{};
+    FromAbove above{};
+    FromTheSide side{};
+    std::vector<std::size_t> worst_first{};  ///< Indices of people; whoever is out of the frame last.
+};
+
+[[nodiscard]] Facts facts_of(const scene::Scene& scene, const ModelOutlines& models);
+
+class Sitting {
+public:
+    [[nodiscard]] static Checked<Sitting> open(const std::string& path);
+
+    [[nodiscard]] const EditedScene& edited() const noexcept { return edited_; }
+    [[nodiscard]] const scene::Scene& scene() const noexcept { return *scene_; }
+    /// The same, to be kept by whoever works on it meanwhile.
+    [[nodiscard]] const std::shared_ptr<const scene::Scene>& shared_scene() const noexcept {
+        return scene_;
+    }
+    [[nodiscard]] const Facts& facts() const noexcept { return facts_; }
+    /// Another number whenever the scene has become another.
+    [[nodiscard]] int edition() const noexcept { return edition_; }
+    /// Goes on from the numbers of a sitting before this one.
+    void start_at(int edition) noexcept { edition_ = edition; }
+
+    /// Does it, or leaves all as it was and complaint() says why. Nothing to do is no complaint.
+    void make(const Change& change, Hold hold = 0);
+    void undo();
+    void redo();
+    [[nodiscard]] Checked<void> reload();
+    /// As EditedScene::take_text() and TwoStates::exchange() do; complaint() says why not.
+    void take_text(const std::string& what, std::string text);
+    void exchange(TwoStates& two);
+    [[nodiscard]] Made<void> save();
+    [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
+
+    /// A number for a movement of the hand that begins now.
+    [[nodiscard]] Hold new_hold() noexcept { return ++last_hold_; }
+
+    /// Whom the keys move; nobody at first.
+    [[nodiscard]] std::optional<std::size_t> chosen() const noexcept { return chosen_; }
+    void choose(std::optional<std::size_t> person);
+    /// The next in the order of the faces, worst first, or the one before; after the last the first.
+    void choose_next(int steps);
+
+    /// Why the last change could not be made, in one line; empty where it was.
+    [[nodiscard]] const std::string& complaint() const noexcept { return complaint_; }
+    void complain(std::string line) { complaint_ = std::move(line); }
+
+private:
+    explicit Sitting(EditedScene edited);
+    void follow();
+
+    EditedScene edited_;
+    std::shared_ptr<const scene::Scene> scene_;
+    ModelOutlines outlines_;
+    Facts facts_;
+    int edition_ = 0;
+    Hold last_hold_ = 0;
+    std::optional<std::size_t> chosen_;
+    std::string complaint_;
+};
+
+}  // namespace backrow::rehearsal

@@ -1,0 +1,100 @@
+#include "rehearsal/under_pointer.h"
+
+#include "plan/grade_limit.h"
+#include "plan/leeway.h"
+
+#include "optics/lens_profile.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+namespace backrow::rehearsal {
+namespace {
+
+double between_m(const Spot& a, const Spot& b) {
+    return std::hypot(a.x_m - b.x_m, a.y_m - b.y_m);
+}
+
+double from_line_m(const Line& line, const Spot& spot) {
+    const double x = line.to.x_m - line.from.x_m;
+    const double y = line.to.y_m - line.from.y_m;
+    const double square = x * x + y * y;
+    const double along =
+        square > 0
+            ? std::clamp(((spot.x_m - line.from.x_m) * x + (spot.y_m - line.from.y_m) * y) / square,
+                         0.0, 1.0)
+            : 0;
+    return between_m(spot, {.x_m = line.from.x_m + along * x, .y_m = line.from.y_m + along * y});
+}
+
+/// From one shoulder to the other, as far as the rounding of the arms.
+Line shoulder_line(const PersonFromAbove& person) {
+    const double half_m = std::max(0.0, person.half_breadth_m - person.half_depth_m);
+    const Spot aside{.x_m = half_m * person.body_faces.y_m, .y_m = -half_m * person.body_faces.x_m};
+    return {{person.shoulders.x_m - aside.x_m, person.shoulders.y_m - aside.y_m},
+            {person.shoulders.x_m + aside.x_m, person.shoulders.y_m + aside.y_m}};
+}
+
+bool within(const PersonFromAbove& person, const Spot& spot, double reach_m) {
+    return between_m(person.head, spot) <= person.head_half_length_m + reach_m ||
+           from_line_m(shoulder_line(person), spot) <= person.half_depth_m + reach_m;
+}
+
+}  // namespace
+
+std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot, double reach_m) {
+    std::optional<std::size_t> nearest;
+    double nearest_m = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < drawing.people.size(); ++i) {
+        const double head_m = between_m(drawing.people[i].head, spot);
+        if (head_m < nearest_m && within(drawing.people[i], spot, reach_m)) {
+            nearest = i;
+            nearest_m = head_m;
+        }
+    }
+    return nearest;
+}
+
+HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m) {
+    if (const auto person = person_at(drawing, spot, reach_m))
+        return HoldOfPerson{*person};
+    if (between_m(drawing.lens, spot) <= reach_m)
+        return HoldOfLens{};
+    if (drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, spot) <= reach_m)
+        return HoldOfFocus{};
+    return {};
+}
+
+PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, double level_m,
+                     const Spot& spot) {
+    const glm::dvec3 point_m =
+        scene::engine_from_mark({.across_m = spot.x_m, .up_m = level_m, .back_m = spot.y_m});
+    const scene::Seen seen = project(view, point_m);
+    PlaceSeen place{.across_m = spot.x_m,
+                    .back_m = spot.y_m,
+                    .range_m = glm::distance(point_m, view.position_m),
+                    .axial_m = seen.axial_m,
+                    .crisp = {},
+                    .fine = {}};
+    if (seen.axial_m <= 0)
+        return place;
+    place.in_frame = seen.at_px.x >= 0 && seen.at_px.x <= view.width_px && seen.at_px.y >= 0 &&
+                     seen.at_px.y <= view.height_px;
+    place.frame_width_m = seen.axial_m * view.sensor_width_mm / view.image_distance_mm();
+    place.frame_height_m = seen.axial_m * view.sensor_height_mm / view.image_distance_mm();
+    const double blur_mm =
+        optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
+                                 seen.axial_m, seen.image_height);
+    place.blur_px = blur_mm * view.px_per_mm();
+    place.grade = plan::grade_of(plan::judged_blur(blur_mm, scene.viewing, view), scene.viewing);
+    const std::array here{seen.image_height};
+    place.crisp = plan::zones_at(scene, view, optics::Grade::crisp, here).front();
+    place.fine = plan::zones_at(scene, view, optics::Grade::fine, here).front();
+    return place;
+}
+
+}  // namespace backrow::rehearsal

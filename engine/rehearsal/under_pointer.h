@@ -1,0 +1,47 @@
+#pragma once
+
+// What a pointer is over on the drawing from above: something to take hold of, and what the camera
+// makes of the place.
+
+#include "rehearsal/from_above.h"
+
+#include <cstddef>
+#include <optional>
+#include <variant>
+
+namespace backrow::rehearsal {
+
+struct HoldOfPerson {
+    std::size_t person;  ///< Index in Scene::people.
+};
+struct HoldOfLens {};
+struct HoldOfFocus {};  ///< The line in which the plane of focus is drawn.
+using HoldOf = std::variant<std::monostate, HoldOfPerson, HoldOfLens, HoldOfFocus>;
+
+/// Of everybody whose head or shoulders are within reach, the one whose head is nearest; nothing
+/// where there is nobody.
+[[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot,
+                                                   double reach_m);
+
+/// What a hand takes hold of here: somebody before the lens, the lens before the plane of focus.
+[[nodiscard]] HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m);
+
+/// A place at the level of the drawing, as the camera sees it.
+struct PlaceSeen {
+    double across_m = 0;
+    double back_m = 0;
+    double range_m = 0;  ///< Straight from the lens.
+    double axial_m = 0;  ///< Along its axis; everything below needs this > 0.
+    bool in_frame = false;
+    double frame_width_m = 0;  ///< As far from the lens as this, along the axis.
+    double frame_height_m = 0;
+    double blur_px = 0;  ///< Of a face here, camera pixels.
+    optics::Grade grade = optics::Grade::lost;
+    std::optional<optics::SharpZone> crisp;  ///< Axial, in this part of the picture.
+    std::optional<optics::SharpZone> fine;
+};
+
+[[nodiscard]] PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view,
+                                   double level_m, const Spot& spot);
+
+}  // namespace backrow::rehearsal

@@ -1,0 +1,89 @@
+#include "render/live_studio.h"
+
+#include "scene/stage_change.h"
+
+#include <cmath>
+#include <span>
+#include <utility>
+
+namespace backrow::render {
+
+LiveStudio::LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
+                       Visibility visibility)
+    : context_{std::move(context)}, programs_{std::move(programs)}, probe_{std::move(probe)},
+      visibility_{std::move(visibility)} {}
+
+Made<LiveStudio> LiveStudio::open() {
+    auto context = HeadlessContext::make();
+    if (!context)
+        return tl::make_unexpected(context.error());
+    auto programs = PicturePrograms::make(context->gl(), Look::lit);
+    if (!programs)
+        return tl::make_unexpected(programs.error());
+    auto probe = Probe::make(context->gl());
+    if (!probe)
+        return tl::make_unexpected(probe.error());
+    auto visibility = Visibility::make(context->gl());
+    if (!visibility)
+        return tl::make_unexpected(visibility.error());
+    return LiveStudio{std::move(*context), std::move(*programs), std::move(*probe),
+                      std::move(*visibility)};
+}
+
+void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view) {
+    const std::optional<scene::Scene> before = std::exchange(scene_, scene);
+    view_ = view;
+    if (!has_stage())
+        return;
+    const std::size_t count = scene.people.size();
+    if (before && before->people.size() == count && built_scene_->people.size() == count)
+        for (std::size_t i = 0; i < count; ++i)
+            if (scene.people[i] != before->people[i])
+                put_in_place(i);
+    is_current_ = scene.people == built_scene_->people && same_surroundings(scene, *built_scene_) &&
+                  stage_serves(scene, built_view_, view);
+}
+
+// Other clothes, or a body so much larger in the picture that it deserves more detail, have other
+// triangles and wait.
+void LiveStudio::put_in_place(std::size_t person) {
+    std::array<scene::Part, 2> anew = person_parts(*scene_, std::span{&view_, 1}, person);
+    for (scene::Part& part : anew)
+        for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
+            scene::Part& there = stage_.parts[i];
+            if (there.person != part.person || there.role != part.role ||
+                there.mesh.vertices.size() != part.mesh.vertices.size() ||
+                there.mesh.indices != part.mesh.indices)
+                continue;
+            on_gpu_->move_vertices(i, part);
+            there = std::move(part);
+            break;
+        }
+}
+
+Checked<Made<bool>> LiveStudio::build(const Progress& progress) {
+    auto stage = build_stage(*scene_, view_);
+    if (!stage)
+        return tl::unexpected(stage.error());
+    if (!progress(0))
+        return Made<bool>{false};
+    auto on_gpu = std::make_unique<StageOnGpu>(gl(), *stage);
+    auto lighting = Lighting::make(gl(), *on_gpu, Look::lit, view_.position_m, progress);
+    if (!lighting)
+        return Made<bool>{tl::make_unexpected(lighting.error())};
+    if (!*lighting)
+        return Made<bool>{false};
+    stage_ = std::move(*stage);
+    on_gpu_ = std::move(on_gpu);
+    lighting_ = std::move(**lighting);
+    built_scene_ = scene_;
+    built_view_ = view_;
+    is_current_ = true;
+    return Made<bool>{true};
+}
+
+Studio LiveStudio::studio(double stops_shown) const {
+    return {gl(), programs_, *on_gpu_, *lighting_, static_cast<float>(std::exp2(stops_shown))};
+}
+
+}  // namespace backrow::render

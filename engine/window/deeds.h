@@ -1,0 +1,48 @@
+#pragma once
+
+// What buttons and keys do.
+
+#include "window/window_state.h"
+
+namespace backrow::window {
+
+void stop_down(WindowState& state, int thirds);
+void step_back(WindowState& state, double metres);
+void slide_camera(WindowState& state, double metres);
+void lift_camera(WindowState& state, double metres);
+void lengthen_lens(WindowState& state, double mm);
+void focus_on_chosen(WindowState& state);
+void shift_focus(WindowState& state, double metres);
+
+void choose_worst(WindowState& state);
+// Nothing happens where nobody is chosen, and the window says so.
+void nudge_chosen(WindowState& state, double across_m, double back_m);
+void turn_chosen(WindowState& state, double degrees);
+void lean_chosen(WindowState& state, double metres);
+void grow_chosen(WindowState& state, double metres);
+void next_posture_of_chosen(WindowState& state);
+
+void show_at_full_size(WindowState& state);
+void change_light(WindowState& state);
+void keep_state(WindowState& state);
+void exchange_states(WindowState& state);
+
+/// Looks for answers as the panel says, in the background.
+void ask_for_advice(WindowState& state);
+void try_answer(WindowState& state, std::size_t number);
+void take_answer_back(WindowState& state);
+void ask_for_odds(WindowState& state);
+
+void undo(WindowState& state);
+void redo(WindowState& state);
+void save(WindowState& state);
+void save_as(WindowState& state, const std::string& path);
+void reload(WindowState& state);
+void open(WindowState& state, const std::string& path);
+void save_picture(WindowState& state, const std::string& path);
+void show_path_sheet(WindowState& state, Sheet sheet);
+/// Asks first where something would be lost.
+void leave(WindowState& state);
+void let_go(WindowState& state);
+
+}  // namespace backrow::window

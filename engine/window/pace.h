@@ -1,0 +1,48 @@
+#pragma once
+
+// How large and how good a quick picture may be so that it comes in time.
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+
+namespace backrow::window {
+
+/// Learns from every quick picture how long the next would take.
+class Pace {
+public:
+    /// budget_s  how long a quick picture may take
+    explicit Pace(double budget_s) : budget_s_{budget_s} {}
+
+    /// Of the size on the screen.
+    [[nodiscard]] double scale() const noexcept { return scales[at_]; }
+    /// Points of the lens.
+    [[nodiscard]] int passes() const noexcept {
+        const double left_s = budget_s_ - rest_s_;
+        return pass_s_ > 0 ? static_cast<int>(std::clamp(left_s / pass_s_, 1.0 * fewest, 1.0 * most))
+                           : fewest;
+    }
+    [[nodiscard]] double budget_s() const noexcept { return budget_s_; }
+
+    /// A quick picture took this long: all its passes, and everything else about it.
+    void note(int passes, double passes_s, double rest_s) {
+        pass_s_ = passes_s / passes;
+        rest_s_ = rest_s;
+        const double took_s = passes_s + rest_s;
+        if (took_s > budget_s_ && at_ + 1 < scales.size())
+            ++at_;
+        else if (rest_s + 4 * pass_s_ < budget_s_ * 0.8 && at_ > 0)
+            --at_;
+    }
+
+private:
+    static constexpr std::array scales{1.0, 0.75, 0.5, 0.375, 0.25};
+    static constexpr int fewest = 1;
+    static constexpr int most = 16;
+    double budget_s_;
+    double pass_s_ = 0;
+    double rest_s_ = 0;
+    std::size_t at_ = 3;
+};
+
+}  // namespace backrow::window

@@ -1,0 +1,27 @@
+#pragma once
+
+// The parts of the window with buttons and numbers.
+
+#include "window/window_state.h"
+
+namespace backrow::window {
+
+void draw_top_bar(WindowState& state, const Area& area);
+/// Camera, person, advice, odds, one at a time.
+void draw_panel(WindowState& state, const Area& area);
+void draw_camera_panel(WindowState& state);
+void draw_person_panel(WindowState& state);
+void draw_advice_panel(WindowState& state);
+void draw_odds_panel(WindowState& state);
+/// One line: what went wrong, what was done, or how the picture comes along.
+void draw_foot(WindowState& state, const Area& area);
+/// Whatever lies over the window.
+void draw_sheet(WindowState& state);
+
+/// A value with a button at each side; −1, 0 or +1 for what was pressed. words are drawn between.
+[[nodiscard]] int stepper(WindowState& state, const char* label, const std::string& words,
+                          const char* less, const char* more, const char* lesson);
+/// A button with its place noted and a lesson; whether it was pressed.
+[[nodiscard]] bool button(WindowState& state, const char* label, const char* lesson);
+
+}  // namespace backrow::window

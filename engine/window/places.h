@@ -1,0 +1,54 @@
+#pragma once
+
+// Where on the window everything is that can be pointed at, and how the rehearsal stands, as a file
+// for scripts: a test or a lesson that moves the pointer must know where to.
+
+#include "base/problem.h"
+
+#include <imgui.h>
+
+#include <string>
+#include <vector>
+
+namespace backrow::window {
+
+struct NamedPlace {
+    std::string name;
+    ImVec2 least{};
+    ImVec2 most{};
+};
+
+/// What a script waits for.
+struct Standing {
+    int edition = 0;
+    bool is_settled = false;  ///< Nothing is being rendered, and all that is shown is of this edition.
+    std::string undo;         ///< What would be undone; empty for nothing.
+    std::string chosen;
+    std::string complaint;
+    std::string sheet;        ///< What lies over the window: "help", "open", "save as", "leave", or "".
+    bool has_unsaved_changes = false;
+    bool is_dark = false;
+    int picture_samples = 0;
+    double first_answer_ms = 0;  ///< From the last input to the first picture of its edition on the screen.
+    double drag_pictures_per_s = 0;  ///< While the hand last kept moving.
+};
+
+class Places {
+public:
+    /// path  empty: nothing is noted
+    explicit Places(std::string path) : path_{std::move(path)} {}
+
+    void begin() { places_.clear(); }
+    void note(const std::string& name, const ImVec2& least, const ImVec2& most);
+    /// The part of the toolkit that was drawn last.
+    void note_last(const std::string& name);
+    /// Writes the file anew where it would differ.
+    [[nodiscard]] Made<void> end(const Standing& standing);
+
+private:
+    std::string path_;
+    std::vector<NamedPlace> places_;
+    std::string written_;
+};
+
+}  // namespace backrow::window

@@ -1,0 +1,25 @@
+#pragma once
+
+// The window in which a scene is rehearsed.
+
+#include "rehearsal/sitting.h"
+
+#include "base/problem.h"
+
+#include <string>
+
+namespace backrow::window {
+
+struct WindowWanted {
+    int width = 1366;   ///< Units of the screen.
+    int height = 768;
+    bool is_dark = false;
+    double scale = 0;   ///< Of letters and lines; 0: as the screen asks.
+    std::string places; ///< Where places.h writes; empty for nowhere.
+};
+
+/// Shows the window until it is closed.
+/// Fails where the machine has no screen or no OpenGL.
+[[nodiscard]] Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted);
+
+}  // namespace backrow::window

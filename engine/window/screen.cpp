@@ -1,0 +1,177 @@
+#include "window/screen.h"
+
+#include "render/gl.h"
+
+#include <GLFW/glfw3.h>
+#include <backends/imgui_impl_glfw.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace backrow::window {
+
+namespace {
+
+struct Noted {
+    bool had_input = true;
+    std::vector<KeyPress> keys;
+};
+
+}  // namespace
+
+struct Screen::State {
+    GLFWwindow* window = nullptr;
+    bool has_glfw = false;
+    bool has_toolkit = false;
+    Noted noted;
+
+    State() = default;
+    State(const State&) = delete;
+    State& operator=(const State&) = delete;
+    ~State() {
+        if (has_toolkit) {
+            ImGui_ImplOpenGL3_Shutdown();
+            ImGui_ImplGlfw_Shutdown();
+            ImGui::DestroyContext();
+        }
+        if (window != nullptr)
+            glfwDestroyWindow(window);
+        if (has_glfw)
+            glfwTerminate();
+    }
+};
+
+namespace {
+
+std::string last_complaint() {
+    const char* what = nullptr;
+    glfwGetError(&what);
+    return what != nullptr ? what : "no reason given";
+}
+
+// The toolkit chains to callbacks that are set before it takes over; every one only notes that there
+// is something to draw.
+void note(GLFWwindow* window) {
+    static_cast<Noted*>(glfwGetWindowUserPointer(window))->had_input = true;
+}
+
+// Of a key that is let go before the next frame the toolkit would learn nothing.
+void note_key(GLFWwindow* window, int key, int /*scancode*/, int action, int mods) {
+    note(window);
+    if (action == GLFW_RELEASE)
+        return;
+    static_cast<Noted*>(glfwGetWindowUserPointer(window))
+        ->keys.push_back({.key = key,
+                          .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
+                          .shift = (mods & GLFW_MOD_SHIFT) != 0,
+                          .alt = (mods & GLFW_MOD_ALT) != 0,
+                          .is_repeat = action == GLFW_REPEAT});
+}
+
+void note_all_input(GLFWwindow* window) {
+    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { note(w); });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { note(w); });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { note(w); });
+    glfwSetKeyCallback(window, note_key);
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { note(w); });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { note(w); });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { note(w); });
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { note(w); });
+    glfwSetWindowRefreshCallback(window, note);
+    glfwSetWindowCloseCallback(window, note);
+}
+
+}  // namespace
+
+Screen::Screen(std::unique_ptr<State> state) noexcept : state_{std::move(state)} {}
+Screen::Screen(Screen&&) noexcept = default;
+Screen& Screen::operator=(Screen&&) noexcept = default;
+Screen::~Screen() = default;
+
+Made<Screen> Screen::open(const std::string& title, int width, int height) {
+    auto state = std::make_unique<State>();
+    if (glfwInit() == GLFW_FALSE)
+        return tl::make_unexpected(MachineFailure{
+            "cannot open a window: " + last_complaint(),
+            "a screen is needed for `rehearse`; `preview`, `faces` and `advise` do without"});
+    state->has_glfw = true;
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+    glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+    state->window = glfwCreateWindow(width, height, title.c_str(), nullptr, nullptr);
+    if (state->window == nullptr)
+        return tl::make_unexpected(
+            MachineFailure{"cannot open a window with OpenGL: " + last_complaint(),
+                           "install a graphics driver, or Mesa's software one: libgl1-mesa-dri"});
+    glfwMakeContextCurrent(state->window);
+    glfwSwapInterval(1);
+    if (!render::load_opengl(glfwGetProcAddress))
+        return tl::make_unexpected(MachineFailure{"the window's OpenGL has no functions to load",
+                                                  "install a graphics driver, or Mesa's software "
+                                                  "one: libgl1-mesa-dri"});
+    glfwSetWindowUserPointer(state->window, &state->noted);
+    note_all_input(state->window);
+
+    ImGui::CreateContext();
+    state->has_toolkit = true;
+    ImGui::GetIO().IniFilename = nullptr;  // it would leave a file wherever it is started
+    ImGui_ImplGlfw_InitForOpenGL(state->window, true);
+    ImGui_ImplOpenGL3_Init("#version 330");
+    return Screen{std::move(state)};
+}
+
+bool Screen::is_closing() const { return glfwWindowShouldClose(state_->window) == GLFW_TRUE; }
+void Screen::keep_open() { glfwSetWindowShouldClose(state_->window, GLFW_FALSE); }
+void Screen::set_title(const std::string& title) {
+    glfwSetWindowTitle(state_->window, title.c_str());
+}
+
+double Screen::scale() const {
+    float x = 1;
+    float y = 1;
+    glfwGetWindowContentScale(state_->window, &x, &y);
+    int window_width = 1;
+    int framebuffer_width = 1;
+    int height = 1;
+    glfwGetWindowSize(state_->window, &window_width, &height);
+    glfwGetFramebufferSize(state_->window, &framebuffer_width, &height);
+    // Where the system itself enlarges the window, a unit is already as large as it should be.
+    const double already = static_cast<double>(framebuffer_width) / std::max(1, window_width);
+    return std::clamp(static_cast<double>(x) / already, 1.0, 4.0);
+}
+
+void Screen::wait(double seconds) {
+    if (seconds > 0)
+        glfwWaitEventsTimeout(seconds);
+    else
+        glfwPollEvents();
+}
+
+bool Screen::had_input() { return std::exchange(state_->noted.had_input, false); }
+
+std::vector<KeyPress> Screen::take_keys() { return std::exchange(state_->noted.keys, {}); }
+
+void Screen::begin_frame() {
+    ImGui_ImplOpenGL3_NewFrame();
+    ImGui_ImplGlfw_NewFrame();
+    ImGui::NewFrame();
+}
+
+void Screen::end_frame(unsigned background) {
+    ImGui::Render();
+    int width = 0;
+    int height = 0;
+    glfwGetFramebufferSize(state_->window, &width, &height);
+    glViewport(0, 0, width, height);
+    const ImVec4 colour = ImGui::ColorConvertU32ToFloat4(background);
+    glClearColor(colour.x, colour.y, colour.z, 1);
+    glClear(GL_COLOR_BUFFER_BIT);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    glfwSwapBuffers(state_->window);
+}
+
+void Screen::wake() { glfwPostEmptyEvent(); }
+
+}  // namespace backrow::window

@@ -1,0 +1,181 @@
+#include "window/theme.h"
+
+#include "report/grade_mark.h"
+
+#include <fontconfig/fontconfig.h>
+
+#include <array>
+#include <cmath>
+#include <string>
+
+namespace backrow::window {
+namespace {
+
+constexpr double letter_px = 14.5;
+
+ImVec4 vec(ImU32 colour) { return ImGui::ColorConvertU32ToFloat4(colour); }
+
+/// The file of a font of the system, or of whatever it has in its place; empty where it has none.
+std::string font_file(const char* weight) {
+    std::string file;
+    FcPattern* wanted = FcNameParse(
+        reinterpret_cast<const FcChar8*>((std::string{"DejaVu Sans:"} + weight).c_str()));
+    FcConfigSubstitute(nullptr, wanted, FcMatchPattern);
+    FcDefaultSubstitute(wanted);
+    FcResult result{};
+    if (FcPattern* found = FcFontMatch(nullptr, wanted, &result)) {
+        FcChar8* name = nullptr;
+        if (FcPatternGetString(found, FC_FILE, 0, &name) == FcResultMatch)
+            file = reinterpret_cast<const char*>(name);
+        FcPatternDestroy(found);
+    }
+    FcPatternDestroy(wanted);
+    return file;
+}
+
+// Latin with all its accents, Greek, Cyrillic; dashes, fractions, arrows, minus and the like.
+constexpr std::array<ImWchar, 15> letters{0x0020, 0x052f, 0x1e00, 0x1fff, 0x2010, 0x2044, 0x2070,
+                                          0x209f, 0x2150, 0x21ff, 0x2200, 0x22ff, 0x25a0, 0x25ff,
+                                          0};
+
+ImFont* load(const std::string& file, double size_px) {
+    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+    if (!file.empty())
+        if (ImFont* font = atlas.AddFontFromFileTTF(file.c_str(), static_cast<float>(size_px),
+                                                    nullptr, letters.data()))
+            return font;
+    return atlas.AddFontDefault();
+}
+
+}  // namespace
+
+Theme day() noexcept {
+    return {.is_dark = false,
+            .desk = IM_COL32(226, 222, 213, 255),
+            .paper = IM_COL32(250, 248, 243, 255),
+            .raised = IM_COL32(236, 232, 223, 255),
+            .ink = IM_COL32(30, 34, 42, 255),
+            .faint_ink = IM_COL32(98, 100, 104, 255),
+            .rule = IM_COL32(206, 201, 190, 255),
+            .accent = IM_COL32(122, 41, 92, 255),
+            .accent_wash = IM_COL32(122, 41, 92, 40),
+            .frame_wash = IM_COL32(60, 66, 80, 16),
+            .fine_wash = IM_COL32(86, 180, 233, 70),
+            .crisp_wash = IM_COL32(0, 158, 115, 80),
+            .focus = IM_COL32(30, 34, 42, 255),
+            .ground = IM_COL32(172, 160, 138, 110)};
+}
+
+Theme night() noexcept {
+    return {.is_dark = true,
+            .desk = IM_COL32(20, 22, 27, 255),
+            .paper = IM_COL32(32, 35, 42, 255),
+            .raised = IM_COL32(52, 56, 66, 255),
+            .ink = IM_COL32(232, 229, 222, 255),
+            .faint_ink = IM_COL32(164, 163, 160, 255),
+            .rule = IM_COL32(66, 70, 80, 255),
+            .accent = IM_COL32(226, 132, 190, 255),
+            .accent_wash = IM_COL32(226, 132, 190, 44),
+            .frame_wash = IM_COL32(220, 224, 235, 14),
+            .fine_wash = IM_COL32(86, 180, 233, 56),
+            .crisp_wash = IM_COL32(0, 178, 130, 80),
+            .focus = IM_COL32(232, 229, 222, 255),
+            .ground = IM_COL32(150, 138, 116, 100)};
+}
+
+Fonts load_fonts(double scale) {
+    ImGui::GetIO().Fonts->Clear();
+    const std::string plain = font_file("regular");
+    const std::string bold = font_file("bold");
+    const double size = std::round(letter_px * scale);
+    return {.plain = load(plain, size),
+            .bold = load(bold, size),
+            .small = load(plain, std::round(0.86 * letter_px * scale)),
+            .large = load(bold, std::round(1.3 * letter_px * scale))};
+}
+
+void apply(const Theme& theme, double scale) {
+    ImGuiStyle style;
+    style.WindowPadding = {10, 8};
+    style.FramePadding = {7, 3};
+    style.ItemSpacing = {7, 5};
+    style.ItemInnerSpacing = {5, 4};
+    style.ScrollbarSize = 11;
+    style.WindowBorderSize = 0;
+    style.PopupBorderSize = 1;
+    style.FrameRounding = 3;
+    style.PopupRounding = 4;
+    style.GrabRounding = 3;
+    style.TabRounding = 3;
+    style.ScaleAllSizes(static_cast<float>(scale));
+
+    const auto set = [&](ImGuiCol_ what, ImU32 colour) { style.Colors[what] = vec(colour); };
+    set(ImGuiCol_Text, theme.ink);
+    set(ImGuiCol_TextDisabled, theme.faint_ink);
+    set(ImGuiCol_WindowBg, theme.paper);
+    set(ImGuiCol_ChildBg, IM_COL32_BLACK_TRANS);
+    set(ImGuiCol_PopupBg, theme.paper);
+    set(ImGuiCol_Border, theme.rule);
+    set(ImGuiCol_FrameBg, theme.raised);
+    set(ImGuiCol_FrameBgHovered, theme.rule);
+    set(ImGuiCol_FrameBgActive, theme.rule);
+    set(ImGuiCol_ScrollbarBg, IM_COL32_BLACK_TRANS);
+    set(ImGuiCol_ScrollbarGrab, theme.rule);
+    set(ImGuiCol_ScrollbarGrabHovered, theme.faint_ink);
+    set(ImGuiCol_ScrollbarGrabActive, theme.faint_ink);
+    set(ImGuiCol_CheckMark, theme.accent);
+    set(ImGuiCol_SliderGrab, theme.accent);
+    set(ImGuiCol_SliderGrabActive, theme.accent);
+    set(ImGuiCol_Button, theme.raised);
+    set(ImGuiCol_ButtonHovered, theme.rule);
+    set(ImGuiCol_ButtonActive, theme.accent_wash);
+    set(ImGuiCol_Header, theme.accent_wash);
+    set(ImGuiCol_HeaderHovered, theme.rule);
+    set(ImGuiCol_HeaderActive, theme.rule);
+    set(ImGuiCol_Separator, theme.rule);
+    set(ImGuiCol_Tab, theme.raised);
+    set(ImGuiCol_TabHovered, theme.rule);
+    set(ImGuiCol_TabActive, theme.accent_wash);
+    set(ImGuiCol_PlotHistogram, theme.accent);
+    set(ImGuiCol_TextSelectedBg, theme.accent_wash);
+    set(ImGuiCol_NavHighlight, theme.accent);
+    set(ImGuiCol_ModalWindowDimBg, with_alpha(theme.desk, 150));
+    ImGui::GetStyle() = style;
+}
+
+ImU32 grade_ink(optics::Grade grade) noexcept {
+    const Rgb8 colour = report::grade_colour(grade);
+    return IM_COL32(colour.r, colour.g, colour.b, 255);
+}
+
+ImU32 with_alpha(ImU32 colour, int alpha) noexcept {
+    return (colour & ~IM_COL32_A_MASK) | (static_cast<ImU32>(alpha) << IM_COL32_A_SHIFT);
+}
+
+void draw_grade(ImDrawList& on, const ImVec2& left_top, optics::Grade grade, double size) {
+    const ImU32 colour = grade_ink(grade);
+    const auto at = [&](double x, double y) {
+        return ImVec2{left_top.x + static_cast<float>(size * x),
+                      left_top.y + static_cast<float>(size * y)};
+    };
+    const auto line = static_cast<float>(1.8 * size);
+    const auto lid = [&](double corner_y, double bulge) {
+        on.AddBezierQuadratic(at(1, corner_y), at(11, corner_y + 2 * bulge), at(21, corner_y),
+                              colour, line);
+    };
+    if (grade == optics::Grade::lost) {
+        lid(4, 5.5);
+        on.AddLine(at(11, 10), at(11, 13.5), colour, line);
+        on.AddLine(at(5, 8.5), at(3, 11.5), colour, line);
+        on.AddLine(at(17, 8.5), at(19, 11.5), colour, line);
+        return;
+    }
+    lid(7, 5.5);
+    lid(7, -5.5);
+    if (grade == optics::Grade::crisp)
+        on.AddCircleFilled(at(11, 7), static_cast<float>(4.2 * size), colour);
+    if (grade == optics::Grade::fine)
+        on.AddCircleFilled(at(11, 7), static_cast<float>(2 * size), colour);
+}
+
+}  // namespace backrow::window

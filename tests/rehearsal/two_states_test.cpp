@@ -1,0 +1,129 @@
+#include "rehearsal/two_states.h"
+
+#include "../scene/scene_folder.h"
+#include "rehearsal/differences.h"
+
+#include <catch2/catch.hpp>
+
+#include <string>
+#include <vector>
+
+using namespace backrow;
+using namespace backrow::rehearsal;
+using Catch::Matchers::WithinAbs;
+
+namespace {
+
+const std::string trio = R"([camera]
+f_number   = 2.0
+distance_m = 4.0
+shutter_s  = 0.004
+iso        = 100
+[focus]
+on = "Ana"
+[[row]]
+people = ["Ana", "Ben", "Priya"]
+[[setting.backdrop]]
+kind   = "hedge"
+back_m = 6.0
+)";
+
+struct Opened {
+    scene::SceneFolder folder;
+    EditedScene edited;
+
+    Opened() : edited{*EditedScene::open(folder.write("trio.toml", trio))} {}
+};
+
+using Words = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("what differs between two states reads as a photographer says it",
+          "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    const auto before = folder.read(trio);
+    const auto words = [&](const std::vector<std::string>& values) {
+        const auto after = folder.read(trio, values);
+        REQUIRE(after);
+        return differences(*before, *after);
+    };
+    CHECK(words({}) == Words{});
+    CHECK(words({"camera.f_number=2.8", "person.Priya.back_m=-0.3"}) ==
+          Words{"f/2 → 2.8", "Priya 30 cm forward"});
+    CHECK(words({"person.Ben.back_m=0.1", "person.Ana.back_m=0.1"}) ==
+          Words{"Ana and Ben 10 cm back"});
+    CHECK(words({"row.0.back_m=0.1"}) == Words{"Ana, Ben and Priya 10 cm back"});
+    CHECK(words({"focus.balanced=true"}) == Words{"focus on Ana → evenly"});
+    CHECK(words({"focus.distance_m=4.123"}) == Words{"focus on Ana → at 4.12 m"});
+    CHECK(words({"camera.distance_m=4.5", "camera.height_m=1.7", "camera.across_m=-0.2"}) ==
+          Words{"camera 4 m → 4.5 m away", "camera at 1.55 m → 1.7 m", "camera 20 cm to the left"});
+    CHECK(words({"camera.shutter_s=0.002", "camera.iso=400"}) ==
+          Words{"1/250 s → 1/500 s", "ISO 100 → 400"});
+    CHECK(words({"person.Ana.turn_deg=15.0", "person.Ana.posture=\"seated\""}) ==
+          Words{"Ana turned 0° → 15°", "Ana standing → seated"});
+    CHECK(words({"person.Ana.lean_m=-0.1", "person.Ben.stature_m=1.9"}) ==
+          Words{"Ana leans 10 cm forward", "Ben 1.7 m → 1.9 m tall"});
+    CHECK(words({"row.0.people=[\"Ana\", \"Priya\", \"Quinn\"]"}).front() == "Quinn new");
+    // Less than half a centimetre is nothing to tell anybody.
+    CHECK(words({"person.Ben.back_m=0.004"}) == Words{});
+}
+
+TEST_CASE("every key that hands change makes a difference", "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    const auto before = folder.read(trio);
+    for (const char* value :
+         {"camera.focal_length_mm=85", "camera.level=true", "camera.orientation=\"portrait\"",
+          "camera.aim=\"Ben\"", "camera.sensor_mm=[24.0, 16.0]", "camera.pixels=[3000, 2000]",
+          "camera.exposure=\"as_set\"", "lens.blades=9", "viewing.use=\"wall\"",
+          "viewing.use=\"pixels\"", "person.Ben.up_m=0.2", "person.Ben.head_turn_deg=10",
+          "focus.point=[0.0, 1.6, 0.5]"}) {
+        CAPTURE(value);
+        const auto after = folder.read(trio, {value});
+        REQUIRE(after);
+        CHECK(differences(*before, *after).size() == 1);
+    }
+}
+
+TEST_CASE("a kept state is shown, taken, and taken back", "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    TwoStates states;
+    CHECK(states.kept() == nullptr);
+    states.keep(edited);
+    REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+    const std::string stopped_down = edited.text();
+    CHECK(states.kept()->camera.f_number == 2);
+    CHECK(edited.scene().camera.f_number == 4);
+
+    REQUIRE(states.exchange(edited));
+    CHECK(edited.text() == trio);
+    CHECK(states.kept()->camera.f_number == 4);
+    edited.undo();
+    CHECK(edited.text() == stopped_down);
+    edited.redo();
+    REQUIRE(states.exchange(edited));
+    CHECK(edited.text() == stopped_down);
+    CHECK(states.kept()->camera.f_number == 2);
+    states.forget();
+    CHECK(states.kept() == nullptr);
+}
+
+// By hand: f/2 → f/4 is two stops, 1/250 → 1/125 s gives one back, ISO 100 → 400 two. In the
+// background, far out of focus, the disc halves with the opening: b = f²/N·… of thin_lens.h.
+TEST_CASE("two states are weighed by light, background and the least sharp face",
+          "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    const auto before = folder.read(trio, {"person.Priya.back_m=0.9"});
+    const auto after = folder.read(trio, {"person.Priya.back_m=0.9", "camera.f_number=4.0",
+                                          "camera.shutter_s=0.008", "camera.iso=400"});
+    const Comparison both = compare(*before, *after);
+    CHECK_THAT(both.stops_lost, WithinAbs(2, 1e-9));
+    CHECK_THAT(both.stops_darker, WithinAbs(2 - 1 - 2, 1e-9));
+    CHECK(both.before.worst_face.name == "Priya");
+    CHECK(both.before.worst == 2);
+    CHECK(both.after.worst_face.grade < both.before.worst_face.grade);
+    CHECK_THAT(both.after.background_percent, WithinAbs(both.before.background_percent / 2, 1e-9));
+    CHECK(both.before.faces_of_grade == std::array{2, 0, 1, 0});
+    CHECK(both.differences.size() == 3);
+}

@@ -1,0 +1,89 @@
+#include "rehearsal/under_pointer.h"
+
+#include "../plan/posed.h"
+#include "demo_scenes.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <variant>
+
+using namespace backrow;
+using namespace backrow::rehearsal;
+using Catch::Matchers::WithinAbs;
+
+namespace {
+
+struct Drawn {
+    scene::Scene scene;
+    scene::CameraView view;
+    plan::FaceTable table;
+    FromAbove drawing;
+
+    explicit Drawn(scene::Scene drawn)
+        : scene{std::move(drawn)}, view{camera_view(scene)}, table{plan::face_table(scene, view)},
+          drawing{from_above(scene, view, table)} {}
+};
+
+}  // namespace
+
+TEST_CASE("a hand takes hold of whoever's head is nearest, by head or shoulder",
+          "[rehearsal][property]") {
+    const Drawn choir{demo_scene("choir")};
+    for (std::size_t i = 0; i < choir.drawing.people.size(); ++i) {
+        CHECK(person_at(choir.drawing, choir.drawing.people[i].head, 0) == i);
+        CHECK(person_at(choir.drawing, choir.drawing.people[i].place, 0.05) == i);
+    }
+    // Yuki at picture left of the front row: by the outside of an arm, not from beyond it.
+    const PersonFromAbove& yuki = choir.drawing.people[0];
+    const Spot arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
+                   .y_m = yuki.shoulders.y_m};
+    CHECK(person_at(choir.drawing, arm, 0) == 0u);
+    const Spot beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
+    CHECK_FALSE(person_at(choir.drawing, beside, 0));
+    CHECK(person_at(choir.drawing, beside, 0.1) == 0u);
+}
+
+TEST_CASE("the lens and the plane of focus can be taken hold of where nobody stands",
+          "[rehearsal][property]") {
+    const Drawn choir{demo_scene("choir")};
+    CHECK(std::holds_alternative<HoldOfLens>(hold_at(choir.drawing, {0.1, -9.35}, 0.15)));
+    const double focus_back_m = choir.drawing.plane_of_focus->from.y_m;
+    CHECK(std::holds_alternative<HoldOfFocus>(
+        hold_at(choir.drawing, {1.5, focus_back_m + 0.1}, 0.15)));
+    CHECK(std::holds_alternative<HoldOfPerson>(
+        hold_at(choir.drawing, choir.drawing.people[1].nearer_eye, 0.15)));
+    CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {0, -5}, 0.15)));
+    CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {40, focus_back_m}, 0.15)));
+}
+
+TEST_CASE("where somebody's eye is, a place is graded as that face", "[rehearsal][property]") {
+    const Drawn choir{demo_scene("choir", {"viewing.use=\"pixels\""})};
+    for (const plan::Face& face : choir.table.faces) {
+        const PlaceSeen place = place_seen(choir.scene, choir.view, face.eye.up_m,
+                                           {face.eye.across_m, face.eye.back_m});
+        CHECK_THAT(place.axial_m, WithinAbs(face.axial_m, 1e-12));
+        CHECK_THAT(place.blur_px, WithinAbs(face.predicted_blur_px, 1e-9));
+        CHECK(place.grade == face.grade);
+        CHECK(place.in_frame);
+        REQUIRE(place.fine);
+        CHECK((face.axial_m >= place.fine->near_m && face.axial_m <= place.fine->far_m) ==
+              (face.grade <= optics::Grade::fine));
+    }
+}
+
+// By hand: 50 mm focused at 3 m, v = 50·3000/2950 mm; 4 m away the frame is 4·36/v wide.
+TEST_CASE("a place tells how far it is and how wide the frame is there", "[rehearsal][property]") {
+    const Drawn one{plan::level_scene({plan::somebody("Odile", {})})};
+    const double v_mm = 50 * 3000.0 / 2950;
+    const PlaceSeen place = place_seen(one.scene, one.view, 1.6, {3, 1});
+    CHECK_THAT(place.axial_m, WithinAbs(4, 1e-12));
+    CHECK_THAT(place.range_m, WithinAbs(5, 1e-12));
+    CHECK_THAT(place.frame_width_m, WithinAbs(4 * 36 / v_mm, 1e-9));
+    CHECK_THAT(place.frame_height_m, WithinAbs(4 * 24 / v_mm, 1e-9));
+    CHECK_FALSE(place.in_frame);
+    const PlaceSeen behind = place_seen(one.scene, one.view, 1.6, {0, -5});
+    CHECK(behind.axial_m < 0);
+    CHECK(behind.grade == optics::Grade::lost);
+    CHECK_FALSE(behind.fine);
+}
