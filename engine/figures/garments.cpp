@@ -245,10 +245,13 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
                         : own;
     };
     for (const std::size_t side : {0u, 1u})
-        fields.sleeves[side] = [=, arm = arms[side]](const dvec3& p) {
-            const double height = trunk.local_m(p).y;
-            const double own = arm(p), near = joining(height);
-            return near > 0 ? towards(own, body_alone(p), shoulder_blend(height), 0.024 * u * near)
+        fields.sleeves[side] = [=, arm = arms[side], seam = armholes[side]](const dvec3& p) {
+            // Beyond the seam the join must fade, or it would swell the outside of the shoulder.
+            const double near = joining(trunk.local_m(p).y) *
+                                (1 - glm::smoothstep(0.016 * u, 0.042 * u, seam.beyond_m(p)));
+            const double own = arm(p);
+            return near > 0 ? towards(own, body_alone(p), shoulder_blend(trunk.local_m(p).y),
+                                      0.024 * u * near)
                             : own;
         };
     return fields;
