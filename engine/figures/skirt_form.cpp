@@ -25,7 +25,9 @@ struct Sheath {
         const double t = std::clamp(glm::dot(p - from, bone) / glm::dot(bone, bone), 0.0, 1.0);
         const dvec3 aside = glm::mix(left.from_m - right.from_m, left.to_m - right.to_m, t) / 2.0;
         const dvec3 off = p - from - bone * t;
-        const double x = std::clamp(glm::dot(off, aside) / glm::dot(aside, aside), -1.0, 1.0);
+        // Where legs are crossed they meet in a point.
+        const double square_m2 = std::max(1e-9, glm::dot(aside, aside));
+        const double x = std::clamp(glm::dot(off, aside) / square_m2, -1.0, 1.0);
         const double radius_m = glm::mix(left.from_radius_m, left.to_radius_m, t);
         return glm::length(off - aside * x) - radius_m + sag_m * (1 - x * x);
     }

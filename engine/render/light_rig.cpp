@@ -47,7 +47,7 @@ struct DaylightNumbers {
     glm::vec4 ground_colour;
     glm::vec4 eye_position;
     glm::vec4 window_facing;
-    int main_points;
+    alignas(16) int main_points;
 };
 
 Texture make_maps(int texels, int layers, GLint filter, const char* label) {
