@@ -5,7 +5,7 @@
 layout(binding = 1) uniform sampler2DArrayShadow main_maps;
 layout(binding = 2) uniform sampler2DArrayShadow sky_maps;
 
-const int main_points = 16;      // as light_rig.cpp has them
+const int most_main_points = 64;  // as light_rig.cpp has them
 const int sky_directions = 48;
 
 struct ShadowedLight {
@@ -14,13 +14,14 @@ struct ShadowedLight {
                             // w: size of a texel of its map in the world, metres
 };
 layout(std140, binding = 3) uniform Daylight {
-    ShadowedLight mains[main_points];
+    ShadowedLight mains[most_main_points];
     ShadowedLight skies[sky_directions];
     vec4 main_colour;
     vec4 sky_colour;     // radiance of a direction, already times 2 for even directions
     vec4 ground_colour;  // light thrown up by the ground
     vec4 eye_position;
     vec4 window_facing;  // w: 1 where the main light is a window, 0 where it is the sun
+    int main_points;     // how many of the mains there are
 };
 
 struct Spot {

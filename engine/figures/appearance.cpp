@@ -191,8 +191,14 @@ Appearance appearance(const Person& person) {
     a.tie = a.top == Top::jacket && !a.feminine && measures.age_years > 15 && tie.share() < 0.7;
     a.tie_colour = pick(ties, tie);
     a.shoe_colour = pick(shoes, clothes);
+    if (a.top == Top::jacket && a.shoe_colour == shoes.back())
+        a.shoe_colour = shoes.front();  // No white shoes with a jacket.
     a.headwear_colour = pick(headwears, headwear);
     a.fold_phase_rad = folds.between(0, 6.28);
+    // Whatever is said, all draws are made: a colour must not change anything else.
+    a.top_colour = styling.top_colour.value_or(a.top_colour);
+    a.bottom_colour = styling.bottom_colour.value_or(a.bottom_colour);
+    a.headwear_colour = styling.headwear_colour.value_or(a.headwear_colour);
     // Who kneels, crouches or sits on the ground for a picture has come in trousers.
     if (wears_trousers(person.pose.posture)) {
         a.bottom = Bottom::trousers;

@@ -9,6 +9,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <span>
 #include <vector>
 
 namespace backrow::figures {
@@ -116,56 +117,61 @@ void add_shoe(const Skeleton& s, const Appearance& look, Detail detail, int side
     const Leg& leg = s.legs[static_cast<std::size_t>(side)];
     const double length = 1.06 * s.build.foot_m;
     const dvec3 out = glm::cross(-leg.sole, leg.toes);
-    // Shares of the foot's length from heel to toe: half width, height of the upper, middle line.
-    static const SmoothCurve<7> half_width{{0, 0.06, 0.25, 0.50, 0.72, 0.92, 1.0},
-                                           {0.035, 0.112, 0.122, 0.135, 0.172, 0.125, 0.03}};
-    static const SmoothCurve<7> height{{0, 0.06, 0.20, 0.36, 0.55, 0.80, 1.0},
-                                       {0.22, 0.31, 0.36, 0.34, 0.245, 0.175, 0.10}};
-    const int stations = is_fine(detail) ? 9 : detail == Detail::middle ? 5 : 3;
-    constexpr int corners = 10;
-    const double inwards = side == 0 ? -1.0 : 1.0;
+    // Shares of the foot's length from heel to toe: half width, and height of the upper, which is
+    // lowest round the ankle, where the leg comes out of it.
+    static const SmoothCurve<7> half_width{{0, 0.05, 0.25, 0.50, 0.72, 0.93, 1.0},
+                                           {0.02, 0.095, 0.124, 0.132, 0.172, 0.120, 0.02}};
+    static const SmoothCurve<7> height{{0, 0.10, 0.26, 0.40, 0.56, 0.80, 1.0},
+                                       {0.24, 0.25, 0.22, 0.28, 0.235, 0.165, 0.125}};
     const dvec3 upper = look.shoe_colour;
     const dvec3 sole = glm::mix(look.shoe_colour * 0.5, dvec3{0.25, 0.22, 0.19}, 0.25);
+    // Level lines round the shoe from its top down: how wide, how far in from heel and toe, how
+    // high between sole and top.
+    struct Level {
+        double width, in, up;
+        bool is_sole;
+    };
+    constexpr double sole_up = 0.058;
+    static constexpr std::array<Level, 9> all{{{0.00, 0.150, 1.00, false},
+                                               {0.42, 0.110, 0.99, false},
+                                               {0.78, 0.050, 0.84, false},
+                                               {0.93, 0.018, 0.50, false},
+                                               {0.95, 0.008, 0.00, false},
+                                               {1.02, 0.000, 0.00, true},
+                                               {1.02, 0.000, -0.4, true},
+                                               {1.01, 0.000, -1.0, true},
+                                               {0.60, 0.060, -1.0, true}}};
+    static constexpr std::array<std::size_t, 9> every{0, 1, 2, 3, 4, 5, 6, 7, 8};
+    static constexpr std::array<std::size_t, 6> some{0, 1, 2, 4, 5, 7};
+    static constexpr std::array<std::size_t, 4> few{0, 2, 4, 7};
+    const std::span<const std::size_t> levels =
+        is_fine(detail)            ? std::span<const std::size_t>{every}
+        : detail == Detail::middle ? std::span<const std::size_t>{some}
+                                   : std::span<const std::size_t>{few};
+    const int corners = detail == Detail::close    ? 24
+                        : detail == Detail::near   ? 12
+                        : detail == Detail::middle ? 8
+                                                   : 6;
+    const double inwards = side == 0 ? -1.0 : 1.0;
     Loft loft{corners, true, {}};
-    for (int i = 0; i < stations; ++i) {
-        const double t = 0.5 - 0.5 * std::cos(std::numbers::pi * i / (stations - 1.0));
-        const double w = half_width.held(t), h = height.held(t);
-        const double lift = 0.035 * glm::smoothstep(0.75, 1.0, t);
-        // Round the section: the sole's edge twice, then over the upper.
-        const std::array<std::array<double, 2>, corners> section{{{-0.80, 0.0},
-                                                                  {-1.02, 0.0},
-                                                                  {-1.02, 0.085 / h},
-                                                                  {-0.92, 0.5},
-                                                                  {-0.52, 0.94},
-                                                                  {0.52, 0.94},
-                                                                  {0.92, 0.5},
-                                                                  {1.02, 0.085 / h},
-                                                                  {1.02, 0.0},
-                                                                  {0.80, 0.0}}};
-        for (int c = 0; c < corners; ++c) {
-            const auto& [x, y] = section[static_cast<std::size_t>(c)];
+    for (const std::size_t number : levels) {
+        const Level& level = all[number];
+        for (int i = 0; i < corners; ++i) {
+            const double a = 2 * std::numbers::pi * i / corners;
+            const double on_outline = 0.5 + 0.5 * std::cos(a);
+            const double t = glm::mix(level.in, 1 - level.in, on_outline);
+            const double w = std::copysign(half_width.held(on_outline), std::sin(a)) * level.width;
+            const double top = height.held(t);
+            const double up =
+                level.up < 0 ? sole_up * (1 + level.up) : glm::mix(sole_up, top, level.up);
             const double bow = inwards * 0.035 * std::sin(std::numbers::pi * t);
-            const dvec3 p = leg.ankle_m + leg.sole * s.build.ankle_height_m +
-                            (leg.toes * (t - 0.24) + out * (x * w + bow) -
-                             leg.sole * (y * h + lift * (y > 0 ? 0.4 : 1.0))) *
-                                length;
-            const bool is_sole = c <= 1 || c >= corners - 2;
+            const double lift = 0.025 * glm::smoothstep(0.75, 1.0, t);
             loft.points.push_back(
-                {p, is_sole ? sole : upper * (1 + 0.15 * y), is_sole ? 0.55 : 0.75 + 0.25 * y});
+                {leg.ankle_m + leg.sole * s.build.ankle_height_m +
+                     (leg.toes * (t - 0.24) + out * (w + bow) - leg.sole * (up + lift)) * length,
+                 level.is_sole ? sole : upper * (0.95 + 0.15 * level.up),
+                 level.is_sole ? 0.55 : 0.75 + 0.25 * level.up});
         }
-    }
-    if (is_fine(detail)) {
-        // Closed at the toes and the heel.
-        const auto closed_by = [&](std::size_t first) {
-            LoftPoint end = loft.points[first];
-            end.at_m = dvec3{0};
-            for (std::size_t c = 0; c < corners; ++c)
-                end.at_m += loft.points[first + c].at_m / static_cast<double>(corners);
-            return std::vector<LoftPoint>(corners, end);
-        };
-        const auto toes = closed_by(loft.points.size() - corners), heel = closed_by(0);
-        loft.points.insert(loft.points.end(), toes.begin(), toes.end());
-        loft.points.insert(loft.points.begin(), heel.begin(), heel.end());
     }
     append(loft, onto);
 }

@@ -65,8 +65,10 @@ RoundedCone collar_bone(const Skeleton& s, const BodyMeasures& m, std::size_t si
                         double cloth_m) {
     const double u = m.stature_m;
     const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.024 * u, -0.013 * u});
-    return {nape, s.arms[side].shoulder_m - s.trunk[1] * (0.019 * u), 0.031 * u + cloth_m / 2,
-            0.016 * u * s.build.flesh + cloth_m / 2};
+    const dvec3 out = s.trunk[0] * (side == 0 ? 1.0 : -1.0);
+    // It ends on the point of the shoulder, over the joint and beyond it.
+    return {nape, s.arms[side].shoulder_m + out * (0.010 * u) - s.trunk[1] * (0.010 * u),
+            0.028 * u + cloth_m / 2, 0.016 * u * s.build.flesh + cloth_m / 2};
 }
 
 shapes::Field neck_of(const Skeleton& s, const BodyMeasures& m, bool feminine) {

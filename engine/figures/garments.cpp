@@ -28,17 +28,6 @@ double dive_m(const Seam& seam, const dvec3& p, double most_m) {
     return std::clamp(0.6 * seam.beyond_m(p), 0.0, most_m);
 }
 
-double cloth_of_trousers_m(const BodyMeasures& m) {
-    return 0.006 * std::sqrt(m.stature_m / 1.7);
-}
-
-/// Flesh gives way to what one sits on: how deep a point lies in the seat, which ends before the
-/// hollow of the knees. Negative outside of it.
-double below_seat_m(const Skeleton& s, const dvec3& p) {
-    const double forward_m = glm::dot(p - s.hips_m, s.pelvis[2]);
-    return std::min(s.seat_m - p.y, 0.8 * s.build.thigh_m - forward_m);
-}
-
 /// 0 for a leg below the trunk … 1 for a thigh straight before it.
 double raised(const Skeleton& s, std::size_t side) {
     const dvec3 thigh = glm::normalize(s.legs[side].knee_m - s.legs[side].hip_m);
@@ -54,6 +43,17 @@ bool has_short_sleeves(const Appearance& look) {
 
 bool is_tucked(const Appearance& look) {
     return look.bottom == Bottom::skirt && look.top != Top::jacket;
+}
+
+double cloth_of_trousers_m(const BodyMeasures& m) {
+    return 0.006 * std::sqrt(m.stature_m / 1.7);
+}
+
+dvec3 trouser_hem_m(const Skeleton& s, const BodyMeasures& m, std::size_t side) {
+    const Leg& leg = s.legs[side];
+    const dvec3 down = glm::normalize(leg.ankle_m - leg.knee_m);
+    // Feet have heels.
+    return leg.ankle_m + (down * 0.018 - leg.toes * 0.007) * m.stature_m;
 }
 
 double cloth_of_top_m(const Appearance& look, const BodyMeasures& m) {
@@ -84,24 +84,6 @@ double belt_up_m(const Appearance& look, const BodyMeasures& m) {
     return (is_tucked(look) ? 0.067 : 0.020) * m.stature_m;
 }
 
-SkirtWaist skirt_waist(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
-    const double u = m.stature_m;
-    const dvec3 knees = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
-    // 1 standing, 0 with the thighs level.
-    const double hanging = std::clamp(glm::normalize(s.hips_m - knees).y, 0.0, 1.0);
-    return {s.on_trunk({0, belt_up_m(look, m), -0.006 * u}),
-            s.hips_m + s.pelvis[2] * (0.020 * u * (1 - hanging))};
-}
-
-double skirt_top_up_m(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
-                      double forward_m) {
-    // The edge lies across the line from its middle to the lap.
-    const auto [belt, lap] = skirt_waist(s, look, m);
-    const dvec3 down = lap - belt;
-    const double tilt = -glm::dot(down, s.trunk[2]) / glm::dot(down, s.trunk[1]);
-    return belt_up_m(look, m) + tilt * (forward_m + 0.006 * m.stature_m);
-}
-
 RoundedCone sleeve_end(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                        std::size_t side) {
     const double cloth = cloth_of_top_m(look, m);
@@ -130,8 +112,9 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     for (const std::size_t side : {0u, 1u}) {
         const RoundedCone upper = thigh(s, m, side, cloth);
         RoundedCone lower = shank(s, m, side, cloth);
-        // Below the knee cloth hangs from the calf.
+        // Below the knee cloth hangs from the calf, down over the shoe.
         lower.to_radius_m = 0.86 * lower.from_radius_m;
+        lower.to_m = trouser_hem_m(s, m, side);
         legs[side] = [=](const dvec3& p) {
             return blended(upper.distance_m(p), lower.distance_m(p), 0.02 * u);
         };
@@ -163,38 +146,6 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     return fields;
 }
 
-Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m) {
-    const double u = m.stature_m;
-    const double cloth = cloth_of_trousers_m(m);
-    // Over a blouse that is tucked in; under a jacket close to the body. A dress is of one piece.
-    const double under_m = look.top == Top::dress ? cloth_of_top_m(look, m)
-                           : is_tucked(look)      ? cloth_of_top_m(look, m) + 0.004 * u
-                                                  : cloth;
-    const Trunk trunk{s, m, look.feminine, under_m};
-    std::array<RoundedCone, 2> thighs;
-    const dvec3 between = (s.legs[0].knee_m + s.legs[1].knee_m) / 2.0;
-    const double hanging = std::clamp(glm::normalize(s.hips_m - between).y, 0.0, 1.0);
-    for (const std::size_t side : {0u, 1u}) {
-        thighs[side] = thigh(s, m, side, 1.5 * cloth);
-        thighs[side].to_radius_m += 0.004 * u;
-        thighs[side] = part_of(thighs[side], 0, 1 + 0.09 * u * hanging / s.build.thigh_m);
-    }
-    const double belt = belt_up_m(look, m);
-    // From thigh to thigh cloth is stretched.
-    const double lap_m = 0.028 * u * s.build.flesh;
-    const RoundedCone lap{s.hips_m, (thighs[0].to_m + thighs[1].to_m) / 2.0, lap_m, lap_m};
-    return [=](const dvec3& p) {
-        const double height = trunk.local_m(p).y;
-        double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
-        whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
-        whole = std::max({whole, height - belt - 0.03 * u, below_seat_m(s, p)});
-        double both = blended(thighs[0].distance_m(p), thighs[1].distance_m(p),
-                              glm::mix(0.10, 0.06, hanging) * u);
-        both = blended(both, lap.distance_m(p), 0.05 * u);
-        return blended(whole, both, 0.03 * u);
-    };
-}
-
 TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                  const Field& seat) {
     const double u = m.stature_m;
@@ -207,13 +158,17 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     const double waist = skirt_top_up_m(s, look, m, 0);
     const double tilt = skirt_top_up_m(s, look, m, 1) - waist;
     const double drawn_from = (sewn ? -0.022 : -0.010) * u, drawn_to = (sewn ? -0.010 : 0.008) * u;
-    const Trunk trunk{s, m, look.feminine, cloth};
+    // What is not tucked in, a jacket above all, does not cling to the waist.
+    const bool jacket = look.top == Top::jacket;
+    const Trunk trunk{s, m, look.feminine, cloth, (jacket ? 0.007 : tucked ? 0.0 : 0.0045) * u};
+    const double hip_blend = (tucked ? 0.030 : 0.012) * u;
     const TrunkFolds folds{look, u, top, belt};
     // How far over what is worn below it hangs, and how far along raised thighs. A skirt is wider
     // than what it covers.
     const double lap = std::max(raised(s, 0), raised(s, 1));
     const double forward = glm::mix(0.20, 0.075, glm::smoothstep(0.0, 0.3, lap)) * u;
     const double over = (look.bottom == Bottom::skirt ? 0.006 : 0.003) * u;
+    const double falls_from_m = -0.012 * u;
     std::array<RoundedCone, 2> collar_bones;
     std::array<Field, 2> arms;
     std::array<Seam, 2> armholes;
@@ -224,9 +179,15 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
             part_of(end, 0, 1 + 0.03 * u / glm::distance(end.from_m, end.to_m));
         const RoundedCone upper = upper_arm(s, m, side, cloth);
         const RoundedCone muscle = deltoid(s, m, side, cloth);
+        // The sleeve's head, hung from the point of the shoulder.
+        const RoundedCone& bone = collar_bones[side];
+        const RoundedCone head{bone.to_m, glm::mix(muscle.from_m, upper.from_m, 0.5),
+                               bone.to_radius_m, 0.7 * muscle.from_radius_m};
         arms[side] = [=](const dvec3& p) {
-            return blended(blended(upper.distance_m(p), drawn_out.distance_m(p), 0.012 * u),
-                           muscle.distance_m(p), 1.15 * muscle.from_radius_m);
+            const double arm =
+                blended(blended(upper.distance_m(p), drawn_out.distance_m(p), 0.012 * u),
+                        muscle.distance_m(p), 1.15 * muscle.from_radius_m);
+            return blended(arm, head.distance_m(p), 0.02 * u);
         };
         const dvec3 out = s.trunk[0] * (side == 0 ? 1.0 : -1.0);
         armholes[side] = {s.arms[side].shoulder_m + s.trunk[1] * (0.015 * u) - out * (0.002 * u),
@@ -234,10 +195,14 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     }
     const auto body_alone = [=](const dvec3& p) {
         const dvec3 local = trunk.local_m(p);
-        double whole = std::max(trunk.distance_m(p), local.y - top - 0.020 * u);
+        // Below the hips what is not tucked in falls straight.
+        const dvec3 hung = tucked ? p : p + s.trunk[1] * std::max(0.0, falls_from_m - local.y);
+        double whole = std::max(trunk.distance_m(hung), local.y - top - 0.020 * u);
         if (local.y < 0.45 * top) {
-            whole = std::max(blended(whole, seat_distance_m(s, m, p, 1.5 * cloth), 0.03 * u),
-                             below_seat_m(s, p));
+            whole =
+                std::max(blended(whole, seat_distance_m(s, m, hung, tucked ? 1.5 * cloth : cloth),
+                                 hip_blend),
+                         below_seat_m(s, p));
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)
@@ -246,7 +211,7 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
                     (1 - glm::smoothstep(drawn_from, drawn_to, local.y - waist - tilt * local.z));
             else
                 whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
-                                0.02 * u);
+                                0.6 * hip_blend);
         }
         if (local.y > 0.7 * top)
             for (const RoundedCone& bone : collar_bones)
@@ -258,10 +223,14 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
     // Round the shoulder trunk and sleeve are one surface, as cloth bridges the hollow between
     // chest and arm; the trunk dives only where the sleeve already lies over it. Lower down sleeves
     // lie apart from the ribs.
-    const double shoulder_blend = 0.036 * u;
+    // On top of the shoulder there is no hollow, and a swollen ridge would look padded.
+    const auto shoulder_blend = [=](double height) {
+        return glm::mix(0.036, 0.010, glm::smoothstep(top - 0.015 * u, top + 0.015 * u, height)) *
+               u;
+    };
     std::array<Seam, 2> hidden = armholes;
     for (Seam& seam : hidden)
-        seam.at_m += seam.across * (0.005 * u);
+        seam.at_m += seam.across * (0.002 * u);
     const auto joining = [=](double height) {
         return glm::smoothstep(0.62 * top, 0.92 * top, height);
     };
@@ -271,15 +240,19 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const dvec3 local = trunk.local_m(p);
         const std::size_t side = local.x > 0 ? 0 : 1;
         const double own = body_alone(p), near = joining(local.y);
-        return near > 0 ? towards(own, arms[side](p), shoulder_blend, 0.024 * u * near) +
-                              dive_m(hidden[side], p, 0.006 * u * near)
+        return near > 0 ? towards(own, arms[side](p), shoulder_blend(local.y), 0.024 * u * near) +
+                              dive_m(hidden[side], p, 0.012 * u * glm::smoothstep(0.0, 0.5, near))
                         : own;
     };
     for (const std::size_t side : {0u, 1u})
-        fields.sleeves[side] = [=, arm = arms[side]](const dvec3& p) {
-            const double height = trunk.local_m(p).y;
-            const double own = arm(p), near = joining(height);
-            return near > 0 ? towards(own, body_alone(p), shoulder_blend, 0.024 * u * near) : own;
+        fields.sleeves[side] = [=, arm = arms[side], seam = armholes[side]](const dvec3& p) {
+            // Beyond the seam the join must fade, or it would swell the outside of the shoulder.
+            const double near = joining(trunk.local_m(p).y) *
+                                (1 - glm::smoothstep(0.016 * u, 0.042 * u, seam.beyond_m(p)));
+            const double own = arm(p);
+            return near > 0 ? towards(own, body_alone(p), shoulder_blend(trunk.local_m(p).y),
+                                      0.024 * u * near)
+                            : own;
         };
     return fields;
 }

@@ -25,6 +25,13 @@ namespace backrow::figures {
 /// How much thicker than the body a top makes it, metres.
 [[nodiscard]] double cloth_of_top_m(const Appearance& look, const BodyMeasures& measures);
 
+/// Likewise of trousers.
+[[nodiscard]] double cloth_of_trousers_m(const BodyMeasures& measures);
+
+/// The middle of a trouser leg's hem, some way down the shoe.
+[[nodiscard]] glm::dvec3 trouser_hem_m(const Skeleton& skeleton, const BodyMeasures& measures,
+                                       std::size_t side);
+
 /// The hem of a top that is not tucked in, metres up the trunk from the hips; around_rad from
 /// straight ahead towards the left. Over a raised thigh it lies on the lap.
 [[nodiscard]] double hem_up_m(const Skeleton& skeleton, const Appearance& look,
@@ -37,6 +44,16 @@ namespace backrow::figures {
 /// its front up.
 [[nodiscard]] double skirt_top_up_m(const Skeleton& skeleton, const Appearance& look,
                                     const BodyMeasures& measures, double forward_m);
+
+/// 1 where a skirt hangs, as of somebody who stands; 0 where the thighs are level and it lies on
+/// them.
+[[nodiscard]] double hanging_of_skirt(const Skeleton& skeleton);
+
+/// Below this it lies on the lap and is bent over the knees.
+inline constexpr double skirt_lies_below = 0.7;
+
+/// How far below the knees' joints the hem of a skirt falls over a lap, metres.
+[[nodiscard]] double skirt_over_knees_m(const BodyMeasures& measures);
 
 /// From the middle of a skirt's upper edge down to where it bends into a lap or goes on hanging.
 struct SkirtWaist {

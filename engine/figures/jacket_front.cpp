@@ -64,7 +64,7 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
             const dvec3& from = top[static_cast<std::size_t>(i)];
             const double up = glm::mix(from.y - 0.006 * u, close_m, t);
             const double x = glm::mix(from.x, side * half_width(up), std::min(1.0, 2.5 * t));
-            shirt.points.push_back({chest.on({x, up}, 0.0055), look.under_colour, 0.9});
+            shirt.points.push_back({chest.on({x, up}, 0.0035), look.under_colour, 0.9});
         }
     append(shirt, onto);
     const double knot_m = begin_m - 0.004 * u;
@@ -85,8 +85,8 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
                                           {0.019, 0.0060}})
             knot.push_back(
                 {dvec2{-half * u, knot_m - below * u}, dvec2{half * u, knot_m - below * u}});
-        chest.strip(blade, 2 * fine + 1, 0.0160, look.tie_colour, 0.95, onto);
-        chest.strip(knot, 2 * fine + 1, 0.0225, look.tie_colour * 1.06, 1.0, onto);
+        chest.strip(blade, 2 * fine + 1, 0.0125, look.tie_colour, 0.95, onto);
+        chest.strip(knot, 2 * fine + 1, 0.0170, look.tie_colour * 1.06, 1.0, onto);
     } else if (fine > 1) {
         for (const double share : {0.28, 0.62})
             chest.button({0, glm::mix(begin_m, close_m, share)}, 0.0032 * u,
@@ -109,8 +109,8 @@ void add_jacket_front(const Chest& chest, const Appearance& look, const Neckline
         right.push_back({dvec2{-w - flap, y + rise}, dvec2{-w + 0.002 * u, y}});
         left.push_back({dvec2{w - 0.002 * u, y}, dvec2{w + flap, y + rise}});
     }
-    chest.strip(left, 2 * fine + 1, 0.0120, cloth, 1.0, onto);
-    chest.strip(right, 2 * fine + 1, 0.0120, cloth, 1.0, onto);
+    chest.strip(left, 2 * fine + 1, 0.0085, cloth, 1.0, onto);
+    chest.strip(right, 2 * fine + 1, 0.0085, cloth, 1.0, onto);
     // The edge of the front.
     std::vector<std::array<dvec2, 2>> edge_line;
     const int steps = fine > 1 ? 8 : 2;

@@ -2,6 +2,8 @@
 
 // What may be said of somebody's looks. What is left open follows from the name.
 
+#include <glm/vec3.hpp>
+
 #include <optional>
 
 namespace backrow::figures {
@@ -18,6 +20,8 @@ struct Styling {
     Headwear headwear = Headwear::none;
     bool beard = false;
     bool glasses = false;
+    /// Linear. Below a dress there is its own cloth, whatever is said of the bottom.
+    std::optional<glm::dvec3> top_colour{}, bottom_colour{}, headwear_colour{};
 
     bool operator==(const Styling&) const = default;
 };

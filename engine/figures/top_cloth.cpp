@@ -31,7 +31,7 @@ struct Band {
 
 Band hem_band(const Appearance& look, double u) {
     if (look.top == Top::jumper)
-        return {0.028 * u, 0.0005 * u, look.top_colour * 0.90};
+        return {0.028 * u, -0.0010 * u, look.top_colour * 0.90};
     if (look.top == Top::jacket)
         return {0.010 * u, 0.0003 * u, look.top_colour * 0.97};
     return {0.008 * u, 0.0006 * u, look.top_colour * 0.95};
@@ -209,8 +209,12 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
                                                     : 1.0,
                           look.fold_phase_rad + 2.0 * static_cast<double>(side)};
     // Where the arm is cut in few rows, folds would only dent it.
+    // The cuff itself is smooth, or its lining would show through what is drawn in.
     const Lift lift = [&](std::size_t h, const dvec3& out) {
-        return few || h < begin || h >= folded ? 0.0 : folds.out_m(along[h], out);
+        if (few || h < begin || h >= folded)
+            return 0.0;
+        const double to_cuff_m = along[folded - 1] - along[h];
+        return folds.out_m(along[h], out) * glm::smoothstep(-0.002 * u, 0.022 * u, to_cuff_m);
     };
     Loft loft = tube(sleeve, hoops, s.trunk[2], 0.075 * u, rows.limb_columns, lift);
     append(loft, onto);

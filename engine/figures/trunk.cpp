@@ -17,7 +17,10 @@ Ring heights(const Skeleton& s, const BodyMeasures& m) {
     const double u = m.stature_m;
     return {-0.075 * u, -0.005 * u, 0.36 * top, 0.62 * top, 0.82 * top, top, top + 0.022 * u};
 }
-Ring breadths(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m) {
+constexpr std::size_t waist_ring = 2;
+
+Ring breadths(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m,
+              double bridged_m) {
     const double u = m.stature_m * s.build.flesh;
     const double grown = 1 - s.build.childhood;
     const double waist = (feminine ? -0.005 : 0.005) * grown;
@@ -25,12 +28,13 @@ Ring breadths(const Skeleton& s, const BodyMeasures& m, bool feminine, double cl
     Ring r{0.086 + hip, 0.093 + hip, 0.081 + waist, 0.088, 0.093, 0.075, 0.030};
     for (double& value : r)
         value = value * u + cloth_m;
+    r[waist_ring] += bridged_m;
     return r;
 }
-Ring depths(const BodyMeasures& m, bool feminine, double cloth_m) {
+Ring depths(const BodyMeasures& m, bool feminine, double cloth_m, double bridged_m) {
     const double chest = m.chest_depth_m / 2;
     const double belly = feminine ? 0.84 : 0.90;
-    return {0.88 * chest + cloth_m, 0.94 * chest + cloth_m, belly * chest + cloth_m,
+    return {0.88 * chest + cloth_m, 0.94 * chest + cloth_m, belly * chest + cloth_m + bridged_m,
             1.00 * chest + cloth_m, 0.90 * chest + cloth_m, 0.60 * chest + cloth_m,
             0.034 * m.stature_m};
 }
@@ -42,11 +46,13 @@ Ring middles(const BodyMeasures& m, bool feminine) {
 
 }  // namespace
 
-Trunk::Trunk(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m)
+Trunk::Trunk(const Skeleton& s, const BodyMeasures& m, bool feminine, double cloth_m,
+             double bridged_m)
     : origin_{s.hips_m}, local_from_figure_{glm::transpose(s.trunk)},
-      breadth_{heights(s, m), breadths(s, m, feminine, cloth_m)},
-      depth_{heights(s, m), depths(m, feminine, cloth_m)}, middle_{heights(s, m),
-                                                                   middles(m, feminine)} {}
+      breadth_{heights(s, m), breadths(s, m, feminine, cloth_m, bridged_m)},
+      depth_{heights(s, m), depths(m, feminine, cloth_m, bridged_m)}, middle_{
+                                                                          heights(s, m),
+                                                                          middles(m, feminine)} {}
 
 double Trunk::distance_m(const dvec3& figure) const {
     const dvec3 p = local_from_figure_ * (figure - origin_);
@@ -68,6 +74,11 @@ double seat_distance_m(const Skeleton& s, const BodyMeasures& m, const dvec3& p,
         dvec3{0.088 * u * s.build.flesh, 0.066 * u, 0.068 * u * s.build.flesh} + cloth;
     const dvec3 q = local / radii;
     return (glm::length(q) - 1) * radii.z;
+}
+
+double below_seat_m(const Skeleton& s, const dvec3& p) {
+    const double forward_m = glm::dot(p - s.hips_m, s.pelvis[2]);
+    return std::min(s.seat_m - p.y, 0.8 * s.build.thigh_m - forward_m);
 }
 
 }  // namespace backrow::figures

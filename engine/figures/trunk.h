@@ -15,7 +15,9 @@ namespace backrow::figures {
 /// The trunk as a stack of rounded ovals, in its own axes from the middle of the hips.
 class Trunk {
 public:
-    Trunk(const Skeleton& skeleton, const BodyMeasures& measures, bool feminine, double cloth_m);
+    /// bridged_m   by how much more cloth stands off the hollow of the waist
+    Trunk(const Skeleton& skeleton, const BodyMeasures& measures, bool feminine, double cloth_m,
+          double bridged_m = 0);
 
     [[nodiscard]] double distance_m(const glm::dvec3& figure) const;
 
@@ -35,5 +37,9 @@ private:
 /// Buttocks and belly below the waist, which the trunk alone would leave flat when it bends.
 [[nodiscard]] double seat_distance_m(const Skeleton& skeleton, const BodyMeasures& measures,
                                      const glm::dvec3& point, double cloth_m);
+
+/// Flesh gives way to what one sits on: how deep a point lies in the seat, which ends before the
+/// hollow of the knees. Negative outside of it.
+[[nodiscard]] double below_seat_m(const Skeleton& skeleton, const glm::dvec3& point);
 
 }  // namespace backrow::figures

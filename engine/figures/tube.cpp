@@ -12,14 +12,22 @@ namespace backrow::figures {
 
 using glm::dvec3;
 
+std::vector<dvec3> carried_along(std::span<const Hoop> hoops, const dvec3& front) {
+    std::vector<dvec3> firsts;
+    for (const Hoop& hoop : hoops) {
+        const dvec3& before = firsts.empty() ? front : firsts.back();
+        firsts.push_back(glm::normalize(before - hoop.along * glm::dot(before, hoop.along)));
+    }
+    return firsts;
+}
+
 Loft tube(const shapes::Field& field, std::span<const Hoop> hoops, const dvec3& front,
           double reach_m, int columns, const Lift& lift) {
     Loft loft{columns, true, {}};
-    dvec3 first = front;
+    const std::vector<dvec3> firsts = carried_along(hoops, front);
     for (std::size_t h = 0; h < hoops.size(); ++h) {
         const Hoop& hoop = hoops[h];
-        // Carried from hoop to hoop, so that the tube does not twist where it bends.
-        first = glm::normalize(first - hoop.along * glm::dot(first, hoop.along));
+        const dvec3& first = firsts[h];
         const dvec3 second = glm::cross(first, hoop.along);
         for (int i = 0; i < columns; ++i) {
             const double a = 2 * std::numbers::pi * i / columns;

@@ -12,6 +12,7 @@
 
 #include <functional>
 #include <span>
+#include <vector>
 
 namespace backrow::figures {
 
@@ -27,6 +28,11 @@ struct Hoop {
 /// How far a point of a tube lies off the field, metres, for the hoop's number and the unit
 /// direction from its middle.
 using Lift = std::function<double(std::size_t hoop, const glm::dvec3& out)>;
+
+/// Where each hoop's first point lies: unit, across the hoop, carried from hoop to hoop so that the
+/// tube does not twist where it bends. `front` as for tube().
+[[nodiscard]] std::vector<glm::dvec3> carried_along(std::span<const Hoop> hoops,
+                                                    const glm::dvec3& front);
 
 /// front     unit, roughly across the first hoop: where its first point lies
 /// reach_m   no part of the field is further from the line

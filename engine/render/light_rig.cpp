@@ -19,11 +19,17 @@
 namespace backrow::render {
 namespace {
 
-// As daylight.glsl has them. Enough that their shadows' edges melt into each other.
-constexpr int main_points = 16;
+// Enough that their shadows' edges melt into each other. The face of the sun is half a degree wide;
+// a window near a wall spreads them by metres, but its shadows are soft, so more and coarser maps
+// take no more memory.
+struct MainMaps {
+    int points, texels;
+};
+constexpr MainMaps sun_maps{16, 1024};
+constexpr MainMaps window_maps{64, 512};
+// As daylight.glsl has them.
+constexpr int most_main_points = 64;
 constexpr int sky_directions = 48;
-// The main light's shadows have edges worth seeing, the sky's have not.
-constexpr int main_map_texels = 1024;
 constexpr int sky_map_texels = 512;
 // How far round the people shadows are drawn.
 constexpr double margin_m = 1.5;
@@ -34,21 +40,22 @@ struct ShadowedLight {  // std140, as daylight.glsl has it
     glm::vec4 towards_or_place;
 };
 struct DaylightNumbers {
-    std::array<ShadowedLight, main_points> mains;
+    std::array<ShadowedLight, most_main_points> mains;
     std::array<ShadowedLight, sky_directions> skies;
     glm::vec4 main_colour;
     glm::vec4 sky_colour;
     glm::vec4 ground_colour;
     glm::vec4 eye_position;
     glm::vec4 window_facing;
+    alignas(16) int main_points;
 };
 
-Texture make_maps(int texels, int layers, const char* label) {
+Texture make_maps(int texels, int layers, GLint filter, const char* label) {
     GLuint name = 0;
     glCreateTextures(GL_TEXTURE_2D_ARRAY, 1, &name);
     glTextureStorage3D(name, 1, GL_DEPTH_COMPONENT16, texels, texels, layers);
-    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
-    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
+    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, filter);
+    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, filter);
     glTextureParameteri(name, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
     glTextureParameteri(name, GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
     glObjectLabel(GL_TEXTURE, name, -1, label);
@@ -103,12 +110,13 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
     const GLint clip_from_world = glGetUniformLocation(program->name(), "clip_from_world");
 
     LightRig rig;
-    rig.main_maps_ = make_maps(main_map_texels, main_points, "maps of the main light");
-    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, "sky maps");
+    const auto& window = stage.window();
+    const auto [main_points, main_texels] = window ? window_maps : sun_maps;
+    rig.main_maps_ = make_maps(main_texels, main_points, GL_LINEAR, "maps of the main light");
+    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, GL_NEAREST, "sky maps");
     const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
     const Ball ball = shadow_ball(stage);
     const auto casters = casters_in(stage, ball);
-    const auto& window = stage.window();
     const glm::dvec3 towards_lens = glm::normalize(eye_m - ball.centre_m);
     const Daylight daylight =
         window ? metered_window_light(*window, ball.centre_m, towards_lens)
@@ -134,13 +142,15 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
         return ShadowedLight{glm::mat4{map}, glm::vec4{glm::vec3{view.towards_or_place}, texel_m}};
     };
     DaylightNumbers numbers{};
-    auto go_on = [&, drawn = 0]() mutable {
-        return progress(static_cast<double>(++drawn) / (main_points + sky_directions));
+    numbers.main_points = main_points;
+    auto go_on = [&, maps = main_points + sky_directions, drawn = 0]() mutable {
+        return progress(static_cast<double>(++drawn) / maps);
     };
-    for (std::size_t i = 0; i < main_points && daylight.main.g > 0.0f; ++i) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(main_points) && daylight.main.g > 0.0f;
+         ++i) {
         const LightView view = window ? view_from_window(*window, i, ball)
                                       : view_from_sun(stage.towards_sun(), i, ball);
-        numbers.mains[i] = draw(view, rig.main_maps_, i, main_map_texels);
+        numbers.mains[i] = draw(view, rig.main_maps_, i, main_texels);
         if (!go_on())
             return std::nullopt;
     }

@@ -1,13 +1,18 @@
 #include "scene/read_details.h"
 
+#include "scene/colours.h"
+#include "scene/near_miss.h"
 #include "scene/person_words.h"
 #include "scene/scene_keys.h"
 #include "scene/toml_file.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <array>
 #include <optional>
+#include <string>
+#include <string_view>
 
 namespace backrow::scene {
 namespace {
@@ -34,6 +39,21 @@ void read_word(TableReader& table, const WordKey<Value, N>& rule, std::optional<
         into = word;
 }
 
+void read_colour(TableReader& table, std::string_view key, std::optional<glm::dvec3>& into) {
+    std::string name;
+    if (!table.read(key, name))
+        return;
+    into = linear_from_named_colour(name);
+    if (into)
+        return;
+    const std::string nearest = nearest_word(name, colour_words());
+    table.complain(table.place_at(key),
+                   fmt::format("`{}` is no colour this program knows", shortened(name)),
+                   fmt::format("{}write \"#rrggbb\", or one of {}",
+                               nearest.empty() ? "" : fmt::format("did you mean `{}`? ", nearest),
+                               fmt::join(colour_words(), ", ")));
+}
+
 figures::Styling read_styling(TableReader& table, figures::Posture posture) {
     figures::Styling styling;
     read_word(table, keys::hair, styling.hair);
@@ -42,6 +62,9 @@ figures::Styling read_styling(TableReader& table, figures::Posture posture) {
     table.read(keys::headwear, styling.headwear);
     read_word(table, keys::top, styling.top);
     read_word(table, keys::bottom, styling.bottom);
+    read_colour(table, keys::top_colour, styling.top_colour);
+    read_colour(table, keys::bottom_colour, styling.bottom_colour);
+    read_colour(table, keys::headwear_colour, styling.headwear_colour);
     const bool dress = styling.top == figures::Top::dress;
     if (dress && styling.bottom == figures::Bottom::trousers)
         table.complain(table.place_at("bottom"), "a dress goes with no trousers",

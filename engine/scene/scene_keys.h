@@ -112,6 +112,10 @@ inline constexpr WordKey<figures::Top, 6> top{"top",
                                                 {"dress", figures::Top::dress}}}};
 inline constexpr WordKey<figures::Bottom, 2> bottom{
     "bottom", {{{"trousers", figures::Bottom::trousers}, {"skirt", figures::Bottom::skirt}}}};
+// Words and #rrggbb: colours.h.
+inline constexpr std::string_view top_colour = "top_colour";
+inline constexpr std::string_view bottom_colour = "bottom_colour";
+inline constexpr std::string_view headwear_colour = "headwear_colour";
 inline constexpr NumberKey across_m{"across_m", -farthest_m, farthest_m};
 inline constexpr NumberKey turn_deg{"turn_deg", -180, 180};
 inline constexpr NumberKey head_turn_deg{"head_turn_deg", -80, 80};

@@ -114,8 +114,12 @@ std::vector<Seat> seats_of(const std::vector<Person>& people) {
 
 std::vector<setting::Block> seats_under(const std::vector<Person>& people) {
     std::vector<setting::Block> blocks;
-    for (const Seat& seat : seats_of(people))
-        blocks.push_back(block_on(seat.patch, seat.top_m));
+    for (const Seat& seat : seats_of(people)) {
+        setting::Block block = block_on(seat.patch, seat.top_m);
+        block.kind = setting::BlockKind::seat;
+        block.foot_m = seat.ground_m;
+        blocks.push_back(block);
+    }
     return blocks;
 }
 

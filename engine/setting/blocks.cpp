@@ -1,5 +1,6 @@
 #include "setting/surroundings.h"
 
+#include "setting/bench.h"
 #include "setting/chance.h"
 #include "setting/piece_lists.h"
 
@@ -12,25 +13,15 @@
 namespace backrow::setting {
 namespace {
 
-// Seats are of wood, steps and risers of stone. A seat is about knee-high and no deeper than one.
-bool is_seat(const Block& block) {
-    return block.top_m >= 0.32 && block.top_m <= 0.6 && block.far_back_m - block.near_back_m <= 0.6;
-}
-
-struct Stuff {
-    glm::vec3 tread, below;
-    float length_m;  // Of one piece.
-};
-constexpr Stuff stone{{0.37F, 0.35F, 0.31F}, {0.27F, 0.255F, 0.225F}, 1.0F};
-constexpr Stuff wood{{0.30F, 0.20F, 0.115F}, {0.17F, 0.11F, 0.065F}, 2.4F};
-
+constexpr glm::vec3 tread_stone{0.37F, 0.35F, 0.31F};
+constexpr glm::vec3 stone_below{0.27F, 0.255F, 0.225F};
+constexpr float stone_m = 1.0F;  // The length of one piece.
 constexpr float bevel_m = 0.006F;
 constexpr float joint_m = 0.003F;
 constexpr float tread_m = 0.045F;
 constexpr float nosing_m = 0.012F;  // How far the tread stands out over what is below it.
 
-void append_block(shapes::Mesh& mesh, const Block& block, int number) {
-    const Stuff& stuff = is_seat(block) ? wood : stone;
+void append_step(shapes::Mesh& mesh, const Block& block, int number) {
     const auto left = static_cast<float>(block.left_m);
     const auto right = static_cast<float>(block.right_m);
     const auto near_z = -static_cast<float>(block.near_back_m);
@@ -39,7 +30,7 @@ void append_block(shapes::Mesh& mesh, const Block& block, int number) {
     const float thickness = std::min(tread_m, top / 2);
     // Half-way sizes keep the smallest blocks solid.
     const float inset = std::min({nosing_m, (right - left) / 8, (near_z - far_z) / 8});
-    const int pieces = std::max(1, static_cast<int>(std::lround((right - left) / stuff.length_m)));
+    const int pieces = std::max(1, static_cast<int>(std::lround((right - left) / stone_m)));
     const float length = (right - left) / static_cast<float>(pieces);
     const float gap = std::min(joint_m, length / 8);
     for (int i = 0; i < pieces; ++i) {
@@ -49,12 +40,12 @@ void append_block(shapes::Mesh& mesh, const Block& block, int number) {
             i + 1 == pieces ? right : left + static_cast<float>(i + 1) * length - gap / 2;
         const float tone = 1 + 0.07F * chance.bell();
         shapes::append(mesh, shapes::bevelled_box({from, top - thickness, far_z}, {to, top, near_z},
-                                                  bevel_m, tone * stuff.tread));
+                                                  bevel_m, tone * tread_stone));
     }
     // It ends inside the tread, so that no two faces lie in one plane.
     shapes::Mesh body = shapes::bevelled_box({left + inset, 0, far_z + inset},
                                              {right - inset, top - thickness / 2, near_z - inset},
-                                             bevel_m, stuff.below);
+                                             bevel_m, stone_below);
     for (shapes::Vertex& vertex : body.vertices) {
         vertex.openness = vertex.position_m.y < top / 2 ? 0.7F : 0.55F;
     }
@@ -68,8 +59,12 @@ std::vector<Piece> build_blocks(const std::vector<Block>& blocks) {
         return {};
     Piece all;
     int number = 0;
-    for (const Block& block : blocks)
-        append_block(all.mesh, block, number++);
+    for (const Block& block : blocks) {
+        if (block.kind == BlockKind::seat)
+            append_bench(all.mesh, block, number++);
+        else
+            append_step(all.mesh, block, number++);
+    }
     return one(std::move(all));
 }
 

@@ -65,11 +65,16 @@ struct Backdrop {
     bool operator==(const Backdrop&) const = default;
 };
 
-/// A step, riser or seat: an upright box standing on the ground.
+/// Steps and risers are of stone, down to the ground; seats are of wood.
+enum class BlockKind { step, seat };
+
+/// What people stand or sit on, by the upright box that it fills.
 struct Block {
     double left_m, right_m;
     double near_back_m, far_back_m;  ///< Behind the mark; near < far.
     double top_m;                    ///< Above the ground at the mark.
+    BlockKind kind = BlockKind::step;
+    double foot_m = 0;  ///< Of a seat: how high the floor is that it stands on; < top.
 };
 
 /// One piece of the surroundings: a mesh and what it is made of.
@@ -91,7 +96,7 @@ struct Piece {
 /// which build_photograph() makes of its picture.
 [[nodiscard]] std::vector<Piece> build_backdrop(const Backdrop& backdrop, const Reach& reach);
 
-/// Steps, risers, benches, all in one piece.
+/// Steps, risers, stools and benches, all in one piece.
 [[nodiscard]] std::vector<Piece> build_blocks(const std::vector<Block>& blocks);
 
 }  // namespace backrow::setting

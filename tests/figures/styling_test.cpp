@@ -1,6 +1,8 @@
 #include "people.h"
 #include "surface_met.h"
 
+#include "figures/appearance.h"
+
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>
 
@@ -56,6 +58,29 @@ TEST_CASE("what is worn leaves eyes, chin and crown where they were", "[figures]
         CHECK(points.left_eye_m == bare.left_eye_m);
         CHECK(points.chin_m == bare.chin_m);
         CHECK(points.crown_m == bare.crown_m);
+    }
+}
+
+TEST_CASE("the colour of a uniform changes nothing else about anybody", "[figures][property]") {
+    for (const Top top : {Top::shirt, Top::jacket, Top::dress}) {
+        Person person = adult("Zora");
+        person.styling.top = top;
+        person.styling.headwear = Headwear::hat;
+        const Appearance own = appearance(person);
+        person.styling.top_colour = glm::dvec3{0.1, 0.2, 0.3};
+        person.styling.bottom_colour = glm::dvec3{0.3, 0.2, 0.1};
+        person.styling.headwear_colour = glm::dvec3{0.2, 0.1, 0.3};
+        const Appearance uniform = appearance(person);
+        CHECK(uniform.top_colour == *person.styling.top_colour);
+        CHECK(uniform.headwear_colour == *person.styling.headwear_colour);
+        // A dress is of one cloth.
+        CHECK(uniform.bottom_colour ==
+              (top == Top::dress ? *person.styling.top_colour : *person.styling.bottom_colour));
+        CHECK(uniform.bottom == own.bottom);
+        CHECK(uniform.under_colour == own.under_colour);
+        CHECK(uniform.shoe_colour == own.shoe_colour);
+        CHECK(uniform.hair == own.hair);
+        CHECK(uniform.fold_phase_rad == own.fold_phase_rad);
     }
 }
 

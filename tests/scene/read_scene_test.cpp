@@ -55,6 +55,9 @@ glasses = true
 headwear = "hat"
 top = "jacket"
 bottom = "trousers"
+top_colour = "#1F3a5f"
+bottom_colour = "navy"
+headwear_colour = "White"
 across_m = 0.4
 back_m = 0.2
 up_m = 0.05
@@ -170,6 +173,9 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
     CHECK_FALSE(odile.pose.arms);
     CHECK(std::holds_alternative<GazeAtCamera>(odile.gaze));
     CHECK_FALSE(odile.styling.hair);
+    CHECK_FALSE(odile.styling.top_colour);
+    CHECK_FALSE(odile.styling.bottom_colour);
+    CHECK_FALSE(odile.styling.headwear_colour);
     CHECK_FALSE(odile.styling.beard);
     CHECK_FALSE(odile.styling.glasses);
     CHECK(odile.styling.headwear == figures::Headwear::none);
@@ -223,6 +229,15 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(bram.styling.headwear == figures::Headwear::hat);
     CHECK(bram.styling.top == figures::Top::jacket);
     CHECK(bram.styling.bottom == figures::Bottom::trousers);
+    // 0x1f, 0x3a and 0x5f as sRGB, decoded by hand: ((c/255 + 0.055) / 1.055)^2.4.
+    REQUIRE(bram.styling.top_colour);
+    CHECK(bram.styling.top_colour->r == Approx(0.01370).margin(0.00001));
+    CHECK(bram.styling.top_colour->g == Approx(0.04231).margin(0.00001));
+    CHECK(bram.styling.top_colour->b == Approx(0.11443).margin(0.00001));
+    REQUIRE(bram.styling.bottom_colour);
+    CHECK(bram.styling.bottom_colour->b > 2 * bram.styling.bottom_colour->r);
+    REQUIRE(bram.styling.headwear_colour);
+    CHECK(bram.styling.headwear_colour->g > 0.7);
     CHECK(bram.pose.turn_deg == 15);
     CHECK(bram.pose.head_turn_deg == -10);
     CHECK(bram.pose.lean_m == 0.02);

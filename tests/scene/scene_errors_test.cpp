@@ -119,6 +119,15 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(below("[[person]]\nname = \"Bram\"\ntop = \"jaket\"\n") ==
           Messages{"x.toml:5:7: `jaket` is no top this program knows; did you mean `jacket`? top "
                    "is one of shirt, blouse, jumper, tee, jacket, dress"});
+    const std::string colours =
+        "write \"#rrggbb\", or one of white, cream, tan, brown, grey, charcoal, black, yellow, "
+        "mustard, orange, pink, red, burgundy, purple, sky, blue, navy, teal, green, olive";
+    CHECK(below("[[person]]\nname = \"Bram\"\ntop_colour = \"navvy\"\n") ==
+          Messages{"x.toml:5:14: `navvy` is no colour this program knows; did you mean `navy`? " +
+                   colours});
+    CHECK(below("[[person]]\nname = \"Bram\"\nheadwear_colour = \"#12345\"\n") ==
+          Messages{"x.toml:5:19: `#12345` is no colour this program knows; " + colours});
+    CHECK(below("[[person]]\nname = \"Bram\"\nbottom_colour = 7\n").size() == 1);
     CHECK(below("[[person]]\nname = \"Bram\"\nbeard = \"full\"\n") ==
           Messages{"x.toml:5:9: `beard` is text, not true or false; write true or false, without "
                    "quotation marks"});

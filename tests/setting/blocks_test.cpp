@@ -9,8 +9,12 @@ namespace {
 
 constexpr Block riser{
     .left_m = -2, .right_m = 1.5, .near_back_m = 0.5, .far_back_m = 1.25, .top_m = 0.2};
-constexpr Block bench{
-    .left_m = 0, .right_m = 1.5, .near_back_m = -0.25, .far_back_m = 0.125, .top_m = 0.45};
+constexpr Block bench{.left_m = 0,
+                      .right_m = 1.5,
+                      .near_back_m = -0.25,
+                      .far_back_m = 0.125,
+                      .top_m = 0.45,
+                      .kind = BlockKind::seat};
 
 }  // namespace
 
@@ -62,6 +66,34 @@ TEST_CASE("the tread of a step stands out over what carries it", "[setting][prop
     CHECK(foremost_below < -static_cast<float>(riser.near_back_m) - 0.005F);
 }
 
+// A child's seat was once taken for a step because it was low, and drawn as stone.
+TEST_CASE("a seat of any height is of wood and stands on its own floor", "[setting][regression]") {
+    for (const double height_m : {0.12, 0.25, 0.45, 0.70}) {
+        Block seat = bench;
+        seat.foot_m = 0.3;
+        seat.top_m = seat.foot_m + height_m;
+        const shapes::Mesh mesh = build_blocks({seat})[0].mesh;
+        CAPTURE(height_m);
+        CHECK(is_sound(mesh));
+        const auto box = shapes::bounds(mesh);
+        REQUIRE(box);
+        CHECK(box->low_m.y == Approx(seat.foot_m));
+        CHECK(box->high_m.y == Approx(seat.top_m));
+        for (const shapes::Vertex& vertex : mesh.vertices)
+            CHECK(vertex.colour.r > 2 * vertex.colour.b);
+        // Under it one sees through between the legs.
+        double solid_m = 0;
+        for (const shapes::Mesh& part : separate(mesh)) {
+            const auto bounds = shapes::bounds(part);
+            REQUIRE(bounds);
+            if (bounds->low_m.y < seat.foot_m + 0.01)
+                solid_m += bounds->high_m.x - bounds->low_m.x;
+        }
+        CHECK(solid_m < 0.4);
+        CHECK(solid_m > 0.05);
+    }
+}
+
 TEST_CASE("a seat is of other stuff than a step", "[setting][property]") {
     const auto redness = [](const Block& block) {
         const shapes::Mesh mesh = build_blocks({block})[0].mesh;
@@ -73,7 +105,13 @@ TEST_CASE("a seat is of other stuff than a step", "[setting][property]") {
 
 TEST_CASE("even a sliver of a block stays a solid within its box", "[setting][property]") {
     const auto pieces = build_blocks(
-        {{.left_m = 0, .right_m = 0.02, .near_back_m = 0, .far_back_m = 0.01, .top_m = 0.015}});
+        {{.left_m = 0, .right_m = 0.02, .near_back_m = 0, .far_back_m = 0.01, .top_m = 0.015},
+         {.left_m = 1,
+          .right_m = 1.02,
+          .near_back_m = 0,
+          .far_back_m = 0.01,
+          .top_m = 0.015,
+          .kind = BlockKind::seat}});
     REQUIRE(pieces.size() == 1);
     CHECK(is_sound(pieces[0].mesh));
     for (const shapes::Mesh& part : separate(pieces[0].mesh))
