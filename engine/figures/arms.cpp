@@ -9,13 +9,6 @@ namespace {
 
 using glm::dvec3;
 
-/// Where a hand goes and how it lies there. Figure space; the vectors need not be unit.
-struct Reach {
-    dvec3 wrist_m;
-    dvec3 elbow;  ///< The side to which the elbow bends.
-    dvec3 fingers, palm;
-};
-
 /// One side of a body whose trunk and legs are in place; out is +1 on the left.
 struct Side {
     const Skeleton& s;
@@ -36,7 +29,7 @@ Arms manner_of(const Person& person) {
     return manner == 0 ? Arms::folded : manner == 1 ? Arms::behind : Arms::down;
 }
 
-Reach hanging(const Side& a) {
+Hold hanging(const Side& a) {
     const double reach_m = a.s.build.upper_arm_m + a.s.build.forearm_m;
     // Some let their elbows bend a little.
     const bool loose = Draws{a.person.name, "elbows"}.share() < 0.3;
@@ -48,13 +41,13 @@ Reach hanging(const Side& a) {
             a.turn * dvec3{-a.out, 0, -0.35}};
 }
 
-Reach folded_in_front(const Side& a) {
+Hold folded_in_front(const Side& a) {
     return {a.s.hips_m + a.turn * (dvec3{a.out * 0.045, 0.002, 0.098} * a.u()),
             a.turn * dvec3{a.out * 0.4, 0, -1}, a.turn * dvec3{-a.out, -0.75, 0.18},
             a.turn * dvec3{-a.out * 0.25, -0.2, -1}};
 }
 
-Reach behind_the_back(const Side& a) {
+Hold behind_the_back(const Side& a) {
     const double back_m =
         a.person.measures.chest_depth_m / 2 + (a.index == 0 ? 0.042 : 0.026) * a.u();
     return {a.s.on_trunk({a.out * 0.030 * a.u(), 0.012 * a.u(), -back_m}),
@@ -63,7 +56,7 @@ Reach behind_the_back(const Side& a) {
 }
 
 /// The left forearm lies over the right one, its hand on the other arm; the right hand goes under.
-Reach crossed_on_chest(const Side& a) {
+Hold crossed_on_chest(const Side& a) {
     const bool over = a.index == 0;
     const double front_m = a.person.measures.chest_depth_m / 2 + (over ? 0.052 : 0.030) * a.u();
     return {a.s.on_trunk({-a.out * (over ? 0.004 : 0.022) * a.u(),
@@ -73,7 +66,7 @@ Reach crossed_on_chest(const Side& a) {
             a.s.trunk * (over ? dvec3{-a.out * 0.3, 0, -1} : dvec3{a.out * 0.8, 0, -0.6})};
 }
 
-Reach on_thigh(const Side& a, double along, double droop = -0.1) {
+Hold on_thigh(const Side& a, double along, double droop = -0.1) {
     const dvec3 thigh = a.leg().knee_m - a.leg().hip_m;
     const dvec3 up{0, 1, 0};
     return {a.leg().hip_m + thigh * along + up * (0.058 * a.u() * a.s.build.flesh),
@@ -83,14 +76,18 @@ Reach on_thigh(const Side& a, double along, double droop = -0.1) {
 }
 
 /// The hand of the side that kneels hangs before the thigh.
-Reach before_thigh(const Side& a) {
+Hold before_thigh(const Side& a) {
     return {a.leg().hip_m + (a.leg().knee_m - a.leg().hip_m) * 0.35 +
                 a.turn * dvec3{-0.03 * a.u(), 0, 0.058 * a.u() * a.s.build.flesh},
             a.turn * dvec3{-0.5, 0, -1}, a.turn * dvec3{0.25, -1, 0.05},
             a.turn * dvec3{0.15, -0.1, -1}};
 }
 
-Reach reach_of(const Side& a) {
+Hold hold_of(const Side& a) {
+    if (const auto& hold = a.person.pose.holds[static_cast<std::size_t>(a.index)])
+        return *hold;
+    if (a.person.pose.arms == Arms::crossed)
+        return crossed_on_chest(a);
     const Arms manner = manner_of(a.person);
     switch (a.person.pose.posture) {
     case Posture::standing:
@@ -107,6 +104,11 @@ Reach reach_of(const Side& a) {
         return on_thigh(a, 0.86);
     case Posture::on_ground:
         return on_thigh(a, 0.66, -0.30);
+    case Posture::on_step:
+        return on_thigh(a, 0.86, -0.25);
+    case Posture::on_hip:
+    case Posture::on_shoulders:
+        return on_thigh(a, 0.60);
     }
     return hanging(a);
 }
@@ -121,12 +123,11 @@ void place_arms(Skeleton& s, const Person& person, const Axes& turn) {
         arm.shoulder_m = s.on_trunk(
             {out * b.shoulder_half_m, b.shoulder_up_m, -0.006 * person.measures.stature_m});
         const Side side{s, person, turn, index, out, arm.shoulder_m};
-        const bool is_crossed = person.pose.arms == Arms::crossed;
-        const Reach reach = is_crossed ? crossed_on_chest(side) : reach_of(side);
-        arm.wrist_m = reach.wrist_m;
-        arm.elbow_m = bend(arm.shoulder_m, arm.wrist_m, b.upper_arm_m, b.forearm_m, reach.elbow);
-        arm.fingers = glm::normalize(reach.fingers);
-        arm.palm = glm::normalize(reach.palm - arm.fingers * glm::dot(reach.palm, arm.fingers));
+        const Hold hold = hold_of(side);
+        arm.wrist_m = hold.wrist_m;
+        arm.elbow_m = bend(arm.shoulder_m, arm.wrist_m, b.upper_arm_m, b.forearm_m, hold.elbow);
+        arm.fingers = glm::normalize(hold.fingers);
+        arm.palm = glm::normalize(hold.palm - arm.fingers * glm::dot(hold.palm, arm.fingers));
     }
 }
 

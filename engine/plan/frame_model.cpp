@@ -27,6 +27,8 @@ constexpr double seconds_in_a_minute = 60;
 double share_of_standing_sway(figures::Posture posture) {
     switch (posture) {
     case figures::Posture::standing:
+    case figures::Posture::on_hip:
+    case figures::Posture::on_shoulders:
         return 1;
     case figures::Posture::seated:
         return 0.5;
@@ -35,6 +37,7 @@ double share_of_standing_sway(figures::Posture posture) {
     case figures::Posture::kneeling_both:
         return 0.7;
     case figures::Posture::on_ground:
+    case figures::Posture::on_step:
         break;
     }
     return 0.5;

@@ -46,7 +46,7 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
 figures::Person looking_figure(const Scene& scene, const CameraView& view, const Person& person) {
     figures::Person figure = figure_of(person);
     if (const auto at = gaze_point_m(scene, view, person))
-        figure.pose.looks_at_m = *at - engine_from_mark(person.place);
+        figure.pose.looks_at_m = *at - figure_origin_m(person);
     return figure;
 }
 
@@ -101,7 +101,7 @@ void add_people(const Scene& scene, std::span<const CameraView> views, Stage& st
     for (const std::size_t i : near_to_far(scene.people, views.front())) {
         const Person& person = scene.people[i];
         const glm::dmat4 world_from_figure =
-            glm::translate(glm::dmat4{1}, engine_from_mark(person.place));
+            glm::translate(glm::dmat4{1}, figure_origin_m(person));
         const auto add = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
             stage.parts.push_back({.name = fmt::format("{} {}", person.name, what),
                                    .mesh = std::move(mesh),

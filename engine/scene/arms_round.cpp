@@ -1,0 +1,207 @@
+#include "scene/arms_round.h"
+
+#include "scene/camera_view.h"
+
+#include "figures/reach.h"
+#include "figures/spots.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <map>
+#include <optional>
+
+namespace backrow::scene {
+namespace {
+
+using figures::Arms;
+using figures::Bearing;
+using figures::Spot;
+using glm::dvec3;
+
+/// Nobody has arms so long that two people this far apart could touch.
+constexpr double farthest_m = 1.6;
+
+/// Somebody as others touch them, engine space.
+struct Touchable {
+    explicit Touchable(const Person& person)
+        : figure{figure_of(person)}, origin_m{figure_origin_m(person)} {
+        figure.pose.holds = {};
+        bearing = figures::bearing(figure);
+        bearing.shoulders_m += origin_m;
+    }
+    figures::Person figure;
+    dvec3 origin_m;
+    Bearing bearing;
+
+    /// The side of this body, 0 left, 1 right, on which a point lies.
+    [[nodiscard]] int side_of(const dvec3& point_m) const {
+        return glm::dot(point_m - bearing.shoulders_m, bearing.left) > 0 ? 0 : 1;
+    }
+    [[nodiscard]] double shoulder_m() const { return bearing.shoulders_m.y; }
+};
+
+/// One hand of one person on a spot of another, in the first one's figure space.
+std::optional<figures::Hold> laid(const Touchable& who, int side, const Touchable& on, Spot spot,
+                                  const dvec3& fingers) {
+    const dvec3 shift = on.origin_m - who.origin_m;
+    spot.at_m += shift;
+    std::vector<figures::Capsule> body = figures::trunk_solids(on.figure);
+    for (figures::Capsule& solid : body) {
+        solid.from_m += shift;
+        solid.to_m += shift;
+    }
+    return figures::reach(who.figure, side, spot, fingers, body);
+}
+
+/// As far round a neighbour as the arm reaches.
+std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchable& neighbour,
+                                            bool goes_over) {
+    const int near_side = neighbour.side_of(who.bearing.shoulders_m);
+    const int far_side = 1 - near_side;
+    const double far = far_side == 0 ? 1.0 : -1.0;
+    const Bearing& body = neighbour.bearing;
+    // As high on the neighbour as the own shoulder, or round the waist.
+    const double level =
+        1 + (who.shoulder_m() - body.shoulders_m.y) / body.hips_to_shoulders_m;
+    const double up = goes_over ? std::clamp(level - 0.10, 0.50, 0.90)
+                                : std::clamp(level - 0.45, 0.38, 0.55);
+    const int side = who.side_of(body.shoulders_m);
+    constexpr std::array<double, 7> shares{1.10, 0.95, 0.75, 0.5, 0.2, -0.2, -0.55};
+    for (const double share : shares) {
+        const Spot spot = share >= 0
+                              ? figures::on_the_back(neighbour.figure, far_side, share, up)
+                              : figures::on_the_back(neighbour.figure, near_side, -share, up);
+        const dvec3 fingers = body.left * far + body.up * (goes_over ? -0.15 : 0.1);
+        if (auto hold = laid(who, side, neighbour, spot, fingers))
+            return hold;
+    }
+    return std::nullopt;
+}
+
+std::optional<figures::Hold> on_a_shoulder(const Touchable& who, int side, const Touchable& other,
+                                           int shoulder) {
+    const Spot spot = figures::on_the_shoulder(other.figure, shoulder);
+    const double out = shoulder == 0 ? 1.0 : -1.0;
+    const Bearing& body = other.bearing;
+    const dvec3 from = who.bearing.shoulders_m - body.shoulders_m;
+    // Fingers point away from where the hand comes from.
+    const dvec3 fingers = -glm::normalize(dvec3{from.x, 0, from.z}) - 0.5 * body.up +
+                          0.2 * out * body.left;
+    return laid(who, side, other, spot, fingers);
+}
+
+class ArmsRound {
+public:
+    explicit ArmsRound(std::vector<Person>& people) : people_{people} {
+        for (std::size_t i = 0; i < people.size(); ++i)
+            if (people[i].carrier < 0)
+                rows_[people[i].row].push_back(i);
+        for (auto& [row, members] : rows_)
+            std::ranges::stable_sort(
+                members, {}, [&](std::size_t i) { return people[i].place.across_m; });
+    }
+
+    void lay(std::size_t i) {
+        if (people_[i].pose.arms == Arms::round_neighbours)
+            for (const std::size_t j : neighbours(i))
+                round(i, j);
+        if (people_[i].pose.arms == Arms::hand_on_shoulder)
+            on_nearest(i);
+    }
+
+private:
+    /// Left and right in the row, where there is somebody near enough.
+    [[nodiscard]] std::vector<std::size_t> neighbours(std::size_t i) const {
+        const std::vector<std::size_t>& row = rows_.at(people_[i].row);
+        const auto self = std::ranges::find(row, i);
+        std::vector<std::size_t> found;
+        if (self != row.begin() && near(i, *(self - 1)))
+            found.push_back(*(self - 1));
+        if (self + 1 != row.end() && near(i, *(self + 1)))
+            found.push_back(*(self + 1));
+        return found;
+    }
+    [[nodiscard]] double distance_m(std::size_t i, std::size_t j) const {
+        return glm::distance(engine_from_mark(people_[i].place), engine_from_mark(people_[j].place));
+    }
+    [[nodiscard]] bool near(std::size_t i, std::size_t j) const {
+        return distance_m(i, j) < farthest_m;
+    }
+
+    [[nodiscard]] bool is_free(std::size_t i, int side) const {
+        return !people_[i].pose.holds[static_cast<std::size_t>(side)];
+    }
+    void take(std::size_t i, int side, const figures::Hold& hold) {
+        people_[i].pose.holds[static_cast<std::size_t>(side)] = hold;
+    }
+
+    void round(std::size_t i, std::size_t j) {
+        const Touchable who{people_[i]}, neighbour{people_[j]};
+        const int side = who.side_of(neighbour.bearing.shoulders_m);
+        if (!is_free(i, side))
+            return;
+        bool over = true;
+        if (people_[j].pose.arms == Arms::round_neighbours) {
+            const double higher_m = who.shoulder_m() - neighbour.shoulder_m();
+            constexpr double same_m = 0.001;
+            over = std::abs(higher_m) > same_m
+                       ? higher_m > 0
+                       : people_[i].place.across_m < people_[j].place.across_m;
+        }
+        if (const auto hold = round_the_back(who, neighbour, over))
+            take(i, side, *hold);
+    }
+
+    /// Whoever stands in front by more than the depth of a body, then neighbours; nearest first.
+    void on_nearest(std::size_t i) {
+        constexpr double in_front_m = 0.25;
+        std::vector<std::size_t> in_front;
+        for (std::size_t j = 0; j < people_.size(); ++j)
+            if (j != i && people_[j].carrier < 0 &&
+                people_[i].place.back_m - people_[j].place.back_m > in_front_m && near(i, j))
+                in_front.push_back(j);
+        std::ranges::stable_sort(in_front, {}, [&](std::size_t j) { return distance_m(i, j); });
+        for (const std::size_t j : in_front)
+            if (on_shoulder_of(i, j))
+                return;
+        std::vector<std::size_t> beside = neighbours(i);
+        std::ranges::stable_sort(beside, {}, [&](std::size_t j) { return distance_m(i, j); });
+        for (const std::size_t j : beside)
+            if (on_shoulder_of(i, j))
+                return;
+    }
+
+    /// The nearer shoulder first, with the hand on that side.
+    bool on_shoulder_of(std::size_t i, std::size_t j) {
+        const Touchable who{people_[i]}, other{people_[j]};
+        const int near_shoulder = other.side_of(who.bearing.shoulders_m);
+        const int near_hand = who.side_of(other.bearing.shoulders_m);
+        for (const int shoulder : {near_shoulder, 1 - near_shoulder})
+            for (const int hand : {near_hand, 1 - near_hand}) {
+                if (!is_free(i, hand))
+                    continue;
+                if (const auto hold = on_a_shoulder(who, hand, other, shoulder)) {
+                    take(i, hand, *hold);
+                    return true;
+                }
+            }
+        return false;
+    }
+
+    std::vector<Person>& people_;
+    std::map<int, std::vector<std::size_t>> rows_;
+};
+
+}  // namespace
+
+void lay_arms(std::vector<Person>& people) {
+    ArmsRound arms{people};
+    for (std::size_t i = 0; i < people.size(); ++i)
+        if (people[i].carrier < 0)
+            arms.lay(i);
+}
+
+}  // namespace backrow::scene
