@@ -4,6 +4,8 @@
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
+#include <algorithm>
+
 namespace backrow::figures {
 namespace {
 
@@ -37,8 +39,15 @@ Hold hanging(const Side& a) {
                              : dvec3{a.out * 0.012 * a.u(), -0.985 * reach_m, 0.035 * a.u()};
     const dvec3 elbow =
         loose ? a.turn * dvec3{a.out * 0.5, 0, -1} : a.s.trunk * dvec3{a.out * 0.22, 0, -1};
-    return {a.shoulder_m + a.turn * down, elbow, a.turn * dvec3{0, -1, 0.08},
-            a.turn * dvec3{-a.out, 0, -0.35}};
+    dvec3 wrist = a.shoulder_m + a.turn * down;
+    if (a.person.pose.lean_sideways_m != 0) {
+        // An arm that the trunk leans over the hip hangs beside it all the same.
+        const dvec3 aside = a.turn[0] * a.out;
+        const double off_m = glm::dot(wrist - a.s.hips_m, aside);
+        const double least_m = a.s.build.shoulder_half_m + 0.010 * a.u();
+        wrist += aside * std::max(0.0, least_m - off_m);
+    }
+    return {wrist, elbow, a.turn * dvec3{0, -1, 0.08}, a.turn * dvec3{-a.out, 0, -0.35}};
 }
 
 Hold folded_in_front(const Side& a) {

@@ -3,6 +3,7 @@
 #include "figures/appearance.h"
 #include "figures/flesh.h"
 #include "figures/garments.h"
+#include "figures/head_frame.h"
 #include "figures/limbs.h"
 #include "figures/reach.h"
 #include "figures/skeleton.h"
@@ -12,7 +13,9 @@
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
-#include <cmath>
+#include <algorithm>
+#include <utility>
+#include <vector>
 
 namespace backrow::figures {
 namespace {
@@ -20,6 +23,14 @@ namespace {
 using glm::dvec3;
 
 constexpr double twist_on_hip_deg = 58;
+
+/// Places on a head for hands that hold on to it, behind the hair line.
+Spot on_the_head(const Skeleton& s, const BodyMeasures& m, double out) {
+    const HeadFrame frame{m};
+    const dvec3 middle = s.head_m + s.head * frame.head_from_model({0, 32, -4});
+    const dvec3 off = s.head * glm::normalize(dvec3{out * 0.62, 0.72, 0.12});
+    return {middle + off * (0.52 * m.head_breadth_m + 0.010), off};
+}
 
 std::size_t index_of(double side) {
     return side > 0 ? 0 : 1;
@@ -65,7 +76,8 @@ void place_carried_legs(Skeleton& s, const Person& person) {
         dvec3 thigh, shank;
         if (pose.posture == Posture::on_shoulders) {
             thigh = {out * 0.40, -0.10, 0.92};
-            shank = {-out * 0.06, -0.95, 0.22};
+            const double lacking_m = pose.seating.chest_m - 0.92 * b.thigh_m;
+            shank = {-out * 0.06, -0.95, std::clamp(lacking_m / b.shank_m, 0.10, 0.75)};
         } else if (out == pose.seating.side) {
             // One leg before whoever carries, one behind.
             thigh = {-out * 0.50, -0.42, 0.72};
@@ -92,11 +104,13 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
     Pose& pose = seated.pose;
     pose.turn_deg = carrier.pose.turn_deg;
     pose.holds = {};
+    pose.arms = {};
     const bool on_hip = pose.posture == Posture::on_hip;
     pose.seating = {.hips_m = on_hip ? seat_on_hip_m(s, carrier, child, side)
                                      : seat_on_shoulders_m(s, carrier, child),
                     .side = side};
     const Skeleton c = skeleton(seated);
+    const std::vector<Capsule> body = trunk_solids(carrier);
     const Axes frame = turned(carrier.pose.turn_deg);
     Carrying both;
     if (on_hip) {
@@ -107,10 +121,24 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
             .elbow = frame * dvec3{side * 1.0, -0.35, -0.9},
             .fingers = frame * dvec3{-side * 0.25, 0.10, 1},
             .palm = frame * dvec3{-side * 0.25, 1, 0}};
+        // One small hand on the chest, the other behind the shoulder.
+        const int near = static_cast<int>(index_of(side));
+        for (const auto& [across, up] : {std::pair{0.15, 0.62}, {0.45, 0.68}, {0.70, 0.74}})
+            if (!pose.holds[index_of(side)])
+                pose.holds[index_of(side)] =
+                    reach(seated, near, on_the_chest(carrier, near, across, up),
+                          s.trunk * dvec3{-side, 0.4, 0}, body);
+        pose.holds[1 - index_of(side)] =
+            reach(seated, 1 - near, on_the_back(carrier, near, 0.80, 0.92),
+                  s.trunk * dvec3{-side, 0.3, 0}, body);
     } else {
         for (const std::size_t i : {0u, 1u}) {
             const double out = i == 0 ? 1.0 : -1.0;
             const Leg& leg = c.legs[i];
+            if (carrier.styling.headwear != Headwear::hat)
+                pose.holds[i] = reach(seated, static_cast<int>(i),
+                                      on_the_head(s, carrier.measures, out),
+                                      s.head * dvec3{-out * 0.6, 0, 1}, {});
             const dvec3 shin = glm::mix(leg.knee_m, leg.ankle_m, 0.78);
             both.holds[i] = {.wrist_m = shin + frame * dvec3{out * 0.036 * u, -0.012 * u, 0.012 * u},
                              .elbow = frame * dvec3{out * 0.7, -1, -0.2},

@@ -56,6 +56,7 @@ struct Hold {
 struct Seating {
     glm::dvec3 hips_m{0};  ///< Middle of the child's hip axis.
     double side = 1;       ///< On the hip: +1 on the left one, −1 on the right one.
+    double chest_m = 0;    ///< On the shoulders: from the hips forward to what shins hang before.
 };
 
 struct Pose {

@@ -12,14 +12,17 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <vector>
 
 namespace backrow::figures {
 namespace {
 
 using glm::dvec3;
 
-/// How far along a hand its palm is, and how thick half of a palm is, in hands.
+/// How far along a hand its palm is and the roots of its fingers, and how thick half of a palm is,
+/// in hands.
 constexpr double palm_along = 0.42;
+constexpr double fingers_along = 0.75;
 constexpr double palm_half_thickness = 0.10;
 /// Sleeves give by that much, metres.
 constexpr double cloth_gives_m = 0.025;
@@ -43,18 +46,26 @@ double depth_m(const dvec3& from, const dvec3& to, double radius_m, std::span<co
     return deepest;
 }
 
-}  // namespace
+/// An arm of somebody whose trunk stays where it is.
+struct Reacher {
+    const Skeleton& s;
+    double stature_m;
+    int side;
+    std::span<const Capsule> round_m;
+    std::vector<Capsule> own;  ///< The own trunk.
 
-std::optional<Hold> reach(const Person& person, int side, const Spot& spot, const dvec3& fingers,
-                          std::span<const Capsule> round_m) {
-    const Skeleton s = skeleton(person);
+    [[nodiscard]] std::optional<Hold> lay(const Spot& spot, const dvec3& fingers,
+                                          double hand_share) const;
+};
+
+std::optional<Hold> Reacher::lay(const Spot& spot, const dvec3& fingers, double hand_share) const {
     const Build& b = s.build;
-    const double u = person.measures.stature_m;
+    const double u = stature_m;
     const double out = side == 0 ? 1.0 : -1.0;
     const dvec3 shoulder = s.arms[static_cast<std::size_t>(side)].shoulder_m;
     const dvec3 along = glm::normalize(fingers - spot.out * glm::dot(fingers, spot.out));
     const dvec3 wrist = spot.at_m + spot.out * (palm_half_thickness * b.hand_m + 0.006 * u) -
-                        along * (palm_along * b.hand_m);
+                        along * (hand_share * b.hand_m);
     const double flexed_rad = rad_from_deg(180 - elbow_flexion_deg);
     const double least_m = std::sqrt(b.upper_arm_m * b.upper_arm_m + b.forearm_m * b.forearm_m -
                                      2 * b.upper_arm_m * b.forearm_m * std::cos(flexed_rad));
@@ -80,9 +91,13 @@ std::optional<Hold> reach(const Person& person, int side, const Spot& spot, cons
         if (-glm::dot(upper, s.trunk[2]) > std::sin(rad_from_deg(shoulder_backwards_deg)))
             continue;
         // Near its own joint the arm is beside the neighbour's, whatever it does.
-        const double depth = std::max(
-            depth_m(glm::mix(shoulder, elbow, 0.35), elbow, 0.026 * thick, round_m),
-            depth_m(elbow, glm::mix(elbow, wrist, 0.9), 0.020 * thick, round_m));
+        const double upper_radius_m = 0.026 * thick, fore_radius_m = 0.020 * thick;
+        const dvec3 near_hand = glm::mix(elbow, wrist, 0.9);
+        const double depth =
+            std::max({depth_m(glm::mix(shoulder, elbow, 0.35), elbow, upper_radius_m, round_m),
+                      depth_m(elbow, near_hand, fore_radius_m, round_m),
+                      depth_m(glm::mix(shoulder, elbow, 0.6), elbow, upper_radius_m, own),
+                      depth_m(elbow, near_hand, fore_radius_m, own)});
         if (depth > cloth_gives_m)
             continue;
         const double cost = depth / cloth_gives_m + 0.3 * (1 - std::cos(a));
@@ -92,6 +107,18 @@ std::optional<Hold> reach(const Person& person, int side, const Spot& spot, cons
         }
     }
     return hold;
+}
+
+}  // namespace
+
+std::optional<Hold> reach(const Person& person, int side, const Spot& spot, const dvec3& fingers,
+                          std::span<const Capsule> round_m) {
+    const Skeleton joints = skeleton(person);
+    const Reacher arm{joints, person.measures.stature_m, side, round_m, trunk_solids(person)};
+    for (const double hand_share : {palm_along, fingers_along})
+        if (auto hold = arm.lay(spot, fingers, hand_share))
+            return hold;
+    return std::nullopt;
 }
 
 }  // namespace backrow::figures

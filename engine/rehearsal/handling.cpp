@@ -2,6 +2,7 @@
 
 #include "scene/scene_keys.h"
 #include "scene/set_words.h"
+#include "scene/settle.h"
 
 #include "optics/stops.h"
 
@@ -63,7 +64,7 @@ double along_ring(std::span<const double> marks, double now, int steps) {
 
 Change lead(const scene::Scene& scene, std::size_t person, double across_m, double back_m,
             bool snaps) {
-    const scene::Person& who = scene.people[person];
+    const scene::Person& who = scene.people[on_whose_feet(scene.people, person)];
     const bool stays_in_line = snaps && who.row >= 0;
     const double to_the_right_m = across_m - who.place.across_m;
     const double to_the_back_m = stays_in_line ? -who.own.back_m : back_m - who.place.back_m;
@@ -71,7 +72,7 @@ Change lead(const scene::Scene& scene, std::size_t person, double across_m, doub
 }
 
 Change step(const scene::Scene& scene, std::size_t person, double across_m, double back_m) {
-    const scene::Person& who = scene.people[person];
+    const scene::Person& who = scene.people[on_whose_feet(scene.people, person)];
     const double own_across_m = to_the_centimetre(who.own.across_m + across_m);
     const double own_back_m = to_the_centimetre(who.own.back_m + back_m);
     const std::string words =
@@ -87,7 +88,7 @@ Change step(const scene::Scene& scene, std::size_t person, double across_m, doub
 }
 
 Change turn(const scene::Scene& scene, std::size_t person, double turn_deg) {
-    const scene::Person& who = scene.people[person];
+    const scene::Person& who = scene.people[on_whose_feet(scene.people, person)];
     const double degrees = std::round(std::remainder(turn_deg, 360));
     return {.what = "Turn " + who.name, .values = {person_number(who, "turn_deg", degrees)}};
 }

@@ -165,23 +165,23 @@ private:
                 in_front.push_back(j);
         std::ranges::stable_sort(in_front, {}, [&](std::size_t j) { return distance_m(i, j); });
         for (const std::size_t j : in_front)
-            if (on_shoulder_of(i, j))
+            if (on_shoulder_of(i, j, true))
                 return;
         std::vector<std::size_t> beside = neighbours(i);
         std::ranges::stable_sort(beside, {}, [&](std::size_t j) { return distance_m(i, j); });
         for (const std::size_t j : beside)
-            if (on_shoulder_of(i, j))
+            if (on_shoulder_of(i, j, false))
                 return;
     }
 
     /// The nearer shoulder first, with the hand on that side.
-    bool on_shoulder_of(std::size_t i, std::size_t j) {
+    bool on_shoulder_of(std::size_t i, std::size_t j, bool with_either_hand) {
         const Touchable who{people_[i]}, other{people_[j]};
         const int near_shoulder = other.side_of(who.bearing.shoulders_m);
         const int near_hand = who.side_of(other.bearing.shoulders_m);
         for (const int shoulder : {near_shoulder, 1 - near_shoulder})
             for (const int hand : {near_hand, 1 - near_hand}) {
-                if (!is_free(i, hand))
+                if (!is_free(i, hand) || (hand != near_hand && !with_either_hand))
                     continue;
                 if (const auto hold = on_a_shoulder(who, hand, other, shoulder)) {
                     take(i, hand, *hold);
