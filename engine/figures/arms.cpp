@@ -1,6 +1,7 @@
 #include "figures/limbs.h"
 #include "figures/name_hash.h"
 
+#include <glm/common.hpp>
 #include <glm/geometric.hpp>
 #include <glm/matrix.hpp>
 
@@ -84,6 +85,18 @@ Hold on_thigh(const Side& a, double along, double droop = -0.1) {
             a.turn * dvec3{0, -1, 0}};
 }
 
+/// Over a knee that is drawn up the hand lies on the thigh's end and follows it down.
+Hold on_raised_knee(const Side& a) {
+    const dvec3 thigh = glm::normalize(a.leg().knee_m - a.leg().hip_m);
+    const dvec3 forward = a.turn[2];
+    // Off the thigh, at right angles to it.
+    const dvec3 off = glm::normalize(dvec3{0, 1, 0} - thigh * thigh.y);
+    const dvec3 level = glm::normalize(glm::mix(thigh, forward, 0.5));
+    return {a.leg().knee_m - thigh * (0.085 * a.u()) + off * (0.056 * a.u() * a.s.build.flesh),
+            a.turn * dvec3{a.out * 0.30, -0.6, -0.8},
+            level + a.turn * dvec3{-a.out * 0.25, -0.30, 0}, -off};
+}
+
 /// The hand of the side that kneels hangs before the thigh.
 Hold before_thigh(const Side& a) {
     return {a.leg().hip_m + (a.leg().knee_m - a.leg().hip_m) * 0.35 +
@@ -114,7 +127,7 @@ Hold hold_of(const Side& a) {
     case Posture::on_ground:
         return on_thigh(a, 0.66, -0.30);
     case Posture::on_step:
-        return on_thigh(a, 0.86, -0.25);
+        return on_raised_knee(a);
     case Posture::on_hip:
     case Posture::on_shoulders:
         return on_thigh(a, 0.60);

@@ -14,6 +14,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 #include <vector>
 
@@ -76,8 +77,9 @@ void place_carried_legs(Skeleton& s, const Person& person) {
         dvec3 thigh, shank;
         if (pose.posture == Posture::on_shoulders) {
             thigh = {out * 0.40, -0.10, 0.92};
-            const double lacking_m = pose.seating.chest_m - 0.92 * b.thigh_m;
-            shank = {-out * 0.06, -0.95, std::clamp(lacking_m / b.shank_m, 0.10, 0.75)};
+            const double lacking_m = pose.seating.chest_m - 0.91 * b.thigh_m;
+            const double forward = std::clamp(lacking_m / b.shank_m, 0.10, 0.85);
+            shank = {-out * 0.04, -std::sqrt(1 - forward * forward), forward};
         } else if (out == pose.seating.side) {
             // One leg before whoever carries, one behind.
             thigh = {-out * 0.50, -0.42, 0.72};
@@ -109,6 +111,11 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
     pose.seating = {.hips_m = on_hip ? seat_on_hip_m(s, carrier, child, side)
                                      : seat_on_shoulders_m(s, carrier, child),
                     .side = side};
+    if (!on_hip) {
+        const dvec3 chest = on_the_chest(carrier, 0, 0.5, 0.85).at_m;
+        pose.seating.chest_m = glm::dot(chest - pose.seating.hips_m, s.head[2]) +
+                               0.034 * child.measures.stature_m;
+    }
     const Skeleton c = skeleton(seated);
     const std::vector<Capsule> body = trunk_solids(carrier);
     const Axes frame = turned(carrier.pose.turn_deg);
@@ -129,7 +136,7 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
                     reach(seated, near, on_the_chest(carrier, near, across, up),
                           s.trunk * dvec3{-side, 0.4, 0}, body);
         pose.holds[1 - index_of(side)] =
-            reach(seated, 1 - near, on_the_back(carrier, near, 0.80, 0.92),
+            reach(seated, 1 - near, on_the_back(carrier, near, 0.55, 0.90),
                   s.trunk * dvec3{-side, 0.3, 0}, body);
     } else {
         for (const std::size_t i : {0u, 1u}) {

@@ -32,6 +32,14 @@ std::vector<Capsule> torso(const Skeleton& s, const BodyMeasures& m) {
     return all;
 }
 
+void add_arm_solids(const Skeleton& s, const Arm& arm, double stature_m,
+                    std::vector<Capsule>& all) {
+    const double thick = stature_m * s.build.flesh;
+    all.push_back({arm.shoulder_m, arm.elbow_m, 0.032 * thick});
+    all.push_back({arm.elbow_m, arm.wrist_m, 0.028 * thick});
+    all.push_back({arm.wrist_m, arm.wrist_m + arm.fingers * s.build.hand_m, 0.024 * stature_m});
+}
+
 void add_head_solids(const Skeleton& s, const Person& person, std::vector<Capsule>& all) {
     const BodyMeasures& m = person.measures;
     const HeadFrame frame{m};
@@ -67,11 +75,8 @@ std::vector<Capsule> solids(const Person& person) {
     const double u = person.measures.stature_m;
     const double thick = u * s.build.flesh;
     std::vector<Capsule> all = torso(s, person.measures);
-    for (const Arm& arm : s.arms) {
-        all.push_back({arm.shoulder_m, arm.elbow_m, 0.032 * thick});
-        all.push_back({arm.elbow_m, arm.wrist_m, 0.028 * thick});
-        all.push_back({arm.wrist_m, arm.wrist_m + arm.fingers * s.build.hand_m, 0.024 * u});
-    }
+    for (const Arm& arm : s.arms)
+        add_arm_solids(s, arm, u, all);
     for (const Leg& leg : s.legs) {
         all.push_back({leg.hip_m, leg.knee_m, 0.046 * thick});
         all.push_back({leg.knee_m, leg.ankle_m, 0.032 * thick});
@@ -85,6 +90,13 @@ std::vector<Capsule> trunk_solids(const Person& person) {
     const Skeleton s = skeleton(person);
     std::vector<Capsule> all = torso(s, person.measures);
     add_head_solids(s, person, all);
+    return all;
+}
+
+std::vector<Capsule> arm_solids(const Person& person, int side) {
+    const Skeleton s = skeleton(person);
+    std::vector<Capsule> all;
+    add_arm_solids(s, s.arms[static_cast<std::size_t>(side)], person.measures.stature_m, all);
     return all;
 }
 

@@ -132,8 +132,9 @@ struct FigureMesh {
 /// Cheap solids that cover the figure; the last one is the head.
 [[nodiscard]] std::vector<Capsule> solids(const Person& person);
 
-/// Those of trunk, neck and head alone.
+/// Those of trunk, neck and head alone, and those of one arm and its hand.
 [[nodiscard]] std::vector<Capsule> trunk_solids(const Person& person);
+[[nodiscard]] std::vector<Capsule> arm_solids(const Person& person, int side);
 
 /// How high above the ground the seat is that the person needs, metres; 0 for postures that need
 /// none.

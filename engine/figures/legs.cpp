@@ -74,7 +74,7 @@ void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
             ankle = {out * 0.062 * stature, b.ankle_height_m,
                      0.97 * b.thigh_m +
                          0.50 * (highest_step_m(person.measures) - person.pose.step_m)};
-            hint = {out * 0.16, 1, 1};
+            hint = {out * 0.06, 1, 1};
             break;
         case Posture::kneeling:
             if (side == 0) {

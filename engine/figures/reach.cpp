@@ -63,9 +63,9 @@ std::optional<Hold> Reacher::lay(const Spot& spot, const dvec3& fingers, double 
     const double u = stature_m;
     const double out = side == 0 ? 1.0 : -1.0;
     const dvec3 shoulder = s.arms[static_cast<std::size_t>(side)].shoulder_m;
-    const dvec3 along = glm::normalize(fingers - spot.out * glm::dot(fingers, spot.out));
-    const dvec3 wrist = spot.at_m + spot.out * (palm_half_thickness * b.hand_m + 0.006 * u) -
-                        along * (hand_share * b.hand_m);
+    const dvec3 surface = glm::normalize(fingers - spot.out * glm::dot(fingers, spot.out));
+    const dvec3 touching = spot.at_m + spot.out * (palm_half_thickness * b.hand_m + 0.010 * u);
+    const dvec3 wrist = touching - surface * (hand_share * b.hand_m);
     const double flexed_rad = rad_from_deg(180 - elbow_flexion_deg);
     const double least_m = std::sqrt(b.upper_arm_m * b.upper_arm_m + b.forearm_m * b.forearm_m -
                                      2 * b.upper_arm_m * b.forearm_m * std::cos(flexed_rad));
@@ -103,7 +103,7 @@ std::optional<Hold> Reacher::lay(const Spot& spot, const dvec3& fingers, double 
         const double cost = depth / cloth_gives_m + 0.3 * (1 - std::cos(a));
         if (cost < best) {
             best = cost;
-            hold = Hold{.wrist_m = wrist, .elbow = elbow_side, .fingers = along, .palm = -spot.out};
+            hold = Hold{.wrist_m = wrist, .elbow = elbow_side, .fingers = surface, .palm = -spot.out};
         }
     }
     return hold;

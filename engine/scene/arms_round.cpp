@@ -28,7 +28,6 @@ constexpr double farthest_m = 1.6;
 struct Touchable {
     explicit Touchable(const Person& person)
         : figure{figure_of(person)}, origin_m{figure_origin_m(person)} {
-        figure.pose.holds = {};
         bearing = figures::bearing(figure);
         bearing.shoulders_m += origin_m;
     }
@@ -43,12 +42,24 @@ struct Touchable {
     [[nodiscard]] double shoulder_m() const { return bearing.shoulders_m.y; }
 };
 
+/// What an arm that comes from one side goes round: the trunk, and the arm on that side unless it
+/// has still to find its own place.
+std::vector<figures::Capsule> obstacles(const Touchable& on, int near_side) {
+    std::vector<figures::Capsule> body = figures::trunk_solids(on.figure);
+    const figures::Pose& pose = on.figure.pose;
+    if (pose.arms != Arms::round_neighbours || pose.holds[static_cast<std::size_t>(near_side)])
+        for (const figures::Capsule& solid : figures::arm_solids(on.figure, near_side))
+            body.push_back(solid);
+    return body;
+}
+
 /// One hand of one person on a spot of another, in the first one's figure space.
 std::optional<figures::Hold> laid(const Touchable& who, int side, const Touchable& on, Spot spot,
                                   const dvec3& fingers) {
     const dvec3 shift = on.origin_m - who.origin_m;
     spot.at_m += shift;
-    std::vector<figures::Capsule> body = figures::trunk_solids(on.figure);
+    std::vector<figures::Capsule> body =
+        obstacles(on, on.side_of(who.bearing.shoulders_m));
     for (figures::Capsule& solid : body) {
         solid.from_m += shift;
         solid.to_m += shift;
@@ -57,8 +68,11 @@ std::optional<figures::Hold> laid(const Touchable& who, int side, const Touchabl
 }
 
 /// As far round a neighbour as the arm reaches.
+///
+/// goes_over         over the neighbour's own arm, or under it
+/// far_arm_is_busy   round somebody else: its shoulder is no place for a hand
 std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchable& neighbour,
-                                            bool goes_over) {
+                                            bool goes_over, bool far_arm_is_busy) {
     const int near_side = neighbour.side_of(who.bearing.shoulders_m);
     const int far_side = 1 - near_side;
     const double far = far_side == 0 ? 1.0 : -1.0;
@@ -69,8 +83,11 @@ std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchabl
     const double up = goes_over ? std::clamp(level - 0.10, 0.50, 0.90)
                                 : std::clamp(level - 0.45, 0.38, 0.55);
     const int side = who.side_of(body.shoulders_m);
-    constexpr std::array<double, 7> shares{1.10, 0.95, 0.75, 0.5, 0.2, -0.2, -0.55};
+    // Over the muscle of the far shoulder, but not in the crease before it; then along the back.
+    constexpr std::array<double, 7> shares{1.15, 0.6, 0.4, 0.2, 0.0, -0.25, -0.55};
     for (const double share : shares) {
+        if (share > (far_arm_is_busy ? (goes_over ? 0.8 : 0.2) : (goes_over ? 2.0 : 0.4)))
+            continue;
         const Spot spot = share >= 0
                               ? figures::on_the_back(neighbour.figure, far_side, share, up)
                               : figures::on_the_back(neighbour.figure, near_side, -share, up);
@@ -151,7 +168,9 @@ private:
                        ? higher_m > 0
                        : people_[i].place.across_m < people_[j].place.across_m;
         }
-        if (const auto hold = round_the_back(who, neighbour, over))
+        const bool is_busy = people_[j].pose.arms == Arms::round_neighbours &&
+                             neighbours(j).size() > 1;
+        if (const auto hold = round_the_back(who, neighbour, over, is_busy))
             take(i, side, *hold);
     }
 
@@ -174,14 +193,15 @@ private:
                 return;
     }
 
-    /// The nearer shoulder first, with the hand on that side.
-    bool on_shoulder_of(std::size_t i, std::size_t j, bool with_either_hand) {
+    /// In front the nearer shoulder first, with either hand; a neighbour's far one, from behind.
+    bool on_shoulder_of(std::size_t i, std::size_t j, bool in_front) {
         const Touchable who{people_[i]}, other{people_[j]};
         const int near_shoulder = other.side_of(who.bearing.shoulders_m);
         const int near_hand = who.side_of(other.bearing.shoulders_m);
-        for (const int shoulder : {near_shoulder, 1 - near_shoulder})
+        const int first = in_front ? near_shoulder : 1 - near_shoulder;
+        for (const int shoulder : {first, 1 - first})
             for (const int hand : {near_hand, 1 - near_hand}) {
-                if (!is_free(i, hand) || (hand != near_hand && !with_either_hand))
+                if (!is_free(i, hand) || (hand != near_hand && !in_front))
                     continue;
                 if (const auto hold = on_a_shoulder(who, hand, other, shoulder)) {
                     take(i, hand, *hold);
