@@ -46,7 +46,7 @@ dvec3 seat_on_hip_m(const Skeleton& s, const Person& carrier, const Person& chil
     const dvec3 waist = s.on_trunk({0, 0.055 * u + b.seat_to_hip_m, 0});
     const dvec3 out = s.trunk * glm::normalize(dvec3{side, 0, 0.30});
     const shapes::Field body = [&](const dvec3& p) { return trunk.distance_m(p); };
-    const double child_half_depth_m = 0.45 * child.measures.chest_depth_m;
+    const double child_half_depth_m = 0.66 * child.measures.chest_depth_m + 0.010;
     return waist + out * (leaves_at(body, waist, out, 0.3 * u) + child_half_depth_m);
 }
 
@@ -56,7 +56,7 @@ dvec3 seat_on_shoulders_m(const Skeleton& s, const Person& carrier, const Person
     const Build b = build_of(child.measures);
     const dvec3 nape = s.on_trunk({0, s.build.shoulder_up_m + 0.012 * u, 0});
     const double behind_m =
-        0.50 * carrier.measures.head_length_m + 0.30 * child.measures.chest_depth_m;
+        0.50 * carrier.measures.head_length_m + 0.38 * child.measures.chest_depth_m;
     return nape + dvec3{0, b.seat_to_hip_m, 0} - s.head[2] * behind_m;
 }
 

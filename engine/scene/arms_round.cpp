@@ -69,10 +69,10 @@ std::optional<figures::Hold> laid(const Touchable& who, int side, const Touchabl
 
 /// As far round a neighbour as the arm reaches.
 ///
-/// goes_over         over the neighbour's own arm, or under it
-/// far_arm_is_busy   round somebody else: its shoulder is no place for a hand
+/// goes_over   over the neighbour's own arm, or under it
+/// farthest    as in on_the_back(), negative on the near side of the spine
 std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchable& neighbour,
-                                            bool goes_over, bool far_arm_is_busy) {
+                                            bool goes_over, double farthest) {
     const int near_side = neighbour.side_of(who.bearing.shoulders_m);
     const int far_side = 1 - near_side;
     const double far = far_side == 0 ? 1.0 : -1.0;
@@ -83,14 +83,17 @@ std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchabl
     const double up = goes_over ? std::clamp(level - 0.10, 0.50, 0.90)
                                 : std::clamp(level - 0.45, 0.38, 0.55);
     const int side = who.side_of(body.shoulders_m);
+    // Two hands that meet on one back lie one above the other.
+    constexpr double one_hand = 0.16;
+    const double lower = farthest < 0 && side == 1 ? one_hand : 0;
     // Over the muscle of the far shoulder, but not in the crease before it; then along the back.
-    constexpr std::array<double, 7> shares{1.15, 0.6, 0.4, 0.2, 0.0, -0.25, -0.55};
+    constexpr std::array<double, 7> shares{1.15, 0.45, 0.3, 0.15, 0.0, -0.25, -0.55};
     for (const double share : shares) {
-        if (share > (far_arm_is_busy ? (goes_over ? 0.8 : 0.2) : (goes_over ? 2.0 : 0.4)))
+        if (share > farthest)
             continue;
         const Spot spot = share >= 0
-                              ? figures::on_the_back(neighbour.figure, far_side, share, up)
-                              : figures::on_the_back(neighbour.figure, near_side, -share, up);
+                              ? figures::on_the_back(neighbour.figure, far_side, share, up - lower)
+                              : figures::on_the_back(neighbour.figure, near_side, -share, up - lower);
         const dvec3 fingers = body.left * far + body.up * (goes_over ? -0.15 : 0.1);
         if (auto hold = laid(who, side, neighbour, spot, fingers))
             return hold;
@@ -155,22 +158,46 @@ private:
         people_[i].pose.holds[static_cast<std::size_t>(side)] = hold;
     }
 
+    [[nodiscard]] bool embraces(std::size_t i) const {
+        return people_[i].pose.arms == Arms::round_neighbours;
+    }
+
+    /// Whether the arm of one lies over the other's, if that one has an arm round the first as well.
+    [[nodiscard]] bool goes_over(std::size_t i, std::size_t j) const {
+        if (!embraces(j))
+            return true;
+        constexpr double same_m = 0.001;
+        const double higher_m =
+            Touchable{people_[i]}.shoulder_m() - Touchable{people_[j]}.shoulder_m();
+        return std::abs(higher_m) > same_m
+                   ? higher_m > 0
+                   : people_[i].place.across_m < people_[j].place.across_m;
+    }
+
+    /// How far round a neighbour there is room for a hand: not to an arm that is itself round
+    /// somebody, and to the spine where another hand comes as high from the other side.
+    [[nodiscard]] double farthest_round(std::size_t i, std::size_t j, bool over) const {
+        constexpr double far_shoulder = 2, far_waist = 0.4, before_the_arm = 0.8, before_waist = 0.2,
+                         near_side = -0.5;
+        double farthest = over ? far_shoulder : far_waist;
+        for (const std::size_t k : neighbours(j)) {
+            if (k == i)
+                continue;
+            if (embraces(j))
+                farthest = over ? before_the_arm : before_waist;
+            if (embraces(k) && goes_over(k, j) == over)
+                farthest = near_side;
+        }
+        return farthest;
+    }
+
     void round(std::size_t i, std::size_t j) {
         const Touchable who{people_[i]}, neighbour{people_[j]};
         const int side = who.side_of(neighbour.bearing.shoulders_m);
         if (!is_free(i, side))
             return;
-        bool over = true;
-        if (people_[j].pose.arms == Arms::round_neighbours) {
-            const double higher_m = who.shoulder_m() - neighbour.shoulder_m();
-            constexpr double same_m = 0.001;
-            over = std::abs(higher_m) > same_m
-                       ? higher_m > 0
-                       : people_[i].place.across_m < people_[j].place.across_m;
-        }
-        const bool is_busy = people_[j].pose.arms == Arms::round_neighbours &&
-                             neighbours(j).size() > 1;
-        if (const auto hold = round_the_back(who, neighbour, over, is_busy))
+        const bool over = goes_over(i, j);
+        if (const auto hold = round_the_back(who, neighbour, over, farthest_round(i, j, over)))
             take(i, side, *hold);
     }
 

@@ -90,7 +90,7 @@ TEST_CASE("whoever is carried needs somebody who stands and is tall enough", "[s
     CHECK(below(mia + "carried_by = \"Mia\"\n") ==
           Messages{"x.toml:6:14: `Mia` cannot carry themselves; name who carries them"});
     CHECK(below(mia + "carried_by = 3\n") ==
-          Messages{"x.toml:6:14: `carried_by` is a number; write text in quotation marks"});
+          Messages{"x.toml:6:14: `carried_by` is a number, not text; write it in quotation marks"});
     CHECK(below(mia + "carried = \"hip\"\n") ==
           Messages{"x.toml:6:11: `carried` needs `carried_by`; write who carries this child"});
     CHECK(below(mia + "carried_by = \"Bram\"\nback_m = 1\nposture = \"seated\"\n") ==
