@@ -1,3 +1,4 @@
+#include "figures/garments.h"
 #include "figures/limbs.h"
 #include "figures/name_hash.h"
 
@@ -22,6 +23,9 @@ struct Side {
     dvec3 shoulder_m;
 
     [[nodiscard]] double u() const { return person.measures.stature_m; }
+    [[nodiscard]] double cloth_m() const {
+        return cloth_of_top_m(appearance(person), person.measures);
+    }
     [[nodiscard]] const Leg& leg() const { return s.legs[static_cast<std::size_t>(index)]; }
 };
 
@@ -52,7 +56,9 @@ Hold hanging(const Side& a) {
 }
 
 Hold folded_in_front(const Side& a) {
-    return {a.s.hips_m + a.turn * (dvec3{a.out * 0.045, 0.002, 0.098} * a.u()),
+    // Off the belly, which is a little flatter than the chest.
+    const double front_m = 0.47 * a.person.measures.chest_depth_m + a.cloth_m() + 0.021 * a.u();
+    return {a.s.hips_m + a.turn * dvec3{a.out * 0.045 * a.u(), 0.002 * a.u(), front_m},
             a.turn * dvec3{a.out * 0.4, 0, -1}, a.turn * dvec3{-a.out, -0.75, 0.18},
             a.turn * dvec3{-a.out * 0.25, -0.2, -1}};
 }
@@ -66,13 +72,15 @@ Hold behind_the_back(const Side& a) {
 }
 
 /// The left forearm lies over the right one, its hand on the other arm; the right hand goes under.
+/// Each lies on what is behind it: the chest with its cloth, the forearm as thick as forearms are.
 Hold crossed_on_chest(const Side& a) {
     const bool over = a.index == 0;
-    const double front_m = a.person.measures.chest_depth_m / 2 + (over ? 0.052 : 0.030) * a.u();
-    return {a.s.on_trunk({-a.out * (over ? 0.004 : 0.022) * a.u(),
-                          (over ? 0.615 : 0.585) * a.s.build.shoulder_up_m, front_m}),
+    const double front_m =
+        a.person.measures.chest_depth_m / 2 + a.cloth_m() + (over ? 0.040 : 0.019) * a.u();
+    return {a.s.on_trunk({-a.out * (over ? 0.018 : 0.024) * a.u(),
+                          (over ? 0.585 : 0.560) * a.s.build.shoulder_up_m, front_m}),
             a.s.trunk * dvec3{a.out * 0.75, -1.0, -0.25},
-            a.s.trunk * (over ? dvec3{-a.out, 0.30, -0.45} : dvec3{-a.out, 0.16, -0.85}),
+            a.s.trunk * (over ? dvec3{-a.out, 0.16, -0.46} : dvec3{-a.out, 0.10, -0.70}),
             a.s.trunk * (over ? dvec3{-a.out * 0.3, 0, -1} : dvec3{a.out * 0.8, 0, -0.6})};
 }
 
