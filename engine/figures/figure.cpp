@@ -13,6 +13,50 @@ namespace backrow::figures {
 
 using glm::dvec3;
 
+namespace {
+
+std::vector<Capsule> torso(const Skeleton& s, const BodyMeasures& m) {
+    const double u = m.stature_m;
+    const double thick = u * s.build.flesh;
+    std::vector<Capsule> all;
+    const dvec3 belly = s.on_trunk({0, 0.3 * s.build.shoulder_up_m, 0});
+    const dvec3 chest = s.on_trunk({0, 0.78 * s.build.shoulder_up_m, 0});
+    const double half_depth = m.chest_depth_m / 2;
+    all.push_back({s.hips_m, belly, 0.085 * thick});
+    // Chests are broader than deep: two balls side by side.
+    const dvec3 across = s.trunk[0] * (0.028 * thick);
+    all.push_back({belly + across, chest + across, half_depth});
+    all.push_back({belly - across, chest - across, half_depth});
+    all.push_back({s.arms[0].shoulder_m, s.arms[1].shoulder_m, 0.040 * thick});
+    all.push_back({s.on_trunk({0, s.build.shoulder_up_m, 0}), s.head_m, 0.036 * u});
+    return all;
+}
+
+void add_arm_solids(const Skeleton& s, const Arm& arm, double stature_m,
+                    std::vector<Capsule>& all) {
+    const double thick = stature_m * s.build.flesh;
+    all.push_back({arm.shoulder_m, arm.elbow_m, 0.032 * thick});
+    all.push_back({arm.elbow_m, arm.wrist_m, 0.028 * thick});
+    all.push_back({arm.wrist_m, arm.wrist_m + arm.fingers * s.build.hand_m, 0.024 * stature_m});
+}
+
+void add_head_solids(const Skeleton& s, const Person& person, std::vector<Capsule>& all) {
+    const BodyMeasures& m = person.measures;
+    const HeadFrame frame{m};
+    if (person.styling.headwear == Headwear::hat) {
+        const dvec3 crown = s.head_m + s.head * frame.head_from_model({0, 66, -4});
+        const dvec3 brim = s.head[0] * (0.28 * m.head_breadth_m);
+        all.push_back({crown - brim, crown + brim, 0.50 * m.head_breadth_m});
+    }
+    // The head from the middle of the face to the middle of the skull.
+    const double radius = 0.46 * (m.head_breadth_m + m.head_length_m) / 2;
+    const dvec3 low = frame.head_from_model({0, -36, 18});
+    const dvec3 high = frame.head_from_model({0, 32, -4});
+    all.push_back({s.head_m + s.head * low, s.head_m + s.head * high, radius});
+}
+
+}  // namespace
+
 ReferencePoints reference_points(const Person& person) {
     const Skeleton joints = skeleton(person);
     const PersonHead head{person, joints, appearance(person).face};
@@ -28,42 +72,31 @@ ReferencePoints reference_points(const Person& person) {
 
 std::vector<Capsule> solids(const Person& person) {
     const Skeleton s = skeleton(person);
-    const BodyMeasures& m = person.measures;
-    const double u = m.stature_m;
+    const double u = person.measures.stature_m;
     const double thick = u * s.build.flesh;
-    std::vector<Capsule> all;
-    const dvec3 belly = s.on_trunk({0, 0.3 * s.build.shoulder_up_m, 0});
-    const dvec3 chest = s.on_trunk({0, 0.78 * s.build.shoulder_up_m, 0});
-    const double half_depth = m.chest_depth_m / 2;
-    all.push_back({s.hips_m, belly, 0.085 * thick});
-    // Chests are broader than deep: two balls side by side.
-    const dvec3 across = s.trunk[0] * (0.028 * thick);
-    all.push_back({belly + across, chest + across, half_depth});
-    all.push_back({belly - across, chest - across, half_depth});
-    all.push_back({s.arms[0].shoulder_m, s.arms[1].shoulder_m, 0.040 * thick});
-    all.push_back({s.on_trunk({0, s.build.shoulder_up_m, 0}), s.head_m, 0.036 * u});
-    for (const Arm& arm : s.arms) {
-        all.push_back({arm.shoulder_m, arm.elbow_m, 0.032 * thick});
-        all.push_back({arm.elbow_m, arm.wrist_m, 0.028 * thick});
-        all.push_back({arm.wrist_m, arm.wrist_m + arm.fingers * s.build.hand_m, 0.024 * u});
-    }
+    std::vector<Capsule> all = torso(s, person.measures);
+    for (const Arm& arm : s.arms)
+        add_arm_solids(s, arm, u, all);
     for (const Leg& leg : s.legs) {
         all.push_back({leg.hip_m, leg.knee_m, 0.046 * thick});
         all.push_back({leg.knee_m, leg.ankle_m, 0.032 * thick});
         all.push_back({leg.ankle_m, leg.ankle_m + leg.toes * (0.65 * s.build.foot_m), 0.030 * u});
     }
-    if (person.styling.headwear == Headwear::hat) {
-        const HeadFrame hat{m};
-        const dvec3 crown = s.head_m + s.head * hat.head_from_model({0, 66, -4});
-        const dvec3 brim = s.head[0] * (0.28 * m.head_breadth_m);
-        all.push_back({crown - brim, crown + brim, 0.50 * m.head_breadth_m});
-    }
-    // The head from the middle of the face to the middle of the skull.
-    const HeadFrame frame{m};
-    const double radius = 0.46 * (m.head_breadth_m + m.head_length_m) / 2;
-    const dvec3 low = frame.head_from_model({0, -36, 18});
-    const dvec3 high = frame.head_from_model({0, 32, -4});
-    all.push_back({s.head_m + s.head * low, s.head_m + s.head * high, radius});
+    add_head_solids(s, person, all);
+    return all;
+}
+
+std::vector<Capsule> trunk_solids(const Person& person) {
+    const Skeleton s = skeleton(person);
+    std::vector<Capsule> all = torso(s, person.measures);
+    add_head_solids(s, person, all);
+    return all;
+}
+
+std::vector<Capsule> arm_solids(const Person& person, int side) {
+    const Skeleton s = skeleton(person);
+    std::vector<Capsule> all;
+    add_arm_solids(s, s.arms[static_cast<std::size_t>(side)], person.measures.stature_m, all);
     return all;
 }
 

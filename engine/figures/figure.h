@@ -4,7 +4,8 @@
 //
 // Figure space: engine axes, metres, origin on the ground (or riser) under the person's place,
 // which is where the ankle line, seat bones' plumb line and ears meet when standing straight.
-// An unturned figure faces +z (the camera side).
+// An unturned figure faces +z (the camera side). On a step the ground is what the feet stand on;
+// whoever is carried is in the figure space of the one who carries.
 
 #include "figures/body_measures.h"
 #include "figures/face_motion.h"
@@ -14,27 +15,67 @@
 
 #include <glm/vec3.hpp>
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace backrow::figures {
 
-/// Kneeling is on one knee; on the ground, with legs crossed.
-enum class Posture { standing, seated, kneeling, crouching, kneeling_both, on_ground };
+/// Kneeling is on one knee; on the ground, with legs crossed; on a step, with the feet lower or as
+/// high. The last two are children in somebody's arms or over their neck (carry.h).
+enum class Posture {
+    standing,
+    seated,
+    kneeling,
+    crouching,
+    kneeling_both,
+    on_ground,
+    on_step,
+    on_hip,
+    on_shoulders
+};
+
+[[nodiscard]] constexpr bool is_carried(Posture posture) noexcept {
+    return posture == Posture::on_hip || posture == Posture::on_shoulders;
+}
 
 /// Where the arms are: hanging, hands folded low in front, behind the back, or crossed on the
-/// chest.
-enum class Arms { down, folded, behind, crossed };
+/// chest. With the last two each hand lies where Pose::holds says, and does without what the
+/// posture does.
+enum class Arms { down, folded, behind, crossed, round_neighbours, hand_on_shoulder };
+
+/// Where a hand goes and how it lies there. Figure space; the vectors need not be unit.
+struct Hold {
+    glm::dvec3 wrist_m;
+    glm::dvec3 elbow;  ///< The side to which the elbow bends.
+    glm::dvec3 fingers, palm;
+
+    bool operator==(const Hold&) const = default;
+};
+
+/// How a child sits on somebody whose figure space it shares.
+struct Seating {
+    glm::dvec3 hips_m{0};  ///< Middle of the child's hip axis.
+    double side = 1;       ///< On the hip: +1 on the left one, −1 on the right one.
+    double chest_m = 0;    ///< On the shoulders: from the hips forward to what shins hang before.
+
+    bool operator==(const Seating&) const = default;
+};
 
 struct Pose {
     Posture posture = Posture::standing;
     double turn_deg = 0;         ///< Whole body; + turns towards picture right. −180 … 180.
     double head_turn_deg = 0;    ///< Head on the body; + towards picture right. −80 … 80.
     double lean_m = 0;           ///< + carries the head away from the camera. −0.6 … 0.6.
+    double lean_sideways_m = 0;  ///< + carries the head towards picture right. −0.6 … 0.6.
     std::optional<Arms> arms{};  ///< None: as goes with the posture, standing by name.
     std::optional<Expression> expression{};  ///< None: by name, between none and a light smile.
     std::optional<glm::dvec3> looks_at_m{};  ///< In figure space; none: straight ahead.
+    /// Hands that lie on somebody, left and right; they go before whatever else the arms do.
+    std::array<std::optional<Hold>, 2> holds{};
+    double step_m = 0;  ///< On a step: its height over the feet. 0 … highest_step_m().
+    Seating seating{};  ///< For whoever is carried.
 
     bool operator==(const Pose&) const = default;
 };
@@ -97,8 +138,16 @@ struct FigureMesh {
 /// Cheap solids that cover the figure; the last one is the head.
 [[nodiscard]] std::vector<Capsule> solids(const Person& person);
 
-/// How high above the ground the person's seat is, metres; 0 for postures that need none.
+/// Those of trunk, neck and head alone, and those of one arm and its hand.
+[[nodiscard]] std::vector<Capsule> trunk_solids(const Person& person);
+[[nodiscard]] std::vector<Capsule> arm_solids(const Person& person, int side);
+
+/// How high above the ground the seat is that the person needs, metres; 0 for postures that need
+/// none.
 [[nodiscard]] double seat_height_m(const Person& person);
+
+/// The step on which this person sits with level thighs; over a higher edge the feet hang.
+[[nodiscard]] double highest_step_m(const BodyMeasures& measures);
 
 /// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
 [[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail,

@@ -39,6 +39,8 @@ int weight_leg(const Person& person) {
 }
 
 void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
+    if (is_carried(person.pose.posture))
+        return place_carried_legs(s, person);
     const Build& b = s.build;
     const double stature = person.measures.stature_m;
     for (int side = 0; side < 2; ++side) {
@@ -66,6 +68,13 @@ void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
         case Posture::seated:
             ankle = {out * 0.06 * stature, b.ankle_height_m, 0.97 * b.thigh_m};
             hint = {out * 0.1, 1, 1};
+            break;
+        case Posture::on_step:
+            // The lower the step, the further forward the feet.
+            ankle = {out * 0.062 * stature, b.ankle_height_m,
+                     0.97 * b.thigh_m +
+                         0.50 * (highest_step_m(person.measures) - person.pose.step_m)};
+            hint = {out * 0.06, 1, 1};
             break;
         case Posture::kneeling:
             if (side == 0) {
@@ -102,6 +111,9 @@ void place_legs(Skeleton& s, const Person& person, const Axes& turn) {
             hint = {out * 0.3, 0.8, 1};
             splay_deg = out * 16;
             break;
+        case Posture::on_hip:
+        case Posture::on_shoulders:
+            break;  // place_carried_legs()
         }
         leg.ankle_m = ground + turn * ankle;
         leg.knee_m = bend(leg.hip_m, leg.ankle_m, b.thigh_m, b.shank_m, turn * hint);

@@ -17,6 +17,12 @@ namespace backrow::figures {
 /// Which leg somebody stands on, by name: −1 the right one, +1 the left one, 0 both.
 [[nodiscard]] int weight_leg(const Person& person);
 
+/// How far the body of a child on a hip is turned towards the one who carries it, the head apart.
+[[nodiscard]] double twist_deg(const Pose& pose);
+
+/// The legs of whoever is carried, from hips that are in place.
+void place_carried_legs(Skeleton& skeleton, const Person& person);
+
 /// `turn` is the body's own turn. Legs come first: hands rest on thighs.
 void place_legs(Skeleton& skeleton, const Person& person, const Axes& turn);
 void place_arms(Skeleton& skeleton, const Person& person, const Axes& turn);

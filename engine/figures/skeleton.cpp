@@ -23,17 +23,23 @@ Axes tipped(double rad) {
     return {{1, 0, 0}, {0, std::cos(rad), std::sin(rad)}, {0, -std::sin(rad), std::cos(rad)}};
 }
 
+/// About the z axis; + tips the top towards +x.
+Axes rolled(double rad) {
+    return {{std::cos(rad), -std::sin(rad), 0}, {std::sin(rad), std::cos(rad), 0}, {0, 0, 1}};
+}
+
 /// Where the trunk is before any lean, and how it is tipped.
 struct Stance {
     dvec3 hips_m;
     double tip_rad = 0;
 };
 
-Stance stance(const Build& b, Posture posture, double stature_m, double seat_m) {
-    switch (posture) {
+Stance stance(const Build& b, const Pose& pose, double stature_m, double seat_m) {
+    switch (pose.posture) {
     case Posture::standing:
         return {{0, b.hip_height_m, 0}};
     case Posture::seated:
+    case Posture::on_step:
         return {{0, seat_m + b.seat_to_hip_m, 0}};
     case Posture::kneeling:
         return {{0, 0.036 * stature_m + 0.985 * b.thigh_m, 0}};
@@ -46,6 +52,11 @@ Stance stance(const Build& b, Posture posture, double stature_m, double seat_m) 
         return {{0, 0.36 * b.hip_height_m, -back_m},
                 std::asin(std::min(0.5, (back_m + 0.02 * stature_m) / b.trunk_m))};
     }
+    case Posture::on_hip:
+        return {pose.seating.hips_m};
+    case Posture::on_shoulders:
+        // Over the head in front of it.
+        return {pose.seating.hips_m, 0.10};
     }
     return {};
 }
@@ -60,9 +71,16 @@ Axes leant(const Axes& trunk, double trunk_m, double lean_m) {
     return tipped(after - before) * trunk;
 }
 
-/// About the z axis; + tips the top towards +x.
-Axes rolled(double rad) {
-    return {{std::cos(rad), -std::sin(rad), 0}, {std::sin(rad), std::cos(rad), 0}, {0, 0, 1}};
+/// The same for the tilt that carries the head by lean_m along x, about the z axis.
+Axes leant_sideways(const Axes& trunk, double trunk_m, double lean_m) {
+    const dvec3 head = trunk[1] * trunk_m;
+    const double radius = std::hypot(head.x, head.y);
+    const double farthest_m = trunk_m * std::sin(rad_from_deg(greatest_tilt_deg));
+    const double limit =
+        std::sqrt(std::max(0.0, farthest_m * farthest_m - head.z * head.z)) / radius;
+    const double before = std::asin(std::clamp(head.x / radius, -1.0, 1.0));
+    const double after = std::asin(std::clamp((head.x + lean_m) / radius, -limit, limit));
+    return rolled(after - before) * trunk;
 }
 
 /// Who stands on one leg has the hips over it, the free hip lower; the back bends to make up for
@@ -110,30 +128,35 @@ Build build_of(const BodyMeasures& m) {
 }
 
 double seat_height_m(const Person& person) {
-    if (person.pose.posture != Posture::seated)
-        return 0;
-    const Build b = build_of(person.measures);
+    return person.pose.posture == Posture::seated ? highest_step_m(person.measures) : 0;
+}
+
+double highest_step_m(const BodyMeasures& measures) {
+    const Build b = build_of(measures);
     // The hollow of the knee lies this far below the joint.
-    return b.shank_m + b.ankle_height_m - 0.03 * person.measures.stature_m;
+    return b.shank_m + b.ankle_height_m - 0.03 * measures.stature_m;
 }
 
 Skeleton skeleton(const Person& person) {
     Skeleton s;
     s.build = build_of(person.measures);
-    const Axes turn = turned(person.pose.turn_deg);
+    const Pose& pose = person.pose;
+    const Axes turn = turned(pose.turn_deg + twist_deg(pose));
     const double stature_m = person.measures.stature_m;
-    s.seat_m = seat_height_m(person);
-    const Stance start = stance(s.build, person.pose.posture, stature_m, s.seat_m);
+    s.seat_m = pose.posture == Posture::on_step ? pose.step_m : seat_height_m(person);
+    const Stance start = stance(s.build, pose, stature_m, s.seat_m);
     s.hips_m = start.hips_m;
     s.pelvis = tipped(start.tip_rad / 2);
     s.trunk = tipped(start.tip_rad);
     if (const int leg = weight_leg(person); leg != 0)
         shift_weight(s, leg, stature_m);
-    s.hips_m = turn * s.hips_m;
+    if (!is_carried(pose.posture))
+        s.hips_m = turn * s.hips_m;
     s.pelvis = turn * s.pelvis;
-    s.trunk = leant(turn * s.trunk, s.build.trunk_m, person.pose.lean_m);
+    s.trunk = leant(turn * s.trunk, s.build.trunk_m, pose.lean_m);
+    s.trunk = leant_sideways(s.trunk, s.build.trunk_m, pose.lean_sideways_m);
     s.head_m = s.on_trunk({0, s.build.trunk_m, 0});
-    s.head = turned(person.pose.turn_deg + person.pose.head_turn_deg);
+    s.head = turned(pose.turn_deg + pose.head_turn_deg);
     place_legs(s, person, turn);
     place_arms(s, person, turn);
     return s;

@@ -62,8 +62,9 @@ struct Skeleton {
 
 [[nodiscard]] Build build_of(const BodyMeasures& measures);
 
-/// The lean is a tilt of the trunk about the hips, across the line of sight; the head stays level.
-/// A short trunk cannot carry its head further than its own length: the tilt ends at 65°.
+/// The leans are tilts of the trunk about the hips, along and across the line of sight; the head
+/// stays level, hips and feet stay where they are. A short trunk cannot carry its head further than
+/// its own length: the tilt ends at 65°, the lean sideways giving way to the other.
 [[nodiscard]] Skeleton skeleton(const Person& person);
 
 }  // namespace backrow::figures

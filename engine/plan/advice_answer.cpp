@@ -3,6 +3,7 @@
 #include "plan/grade_limit.h"
 #include "plan/head_in_picture.h"
 #include "scene/set_words.h"
+#include "scene/settle.h"
 
 #include "optics/stops.h"
 
@@ -61,11 +62,15 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
         if (cm == 0)
             continue;
         scene::Person& person = scene.people[i];
+        if (person.carrier >= 0)
+            continue;  // Nobody is asked to move who has no feet on the ground.
         person.place.back_m += m_from_cm(cm);
         person.own.back_m += m_from_cm(cm);
         answer.moves.push_back(
             {.name = person.name, .back_cm = cm, .is_raised = person.place.up_m > 0});
     }
+    if (!answer.moves.empty())
+        settle(scene.people);
     if (stance.on)
         scene.focus = scene::FocusOnPerson{scene.people[*stance.on].name};
     else

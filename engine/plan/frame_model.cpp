@@ -27,6 +27,8 @@ constexpr double seconds_in_a_minute = 60;
 double share_of_standing_sway(figures::Posture posture) {
     switch (posture) {
     case figures::Posture::standing:
+    case figures::Posture::on_hip:  // As whoever carries, who stands.
+    case figures::Posture::on_shoulders:
         return 1;
     case figures::Posture::seated:
         return 0.5;
@@ -35,6 +37,7 @@ double share_of_standing_sway(figures::Posture posture) {
     case figures::Posture::kneeling_both:
         return 0.7;
     case figures::Posture::on_ground:
+    case figures::Posture::on_step:
         break;
     }
     return 0.5;
@@ -59,7 +62,8 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
     const scene::Seen eye = project(view, eye_m);
     VaryingFace face{.name = person.name,
                      .axial_m = eye.axial_m,
-                     .spread_m = spread_m(scene.odds, person, view)};
+                     .spread_m = spread_m(scene.odds, person, view),
+                     .sways_with = person.carrier};
     if (eye.axial_m <= 0)
         return face;
     face.vergence_dpt = best_focus_dpt(view, eye.image_height);

@@ -32,6 +32,7 @@ struct VaryingFace {
     std::string name;
     double axial_m = 0;       ///< The nearer eye in the middle of the exposure, on average.
     double spread_m = 0;      ///< Standard deviation about it, ≥ 0.
+    int sways_with = -1;      ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
     double vergence_dpt = 0;  ///< What the lens adds to 1/s for this face.
     double streak_mm = 0;     ///< On the sensor, for movement across.
     bool can_hold = false;    ///< In front of the lens, and the streak alone is not too long.
@@ -56,6 +57,7 @@ struct FrameModel {
 ///   the picture forward and back, and along the axis sideways. Forward and back on the feet only;
 ///   the seated by half, kneeling and crouching by seven tenths: estimates, by how high the head is
 ///   over the joint that the body swings about.
+///   Whoever is carried sways with the carrier: the same error in every frame.
 /// - lining up: added as squares.
 /// - camera: along the axis; the plane of focus moves with it.
 /// - recompose: the plane lands behind by optics::recompose_error_m().

@@ -17,10 +17,15 @@ struct Hits {
 };
 
 /// Frames first … last − 1. Every frame takes one pair of draws for camera and autofocus, then a
-/// pair for every two faces, whether or not something is switched off.
+/// pair for every two faces, whether or not something is switched off. Whoever is carried has the
+/// draw of the one who carries.
 Hits shoot(const FrameModel& model, std::uint64_t seed, std::int64_t first, std::int64_t last) {
     const std::size_t people = model.faces.size();
     const std::uint64_t pairs = 1 + (people + 1) / 2;
+    std::vector<std::size_t> carried;
+    for (std::size_t i = 0; i < people; ++i)
+        if (model.faces[i].sways_with >= 0)
+            carried.push_back(i);
     Hits hits{.faces = std::vector<std::int64_t>(people)};
     for (std::int64_t frame = first; frame < last; ++frame) {
         std::uint64_t number = static_cast<std::uint64_t>(frame) * pairs;
@@ -38,11 +43,18 @@ Hits shoot(const FrameModel& model, std::uint64_t seed, std::int64_t first, std:
             hits.faces[i] += sharp ? 1 : 0;
             all = all && sharp;
         };
+        const std::uint64_t first_pair = number + 1;
         for (std::size_t i = 0; i < people; i += 2) {
             const auto [one, other] = two_normals(seed, ++number);
-            judge(i, one);
-            if (i + 1 < people)
+            if (model.faces[i].sways_with < 0)
+                judge(i, one);
+            if (i + 1 < people && model.faces[i + 1].sways_with < 0)
                 judge(i + 1, other);
+        }
+        for (const std::size_t i : carried) {
+            const auto carrier = static_cast<std::size_t>(model.faces[i].sways_with);
+            const auto [one, other] = two_normals(seed, first_pair + carrier / 2);
+            judge(i, carrier % 2 == 0 ? one : other);
         }
         hits.all += all ? 1 : 0;
     }

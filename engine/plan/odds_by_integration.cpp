@@ -87,7 +87,8 @@ struct Leeway {
     double spread_m;
 };
 
-/// Once the focus has landed.
+/// Once the focus has landed; one for everybody who varies on their own. Whoever is carried makes
+/// the same error as the one who carries, and both must hold.
 std::vector<Leeway> leeways(const FrameModel& model, const LandedLens& lens) {
     std::vector<Leeway> found;
     for (const VaryingFace& face : model.faces) {
@@ -96,7 +97,19 @@ std::vector<Leeway> leeways(const FrameModel& model, const LandedLens& lens) {
             return {};
         found.push_back({held->near_m - face.axial_m, held->far_m - face.axial_m, face.spread_m});
     }
-    return found;
+    std::vector<Leeway> own;
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const int carrier = model.faces[i].sways_with;
+        if (carrier < 0)
+            continue;
+        Leeway& shared = found[static_cast<std::size_t>(carrier)];
+        shared.least_m = std::max(shared.least_m, found[i].least_m);
+        shared.most_m = std::min(shared.most_m, found[i].most_m);
+    }
+    for (std::size_t i = 0; i < found.size(); ++i)
+        if (model.faces[i].sways_with < 0)
+            own.push_back(found[i]);
+    return own;
 }
 
 /// Everybody who varies on their own holds, with the camera this far off.

@@ -3,6 +3,7 @@
 #include "plan/segments.h"
 
 #include "scene/camera_view.h"
+#include "scene/settle.h"
 
 #include "base/units.h"
 
@@ -97,7 +98,8 @@ std::vector<RoomBetween> rooms_between(const std::vector<scene::Person>& people,
     std::vector<Solids> bodies;
     std::vector<Stretch> widths(people.size());
     for (const scene::Person& person : people) {
-        bodies.push_back(scene::solids(person));
+        // Arms that lie round somebody move along with what they lie on.
+        bodies.push_back(scene::solids(scene::hands_off(person)));
         for (const figures::Capsule& solid : bodies.back())
             for (const double x : {solid.from_m.x, solid.to_m.x}) {
                 widths[bodies.size() - 1].take(x - solid.radius_m);
@@ -115,6 +117,10 @@ std::vector<RoomBetween> rooms_between(const std::vector<scene::Person>& people,
         for (std::size_t j = 0; j < people.size(); ++j) {
             if (i == j)
                 continue;
+            if (on_whose_feet(people, i) == on_whose_feet(people, j)) {
+                add(i, j, 0);  // In both orders: whoever is carried moves as the carrier does.
+                continue;
+            }
             const bool rows_in_order = people[i].row >= 0 && people[j].row >= 0 &&
                                        rows.at(people[i].row).to_m < rows.at(people[j].row).from_m;
             int cm = rows_in_order

@@ -4,6 +4,7 @@
 
 #include "scene/scene_keys.h"
 #include "scene/set_words.h"
+#include "scene/settle.h"
 
 #include "base/units.h"
 
@@ -66,10 +67,22 @@ double stepped_m(double own_m, double step_m) {
     return to_the_centimetre(step_m) == 0 ? own_m : to_the_centimetre(own_m + step_m);
 }
 
+/// Whoever is carried goes with the one who carries; each once.
+std::vector<std::size_t> on_their_feet(const scene::Scene& scene,
+                                       std::span<const std::size_t> people) {
+    std::vector<std::size_t> feet;
+    for (const std::size_t person : people)
+        if (const std::size_t who = on_whose_feet(scene.people, person);
+            std::ranges::find(feet, who) == feet.end())
+            feet.push_back(who);
+    return feet;
+}
+
 }  // namespace
 
-Change step(const scene::Scene& scene, std::span<const std::size_t> people, double across_m,
+Change step(const scene::Scene& scene, std::span<const std::size_t> asked, double across_m,
             double back_m) {
+    const std::vector<std::size_t> people = on_their_feet(scene, asked);
     const double away_m = to_the_centimetre(back_m);
     Change change;
     const std::vector<int> whole_rows = rows_among(scene, people);
@@ -99,7 +112,7 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> people, doub
 }
 
 Change line_up(const scene::Scene& scene, const scene::CameraView& view,
-               std::span<const std::size_t> people) {
+               std::span<const std::size_t> asked) {
     // A metre back along the ground is this much along the axis.
     const double axial_of_back = -view.forward.z;
     constexpr double least = 0.1;
@@ -107,7 +120,7 @@ Change line_up(const scene::Scene& scene, const scene::CameraView& view,
     if (std::abs(axial_of_back) < least)
         return change;
     std::vector<std::size_t> moved;
-    for (const std::size_t person : people) {
+    for (const std::size_t person : on_their_feet(scene, asked)) {
         const scene::Person& who = scene.people[person];
         const double behind_m = axial_m(view, nearer_eye_m(view, who)) - view.focus_m;
         const double own_back_m = to_the_centimetre(who.own.back_m - behind_m / axial_of_back);

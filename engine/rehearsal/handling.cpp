@@ -6,6 +6,7 @@
 
 #include "scene/scene_keys.h"
 #include "scene/set_words.h"
+#include "scene/settle.h"
 
 #include "optics/stops.h"
 
@@ -40,7 +41,7 @@ double along_ring(std::span<const double> marks, double now, int steps) {
 
 Change lead(const scene::Scene& scene, std::size_t person, double across_m, double back_m,
             bool snaps) {
-    const scene::Person& who = scene.people[person];
+    const scene::Person& who = scene.people[on_whose_feet(scene.people, person)];
     const bool stays_in_line = snaps && who.row >= 0;
     const double to_the_right_m = across_m - who.place.across_m;
     const double to_the_back_m = stays_in_line ? -who.own.back_m : back_m - who.place.back_m;
@@ -52,7 +53,7 @@ Change step(const scene::Scene& scene, std::size_t person, double across_m, doub
 }
 
 Change turn(const scene::Scene& scene, std::size_t person, double turn_deg) {
-    const scene::Person& who = scene.people[person];
+    const scene::Person& who = scene.people[on_whose_feet(scene.people, person)];
     const double degrees = std::round(std::remainder(turn_deg, 360));
     return {.what = "Turn " + who.name,
             .values = {scene::set_person_number(who.name, "turn_deg", degrees)}};

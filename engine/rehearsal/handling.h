@@ -18,6 +18,7 @@ struct Change {
 };
 
 /// Somebody led to another place, across and back, counted from the mark; rounded to centimetres.
+/// Whoever is carried cannot be led, stepped or turned alone: the carrier is.
 ///
 /// person   index in Scene::people
 /// snaps    in a row, the line of the row is kept and only the place in it changes

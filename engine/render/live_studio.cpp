@@ -68,7 +68,7 @@ void LiveStudio::shift(std::size_t person) {
         if (part.person != static_cast<int>(person))
             continue;
         part.world_from_part =
-            glm::translate(glm::dmat4{1}, engine_from_mark(scene_->people[person].place));
+            glm::translate(glm::dmat4{1}, figure_origin_m(scene_->people[person]));
         on_gpu_->move_vertices(i, part);
     }
 }

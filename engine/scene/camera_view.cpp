@@ -38,7 +38,7 @@ glm::dvec3 middle_of_group_m(const std::vector<Person>& people) {
         high = glm::max(high, to);
     };
     for (const Person& person : people) {
-        const glm::dvec3 feet = engine_from_mark(person.place);
+        const glm::dvec3 feet = figure_origin_m(person);
         const glm::dvec3 crown = reference_points(person).crown_m;
         take(feet, feet);
         take(crown, crown);
@@ -148,6 +148,12 @@ FromMark mark_from_engine(const glm::dvec3& point_m) {
     return {.across_m = point_m.x, .up_m = point_m.y, .back_m = -point_m.z};
 }
 
+glm::dvec3 figure_origin_m(const Person& person) {
+    const bool sits_lower = person.pose.posture == figures::Posture::on_step;
+    return engine_from_mark(person.place) -
+           glm::dvec3{0, sits_lower ? person.pose.step_m : 0.0, 0};
+}
+
 figures::Person figure_of(const Person& person) {
     return {.name = person.name,
             .measures = person.measures,
@@ -157,7 +163,7 @@ figures::Person figure_of(const Person& person) {
 
 figures::ReferencePoints reference_points(const Person& person) {
     figures::ReferencePoints points = figures::reference_points(figure_of(person));
-    const glm::dvec3 feet = engine_from_mark(person.place);
+    const glm::dvec3 feet = figure_origin_m(person);
     for (glm::dvec3* point :
          {&points.left_eye_m, &points.right_eye_m, &points.nose_tip_m, &points.left_ear_m,
           &points.right_ear_m, &points.chin_m, &points.crown_m})
@@ -167,7 +173,7 @@ figures::ReferencePoints reference_points(const Person& person) {
 
 std::vector<figures::Capsule> solids(const Person& person) {
     std::vector<figures::Capsule> solids = figures::solids(figure_of(person));
-    const glm::dvec3 feet = engine_from_mark(person.place);
+    const glm::dvec3 feet = figure_origin_m(person);
     for (figures::Capsule& solid : solids) {
         solid.from_m += feet;
         solid.to_m += feet;

@@ -57,6 +57,10 @@ struct Seen {
 [[nodiscard]] glm::dvec3 engine_from_mark(const FromMark& place);
 [[nodiscard]] FromMark mark_from_engine(const glm::dvec3& point_m);
 
+/// The origin of a person's figure space, engine space: their place, or what the feet of somebody
+/// stand on who sits on a step there.
+[[nodiscard]] glm::dvec3 figure_origin_m(const Person& person);
+
 /// The person as figures know them, and the person's reference points and solids in engine space.
 [[nodiscard]] figures::Person figure_of(const Person& person);
 [[nodiscard]] figures::ReferencePoints reference_points(const Person& person);

@@ -36,6 +36,10 @@ struct Patch {
 /// Whether feet at these heights stand on one level, to a millimetre.
 [[nodiscard]] bool on_one_level(double a_m, double b_m);
 
+/// How far a riser goes on to the next row behind; one farther away has a riser of its own.
+/// Carpentry, by eye.
+inline constexpr double longest_riser_m = 1.50;
+
 /// People of one row, from picture left to right; never empty.
 using RowOfPeople = std::vector<const Person*>;
 

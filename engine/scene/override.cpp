@@ -63,13 +63,19 @@ std::string_view trimmed(std::string_view text) {
     return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
-const std::vector<std::vector<std::string_view>>& rival_groups(std::string_view table) {
-    static const std::vector<std::vector<std::string_view>> none;
-    static const std::vector<std::vector<std::string_view>> focus{
-        {"on"}, {"balanced"}, {"distance_m"}, {"point"}};
-    static const std::vector<std::vector<std::string_view>> viewing{
-        {"use"}, {"print_long_side_cm", "viewing_distance_cm"}};
-    static const std::vector<std::vector<std::string_view>> person{{"stature_m"}, {"age_years"}};
+/// Keys that go together, which exclude those of the other groups.
+using Group = std::vector<std::string_view>;
+using Rivals = std::vector<Group>;
+
+const std::vector<Rivals>& rivalries(std::string_view table) {
+    static const std::vector<Rivals> none;
+    static const std::vector<Rivals> focus{{{"on"}, {"balanced"}, {"distance_m"}, {"point"}}};
+    static const std::vector<Rivals> viewing{{{"use"}, {"print_long_side_cm", "viewing_distance_cm"}}};
+    static const std::vector<Rivals> person{
+        {{"stature_m"}, {"age_years"}},
+        {{"carried_by", "carried"},
+         {"posture", "arms", "across_m", "back_m", "up_m", "turn_deg", "speed_mps",
+          "heading_deg"}}};
     return table == "focus"     ? focus
            : table == "viewing" ? viewing
            : table == "person"  ? person
@@ -118,15 +124,18 @@ std::vector<std::string_view> rivals_of(const Override& override) {
     const auto holds_key = [&](const auto& group) {
         return std::ranges::find(group, key) != group.end();
     };
-    const auto& groups = rival_groups(override.parts.front());
     const toml::node* value = override.value.get("value");
     const bool says_no = value->is_boolean() && !value->as_boolean()->get();
     std::vector<std::string_view> rivals;
-    if (says_no || std::ranges::none_of(groups, holds_key))
+    if (says_no)
         return rivals;
-    for (const auto& group : groups)
-        if (!holds_key(group))
-            rivals.insert(rivals.end(), group.begin(), group.end());
+    for (const Rivals& groups : rivalries(override.parts.front())) {
+        if (std::ranges::none_of(groups, holds_key))
+            continue;
+        for (const Group& group : groups)
+            if (!holds_key(group))
+                rivals.insert(rivals.end(), group.begin(), group.end());
+    }
     return rivals;
 }
 

@@ -71,7 +71,8 @@ figures::Styling read_styling(TableReader& table, figures::Posture posture) {
                        "leave out bottom, or choose another top");
     if (figures::wears_trousers(posture) && (dress || styling.bottom == figures::Bottom::skirt))
         table.complain(table.place_at(dress ? "top" : "bottom"),
-                       "whoever kneels, crouches or sits on the ground wears trousers here",
+                       "whoever kneels, crouches, sits on the ground or a step, or is carried wears "
+                       "trousers here",
                        "choose trousers, or let the person stand or sit");
     return styling;
 }
@@ -103,11 +104,38 @@ void read_arms(TableReader& table, figures::Pose& pose) {
     read_word(table, keys::arms, pose.arms);
     const bool hands_are_free = pose.posture == figures::Posture::standing ||
                                 pose.posture == figures::Posture::kneeling_both;
-    if (pose.arms && *pose.arms != figures::Arms::crossed && !hands_are_free)
+    const bool needs_them_free = pose.arms == figures::Arms::down ||
+                                 pose.arms == figures::Arms::folded ||
+                                 pose.arms == figures::Arms::behind;
+    if (needs_them_free && !hands_are_free)
         table.complain(table.place_at("arms"),
                        fmt::format("with the posture {} the hands rest on the legs",
                                    keys::word_for(keys::posture, pose.posture)),
-                       "leave out arms, or write \"crossed\"");
+                       "leave out arms, or write \"crossed\", \"round_neighbours\" or "
+                       "\"hand_on_shoulder\"");
+}
+
+/// Whoever is carried has neither feet nor a place of their own.
+void read_carried(TableReader& table, Details& details) {
+    figures::Posture how = figures::Posture::on_hip;
+    const bool says_how = table.read(keys::carried, how);
+    const toml::node* by = table.find("carried_by");
+    if (by == nullptr) {
+        if (says_how)
+            table.complain(table.place_at("carried"), "`carried` needs `carried_by`",
+                           "write who carries this child");
+        return;
+    }
+    details.carried_by_at = place_of(*by);
+    if (!table.read("carried_by", details.carried_by))
+        return;
+    for (const std::string_view own : {"posture", "arms", "across_m", "back_m", "up_m", "turn_deg",
+                                       "speed_mps", "heading_deg"})
+        if (table.find(own) != nullptr)
+            table.complain(table.place_at(own),
+                           fmt::format("`{}` is said of somebody who is carried", own),
+                           "leave it out; it follows whoever carries");
+    details.pose.posture = how;
 }
 
 }  // namespace
@@ -117,12 +145,14 @@ Details read_details(TableReader& table) {
     details.measures = read_measures(table);
     table.read(keys::posture, details.pose.posture);
     read_arms(table, details.pose);
+    read_carried(table, details);
     table.read(keys::across_m, details.offset.across_m);
     table.read(keys::back_m, details.offset.back_m);
     table.read(keys::up_m, details.offset.up_m);
     table.read(keys::turn_deg, details.pose.turn_deg);
     table.read(keys::head_turn_deg, details.pose.head_turn_deg);
     table.read(keys::lean_m, details.pose.lean_m);
+    table.read(keys::lean_sideways_m, details.pose.lean_sideways_m);
     read_word(table, keys::expression, details.pose.expression);
     read_gaze(table, details.gaze);
     table.read(keys::speed_mps, details.speed_mps);

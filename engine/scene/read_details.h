@@ -16,6 +16,8 @@ struct Details {
     Gaze gaze = GazeAtCamera{};
     double speed_mps = 0;
     double heading_deg = 0;
+    std::string carried_by{};  ///< A name; empty for nobody.
+    Place carried_by_at{};
     Place name;
 };
 

@@ -177,6 +177,10 @@ void read_people(TableReader& root, SceneDraft& draft) {
         for (std::size_t i = 0; i < rows[r].people.size(); ++i) {
             const std::string& name = rows[r].people[i];
             const auto found = details.find(name);
+            if (found != details.end() && !found->second.carried_by.empty())
+                root.complain(found->second.carried_by_at,
+                              fmt::format("`{}` stands in a row and is carried as well", name),
+                              "take the name out of the row, or leave out carried_by");
             people.push_back(person_at(name, place_in_row(rows[r], i),
                                        found == details.end() ? unremarkable : found->second,
                                        static_cast<int>(r)));
@@ -187,6 +191,8 @@ void read_people(TableReader& root, SceneDraft& draft) {
         const Details& alone = details.find(name)->second;
         if (placed.contains(name) || roster.is_full() || !roster.admit(name, alone.name, root))
             continue;
+        if (!alone.carried_by.empty())
+            draft.carried.push_back({people.size(), alone.carried_by, alone.carried_by_at});
         people.push_back(person_at(name, {}, alone, -1));
         draft.places.people.push_back(alone.name);
     }

@@ -2,6 +2,7 @@
 
 #include "scene/overrides.h"
 #include "scene/scene_draft.h"
+#include "scene/settle.h"
 #include "scene/toml_file.h"
 
 #include <filesystem>
@@ -57,6 +58,9 @@ Checked<Scene> read_scene_text(const std::string& text, const std::string& path,
     root.refuse_unknown_keys();
 
     resolve_names(draft, findings);
+    resolve_carriers(draft, findings);
+    if (findings.empty())
+        settle(draft.scene.people);
     if (findings.empty())
         check_geometry(draft.scene, draft.places, findings);
     if (!findings.empty())

@@ -12,25 +12,54 @@ namespace {
 constexpr double lip_m = 0.08;
 constexpr double side_margin_m = 0.20;
 constexpr double riser_depth_m = 0.50;
-constexpr double longest_riser_m = 1.50;  // a row farther behind has a riser of its own
 constexpr double least_overlap_m = 0.03;  // of a block under the line of the ankles
 constexpr double above_ankles_m = 0.15;   // what is lower belongs to feet, or to legs that kneel
+
+constexpr double calf_gap_m = 0.02;       // between an edge and the calves of who sits on it
+constexpr double seat_half_per_stature = 0.13;
+
+bool sits_on_step(const Person& person) {
+    return person.pose.posture == figures::Posture::on_step;
+}
+
+/// How far towards the camera the step under somebody may reach: not into their calves.
+double edge_under_m(const Person& sitter) {
+    const Patch legs = shadow_below(sitter, sitter.place.up_m);
+    const double half_m = seat_half_per_stature * sitter.measures.stature_m;
+    const double least_m = sitter.place.back_m - half_m;
+    return legs.empty() ? least_m : std::max(legs.far_m + calf_gap_m, least_m);
+}
+
+/// What somebody needs of a level: room for the feet, or a seat behind its edge.
+Patch footprint(const Person& person) {
+    if (!sits_on_step(person))
+        return shadow_below(person, person.place.up_m + above_ankles_m);
+    const double half_m = seat_half_per_stature * person.measures.stature_m;
+    const FromMark& place = person.place;
+    return {place.across_m - half_m, place.across_m + half_m, edge_under_m(person) + lip_m,
+            place.back_m + half_m};
+}
 
 /// Neighbours on one level.
 struct Run {
     double up_m = 0;
     bool alone = false;
     Patch feet{};
+    double edge_m = -std::numeric_limits<double>::infinity();  ///< Of whoever sits on it.
     double nearest_ankle_m = std::numeric_limits<double>::infinity();
     double farthest_ankle_m = -std::numeric_limits<double>::infinity();
 
     void add(const Person& person) {
-        feet = around(feet, shadow_below(person, person.place.up_m + above_ankles_m));
+        feet = around(feet, footprint(person));
+        // Of several who sit on one edge, it is drawn back for the shortest thighs.
+        if (sits_on_step(person))
+            edge_m = std::max(edge_m, edge_under_m(person));
         nearest_ankle_m = std::min(nearest_ankle_m, person.place.back_m);
         farthest_ankle_m = std::max(farthest_ankle_m, person.place.back_m);
     }
     void add(const Run& other) {
         feet = around(feet, other.feet);
+        edge_m = std::max(edge_m, other.edge_m);
         nearest_ankle_m = std::min(nearest_ankle_m, other.nearest_ankle_m);
         farthest_ankle_m = std::max(farthest_ankle_m, other.farthest_ankle_m);
     }
@@ -74,7 +103,7 @@ std::vector<Run> runs_of(const std::vector<Person>& people) {
         add_runs(row, runs);
     std::vector<Run> steps;
     for (const Person& person : people)
-        if (person.row < 0)
+        if (person.row < 0 && person.carrier < 0)
             add_alone(person, steps);
     runs.insert(runs.end(), steps.begin(), steps.end());
     return runs;
@@ -114,6 +143,7 @@ Patch riser_of(const Run& run, const std::vector<Run>& runs) {
     const bool reaches_back = next != nullptr && next->raised() && !next->alone && !run.alone &&
                               next_m - run.farthest_ankle_m <= longest_riser_m;
     riser.far_m = reaches_back ? next_m : std::min(riser.far_m, next_m);
+    riser.near_m = std::max(riser.near_m, run.edge_m);
     riser.near_m = std::min(riser.near_m, run.nearest_ankle_m - least_overlap_m);
     riser.far_m = std::max(riser.far_m, run.farthest_ankle_m + least_overlap_m);
     return riser;

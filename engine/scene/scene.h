@@ -89,7 +89,9 @@ struct GazeAtPerson {
 };
 using Gaze = std::variant<GazeAtCamera, GazeAhead, GazeAtPerson, FromMark>;
 
-/// One person where they finally stand: row places and offsets already added up.
+/// One person where they finally stand: row places and offsets already added up. Whoever is carried
+/// stands where the carrier does. What hands lie on, how high a step is and where a carried child
+/// sits follow from the others' places (settle.h).
 struct Person {
     std::string name;
     FromMark place;
@@ -99,7 +101,8 @@ struct Person {
     Gaze gaze = GazeAtCamera{};
     double speed_mps = 0;
     double heading_deg = 0;
-    int row = -1;           ///< Which [[row]], counted from 0; −1 for a person placed alone.
+    int row = -1;      ///< Which [[row]], counted from 0; −1 for a person placed alone.
+    int carrier = -1;  ///< Index of whoever carries them; −1 for whoever uses their own feet.
     FromMark own{};  ///< What this [[person]] adds to its row's place; part of place already.
 
     bool operator==(const Person&) const = default;

@@ -21,9 +21,17 @@ struct ScenePlaces {
     std::vector<Place> people;  ///< One for each of Scene::people.
 };
 
+/// A name said by one person of another.
+struct CarriedBy {
+    std::size_t child = 0;  ///< Index into Scene::people.
+    std::string name;
+    Place at;
+};
+
 struct SceneDraft {
     Scene scene;
     ScenePlaces places;
+    std::vector<CarriedBy> carried;
     bool has_focus = false;           ///< A [focus] was there, right or wrong.
     std::optional<Place> focus_name;  ///< Where a name stands that says whom to focus on …
     std::optional<Place> aim_name;    ///< … or aim at.
@@ -37,6 +45,9 @@ void read_viewing(TableReader& root, SceneDraft& draft);
 void read_people(TableReader& root, SceneDraft& draft);
 void read_surroundings(TableReader& root, SceneDraft& draft, const std::string& scene_file);
 void read_odds_and_light(TableReader& root, SceneDraft& draft);
+
+/// Whoever is carried finds who carries them, who must be able to.
+void resolve_carriers(SceneDraft& draft, Findings& findings);
 
 /// Names that point at people must find them, and somebody must be there.
 void resolve_names(const SceneDraft& draft, Findings& findings);

@@ -72,19 +72,27 @@ inline constexpr NumberKey age_years{"age_years", figures::least_age_years,
                                      figures::greatest_age_years};
 inline constexpr WordKey<figures::Sex, 2> sex{
     "sex", {{{"female", figures::Sex::female}, {"male", figures::Sex::male}}}};
-inline constexpr WordKey<figures::Posture, 6> posture{
+inline constexpr WordKey<figures::Posture, 7> posture{
     "posture",
     {{{"standing", figures::Posture::standing},
       {"seated", figures::Posture::seated},
       {"kneeling", figures::Posture::kneeling},
       {"crouching", figures::Posture::crouching},
       {"kneeling_both", figures::Posture::kneeling_both},
-      {"on_ground", figures::Posture::on_ground}}}};
-inline constexpr WordKey<figures::Arms, 4> arms{"arms",
-                                                {{{"down", figures::Arms::down},
-                                                  {"folded", figures::Arms::folded},
-                                                  {"behind", figures::Arms::behind},
-                                                  {"crossed", figures::Arms::crossed}}}};
+      {"on_ground", figures::Posture::on_ground},
+      {"on_step", figures::Posture::on_step}}}};
+/// How a child sits whom `carried_by` names somebody for.
+inline constexpr WordKey<figures::Posture, 2> carried{
+    "carried",
+    {{{"hip", figures::Posture::on_hip}, {"shoulders", figures::Posture::on_shoulders}}}};
+inline constexpr WordKey<figures::Arms, 6> arms{
+    "arms",
+    {{{"down", figures::Arms::down},
+      {"folded", figures::Arms::folded},
+      {"behind", figures::Arms::behind},
+      {"crossed", figures::Arms::crossed},
+      {"round_neighbours", figures::Arms::round_neighbours},
+      {"hand_on_shoulder", figures::Arms::hand_on_shoulder}}}};
 inline constexpr WordKey<figures::Expression, 4> expression{
     "expression",
     {{{"neutral", figures::Expression::neutral},
@@ -120,6 +128,7 @@ inline constexpr NumberKey across_m{"across_m", -farthest_m, farthest_m};
 inline constexpr NumberKey turn_deg{"turn_deg", -180, 180};
 inline constexpr NumberKey head_turn_deg{"head_turn_deg", -80, 80};
 inline constexpr NumberKey lean_m{"lean_m", -0.6, 0.6};
+inline constexpr NumberKey lean_sideways_m{"lean_sideways_m", -0.6, 0.6};
 inline constexpr NumberKey speed_mps{"speed_mps", 0, 12};  // walking 1.3
 inline constexpr NumberKey heading_deg{"heading_deg", -360, 360};
 

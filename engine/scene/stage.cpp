@@ -46,7 +46,7 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
 figures::Person looking_figure(const Scene& scene, const CameraView& view, const Person& person) {
     figures::Person figure = figure_of(person);
     if (const auto at = gaze_point_m(scene, view, person))
-        figure.pose.looks_at_m = *at - engine_from_mark(person.place);
+        figure.pose.looks_at_m = *at - figure_origin_m(person);
     return figure;
 }
 
@@ -204,7 +204,7 @@ std::array<Part, 2> person_parts(const Scene& scene, std::span<const CameraView>
     const auto part = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
         return Part{.name = fmt::format("{} {}", who.name, what),
                     .mesh = std::move(mesh),
-                    .world_from_part = glm::translate(glm::dmat4{1}, engine_from_mark(who.place)),
+                    .world_from_part = glm::translate(glm::dmat4{1}, figure_origin_m(who)),
                     .material = {.gloss = gloss},
                     .role = role,
                     .person = static_cast<int>(person)};

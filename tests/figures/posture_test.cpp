@@ -1,5 +1,7 @@
 #include "people.h"
 
+#include "figures/skeleton.h"
+
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>
 
@@ -141,6 +143,57 @@ TEST_CASE("leaning carries the whole head back by as much as was said", "[figure
                     CHECK(moved.x == Approx(0).margin(exact_m));
                 }
             }
+}
+
+TEST_CASE("leaning sideways carries the head across the picture and leaves the feet",
+          "[figures][property]") {
+    for (const Posture posture : all_postures())
+        for (const double turn_deg : {0.0, 40.0, 180.0})
+            for (const double lean_m : {-0.2, 0.08, 0.25}) {
+                Person person = adult("Lena", posture);
+                person.pose.turn_deg = turn_deg;
+                person.pose.lean_m = 0.06;
+                const ReferencePoints before = reference_points(person);
+                const Skeleton stood = skeleton(person);
+                person.pose.lean_sideways_m = lean_m;
+                const ReferencePoints after = reference_points(person);
+                const Skeleton leant = skeleton(person);
+                CAPTURE(static_cast<int>(posture), turn_deg, lean_m);
+                for (const dvec3& moved :
+                     {after.left_eye_m - before.left_eye_m, after.right_ear_m - before.right_ear_m,
+                      after.chin_m - before.chin_m}) {
+                    CHECK(moved.x == Approx(lean_m).margin(exact_m));
+                    CHECK(moved.z == Approx(0).margin(exact_m));
+                }
+                for (const std::size_t side : {0u, 1u})
+                    CHECK(glm::distance(stood.legs[side].ankle_m, leant.legs[side].ankle_m) ==
+                          Approx(0).margin(exact_m));
+            }
+    // Both leans together end where one alone does: 65° from upright.
+    Person far = adult("Lena");
+    far.pose.lean_m = 0.5;
+    far.pose.lean_sideways_m = 0.6;
+    CHECK(skeleton(far).trunk[1].y > std::cos(65.1 * std::acos(-1.0) / 180));
+}
+
+TEST_CASE("on a step, eyes are as high above it as above a seat, and feet stand below",
+          "[figures][property]") {
+    for (const double age : {5.0, 34.0})
+        for (const double share : {0.0, 0.4, 1.0}) {
+            Person person = aged("Nia", age, Posture::on_step);
+            person.pose.step_m = share * highest_step_m(person.measures);
+            CAPTURE(age, share);
+            CHECK(eyes_m(person).y == Approx(person.pose.step_m +
+                                             person.measures.sitting_eye_height_m)
+                                          .margin(0.001));
+            CHECK(seat_height_m(person) == 0);
+            const Skeleton joints = skeleton(person);
+            for (const Leg& leg : joints.legs) {
+                CHECK(leg.ankle_m.y == Approx(joints.build.ankle_height_m).margin(exact_m));
+                CHECK(leg.knee_m.y > person.pose.step_m - 0.01);
+                CHECK(leg.ankle_m.z > leg.knee_m.z - 0.02);
+            }
+        }
 }
 
 TEST_CASE("the lower a posture, the lower the eyes", "[figures][property]") {

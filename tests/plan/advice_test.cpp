@@ -4,6 +4,7 @@
 #include "plan/least_moves.h"
 #include "plan/room_between.h"
 #include "posed.h"
+#include "scene/settle.h"
 
 #include "optics/stops.h"
 
@@ -170,6 +171,37 @@ TEST_CASE("what is advised holds in the scene as moved, and nobody bumps into an
     CHECK(std::ranges::is_sorted(advice->answers, std::ranges::greater{}, [](const Answer& answer) {
         return answer.background.percent_of_height;
     }));
+}
+
+TEST_CASE("a carried child moves as its carrier does, and is not asked to", "[plan][property]") {
+    // The carrier stands behind a line of three: it is cheapest to ask her forward.
+    scene::Scene scene = level_scene({with_eye_at("Ana", 3.0, -0.9), with_eye_at("Ben", 3.0, -0.4),
+                                      with_eye_at("Dov", 3.0, 0.1), with_eye_at("Cleo", 3.3, 0.7)});
+    scene::Person mia = somebody("Mia", {});
+    mia.measures = figures::body_measures(0.95, 3.0);
+    mia.pose.posture = figures::Posture::on_shoulders;
+    const std::size_t child = scene.people.size();
+    mia.carrier = static_cast<int>(child) - 1;
+    scene.people.push_back(mia);
+    settle(scene.people);
+    const scene::Person& carrier = scene.people[child - 1];
+    AdviceWanted wanted = wanted_for(scene, 40);
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    bool carrier_moves = false;
+    for (const Answer& answer : advice->answers) {
+        const auto& people = answer.scene.people;
+        CHECK(people[child].place.back_m == people[child - 1].place.back_m);
+        const glm::dvec3 was = reference_points(mia = scene.people[child]).left_eye_m;
+        const glm::dvec3 is = reference_points(people[child]).left_eye_m;
+        CHECK(is.z - was.z ==
+              Approx(carrier.place.back_m - people[child - 1].place.back_m).margin(1e-9));
+        for (const Move& move : answer.moves) {
+            CHECK(move.name != "Mia");
+            carrier_moves = carrier_moves || move.name == carrier.name;
+        }
+    }
+    CHECK(carrier_moves);
 }
 
 // Every centimetre of distance, focus in half centimetres, through the face table.

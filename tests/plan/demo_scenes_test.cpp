@@ -10,6 +10,7 @@
 #include "scene/camera_view.h"
 #include "scene/footing.h"
 #include "scene/read_scene.h"
+#include "scene/settle.h"
 
 #include "base/units.h"
 
@@ -95,6 +96,10 @@ double overlap_m(const std::vector<figures::Capsule>& one,
     return deepest_m;
 }
 
+bool holds_somebody(const scene::Person& person) {
+    return person.pose.holds[0] || person.pose.holds[1];
+}
+
 /// Whether this point lies in the block, and not merely in its skin.
 bool inside(const setting::Block& block, const glm::dvec3& at) {
     constexpr double skin_m = 0.03;
@@ -106,7 +111,8 @@ bool inside(const setting::Block& block, const glm::dvec3& at) {
 }  // namespace
 
 // Solids are a little wider than the clothes that they cover; neighbours whose sleeves touch at the
-// usual spacing of 55 cm overlap by up to 5 cm [practice].
+// usual spacing of 55 cm overlap by up to 5 cm, those with an arm round each other by a centimetre
+// more [practice]. Whoever is carried is held, which carry_test.cpp looks at.
 TEST_CASE("in the demo scenes nobody is hidden, and nobody stands in a neighbour or in a seat",
           "[plan][practice]") {
     for (const std::string& name : demo_names()) {
@@ -123,7 +129,10 @@ TEST_CASE("in the demo scenes nobody is hidden, and nobody stands in a neighbour
         for (std::size_t i = 0; i < bodies.size(); ++i) {
             for (std::size_t j = 0; j < i; ++j) {
                 CAPTURE(name, scene.people[i].name, scene.people[j].name);
-                CHECK(overlap_m(bodies[i], bodies[j]) < 0.05);
+                if (on_whose_feet(scene.people, i) == on_whose_feet(scene.people, j))
+                    continue;
+                const bool embrace = holds_somebody(scene.people[i]) || holds_somebody(scene.people[j]);
+                CHECK(overlap_m(bodies[i], bodies[j]) < (embrace ? 0.06 : 0.05));
             }
             for (const figures::Capsule& solid : bodies[i])
                 for (const setting::Block& block : blocks) {
@@ -181,9 +190,10 @@ TEST_CASE("what the stories of the demo scenes say can be measured", "[plan][pro
               0);
     }
     SECTION("the sofa") {
-        CHECK(at_least(Grade::soft, "sofa") == 2);
+        CHECK(at_least(Grade::soft, "sofa") == 3);
         CHECK(grade_of("Wanjiru", "sofa") == Grade::soft);
         CHECK(grade_of("Aurelio", "sofa") == Grade::soft);
+        CHECK(grade_of("Timo", "sofa") == Grade::soft);
         CHECK(at_least(Grade::soft, "sofa", {"focus.balanced=true"}) == 0);
     }
     SECTION("the chess club") {

@@ -158,6 +158,29 @@ TEST_CASE("what the camera does to one face it does to all", "[plan][property]")
 
 // Trials and integral share the model but not the way to the answer. z-tests at 4.5 standard
 // errors.
+TEST_CASE("a carried child sways with whoever carries it", "[plan][property]") {
+    auto scene = scene_of({with_eye_at("Bram", 3.0), with_eye_at("Mia", 3.02)});
+    scene.odds.sway_mm = 60;
+    const double apart = odds_of(scene).sharp.value;
+    scene.people[1].carrier = 0;
+    const Odds together = odds_of(scene);
+    // Each holds in 85 mm before and behind, and their zones lie 2 cm apart: both hold where one
+    // error holds both, which is likelier than that two errors do.
+    const FrameModel model = model_of(scene);
+    const auto lens = landed(model, model.focus_m);
+    const auto one = zone(model, model.faces[0], *lens), other = zone(model, model.faces[1], *lens);
+    const double least = std::max(one->near_m - model.faces[0].axial_m,
+                                  other->near_m - model.faces[1].axial_m);
+    const double most =
+        std::min(one->far_m - model.faces[0].axial_m, other->far_m - model.faces[1].axial_m);
+    const double expected = within(0, 0.060, least, most);
+    CHECK(std::abs(together.sharp.value - expected) < 4 * together.sharp.standard_error);
+    REQUIRE(together.sharp_closed_form);
+    CHECK_THAT(*together.sharp_closed_form, WithinAbs(expected, 1e-9));
+    CHECK(together.sharp.value > apart + 0.02);
+    CHECK(together.sharp.value < together.faces[1].sharp.value + 1e-12);
+}
+
 TEST_CASE("trials agree with the integral where everything goes wrong at once",
           "[plan][property]") {
     const auto check = [](const scene::Scene& scene) {

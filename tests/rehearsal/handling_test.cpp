@@ -51,6 +51,20 @@ TEST_CASE("whoever is led within a row stays in its line unless led freely",
     CHECK(lead(scene, 2, 1.2, 0.25, true).values == Values{"person.Cleo.back_m=0.25"});
 }
 
+TEST_CASE("leading a carried child leads whoever carries it", "[rehearsal][property]") {
+    const scene::SceneFolder folder;
+    const scene::Scene scene = *folder.read(R"([[row]]
+people = ["Ana"]
+[[person]]
+name = "Mia"
+age_years = 3
+carried_by = "Ana"
+)");
+    CHECK(step(scene, 1, 0.2, 0.1).values ==
+          Values{"person.Ana.across_m=0.2", "person.Ana.back_m=0.1"});
+    CHECK(turn(scene, 1, 20).values == Values{"person.Ana.turn_deg=20.0"});
+}
+
 TEST_CASE("a step is a whole number of centimetres", "[rehearsal][property]") {
     const scene::Scene scene = trio();
     CHECK(step(scene, 1, 0, -0.01).values == Values{"person.\"J. B.\".back_m=-0.01"});

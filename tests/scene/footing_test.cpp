@@ -3,6 +3,7 @@
 #include "group.h"
 
 #include "scene/camera_view.h"
+#include "scene/settle.h"
 
 #include <catch2/catch.hpp>
 
@@ -163,6 +164,27 @@ TEST_CASE("neighbours in a row share a bench where nobody's legs are in the way"
         people[1].pose.posture = Posture::standing;
         CHECK(blocks_under(people).size() == 2);
     }
+}
+
+TEST_CASE("whoever sits on a step has it under the seat and not through the calves",
+          "[scene][property]") {
+    for (const double up_m : {0.17, 0.34, 0.45, 0.9})
+        for (const double stature_m : {1.1, 1.7})
+            for (const int row : {0, -1}) {
+                CAPTURE(up_m, stature_m, row);
+                std::vector<Person> people{somebody("a", {0, up_m, 1}, row, Posture::on_step),
+                                           somebody("b", {0.6, up_m, 1}, row, Posture::on_step)};
+                people[1].measures = figures::body_measures(stature_m, std::nullopt);
+                settle(people);
+                const auto blocks = blocks_under(people);
+                REQUIRE_FALSE(blocks.empty());
+                for (const setting::Block& block : blocks) {
+                    CHECK(block.top_m == up_m);
+                    CHECK(deepest_leg_m(people, block) <= 0);
+                }
+                for (const Person& person : people)
+                    CHECK(floor_under(blocks, person.place) == up_m);
+            }
 }
 
 TEST_CASE("kneeling and crouching people need no seat", "[scene][property]") {

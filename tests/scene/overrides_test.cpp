@@ -129,7 +129,7 @@ TEST_CASE("an override is checked like the file, and named in the complaint", "[
           Messages{
               "--set person.Bram.posture=seatd: `seatd` is no posture this program knows; did you "
               "mean `seated`? posture is one of standing, seated, kneeling, crouching, "
-              "kneeling_both, on_ground"});
+              "kneeling_both, on_ground, on_step"});
     CHECK(
         wrong({"camera.f_number=2,8"}) ==
         Messages{"--set camera.f_number=2,8: `f_number` is text, not a number; write a number from "
@@ -172,6 +172,30 @@ TEST_CASE("mistakes in overrides come before those in the file", "[scene][proper
         SceneFolder{}.messages("[[row]]\npeople = [\"Odile\"]\nspcing_m = 1\n", {"camera.iso=0"}) ==
         Messages{"--set camera.iso=0: `iso` cannot be 0; write a number from 1 to 10000000",
                  "x.toml:3:1: unknown key `spcing_m`; did you mean `spacing_m`?"});
+}
+
+TEST_CASE("somebody put down or picked up on the command line loses what went with it",
+          "[scene][property]") {
+    const SceneFolder folder;
+    const std::string family = "[[row]]\npeople = [\"Odile\"]\n[[person]]\nname = \"Mia\"\n"
+                               "age_years = 3\n";
+    const auto with_mia = [&](const std::string& lines, const std::string& set) {
+        const auto scene = folder.read(family + lines, {set});
+        INFO((scene ? "" : folder.lines(scene.error()).front()));
+        REQUIRE(scene);
+        return named(*scene, "Mia");
+    };
+    const Person down = with_mia("carried_by = \"Odile\"\ncarried = \"shoulders\"\n",
+                                 "person.Mia.across_m=0.5");
+    CHECK(down.carrier == -1);
+    CHECK(down.place.across_m == 0.5);
+    CHECK(down.pose.posture == figures::Posture::standing);
+    const Person up = with_mia("posture = \"seated\"\nback_m = 1\n", "person.Mia.carried_by=Odile");
+    CHECK(up.carrier == 0);
+    CHECK(up.place.back_m == 0);
+    // Ages are no rivals of it.
+    CHECK(up.measures.age_years == 3);
+    CHECK(with_mia("carried_by = \"Odile\"\n", "person.Mia.stature_m=1.1").carrier == 0);
 }
 
 }  // namespace backrow::scene

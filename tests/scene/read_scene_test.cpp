@@ -64,6 +64,7 @@ up_m = 0.05
 turn_deg = 15
 head_turn_deg = -10
 lean_m = 0.02
+lean_sideways_m = -0.03
 expression = "laugh"
 gaze = "Odile"
 speed_mps = 1.3
@@ -78,6 +79,21 @@ expression = "eyes_closed"
 gaze = [1, 0.5, -2]
 across_m = -1.5
 back_m = 1
+[[person]]
+name = "Uli"
+posture = "on_step"
+arms = "hand_on_shoulder"
+across_m = 3
+[[person]]
+name = "Eni"
+arms = "round_neighbours"
+across_m = 5
+[[person]]
+name = "Mia"
+age_years = 3
+carried_by = "Eni"
+carried = "shoulders"
+head_turn_deg = 12
 [setting]
 ground = "boards"
 [[setting.backdrop]]
@@ -171,6 +187,8 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene][property]") {
     CHECK(odile.pose.posture == figures::Posture::standing);
     CHECK_FALSE(odile.pose.expression);
     CHECK_FALSE(odile.pose.arms);
+    CHECK(odile.pose.lean_sideways_m == 0);
+    CHECK(odile.carrier == -1);
     CHECK(std::holds_alternative<GazeAtCamera>(odile.gaze));
     CHECK_FALSE(odile.styling.hair);
     CHECK_FALSE(odile.styling.top_colour);
@@ -217,7 +235,7 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(std::get<optics::PrintViewing>(scene->viewing).long_side_cm == 60);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).distance_cm == 80);
 
-    REQUIRE(scene->people.size() == 3);
+    REQUIRE(scene->people.size() == 6);
     const Person& bram = named(*scene, "Bram");
     CHECK(bram.row == 0);
     CHECK(bram.measures.stature_m == 1.82);
@@ -241,6 +259,7 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(bram.pose.turn_deg == 15);
     CHECK(bram.pose.head_turn_deg == -10);
     CHECK(bram.pose.lean_m == 0.02);
+    CHECK(bram.pose.lean_sideways_m == -0.03);
     CHECK(bram.pose.expression == figures::Expression::laugh);
     CHECK_FALSE(bram.pose.arms);
     CHECK(std::get<GazeAtPerson>(bram.gaze).name == "Odile");
@@ -260,6 +279,15 @@ TEST_CASE("every key of a scene file arrives", "[scene][property]") {
     CHECK(std::get<FromMark>(ayo.gaze).up_m == 0.5);
     CHECK(ayo.place.across_m == -1.5);
     CHECK(ayo.place.back_m == 1);
+    CHECK(ayo.carrier == -1);
+    CHECK(named(*scene, "Uli").pose.posture == figures::Posture::on_step);
+    CHECK(named(*scene, "Uli").pose.arms == figures::Arms::hand_on_shoulder);
+    CHECK(named(*scene, "Eni").pose.arms == figures::Arms::round_neighbours);
+    const Person& mia = named(*scene, "Mia");
+    CHECK(scene->people[static_cast<std::size_t>(mia.carrier)].name == "Eni");
+    CHECK(mia.pose.posture == figures::Posture::on_shoulders);
+    CHECK(mia.pose.head_turn_deg == 12);
+    CHECK(mia.place.across_m == 5);
 
     CHECK(scene->setting.ground == setting::Ground::boards);
     REQUIRE(scene->setting.backdrops.size() == 2);

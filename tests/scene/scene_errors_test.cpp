@@ -57,8 +57,8 @@ TEST_CASE("clothes that do not go together are pointed at", "[scene][property]")
         Messages{"x.toml:6:10: a dress goes with no trousers; leave out bottom, or choose another "
                  "top"});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"kneeling\"\nbottom = \"skirt\"\n") ==
-          Messages{"x.toml:6:10: whoever kneels, crouches or sits on the ground wears trousers "
-                   "here; choose trousers, or let the person stand or sit"});
+          Messages{"x.toml:6:10: whoever kneels, crouches, sits on the ground or a step, or is "
+                   "carried wears trousers here; choose trousers, or let the person stand or sit"});
 }
 
 TEST_CASE("a gaze goes to the camera, ahead, to somebody else or to a point", "[scene][property]") {
@@ -77,9 +77,53 @@ TEST_CASE("a gaze goes to the camera, ahead, to somebody else or to a point", "[
 TEST_CASE("hands that rest on the legs can only be crossed on the chest", "[scene][property]") {
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seated\"\narms = \"behind\"\n") ==
           Messages{"x.toml:6:8: with the posture seated the hands rest on the legs; leave out "
-                   "arms, or write \"crossed\""});
+                   "arms, or write \"crossed\", \"round_neighbours\" or \"hand_on_shoulder\""});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seated\"\narms = \"crossed\"\n") ==
           Messages{});
+}
+
+TEST_CASE("whoever is carried needs somebody who stands and is tall enough", "[scene][property]") {
+    const std::string mia = "[[person]]\nname = \"Mia\"\nage_years = 3\n";
+    CHECK(below(mia + "carried_by = \"Bram\"\ncarried = \"shoulders\"\n") == Messages{});
+    CHECK(below(mia + "carried_by = \"Brm\"\n") ==
+          Messages{"x.toml:6:14: nobody in the picture is called `Brm`; did you mean `Bram`?"});
+    CHECK(below(mia + "carried_by = \"Mia\"\n") ==
+          Messages{"x.toml:6:14: `Mia` cannot carry themselves; name who carries them"});
+    CHECK(below(mia + "carried_by = 3\n") ==
+          Messages{"x.toml:6:14: `carried_by` is a number, not text; write it in quotation marks"});
+    CHECK(below(mia + "carried = \"hip\"\n") ==
+          Messages{"x.toml:6:11: `carried` needs `carried_by`; write who carries this child"});
+    CHECK(below(mia + "carried_by = \"Bram\"\nback_m = 1\nposture = \"seated\"\n") ==
+          Messages{"x.toml:7:10: `back_m` is said of somebody who is carried; leave it out; it "
+                   "follows whoever carries",
+                   "x.toml:8:11: `posture` is said of somebody who is carried; leave it out; it "
+                   "follows whoever carries"});
+    CHECK(below("[[person]]\nname = \"Odile\"\nage_years = 3\ncarried_by = \"Bram\"\n") ==
+          Messages{"x.toml:6:14: `Odile` stands in a row and is carried as well; take the name out "
+                   "of the row, or leave out carried_by"});
+    CHECK(below("[[person]]\nname = \"Mia\"\nstature_m = 1.3\ncarried_by = \"Bram\"\n") ==
+          Messages{"x.toml:6:14: `Mia` is 1.30 m tall, too tall and heavy to be carried; up to "
+                   "1.25 m are carried here"});
+    CHECK(below(mia + "carried_by = \"Bram\"\n[[person]]\nname = \"Bram\"\nage_years = 6\n") ==
+          Messages{"x.toml:6:14: `Bram`, 1.15 m tall, is too small to carry `Mia`, 0.94 m; name "
+                   "somebody taller"});
+    CHECK(below(mia +
+                "carried_by = \"Bram\"\n[[person]]\nname = \"Bram\"\nposture = \"seated\"\n") ==
+          Messages{"x.toml:6:14: `Bram` does not stand and cannot carry `Mia`; let them stand, or "
+                   "name somebody who does"});
+    CHECK(below(mia + "carried_by = \"Bram\"\n[[person]]\nname = \"Leo\"\nage_years = 2\n"
+                      "carried_by = \"Bram\"\n") ==
+          Messages{"x.toml:10:14: `Bram` carries somebody already; nobody carries two children "
+                   "here"});
+    // In a ring, nobody has feet on the ground.
+    CHECK(below(mia + "carried_by = \"Leo\"\n[[person]]\nname = \"Leo\"\nage_years = 2\n"
+                      "carried_by = \"Mia\"\n") ==
+          Messages{"x.toml:6:14: `Leo` is carried and cannot carry `Mia`; name somebody who stands",
+                   "x.toml:10:14: `Mia` is carried and cannot carry `Leo`; name somebody who "
+                   "stands"});
+    CHECK(below(mia + "carried_by = \"Bram\"\nbottom = \"skirt\"\n") ==
+          Messages{"x.toml:7:10: whoever kneels, crouches, sits on the ground or a step, or is "
+                   "carried wears trousers here; choose trousers, or let the person stand or sit"});
 }
 
 TEST_CASE("a photo of the place says which file and how wide, and the file is there",
@@ -106,10 +150,10 @@ TEST_CASE("a mistyped word is pointed at, with the words there are", "[scene][pr
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"seatd\"\n") ==
           Messages{"x.toml:5:11: `seatd` is no posture this program knows; did you mean `seated`? "
                    "posture is one of standing, seated, kneeling, crouching, kneeling_both, "
-                   "on_ground"});
+                   "on_ground, on_step"});
     CHECK(below("[[person]]\nname = \"Bram\"\nposture = \"lying\"\n") ==
           Messages{"x.toml:5:11: `lying` is no posture this program knows; posture is one of "
-                   "standing, seated, kneeling, crouching, kneeling_both, on_ground"});
+                   "standing, seated, kneeling, crouching, kneeling_both, on_ground, on_step"});
     CHECK(below("[[person]]\nname = \"Bram\"\nexpression = \"smle\"\n") ==
           Messages{"x.toml:5:14: `smle` is no expression this program knows; did you mean "
                    "`smile`? expression is one of neutral, smile, laugh, eyes_closed"});
