@@ -1,5 +1,7 @@
 #include "figures/ears.h"
 
+#include "figures/grain.h"
+
 #include "figures/head_form.h"
 #include "figures/head_template.h"
 
@@ -67,7 +69,8 @@ void add_ears(const PersonHead& head, const Appearance& look, Detail detail, sha
                 colour *= glm::mix(0.80, 1.0, rings[r].openness);
                 onto.vertices.push_back({.position_m = glm::vec3(head.figure_from_plain_model(p)),
                                          .colour = glm::vec3(colour),
-                                         .openness = static_cast<float>(rings[r].openness)});
+                                         .openness = static_cast<float>(rings[r].openness),
+                                         .uv = skin_uv(60 + edge.x, 32 + edge.y)});
             }
         const auto n = static_cast<std::uint32_t>(spokes);
         const std::size_t first_index = onto.indices.size();

@@ -2,6 +2,7 @@
 
 #include "figures/eye_hairs.h"
 #include "figures/eye_place.h"
+#include "figures/grain.h"
 #include "figures/head_form.h"
 
 #include "base/units.h"
@@ -72,7 +73,10 @@ void add_ball(const EyePlace& place, const Appearance& look, Detail detail, Mesh
         const double open = 1 - 0.52 * hill(std::max(0.0, from_upper) / 3.2) -
                             0.25 * hill(std::max(0.0, from_lower) / 1.8) -
                             0.25 * glm::smoothstep(8.0, 14.5, std::abs(dx));
-        return push(mesh, at, at - middle, colour, std::clamp(open, 0.3, 1.0));
+        const dvec2 off_irises =
+            (dvec2{dx, y} - place.pupil) / (dvec2{iris_x, iris_y} * place.slant);
+        return push(mesh, at, at - middle, colour, std::clamp(open, 0.3, 1.0),
+                    eye_uv(off_irises));
     };
     const std::uint32_t pupil = vertex(place.pupil.x, place.pupil.y, dvec3{0.006});
     std::uint32_t inner = pupil;

@@ -4,10 +4,13 @@
 #include "figures/body_mesh.h"
 #include "figures/ears.h"
 #include "figures/glasses.h"
+#include "figures/grain.h"
 #include "figures/hair.h"
 #include "figures/head_form.h"
 #include "figures/head_mesh.h"
 #include "figures/head_template.h"
+
+#include <glm/common.hpp>
 
 namespace backrow::figures {
 
@@ -67,7 +70,21 @@ std::vector<Capsule> solids(const Person& person) {
     return all;
 }
 
-FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light) {
+namespace {
+
+/// Takes the sheet's mean out of the colours that it will multiply, or the places on it away.
+void fit_to_grain(HasGrain grain, shapes::Mesh& mesh) {
+    for (shapes::Vertex& v : mesh.vertices)
+        if (grain == HasGrain::no)
+            v.uv = glm::vec2{0};
+        else
+            v.colour = glm::min(v.colour / static_cast<float>(grain_mean(v.uv)), glm::vec3{1});
+}
+
+}  // namespace
+
+FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light,
+                        HasGrain grain) {
     const Skeleton joints = skeleton(person);
     const Appearance look = appearance(person);
     const PersonHead head{person, joints, look.face};
@@ -86,6 +103,8 @@ FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& lig
     if (look.glasses)
         add_glasses(head, detail, mesh);
     add_body(head, joints, look, person.measures, detail, mesh.body);
+    fit_to_grain(grain, mesh.body);
+    fit_to_grain(grain, mesh.face);
     return mesh;
 }
 

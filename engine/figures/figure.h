@@ -83,6 +83,9 @@ enum class Detail { close, near, middle, far };
     return detail == Detail::close || detail == Detail::near;
 }
 
+/// Whether the sheet of grain.h is laid over somebody; if not, all texture coordinates are zero.
+enum class HasGrain { no, yes };
+
 /// The triangles of one figure. The face is apart, so that its pixels can be counted.
 struct FigureMesh {
     shapes::Mesh body;  ///< Clothes, hands, legs, shoes, hair, ears, neck.
@@ -100,6 +103,6 @@ struct FigureMesh {
 
 /// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
 [[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail,
-                                      const EyeLight& light = {});
+                                      const EyeLight& light = {}, HasGrain grain = HasGrain::no);
 
 }  // namespace backrow::figures

@@ -216,11 +216,11 @@ bool covers_ears(HairStyle style) noexcept {
 void add_hair(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto) {
     if (look.hair_style == HairStyle::none)
         return;
-    append(locks(head, look, detail), onto);
+    append(locks(head, look, detail), onto, Cover::hair);
     if (detail == Detail::close && look.headwear == Headwear::none)
         add_wisps(head, look, onto);
     if (look.hair_style == HairStyle::tied)
-        append(knot(head, look, detail), onto);
+        append(knot(head, look, detail), onto, Cover::hair);
 }
 
 }  // namespace backrow::figures

@@ -1,6 +1,7 @@
 #include "figures/head_mesh.h"
 
 #include "figures/eyes.h"
+#include "figures/grain.h"
 #include "figures/head_form.h"
 #include "figures/head_template.h"
 #include "figures/mouth.h"
@@ -112,6 +113,7 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
             glm::vec3(skin_colour(look, head.motion(), form.paint[i], form.points_mm[i],
                                   static_cast<std::uint32_t>(i), measures, detail));
         skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
+        skin[i].uv = face_uv(form.plane_mm[i]);
     }
     add_part(skin, form.face, onto.face);
     // Under a headscarf nothing of it is seen.

@@ -305,6 +305,7 @@ void slit_mouth(HeadTemplate& made) {
         below[i] = made.lower_lip[k] = static_cast<std::uint32_t>(made.points_mm.size());
         made.points_mm.push_back(made.points_mm[i] - dvec3{0, slit_mm, 0});
         made.paint.push_back(made.paint[i]);
+        made.plane_mm.push_back(made.plane_mm[i]);
         made.points_mm[i].y += slit_mm;
     }
     for (auto& t : made.face) {
@@ -356,6 +357,7 @@ HeadTemplate build(double coarse) {
         const dvec3 p = with_features(rolled(at));
         made.points_mm.push_back(p);
         made.paint.push_back(paint_of(p));
+        made.plane_mm.push_back(at);
     }
     for (std::size_t i = 0; i < rim_count; ++i) {
         made.rims[0].push_back(static_cast<std::uint32_t>(i));
@@ -379,6 +381,7 @@ HeadTemplate build(double coarse) {
     const auto back = static_cast<std::uint32_t>(made.points_mm.size());
     made.points_mm.push_back(bare_form_mm({0, 0, -1}));
     made.paint.push_back(paint_of(made.points_mm.back()));
+    made.plane_mm.push_back({0, std::numbers::pi * unrolled_radius_mm});
     for (const auto& t : triangles)
         for (std::size_t e = 0; e < 3; ++e) {
             const std::uint32_t a = t[e], b = t[(e + 1) % 3];
@@ -390,6 +393,10 @@ HeadTemplate build(double coarse) {
 }
 
 }  // namespace
+
+dvec3 rolled_mm(const dvec2& plane_mm) {
+    return with_features(rolled(plane_mm));
+}
 
 const dvec3& model_nose_tip_mm() {
     static const dvec3 tip{0, nose_tip_y_mm,

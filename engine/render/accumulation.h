@@ -20,6 +20,7 @@ namespace backrow::render {
 /// The programs every picture needs, compiled once a context.
 struct PicturePrograms {
     Program by_vertex;
+    Program by_vertex_grained;  ///< Times a texture.
     Program by_pixel;
     Program highlight;
     Program add;

@@ -104,13 +104,19 @@ double spacing_m(const scene::Part& part) {
 }
 
 Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
+    const int levels = 1 + static_cast<int>(std::log2(std::max(picture.width_px(), picture.height_px())));
     Texture texture = make_texture(gl, GL_SRGB8_ALPHA8, picture.width_px(), picture.height_px(),
-                                   GL_LINEAR, "model texture");
+                                   GL_LINEAR, "model texture", levels);
     glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
     glTextureSubImage2D(texture.name(), 0, 0, 0, picture.width_px(), picture.height_px(), GL_RGBA,
                         GL_UNSIGNED_BYTE, picture.pixels().data());
     glTextureParameteri(texture.name(), GL_TEXTURE_WRAP_S, GL_REPEAT);
     glTextureParameteri(texture.name(), GL_TEXTURE_WRAP_T, GL_REPEAT);
+    // Passes lie in different places of a texel, so their mean smooths as well: a sharper level
+    // than that of a single picture does.
+    glGenerateTextureMipmap(texture.name());
+    glTextureParameteri(texture.name(), GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
+    glTextureParameterf(texture.name(), GL_TEXTURE_LOD_BIAS, -1.0f);
     return texture;
 }
 
@@ -182,6 +188,12 @@ void StageOnGpu::describe_positions(GLuint layout) const {
     glVertexArrayAttribFormat(layout, 0, 3, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, position_m));
 }
 
+void StageOnGpu::describe_uvs(GLuint layout, GLuint attribute) const {
+    glEnableVertexArrayAttrib(layout, attribute);
+    glVertexArrayAttribBinding(layout, attribute, 0);
+    glVertexArrayAttribFormat(layout, attribute, 2, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, uv));
+}
+
 void StageOnGpu::bind() const {
     glBindVertexArray(layout_.name());
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.name());
@@ -189,11 +201,14 @@ void StageOnGpu::bind() const {
 }
 
 void StageOnGpu::draw(const std::vector<Run>& runs) const {
-    for (const Run& run : runs) {
-        if (run.texture >= 0)
-            glBindTextureUnit(0, textures_[static_cast<std::size_t>(run.texture)].name());
-        draw_instances(run, 1);
-    }
+    for (const Run& run : runs)
+        draw(run);
+}
+
+void StageOnGpu::draw(const Run& run) const {
+    if (run.texture >= 0)
+        glBindTextureUnit(0, textures_[static_cast<std::size_t>(run.texture)].name());
+    draw_instances(run, 1);
 }
 
 void add_run(const Run& run, std::vector<Run>& runs) {

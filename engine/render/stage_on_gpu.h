@@ -55,6 +55,8 @@ public:
     [[nodiscard]] GLuint vertex_buffer() const noexcept { return vertices_.name(); }
     /// Gives a vertex array the positions: attribute 0, binding 0.
     void describe_positions(GLuint layout) const;
+    /// Likewise the texture coordinates: any attribute, binding 0.
+    void describe_uvs(GLuint layout, GLuint attribute) const;
 
     /// Engine space; and three indices a triangle into them, in the order of parts().
     [[nodiscard]] const std::vector<glm::vec3>& positions() const noexcept { return positions_; }
@@ -66,6 +68,7 @@ public:
     void bind() const;
     /// Draws from the current index buffer with whatever program is current; textures go to unit 0.
     void draw(const std::vector<Run>& runs) const;
+    void draw(const Run& run) const;
 
 private:
     std::vector<DrawnPart> parts_;

@@ -7,6 +7,9 @@
 
 #include "setting/photograph.h"
 
+#include "figures/appearance.h"
+#include "figures/grain.h"
+
 #include "base/units.h"
 
 #include <fmt/format.h>
@@ -19,6 +22,7 @@
 #include <cmath>
 #include <filesystem>
 #include <future>
+#include <map>
 #include <numeric>
 #include <string_view>
 #include <thread>
@@ -30,6 +34,8 @@ constexpr double close_head_px = 420;
 constexpr std::size_t most_people_close = 8;
 constexpr double near_head_px = 140;
 constexpr double middle_head_px = 40;
+// Below it no pore and no strand of hair is left to see.
+constexpr double grained_head_px = 200;
 
 // Clothes are nearly matt, skin has a sheen of its own.
 constexpr float cloth_gloss = 0.05f;
@@ -40,6 +46,11 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
     for (const CameraView& view : views)
         largest_px = std::max(largest_px, head_height_px(view, person));
     return largest_px;
+}
+
+figures::HasGrain has_grain(std::span<const CameraView> views, const Person& person) {
+    return largest_head_px(views, person) >= grained_head_px ? figures::HasGrain::yes
+                                                             : figures::HasGrain::no;
 }
 
 /// Somebody as they are drawn: eyes turned to what they look at.
@@ -76,7 +87,8 @@ std::vector<figures::FigureMesh> build_figures(const Scene& scene,
             meshes[i] =
                 figures::build_figure(looking_figure(scene, views.front(), people[i]),
                                       detail_for(largest_head_px(views, people[i]), people.size()),
-                                      eye_light(scene, views.front(), people[i]));
+                                      eye_light(scene, views.front(), people[i]),
+                                      has_grain(views, people[i]));
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -96,8 +108,32 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
     return order;
 }
 
+/// The sheet of each person's kind of skin, −1 where none is laid over them; each sheet once.
+std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
+    std::vector<int> textures;
+    std::map<figures::GrainKind, int> known;
+    std::vector<std::future<Image<Rgba8>>> sheets;
+    const int first = static_cast<int>(stage.textures.size());
+    for (const Person& person : scene.people) {
+        textures.push_back(-1);
+        if (has_grain(views, person) == figures::HasGrain::no)
+            continue;
+        const figures::GrainKind kind = figures::grain_kind(
+            figures::appearance(figure_of(person)), person.measures.age_years);
+        const auto [found, is_new] =
+            known.try_emplace(kind, first + static_cast<int>(sheets.size()));
+        if (is_new)
+            sheets.push_back(std::async(std::launch::async, figures::grain_sheet, kind));
+        textures.back() = found->second;
+    }
+    for (std::future<Image<Rgba8>>& sheet : sheets)
+        stage.textures.push_back(sheet.get());
+    return textures;
+}
+
 void add_people(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
     std::vector<figures::FigureMesh> meshes = build_figures(scene, views);
+    const std::vector<int> sheets = add_sheets(scene, views, stage);
     for (const std::size_t i : near_to_far(scene.people, views.front())) {
         const Person& person = scene.people[i];
         const glm::dmat4 world_from_figure =
@@ -106,7 +142,7 @@ void add_people(const Scene& scene, std::span<const CameraView> views, Stage& st
             stage.parts.push_back({.name = fmt::format("{} {}", person.name, what),
                                    .mesh = std::move(mesh),
                                    .world_from_part = world_from_figure,
-                                   .material = {.gloss = gloss},
+                                   .material = {.gloss = gloss, .texture = sheets[i]},
                                    .role = role,
                                    .person = static_cast<int>(i)});
         };
