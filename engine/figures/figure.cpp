@@ -11,6 +11,7 @@
 #include "figures/head_template.h"
 
 #include <glm/common.hpp>
+#include <glm/geometric.hpp>
 
 namespace backrow::figures {
 
@@ -81,13 +82,21 @@ void fit_to_grain(HasGrain grain, shapes::Mesh& mesh) {
             v.colour = glm::min(v.colour / static_cast<float>(grain_mean(v.uv)), glm::vec3{1});
 }
 
+/// How much of the sun is in somebody's eyes: most where it stands straight ahead.
+double glare(const EyeLight& light, const Skeleton& joints) {
+    if (!light.sun_is_up)
+        return 0;
+    const double facing = glm::dot(joints.head[2], glm::normalize(light.towards_sun));
+    return light.dazzle * glm::smoothstep(0.15, 0.95, facing);
+}
+
 }  // namespace
 
 FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light,
                         HasGrain grain) {
     const Skeleton joints = skeleton(person);
     const Appearance look = appearance(person);
-    const PersonHead head{person, joints, look.face};
+    const PersonHead head{person, joints, look.face, glare(light, joints)};
     FigureMesh mesh;
     add_head(head, look, person.measures, detail, light, mesh);
     const bool veiled = look.headwear == Headwear::headscarf;

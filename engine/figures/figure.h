@@ -68,11 +68,12 @@ struct Capsule {
     double radius_m = 0;
 };
 
-/// What eyes mirror, and from where that is seen; for every eye of a figure the same. Figure space.
+/// What eyes meet and mirror, and from where that is seen; for every eye of a figure the same. Figure space.
 struct EyeLight {
     glm::dvec3 towards_sun{-0.4, 0.6, 0.7};
     bool sun_is_up = true;
     glm::dvec3 towards_lens{0, 0, 1};
+    double dazzle = 0;  ///< 0 … 1, how bright the sun is: faces turned to it narrow their eyes.
 };
 
 /// How fine to build, by what the camera can resolve.

@@ -30,6 +30,7 @@ GrainKind grain_kind(const Appearance& look, double age_years) {
                                 : SkinAge::old;
     kind.freckled = look.face.freckles > 0.25;
     kind.shaven = !look.feminine && !look.beard && age_years > 17;
+    kind.curled = look.hair_style == HairStyle::curls;
     return kind;
 }
 

@@ -28,6 +28,7 @@ struct GrainKind {
     SkinAge age = SkinAge::young;
     bool freckled = false;
     bool shaven = false;
+    bool curled = false;  ///< The hair.
     auto operator<=>(const GrainKind&) const = default;
 };
 

@@ -20,15 +20,20 @@ double noise(double x, double y, int k, int across) {
         cell_noise(static_cast<float>(x), static_cast<float>(y), k, across));
 }
 
-/// Strands that lie beside each other, some on top, some in shade, and wander a little.
-void paint_hair(Image<Rgb>& onto) {
+/// Strands that lie beside each other, some on top, some in shade, and wander a little, or in curls
+/// far.
+Image<float> made_strands(bool curled) {
+    Image<float> made{sheet::width, sheet::hair_rows};
     double sum = 0;
     for (int r = 0; r < sheet::hair_rows; ++r)
         for (int c = 0; c < sheet::width; ++c) {
             const double turn = c / static_cast<double>(sheet::width);  // Once round the sheet.
             const double down = r / sheet::per_mm;
-            const double wander = 0.0045 * noise(turn * 24, down / 26, 61, 24) +
-                                  0.0012 * noise(turn * 90, down / 9, 62, 90);
+            const double wander =
+                curled ? 0.024 * noise(turn * 20, down / 7.5, 61, 20) +
+                             0.008 * noise(turn * 44, down / 3.4, 62, 44)
+                       : 0.0045 * noise(turn * 24, down / 26, 61, 24) +
+                             0.0012 * noise(turn * 90, down / 9, 62, 90);
             const double at = turn + wander;
             const auto strands = [&](int count, double long_mm, int k) {
                 return noise(at * count, down / long_mm, k, count);
@@ -37,15 +42,22 @@ void paint_hair(Image<Rgb>& onto) {
                          hairs = strands(330, 26, 65), fine = strands(640, 18, 66);
             const double value =
                 1 + 0.20 * locks + 0.24 * tufts + 0.30 * hairs + 0.22 * fine;
-            const auto v = static_cast<float>(std::max(0.18, value));
-            onto.at(c, sheet::hair_row + r) = {v, v, v};
-            sum += static_cast<double>(v);
+            made.at(c, r) = static_cast<float>(std::max(0.18, value));
+            sum += static_cast<double>(made.at(c, r));
         }
     const auto gain = static_cast<float>(hair_grain_mean * sheet::hair_rows * sheet::width / sum);
+    for (float& v : made.pixels())
+        v *= gain;
+    return made;
+}
+
+void paint_hair(bool curled, Image<Rgb>& onto) {
+    static const std::array<Image<float>, 2> both{made_strands(false), made_strands(true)};
+    const Image<float>& strands = both[curled ? 1 : 0];
     for (int r = 0; r < sheet::hair_rows; ++r)
         for (int c = 0; c < sheet::width; ++c) {
-            Rgb& texel = onto.at(c, sheet::hair_row + r);
-            texel = {texel.r * gain, texel.g * gain, texel.b * gain};
+            const float v = strands.at(c, r);
+            onto.at(c, sheet::hair_row + r) = {v, v, v};
         }
 }
 
@@ -105,7 +117,7 @@ std::uint8_t byte_of(float linear) {
 Image<Rgba8> grain_sheet(const GrainKind& kind) {
     Image<Rgb> light{sheet::width, sheet::height, {1, 1, 1}};
     paint_skin(kind, light);
-    paint_hair(light);
+    paint_hair(kind.curled, light);
     paint_eye(light);
     // The corner in which all that has no grain lies: the sheet repeats, so it is four corners.
     for (const int c : {0, sheet::width - 1})

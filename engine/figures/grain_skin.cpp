@@ -49,15 +49,14 @@ float relief_at(const dvec2& laid_mm) {
         const float scale = static_cast<float>(across) / static_cast<float>(sheet_mm);
         return cell_noise(x * scale, y * scale, k, across);
     };
-    const float net = -std::abs(noise(1.3f, 1)) - 0.8f * std::abs(noise(0.8f, 2));
-    return 0.9f * net + 0.4f * noise(0.6f, 3) + 0.35f * noise(2.6f, 4);
+    const float net = -0.7f * std::abs(noise(1.2f, 1)) - 0.9f * std::abs(noise(0.7f, 2));
+    return 0.9f * net + 0.65f * noise(0.42f, 3) + 0.22f * noise(2.6f, 4);
 }
 
-/// Its brightness under the sky, around 0: what faces up is bright, furrows are dark.
-float lit_relief(const dvec2& laid_mm) {
-    const float here = relief_at(laid_mm);
-    const float slope = here - relief_at({laid_mm.x, laid_mm.y - 1 / sheet::per_mm});
-    return 0.085f * (here + 0.75f) - 0.11f * slope;
+/// Its brightness under the sky, around 0: what faces up is bright, furrows are dark. above: the
+/// relief of the texel over it.
+float lit_relief(float here, float above) {
+    return 0.070f * (here + 0.7f) - 0.10f * (here - above);
 }
 
 /// Lines along which a face folds, 0 … 1 deep, at a point of the modelled head.
@@ -69,7 +68,7 @@ double line_depth(const dvec3& p, double wander) {
     double depth = 0;
     // Across the forehead.
     static constexpr std::array<double, 4> furrows{33.0, 42.0, 51.5, 60.0};
-    for (std::size_t i = 0; i < furrows.size() && y > 26; ++i) {
+    for (std::size_t i = 0; i < furrows.size() && y > 26 && x < 50; ++i) {
         const double k = static_cast<double>(i);
         const double line = furrows[i] + 2.2 * std::sin(x * 0.055 + k) +
                             1.3 * std::sin(p.x * 0.13 + 2.1 * k) + 1.2 * wander;
@@ -96,11 +95,16 @@ double line_depth(const dvec3& p, double wander) {
     }
     // Below the eye, two arcs.
     const double ex = x - model::pupil_x;
+    const bool is_below_eye = std::abs(ex) < 30 && y < 0 && y > -24;
     for (const auto& [drop, deep] : {std::pair{5.2, 0.45}, {9.6, 0.6}}) {
+        if (!is_below_eye)
+            break;
         const double t = std::clamp(ex, inner_corner_x_mm, outer_corner_x_mm);
         const double line = lower_lid_y_mm(t) - drop + 0.4 * wander;
         depth = std::max(depth, deep * groove(y - line, 0.6) * hill((ex + 1) / 12.0));
     }
+    if (y > -36)
+        return depth;
     // From the wing of the nose past the mouth, and down from its corner.
     const double fold_x = 21.5 + 10.0 * glm::smoothstep(-40.0, -68.0, y) + 0.7 * wander;
     depth = std::max(depth, 0.9 * groove(x - fold_x, 1.0) * glm::smoothstep(-76.0, -66.0, y) *
@@ -114,7 +118,7 @@ double line_depth(const dvec3& p, double wander) {
 /// How much of the lips' red a point has, and where along them it is.
 double lips_at(const dvec3& p) {
     const double x = std::abs(p.x);
-    if (p.z < 30 || x > mouth_half_width_mm)
+    if (p.z < 30 || x > mouth_half_width_mm || p.y > -55 || p.y < -85)
         return 0;
     const double top = upper_lip_y_mm(x), bottom = lower_lip_y_mm(x);
     return glm::smoothstep(bottom - 0.6, bottom + 1.2, p.y) *
@@ -152,7 +156,7 @@ Places places_at(const dvec3& p) {
     return {front * bare * (0.35 + 0.75 * nose + 0.55 * cheek + 0.15 * forehead),
             front * (1 - 0.7 * lids) *
                 std::min(1.0, 0.9 * hill((x - 22) / 26.0) * hill((y + 26) / 20.0) + 0.9 * nose +
-                                  0.25 * forehead),
+                                  0.25 * forehead * (1 - glm::smoothstep(50.0, 75.0, y))),
             glm::smoothstep(-10.0, 20.0, p.z) * (1 - lips) *
                 std::max(moustache, glm::smoothstep(-50.0, -72.0, y) *
                                         (1 - 0.5 * hill((x - 28) / 9.0) * hill((y + 62) / 9.0)))};
@@ -160,7 +164,7 @@ Places places_at(const dvec3& p) {
 
 /// What sheets of all kinds have in common, by texel of the face.
 struct FaceTexel {
-    float relief;  ///< Brightness of the skin's relief, around 0.
+    float relief;  ///< Of the skin, as relief_at().
     float crease;  ///< That of the lips' creases, 0 off the lips.
     float lips;
     float line;
@@ -176,7 +180,7 @@ FaceTexel face_texel(int column, int row) {
     };
     FaceTexel texel{};
     texel.lips = static_cast<float>(lips_at(p));
-    texel.relief = lit_relief(point.laid_mm);
+    texel.relief = relief_at(point.laid_mm);
     if (texel.lips > 0)
         texel.crease = texel.lips * static_cast<float>(0.45 - lip_crease(p));
     if (p.z > 0)
@@ -263,10 +267,14 @@ void paint_face(const GrainKind& kind, const SkinStrength& strong, Image<Rgb>& o
     const std::vector<FaceTexel>& texels = face_texels();
     const auto relief = static_cast<float>(strong.relief), lines = static_cast<float>(strong.lines);
     const auto blotches = static_cast<float>(strong.blotches);
+    const auto at = [&](int c, int r) -> const FaceTexel& {
+        return texels[static_cast<std::size_t>(r * sheet::width + c)];
+    };
     for (int r = 0; r < sheet::face_rows; ++r)
         for (int c = 0; c < sheet::width; ++c) {
-            const FaceTexel& t = texels[static_cast<std::size_t>(r * sheet::width + c)];
-            const float light = (1 + relief * (1 - 0.8f * t.lips) * t.relief + 0.42f * t.crease) *
+            const FaceTexel& t = at(c, r);
+            const float lit = lit_relief(t.relief, at(c, std::max(0, r - 1)).relief);
+            const float light = (1 + relief * (1 - 0.8f * t.lips) * lit + 0.42f * t.crease) *
                                 (1 - 0.36f * lines * t.line);
             const float blood = blotches * t.blood;
             onto.at(c, r) = {light * (1 - 0.026f * blood), light * (1 - 0.082f * blood),
@@ -284,6 +292,8 @@ void paint_face(const GrainKind& kind, const SkinStrength& strong, Image<Rgb>& o
     if (kind.shaven)
         strew(0.72, 300,
               [&](double column, double row, const ChartPoint& at, double size, double depth) {
+                  if (at.at_mm.y > -42)
+                      return;
                   const double much = places_at(at.at_mm).stubble;
                   if (depth < much)
                       dot(onto, column, row, 0.14 + 0.08 * size,
@@ -303,7 +313,9 @@ void paint_plain(const SkinStrength& strong, Image<Rgb>& onto) {
         for (int c = 0; c < sheet::width; ++c) {
             const dvec2 mm{c / sheet::per_mm, r / sheet::per_mm};
             const auto x = static_cast<float>(mm.x), y = static_cast<float>(mm.y);
-            const float light = 1 + static_cast<float>(strong.relief) * lit_relief(mm);
+            const float lit =
+                lit_relief(relief_at(mm), relief_at({mm.x, mm.y - 1 / sheet::per_mm}));
+            const float light = 1 + static_cast<float>(strong.relief) * lit;
             const float blood = static_cast<float>(strong.blotches) *
                                 (0.5f * cell_noise(x * 0.125f, y * 0.125f, 51, 32) +
                                  0.4f * cell_noise(x * 0.5f, y * 0.5f, 52, 128));

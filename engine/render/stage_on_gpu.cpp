@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -103,8 +104,34 @@ double spacing_m(const scene::Part& part) {
     return indices.empty() ? 0.0 : scale * std::sqrt(sum_m2 / static_cast<double>(indices.size()));
 }
 
+struct TexturedIndices {
+    int texture;
+    std::vector<std::uint32_t> indices;
+};
+
+// Most of a person's triangles are cloth, which has no grain; they are drawn without, for a look
+// into a texture at every pixel of every pass costs more than the rest of the pixel.
+std::vector<TexturedIndices> indices_by_texture(const scene::Part& part) {
+    const int texture = part.material.texture;
+    if (part.person < 0 || texture < 0)
+        return {{texture, part.mesh.indices}};
+    std::vector<TexturedIndices> split{{-1, {}}, {texture, {}}};
+    const auto& [vertices, indices] = part.mesh;
+    for (std::size_t i = 0; i + 2 < indices.size(); i += 3) {
+        const bool is_plain = std::all_of(indices.begin() + static_cast<std::ptrdiff_t>(i),
+                                          indices.begin() + static_cast<std::ptrdiff_t>(i + 3),
+                                          [&](std::uint32_t k) {
+                                              return vertices[k].uv == glm::vec2{0};
+                                          });
+        auto& chosen = split[is_plain ? 0 : 1].indices;
+        chosen.insert(chosen.end(), {indices[i], indices[i + 1], indices[i + 2]});
+    }
+    return split;
+}
+
 Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
-    const int levels = 1 + static_cast<int>(std::log2(std::max(picture.width_px(), picture.height_px())));
+    const int longest = std::max(picture.width_px(), picture.height_px());
+    const int levels = std::bit_width(static_cast<unsigned>(longest));
     Texture texture = make_texture(gl, GL_SRGB8_ALPHA8, picture.width_px(), picture.height_px(),
                                    GL_LINEAR, "model texture", levels);
     glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
@@ -115,7 +142,7 @@ Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
     // Passes lie in different places of a texel, so their mean smooths as well: a sharper level
     // than that of a single picture does.
     glGenerateTextureMipmap(texture.name());
-    glTextureParameteri(texture.name(), GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
+    glTextureParameteri(texture.name(), GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
     glTextureParameterf(texture.name(), GL_TEXTURE_LOD_BIAS, -1.0f);
     return texture;
 }
@@ -150,21 +177,24 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
     indices.reserve(index_total);
 
     for (const scene::Part& part : stage.parts) {
-        DrawnPart drawn{.first_vertex = static_cast<int>(vertices.size()),
+        DrawnPart drawn{.stage_part = static_cast<std::size_t>(&part - stage.parts.data()),
+                        .first_vertex = static_cast<int>(vertices.size()),
                         .vertex_count = static_cast<int>(part.mesh.vertices.size()),
-                        .first_index = static_cast<int>(indices.size()),
-                        .index_count = static_cast<int>(part.mesh.indices.size()),
-                        .texture = part.material.texture,
                         .role = part.role,
                         .person = part.person,
                         .lit = part.material.lit,
                         .spacing_m = spacing_m(part)};
         const auto base = static_cast<std::uint32_t>(vertices.size());
         append_vertices(part, index_of(gpu_material(part.material), materials), vertices);
-        for (const std::uint32_t index : part.mesh.indices)
-            indices.push_back(base + index);
         measure_ball(drawn, vertices.data() + base, vertices.data() + vertices.size());
-        parts_.push_back(drawn);
+        for (const auto& [texture, of_part] : indices_by_texture(part)) {
+            drawn.texture = texture;
+            drawn.first_index = static_cast<int>(indices.size());
+            drawn.index_count = static_cast<int>(of_part.size());
+            for (const std::uint32_t index : of_part)
+                indices.push_back(base + index);
+            parts_.push_back(drawn);
+        }
     }
 
     for (const Image<Rgba8>& picture : stage.textures)
@@ -215,6 +245,7 @@ void add_run(const Run& run, std::vector<Run>& runs) {
     if (run.index_count == 0)
         return;
     if (!runs.empty() && runs.back().texture == run.texture &&
+        runs.back().by_mean == run.by_mean &&
         runs.back().first_index + runs.back().index_count == run.first_index)
         runs.back().index_count += run.index_count;
     else

@@ -20,13 +20,17 @@ struct Run {
     int first_index = 0;
     int index_count = 0;
     int texture = -1;  ///< −1 for none.
+    /// The texture's detail is too small to be seen: its mean about each vertex will do.
+    bool by_mean = false;
 };
 
 /// Adds a run, as one with the last where the two lie together and look alike.
 void add_run(const Run& run, std::vector<Run>& runs);
 
-/// One part of the stage as it lies in the buffers.
+/// One part of the stage as it lies in the buffers; somebody's parts with grain are two of these,
+/// of the same vertices: what has none, and what has.
 struct DrawnPart {
+    std::size_t stage_part = 0;  ///< Index into Stage::parts.
     int first_vertex = 0;
     int vertex_count = 0;
     int first_index = 0;

@@ -37,6 +37,10 @@ constexpr double middle_head_px = 40;
 // Below it no pore and no strand of hair is left to see.
 constexpr double grained_head_px = 200;
 
+// From where on the sun makes people narrow their eyes, and where they do so most; by eye.
+constexpr double dim_ev = 9.5;
+constexpr double dazzling_ev = 14.5;
+
 // Clothes are nearly matt, skin has a sheen of its own.
 constexpr float cloth_gloss = 0.05f;
 constexpr float skin_gloss = 0.18f;
@@ -72,6 +76,7 @@ figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Pe
     if (light.kind == LightKind::window) {
         mirrored.towards_sun = glm::normalize(window_light(light.window).middle_m - eye_m);
         mirrored.sun_is_up = true;
+        mirrored.dazzle = 0;
     }
     return mirrored;
 }
@@ -112,7 +117,7 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
 std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
     std::vector<int> textures;
     std::map<figures::GrainKind, int> known;
-    std::vector<std::future<Image<Rgba8>>> sheets;
+    std::vector<figures::GrainKind> kinds;
     const int first = static_cast<int>(stage.textures.size());
     for (const Person& person : scene.people) {
         textures.push_back(-1);
@@ -120,14 +125,20 @@ std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> view
             continue;
         const figures::GrainKind kind = figures::grain_kind(
             figures::appearance(figure_of(person)), person.measures.age_years);
-        const auto [found, is_new] =
-            known.try_emplace(kind, first + static_cast<int>(sheets.size()));
+        const auto [found, is_new] = known.try_emplace(kind, first + static_cast<int>(kinds.size()));
         if (is_new)
-            sheets.push_back(std::async(std::launch::async, figures::grain_sheet, kind));
+            kinds.push_back(kind);
         textures.back() = found->second;
     }
-    for (std::future<Image<Rgba8>>& sheet : sheets)
-        stage.textures.push_back(sheet.get());
+    // Two at a time: painting takes three times the memory of what is painted.
+    for (std::size_t i = 0; i < kinds.size(); i += 2) {
+        std::future<Image<Rgba8>> next;
+        if (i + 1 < kinds.size())
+            next = std::async(std::launch::async, figures::grain_sheet, kinds[i + 1]);
+        stage.textures.push_back(figures::grain_sheet(kinds[i]));
+        if (next.valid())
+            stage.textures.push_back(next.get());
+    }
     return textures;
 }
 
