@@ -197,12 +197,12 @@ void add_lid_rim(const EyePlace& place, const Appearance& look, const HeadTempla
 /// What wets the eye gathers on the lower lid, in a line that mirrors the sky.
 void add_tear_line(const EyePlace& place, Mesh& mesh) {
     constexpr int steps = 18;
-    const dvec3 sky{0.80, 0.82, 0.86};
+    const dvec3 sky{0.60, 0.61, 0.64};
     const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
     for (int i = 0; i <= steps; ++i) {
         const double dx = glm::mix(inner_corner_x_mm + 3.5, outer_corner_x_mm - 2.0, i / 18.0);
         const double edge = place.lower_edge(dx) + 0.42;
-        const double high = 0.34 * std::sin(std::numbers::pi * (i + 0.5) / (steps + 1));
+        const double high = 0.26 * std::sin(std::numbers::pi * (i + 0.5) / (steps + 1));
         for (const double y : {edge, edge + high}) {
             const dvec3 at =
                 place.plain(dx, y, eye_middle_z_mm + std::max(0.2, eye_shell_mm(dx, y, 0.10)));

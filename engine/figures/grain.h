@@ -34,8 +34,9 @@ struct GrainKind {
 
 [[nodiscard]] GrainKind grain_kind(const Appearance& look, double age_years);
 
-/// sRGB. The same kind gives the same sheet, on every machine.
-[[nodiscard]] Image<Rgba8> grain_sheet(const GrainKind& kind);
+/// sRGB. The same kind gives the same sheet, on every machine. Painted when first asked for, which
+/// takes a tenth of a second, and kept: a stage is often built again. Any thread may ask.
+[[nodiscard]] const Image<Rgba8>& grain_sheet(const GrainKind& kind);
 
 /// Parts of the sheet in texels; four of them make a millimetre.
 namespace sheet {

@@ -10,6 +10,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
+#include <mutex>
 #include <numbers>
 
 namespace backrow::figures {
@@ -112,9 +114,7 @@ std::uint8_t byte_of(float linear) {
         std::lround(255.0f * srgb_from_linear(std::clamp(linear, 0.0f, 1.0f))));
 }
 
-}  // namespace
-
-Image<Rgba8> grain_sheet(const GrainKind& kind) {
+Image<Rgba8> painted_sheet(const GrainKind& kind) {
     Image<Rgb> light{sheet::width, sheet::height, {1, 1, 1}};
     paint_skin(kind, light);
     paint_hair(kind.curled, light);
@@ -138,6 +138,23 @@ Image<Rgba8> grain_sheet(const GrainKind& kind) {
         made.pixels()[i] = {coded(v.r), coded(v.g), coded(v.b), 255};
     }
     return made;
+}
+
+}  // namespace
+
+const Image<Rgba8>& grain_sheet(const GrainKind& kind) {
+    struct Kept {
+        std::once_flag painted;
+        Image<Rgba8> sheet;
+    };
+    static std::mutex guard;
+    static std::map<GrainKind, Kept> all;
+    Kept& kept = [&]() -> Kept& {
+        const std::lock_guard lock{guard};
+        return all[kind];
+    }();
+    std::call_once(kept.painted, [&] { kept.sheet = painted_sheet(kind); });
+    return kept.sheet;
 }
 
 }  // namespace backrow::figures

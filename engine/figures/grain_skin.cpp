@@ -259,7 +259,7 @@ void paint_freckles(Image<Rgb>& onto) {
                   const double much = places_at(at.at_mm).freckles;
                   if (depth < 0.75 * much)
                       dot(onto, column, row, least_mm + 0.5 * size * size,
-                          mixed(freckle_tint, 0.30 + 0.5 * size), at.stretch);
+                          mixed(freckle_tint, 0.24 + 0.42 * size), at.stretch);
               });
 }
 
@@ -267,13 +267,13 @@ void paint_face(const GrainKind& kind, const SkinStrength& strong, Image<Rgb>& o
     const std::vector<FaceTexel>& texels = face_texels();
     const auto relief = static_cast<float>(strong.relief), lines = static_cast<float>(strong.lines);
     const auto blotches = static_cast<float>(strong.blotches);
-    const auto at = [&](int c, int r) -> const FaceTexel& {
+    const auto texel_at = [&](int c, int r) -> const FaceTexel& {
         return texels[static_cast<std::size_t>(r * sheet::width + c)];
     };
     for (int r = 0; r < sheet::face_rows; ++r)
         for (int c = 0; c < sheet::width; ++c) {
-            const FaceTexel& t = at(c, r);
-            const float lit = lit_relief(t.relief, at(c, std::max(0, r - 1)).relief);
+            const FaceTexel& t = texel_at(c, r);
+            const float lit = lit_relief(t.relief, texel_at(c, std::max(0, r - 1)).relief);
             const float light = (1 + relief * (1 - 0.8f * t.lips) * lit + 0.42f * t.crease) *
                                 (1 - 0.36f * lines * t.line);
             const float blood = blotches * t.blood;

@@ -132,12 +132,13 @@ std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> view
     }
     // Two at a time: painting takes three times the memory of what is painted.
     for (std::size_t i = 0; i < kinds.size(); i += 2) {
-        std::future<Image<Rgba8>> next;
+        std::future<const Image<Rgba8>*> next;
         if (i + 1 < kinds.size())
-            next = std::async(std::launch::async, figures::grain_sheet, kinds[i + 1]);
+            next = std::async(std::launch::async,
+                              [&] { return &figures::grain_sheet(kinds[i + 1]); });
         stage.textures.push_back(figures::grain_sheet(kinds[i]));
         if (next.valid())
-            stage.textures.push_back(next.get());
+            stage.textures.push_back(*next.get());
     }
     return textures;
 }

@@ -334,6 +334,7 @@ TEST_CASE("models stand on the stage with their own textures", "[scene][property
     scene.models = {{.file = red, .place = {1, 0.5, 2}},
                     {.file = blue, .place = {}},
                     {.file = red, .place = {-1, 0, 3}}};
+    scene.camera.lens_to_mark_m = 40;  // People too small for grain, which is a texture as well.
     const Stage stage = built(scene);
     CHECK(stage.textures.size() == 2);
     std::vector<const Part*> parts;
@@ -375,6 +376,7 @@ TEST_CASE("pictures of the place go to the stage and by the rules of glTF to the
     scene.setting.backdrops = {
         {setting::BackdropKind::photo, 9, {.file = file, .width_m = 6, .named_at = {}}}};
     scene.setting.panorama = file;
+    scene.camera.lens_to_mark_m = 40;  // People too small for grain, which is a texture as well.
     const Stage stage = built(scene);
     REQUIRE(stage.textures.size() == 2);
     int lights = 0;
