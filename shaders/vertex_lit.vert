@@ -1,15 +1,26 @@
-// The world through one point of the lens, where each vertex knows its light already.
+// The world through one point of the lens, where each vertex knows its light already. Grain multiplies
+// it at every pixel, or, where it is too small to be seen, its mean does at the vertex.
 
 #include "lens.glsl"
 
 layout(location = 0) in vec3 position_m;
 layout(location = 1) in vec3 vertex_light;
+layout(location = 2) in vec2 uv;
+#ifdef MEAN_GRAINED
+layout(binding = 0) uniform sampler2D grain;
+const float mean_level = 4.0;  // of 16 × 16 texels
+#endif
 
 uniform int first_sample;
 
 out vec3 light_on_surface;
+out vec2 uv_on_surface;
 
 void main() {
     gl_Position = clip_from_world(position_m, lens_samples[first_sample]);
     light_on_surface = vertex_light;
+#ifdef MEAN_GRAINED
+    light_on_surface *= textureLod(grain, uv, mean_level).rgb;
+#endif
+    uv_on_surface = uv;
 }

@@ -46,7 +46,7 @@ void add_arm(const Skeleton& s, const Appearance& look, const BodyMeasures& m, s
         append(tube(skin_of_wrist,
                     straight_hoops(glm::mix(fore.from_m, fore.to_m, 0.82), end, 3, colour),
                     s.trunk[2], reach, rows.limb_columns),
-               onto);
+               onto, Cover::skin);
         return;
     }
     const RoundedCone upper = upper_arm(s, m, side, 0);
@@ -61,7 +61,7 @@ void add_arm(const Skeleton& s, const Appearance& look, const BodyMeasures& m, s
                 hoops_round_bend(glm::mix(bare.from_m, bare.to_m, 0.1), fore.from_m, end,
                                  fore.from_radius_m, rows.limb_rows, rows.limb_rows, colour),
                 s.trunk[2], reach, rows.limb_columns),
-           onto);
+           onto, Cover::skin);
 }
 
 void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m, std::size_t side,
@@ -78,7 +78,7 @@ void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
         append(tube(ankle,
                     straight_hoops(glm::mix(lower.from_m, lower.to_m, 0.88), lower.to_m, 1, colour),
                     s.pelvis[0], reach, rows.limb_columns),
-               onto);
+               onto, Cover::skin);
         return;
     }
     // The calf is fullest a third of the way down, behind the bone.
@@ -99,7 +99,7 @@ void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                               lower.from_m, lower.to_m, lower.from_radius_m,
                               std::max(1, rows.limb_rows / 3), rows.limb_rows, colour),
              s.pelvis[0], reach, rows.limb_columns),
-        onto);
+        onto, Cover::skin);
 }
 
 }  // namespace
@@ -116,7 +116,7 @@ void add_bare_skin(const Skeleton& s, const Appearance& look, const BodyMeasures
     const dvec3 front = few ? 0.866 * s.head[2] + 0.5 * s.head[0] : s.head[2];
     append(tube(neck, straight_hoops(head, chest, std::max(2, rows.limb_rows), look.skin), front,
                 0.06 * u, few ? rows.trunk_columns : rows.limb_columns * 3 / 2),
-           onto);
+           onto, Cover::skin);
     for (const std::size_t side : {0u, 1u}) {
         add_arm(s, look, m, side, rows, onto);
         add_shank(s, look, m, side, rows, onto);

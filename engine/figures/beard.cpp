@@ -84,7 +84,7 @@ void add_beard(const PersonHead& head, const Appearance& look, Detail detail, sh
             jaw.points.push_back(
                 tuft.at(with_features(bare_form_mm(out)), out, thick, share, column, row));
         }
-    append(jaw, onto);
+    append(jaw, onto, Cover::hair);
 
     // The moustache: from under the nose to outside the corners of the mouth, where it meets the
     // beard.
@@ -106,7 +106,7 @@ void add_beard(const PersonHead& head, const Appearance& look, Detail detail, sh
             const dvec3 out = glm::normalize(dvec3{x * 0.012, 0, 1});
             lip.points.push_back(tuft.at(skin, out, 4.2, share, column, row));
         }
-    append(lip, onto);
+    append(lip, onto, Cover::hair);
 }
 
 }  // namespace backrow::figures

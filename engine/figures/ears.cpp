@@ -1,5 +1,6 @@
 #include "figures/ears.h"
 
+#include "figures/grain.h"
 #include "figures/head_form.h"
 #include "figures/head_template.h"
 
@@ -36,14 +37,17 @@ constexpr std::array<Ring, 8> rings{{{0.10, -5.5, 0.35},
 /// positive; millimetres forward and up.
 glm::dvec2 outline(double angle) {
     const double up = std::sin(angle), forward = std::cos(angle);
-    const double width = glm::mix(10.5, 18.5, glm::smoothstep(-1.0, 0.5, up));
-    return {forward * width - 3.0 * glm::smoothstep(-0.2, 1.0, up), up * 32.0};
+    const double width = glm::mix(12.5, 18.0, glm::smoothstep(-0.7, 0.4, up));
+    // Rounder than an oval above and at the lobe.
+    const double round = std::copysign(std::pow(std::abs(forward), 0.82), forward);
+    return {round * width - 3.0 * glm::smoothstep(-0.2, 1.0, up),
+            31.0 * std::copysign(std::pow(std::abs(up), 0.92), up)};
 }
 
 }  // namespace
 
 void add_ears(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto) {
-    const int spokes = is_fine(detail) ? 14 : detail == Detail::middle ? 10 : 6;
+    const int spokes = detail == Detail::close ? 30 : is_fine(detail) ? 14 : detail == Detail::middle ? 10 : 6;
     const std::size_t step = is_fine(detail) ? 1 : 2;
     const dvec3 ear = model_ear_mm();
     for (const double sign : {1.0, -1.0}) {
@@ -63,11 +67,12 @@ void add_ears(const PersonHead& head, const Appearance& look, Detail detail, sha
                 dvec3 p = middle + forward * edge.x + dvec3{0, edge.y, 0} +
                           out * (rings[r].out_mm * (1 - 0.8 * front) - 2.5 * front);
                 p.x *= sign;
-                dvec3 colour = look.skin * dvec3{1.02, 0.86, 0.84};
+                dvec3 colour = look.skin * dvec3{1.02, 0.92, 0.90};
                 colour *= glm::mix(0.80, 1.0, rings[r].openness);
                 onto.vertices.push_back({.position_m = glm::vec3(head.figure_from_plain_model(p)),
                                          .colour = glm::vec3(colour),
-                                         .openness = static_cast<float>(rings[r].openness)});
+                                         .openness = static_cast<float>(rings[r].openness),
+                                         .uv = skin_uv(60 + edge.x, 32 + edge.y)});
             }
         const auto n = static_cast<std::uint32_t>(spokes);
         const std::size_t first_index = onto.indices.size();

@@ -52,7 +52,7 @@ void add_tube(const HandAxes& hand, const std::array<Station, N>& stations, int 
             const double between = 1 - 0.35 * std::abs(std::cos(a));
             loft.points.push_back({p, own, nail ? between : 0.95});
         }
-    append(loft, onto);
+    append(loft, onto, Cover::skin);
 }
 
 }  // namespace

@@ -75,8 +75,8 @@ void add_lashes(const EyePlace& place, const Appearance& look, Detail detail, Me
 void add_brow(const EyePlace& place, const Appearance& look, Detail detail, Mesh& mesh) {
     // Hairs a tenth of a millimetre thick would vanish between the points of the picture.
     const bool close = detail == Detail::close;
-    const int strands = close ? 190 : 36;
-    const double half_width_m = close ? 0.00013 : 0.00026;
+    const int strands = close ? 230 : 36;
+    const double half_width_m = close ? 0.00011 : 0.00026;
     const double thick = 1 + 0.28 * look.face.brow_thickness;
     const dvec3 forward = place.forward();
     for (int i = 0; i < strands; ++i) {
@@ -88,7 +88,8 @@ void add_brow(const EyePlace& place, const Appearance& look, Detail detail, Mesh
         // Upright at the nose, lying outwards along the arc, the upper ones combed down.
         const double angle =
             glm::mix(1.15, -0.16, std::pow(t, 0.5)) - 0.34 * across * (0.5 + t) + 0.16 * wave(i, 7);
-        const double long_mm = (6.0 + 2.0 * wave(i, 1)) * glm::mix(0.70, 1.0, t);
+        const double long_mm = (5.6 + 1.6 * wave(i, 1)) * glm::mix(0.70, 1.0, t) *
+                               (1 - 0.45 * glm::smoothstep(0.72, 1.0, t));
         const dvec2 way{std::cos(angle), std::sin(angle)};
         const auto on_skin = [&](double u, double v, double lift) {
             const double z = face_z_mm(u, v, bare_front_z_mm(u, v));
@@ -102,7 +103,8 @@ void add_brow(const EyePlace& place, const Appearance& look, Detail detail, Mesh
         // Hairs lie on the skin and are lit like it.
         const dvec3 skin = glm::cross(on_skin(x + 3, y, 0.1) - root, on_skin(x, y + 3, 0.1) - root);
         add_strand(mesh, root, bend, tip, -width, glm::normalize(skin) * place.sign + 0.3 * forward,
-                   glm::mix(look.hair * (0.70 + 0.25 * wave(i, 5)), look.skin, 0.12));
+                   glm::mix(look.hair * (0.70 + 0.25 * wave(i, 5)), look.skin,
+                            0.12 + 0.40 * place.head.childhood()));
     }
 }
 

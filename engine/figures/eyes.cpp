@@ -2,6 +2,7 @@
 
 #include "figures/eye_hairs.h"
 #include "figures/eye_place.h"
+#include "figures/grain.h"
 #include "figures/head_form.h"
 
 #include "base/units.h"
@@ -37,7 +38,7 @@ EyePlace place_of(const PersonHead& head, int side) {
 
 dvec3 iris_colour(const dvec3& iris, double share, int spoke) {
     // A lighter collar round the pupil, spokes of fibres, a dark edge.
-    const double fibre = 0.22 * wave(spoke, 1) + 0.12 * wave(spoke, 4);
+    const double fibre = 0.14 * wave(spoke, 1) + 0.08 * wave(spoke, 4);
     const double collar = hill((share - 0.48) / 0.2);
     const double edge = glm::smoothstep(0.80, 1.0, share);
     dvec3 c = iris * (1.15 + fibre + 0.55 * collar);
@@ -47,7 +48,7 @@ dvec3 iris_colour(const dvec3& iris, double share, int spoke) {
 
 void add_ball(const EyePlace& place, const Appearance& look, Detail detail, Mesh& mesh) {
     const HeadFrame& frame = place.head.frame();
-    const int spokes = is_fine(detail) ? 24 : detail == Detail::middle ? 14 : 6;
+    const int spokes = detail == Detail::close ? 36 : is_fine(detail) ? 24 : detail == Detail::middle ? 14 : 6;
     const double iris_x = frame.half_iris_m() / frame.eye_scale().x;
     const double iris_y = frame.half_iris_m() / frame.eye_scale().y;
     struct Ring {
@@ -62,7 +63,7 @@ void add_ball(const EyePlace& place, const Appearance& look, Detail detail, Mesh
     const auto& rings = is_fine(detail) ? fine : detail == Detail::middle ? plain : few;
     const dvec2 reach{14.9, 9.2};
     const dvec3 middle = place.plain(0, 0, eye_middle_z_mm);
-    const dvec3 white{0.66, 0.63, 0.60};
+    const dvec3 white{0.56, 0.53, 0.505};
     const auto vertex = [&](double dx, double y, const dvec3& colour) {
         const dvec3 at =
             place.plain(dx, y, eye_middle_z_mm + std::max(0.2, eye_shell_mm(dx, y, 0)));
@@ -72,7 +73,10 @@ void add_ball(const EyePlace& place, const Appearance& look, Detail detail, Mesh
         const double open = 1 - 0.52 * hill(std::max(0.0, from_upper) / 3.2) -
                             0.25 * hill(std::max(0.0, from_lower) / 1.8) -
                             0.25 * glm::smoothstep(8.0, 14.5, std::abs(dx));
-        return push(mesh, at, at - middle, colour, std::clamp(open, 0.3, 1.0));
+        const dvec2 off_irises =
+            (dvec2{dx, y} - place.pupil) / (dvec2{iris_x, iris_y} * place.slant);
+        return push(mesh, at, at - middle, colour, std::clamp(open, 0.3, 1.0),
+                    eye_uv(off_irises));
     };
     const std::uint32_t pupil = vertex(place.pupil.x, place.pupil.y, dvec3{0.006});
     std::uint32_t inner = pupil;
@@ -190,6 +194,28 @@ void add_lid_rim(const EyePlace& place, const Appearance& look, const HeadTempla
     }
 }
 
+/// What wets the eye gathers on the lower lid, in a line that mirrors the sky.
+void add_tear_line(const EyePlace& place, Mesh& mesh) {
+    constexpr int steps = 18;
+    const dvec3 sky{0.60, 0.61, 0.64};
+    const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+    for (int i = 0; i <= steps; ++i) {
+        const double dx = glm::mix(inner_corner_x_mm + 3.5, outer_corner_x_mm - 2.0, i / 18.0);
+        const double edge = place.lower_edge(dx) + 0.42;
+        const double high = 0.26 * std::sin(std::numbers::pi * (i + 0.5) / (steps + 1));
+        for (const double y : {edge, edge + high}) {
+            const dvec3 at =
+                place.plain(dx, y, eye_middle_z_mm + std::max(0.2, eye_shell_mm(dx, y, 0.10)));
+            push(mesh, at, place.forward() + dvec3{0, 0.7, 0}, sky, 0.8);
+        }
+    }
+    for (std::uint32_t i = 0; i < steps; ++i) {
+        const std::uint32_t a = first + 2 * i;
+        triangle(mesh, a, a + 2, a + 1, place.sign);
+        triangle(mesh, a + 1, a + 2, a + 3, place.sign);
+    }
+}
+
 }  // namespace
 
 void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
@@ -202,6 +228,8 @@ void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate&
     add_lid_rim(place, look, form, onto);
     if (detail == Detail::middle)
         return;
+    if (detail == Detail::close && !head.motion().are_eyes_shut())
+        add_tear_line(place, onto);
     if (head.motion().upper_lid < 0.6)
         add_glint(place, light, onto);
     add_lashes(place, look, detail, onto);

@@ -89,9 +89,22 @@ void move_lids(dvec3& p, double x, double y, const FaceMotion& m) {
         p.z = std::max(p.z, eye_middle_z_mm + shell);
 }
 
+void frown(dvec3& p, double x, double y, double amount) {
+    const double s = amount * glm::smoothstep(0.0, 45.0, p.z);
+    const double at_brow = hill((y - 20) / 8.5);
+    p.y -= s * (2.0 + 1.2 * hill((x - 14) / 10.0)) * at_brow;
+    p.x -= s * 1.6 * hill((x - 15) / 8.0) * at_brow;
+    p.z += s * 0.8 * hill((x - 12) / 8.0) * hill((y - 17) / 6.0);
+    // Cheeks come up to meet them.
+    const double cheek = hill((x - 36.0) / 14.0) * hill((y + 30.0) / 11.0);
+    p.y += s * 1.6 * cheek;
+    p.z += s * 1.4 * cheek;
+}
+
 }  // namespace
 
-FaceMotion motion_of(std::optional<Expression> expression, double own_smile, double eyes_up_deg) {
+FaceMotion motion_of(std::optional<Expression> expression, double own_smile, double eyes_up_deg,
+                     double glare) {
     FaceMotion m;
     if (!expression || *expression == Expression::eyes_closed)
         m = {.smile = 0.42 * own_smile};
@@ -101,6 +114,9 @@ FaceMotion motion_of(std::optional<Expression> expression, double own_smile, dou
         m = {.smile = 1.1, .parted_mm = 6.5, .jaw_deg = 9.0, .upper_lid = 0.16, .lower_lid = 0.20};
     // Upper lids follow the eyes: half shut over eyes that look down as far as they go.
     m.upper_lid += eyes_up_deg < 0 ? -0.017 * eyes_up_deg : -0.014 * eyes_up_deg;
+    m.upper_lid += 0.17 * glare;
+    m.lower_lid += 0.17 * glare;
+    m.frown = glare;
     if (expression == Expression::eyes_closed) {
         m.upper_lid = 1;
         m.lower_lid = lid_meeting;
@@ -124,6 +140,8 @@ dvec3 moved_mm(const dvec3& model_mm, const FaceMotion& motion) {
         part_lips(p, x, y, motion);
     if (motion.smile != 0)
         smile(p, x, y, motion.smile);
+    if (motion.frown != 0)
+        frown(p, x, y, motion.frown);
     if ((motion.upper_lid != 0 || motion.lower_lid != 0) && p.z > 30)
         move_lids(p, x, y, motion);
     p.x = std::copysign(p.x, model_mm.x);

@@ -18,6 +18,7 @@ struct FaceMotion {
     double jaw_deg = 0;    ///< The jaw turned open.
     double upper_lid = 0;  ///< How far it has come down to the lower one: 1 shut; < 0 raised.
     double lower_lid = 0;  ///< How far it has risen, as a share of the opening.
+    double frown = 0;      ///< Brows lowered and drawn together, as against a bright sky.
 
     [[nodiscard]] bool is_mouth_open() const noexcept { return parted_mm > 0 || jaw_deg > 0; }
     [[nodiscard]] bool are_eyes_shut() const noexcept { return upper_lid >= 1; }
@@ -26,8 +27,9 @@ struct FaceMotion {
 /// expression   none: what the name brings
 /// own_smile    0 … 1, the face's own: none to a light smile with lips shut
 /// eyes_up_deg  where the eyes look: the lids go with them
+/// glare        0 … 1, how much light is in the eyes: lids narrow, brows come down
 [[nodiscard]] FaceMotion motion_of(std::optional<Expression> expression, double own_smile,
-                                   double eyes_up_deg);
+                                   double eyes_up_deg, double glare);
 
 /// A point of the modelled head, moved. Millimetres. Points of the two edges of the mouth lie
 /// slit_mm above or below the line between the lips, which tells them apart.

@@ -4,10 +4,14 @@
 #include "figures/body_mesh.h"
 #include "figures/ears.h"
 #include "figures/glasses.h"
+#include "figures/grain.h"
 #include "figures/hair.h"
 #include "figures/head_form.h"
 #include "figures/head_mesh.h"
 #include "figures/head_template.h"
+
+#include <glm/common.hpp>
+#include <glm/geometric.hpp>
 
 namespace backrow::figures {
 
@@ -100,10 +104,32 @@ std::vector<Capsule> arm_solids(const Person& person, int side) {
     return all;
 }
 
-FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light) {
+namespace {
+
+/// Takes the sheet's mean out of the colours that it will multiply, or the places on it away.
+void fit_to_grain(HasGrain grain, shapes::Mesh& mesh) {
+    for (shapes::Vertex& v : mesh.vertices)
+        if (grain == HasGrain::no)
+            v.uv = glm::vec2{0};
+        else
+            v.colour = glm::min(v.colour / static_cast<float>(grain_mean(v.uv)), glm::vec3{1});
+}
+
+/// How much of the sun is in somebody's eyes: most where it stands straight ahead.
+double glare(const EyeLight& light, const Skeleton& joints) {
+    if (!light.sun_is_up)
+        return 0;
+    const double facing = glm::dot(joints.head[2], glm::normalize(light.towards_sun));
+    return light.dazzle * glm::smoothstep(0.15, 0.95, facing);
+}
+
+}  // namespace
+
+FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light,
+                        HasGrain grain) {
     const Skeleton joints = skeleton(person);
     const Appearance look = appearance(person);
-    const PersonHead head{person, joints, look.face};
+    const PersonHead head{person, joints, look.face, glare(light, joints)};
     FigureMesh mesh;
     add_head(head, look, person.measures, detail, light, mesh);
     const bool veiled = look.headwear == Headwear::headscarf;
@@ -119,6 +145,8 @@ FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& lig
     if (look.glasses)
         add_glasses(head, detail, mesh);
     add_body(head, joints, look, person.measures, detail, mesh.body);
+    fit_to_grain(grain, mesh.body);
+    fit_to_grain(grain, mesh.face);
     return mesh;
 }
 

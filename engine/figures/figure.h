@@ -111,11 +111,12 @@ struct Capsule {
     double radius_m = 0;
 };
 
-/// What eyes mirror, and from where that is seen; for every eye of a figure the same. Figure space.
+/// What eyes meet and mirror, and from where that is seen; for every eye of a figure the same. Figure space.
 struct EyeLight {
     glm::dvec3 towards_sun{-0.4, 0.6, 0.7};
     bool sun_is_up = true;
     glm::dvec3 towards_lens{0, 0, 1};
+    double dazzle = 0;  ///< 0 … 1, how bright the sun is: faces turned to it narrow their eyes.
 };
 
 /// How fine to build, by what the camera can resolve.
@@ -125,6 +126,9 @@ enum class Detail { close, near, middle, far };
 [[nodiscard]] constexpr bool is_fine(Detail detail) noexcept {
     return detail == Detail::close || detail == Detail::near;
 }
+
+/// Whether the sheet of grain.h is laid over somebody; if not, all texture coordinates are zero.
+enum class HasGrain { no, yes };
 
 /// The triangles of one figure. The face is apart, so that its pixels can be counted.
 struct FigureMesh {
@@ -151,6 +155,6 @@ struct FigureMesh {
 
 /// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
 [[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail,
-                                      const EyeLight& light = {});
+                                      const EyeLight& light = {}, HasGrain grain = HasGrain::no);
 
 }  // namespace backrow::figures

@@ -5,6 +5,8 @@
 #include "figures/headwear.h"
 #include "figures/loft.h"
 
+#include "base/units.h"
+
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
@@ -24,11 +26,11 @@ struct Locks {
     int columns, skull_rows, fall_rows;
 };
 
-Locks locks_for(Detail detail, bool hangs, bool hatted) {
+Locks locks_for(Detail detail, bool hangs, bool hatted, bool curled) {
     // Most of the skull is out of sight under a hat.
     switch (detail) {
     case Detail::close:
-        return {88, hatted ? 8 : 15, hangs ? 6 : 0};
+        return {112, hatted ? 10 : curled ? 26 : 20, hangs ? 8 : 0};
     case Detail::near:
         return {54, hatted ? 6 : 11, hangs ? 4 : 0};
     case Detail::middle:
@@ -45,7 +47,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
     const bool hangs = cut.fall_to_mm < 0;
     const bool hatted = look.headwear == Headwear::hat;
     const bool curled = cut.lump_mm > 0;
-    const auto [columns, skull_rows, fall_rows] = locks_for(detail, hangs, hatted);
+    const auto [columns, skull_rows, fall_rows] = locks_for(detail, hangs, hatted, curled);
     Loft sheet{columns, true, {}};
 
     for (int row = 0; row < skull_rows + fall_rows; ++row)
@@ -86,7 +88,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
             const double curl = curled ? curl_value(dir) : 0.0;
             if (!curled)
                 thick *= 1 + (0.13 * strand + 0.05 * hair) * glm::smoothstep(0.05, 0.4, v);
-            thick += cut.lump_mm * (curl + 0.25 * hair) * (1 - 0.55 * at_edge) *
+            thick += cut.lump_mm * (curl + 0.08 * hair) * (1 - 0.55 * at_edge) *
                      glm::smoothstep(0.02, 0.2, v);
             // Along the parting, and round the whorl, the scalp shows.
             const double at_root = 1 - glm::smoothstep(0.0, cut.parted ? 0.11 : 0.14, v);
@@ -139,7 +141,7 @@ Loft locks(const PersonHead& head, const Appearance& look, Detail detail) {
 /// Single hairs, a few together, past the hair line: they soften its edge.
 void add_wisps(const PersonHead& head, const Appearance& look, shapes::Mesh& onto) {
     const HairCut cut = cut_of(look.hair_style);
-    const int count = 170;
+    const int count = 300;
     for (int i = 0; i < count; ++i) {
         // Forehead and temples, and of short hair the nape.
         const double share = (i + 0.5 + 0.45 * hair_value(i, 11)) / count;
@@ -160,7 +162,7 @@ void add_wisps(const PersonHead& head, const Appearance& look, shapes::Mesh& ont
                 glm::normalize(between_directions(root, end, glm::mix(begin_t, end_t, s)));
             const dvec3 aside = glm::normalize(glm::cross(along, end - root));
             const double off_mm = glm::mix(thick_mm, 0.5, s * s);
-            const double half_mm = 1.5 * (1 - s * s);
+            const double half_mm = 0.8 * (1 - s * s);
             for (const double side : {-1.0, 1.0}) {
                 const dvec3 dir = glm::normalize(along + aside * (lean * s));
                 const dvec3 p = head_middle_mm + dir * (skull_radius_mm(dir) + off_mm) +
@@ -171,6 +173,45 @@ void add_wisps(const PersonHead& head, const Appearance& look, shapes::Mesh& ont
             }
         }
         append(wisp, onto);
+    }
+}
+
+/// Hairs that lie a little off the others: what breaks a head's outline against the light.
+void add_stray_hairs(const Loft& locks, const PersonHead& head, const Appearance& look,
+                     shapes::Mesh& onto) {
+    const int rows = static_cast<int>(locks.points.size()) / locks.columns;
+    const dvec3 middle_m = head.figure_from_plain_model(head_middle_mm);
+    const bool curled = look.hair_style == HairStyle::curls;
+    const int count = curled ? 260 : 200;
+    constexpr int steps = 5;
+    for (int i = 0; i < count; ++i) {
+        const auto chance = [&](int k) { return 0.5 + 0.5 * hair_value(i, k); };
+        const int column = static_cast<int>(chance(21) * locks.columns) % locks.columns;
+        const int last = rows - steps - 1;
+        const int row = static_cast<int>((0.15 + 0.85 * chance(22)) * last);
+        const double rise_m = m_from_mm((curled ? 5.0 : 2.2) * (0.3 + chance(23)));
+        const double half_m = m_from_mm(0.09);
+        const double drift = 0.5 * hair_value(i, 24);
+        Loft strand{2, false, {}};
+        for (int k = 0; k < steps; ++k) {
+            const double t = k / (steps - 1.0);
+            const auto at = [&](int r, int c) -> const LoftPoint& {
+                return locks.points[static_cast<std::size_t>(
+                    r * locks.columns + (c + locks.columns) % locks.columns)];
+            };
+            const LoftPoint& here = at(row + k, column);
+            const dvec3 out = glm::normalize(here.at_m - middle_m);
+            const dvec3 aside = at(row + k, column + 1).at_m - here.at_m;
+            const double off = std::sin(2.6 * t) + (curled ? 0.25 * std::sin(9.0 * t + i) : 0.0);
+            const dvec3 p = here.at_m + out * (rise_m * off + 0.0002) + aside * (drift * t * 2);
+            const dvec3 half = glm::length(aside) > 0
+                                   ? glm::normalize(aside) * (half_m * (1 - 0.8 * t))
+                                   : dvec3{0};
+            const dvec3 colour = look.hair * 1.15 + dvec3{0.008};
+            strand.points.push_back({p - half, colour, 0.9});
+            strand.points.push_back({p + half, colour, 0.9});
+        }
+        append(strand, onto);
     }
 }
 
@@ -216,11 +257,14 @@ bool covers_ears(HairStyle style) noexcept {
 void add_hair(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto) {
     if (look.hair_style == HairStyle::none)
         return;
-    append(locks(head, look, detail), onto);
-    if (detail == Detail::close && look.headwear == Headwear::none)
+    const Loft sheet = locks(head, look, detail);
+    append(sheet, onto, Cover::hair);
+    if (detail == Detail::close && look.headwear == Headwear::none) {
         add_wisps(head, look, onto);
+        add_stray_hairs(sheet, head, look, onto);
+    }
     if (look.hair_style == HairStyle::tied)
-        append(knot(head, look, detail), onto);
+        append(knot(head, look, detail), onto, Cover::hair);
 }
 
 }  // namespace backrow::figures

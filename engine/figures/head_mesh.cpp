@@ -1,6 +1,7 @@
 #include "figures/head_mesh.h"
 
 #include "figures/eyes.h"
+#include "figures/grain.h"
 #include "figures/head_form.h"
 #include "figures/head_template.h"
 #include "figures/mouth.h"
@@ -37,7 +38,8 @@ dvec3 skin_colour(const Appearance& look, const FaceMotion& motion, const Paint&
                   const dvec3& at_mm, std::uint32_t index, const BodyMeasures& measures,
                   Detail detail) {
     // Wide triangles would smear the brows over the lids.
-    const double brow_share = is_fine(detail) ? 1.0 : 0.5;
+    const double brow_share =
+        (is_fine(detail) ? 1.0 : 0.5) * glm::mix(0.6, 1.0, glm::smoothstep(4.0, 14.0, measures.age_years));
     const double dark = 1 - glm::smoothstep(0.05, 0.35, look.skin.g);
     dvec3 c = look.skin;
     c *= 1 + 0.035 * mottle(at_mm, 9.0) + 0.03 * (speckle(index) - 0.5);
@@ -112,6 +114,7 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
             glm::vec3(skin_colour(look, head.motion(), form.paint[i], form.points_mm[i],
                                   static_cast<std::uint32_t>(i), measures, detail));
         skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
+        skin[i].uv = face_uv(form.plane_mm[i]);
     }
     add_part(skin, form.face, onto.face);
     // Under a headscarf nothing of it is seen.

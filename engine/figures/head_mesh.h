@@ -26,7 +26,9 @@ inline constexpr double most_eye_rise_deg = 25.0;
 
 class PersonHead {
 public:
-    PersonHead(const Person& person, const Skeleton& skeleton, const FaceTraits& traits);
+    /// glare   0 … 1, how much light is in the eyes
+    PersonHead(const Person& person, const Skeleton& skeleton, const FaceTraits& traits,
+               double glare = 0);
 
     /// Figure space, metres, from the modelled head, with this person's expression, nose, lips …
     [[nodiscard]] glm::dvec3 figure_from_model(const glm::dvec3& model_mm) const;

@@ -104,11 +104,18 @@ std::vector<dvec2> eye_ring(double off_mm, double spacing_mm) {
     return ring;
 }
 
+/// How fine a template is: the spacing of the points against that of the near view, and the widest
+/// there is in front.
+struct Fineness {
+    double coarse, widest_mm;
+};
+
 /// Wanted distance between points, millimetres, for a place of the bare form.
-double spacing_mm(const dvec3& p, double coarse) {
+double spacing_mm(const dvec3& p, const Fineness& fineness) {
+    const double coarse = fineness.coarse;
     const double x = std::abs(p.x);
     if (p.z < 0) {
-        return coarse * (17.0 + 14.0 * glm::smoothstep(0.0, -90.0, p.z));
+        return fineness.widest_mm * (1.7 + 1.4 * glm::smoothstep(0.0, -90.0, p.z));
     }
     const double eye =
         std::max(0.0, std::hypot((x - model::pupil_x) / 17.0, p.y / 8.0) - 1.0) * 10.0;
@@ -120,13 +127,11 @@ double spacing_mm(const dvec3& p, double coarse) {
         std::max({0.0, x - brow_outer_x_mm, brow_inner_x_mm - x});
     const double by_feature =
         std::min({1.5 + 0.44 * eye, 1.6 + 0.46 * lips, 2.0 + 0.46 * nose, 2.7 + 0.4 * brow});
-    return std::min(coarse * 10, by_feature * coarse);
+    return std::min(fineness.widest_mm, by_feature * coarse);
 }
 
 class PointCloud {
 public:
-    explicit PointCloud(double coarse) : coarse_{coarse} {}
-
     /// Adds a point where no other is closer than `least_mm` in the plane.
     bool add(const dvec2& plane, double least_mm, bool fixed) {
         const int reach = static_cast<int>(std::ceil(least_mm / bin_mm));
@@ -143,7 +148,6 @@ public:
         return true;
     }
 
-    [[nodiscard]] double coarse() const { return coarse_; }
     [[nodiscard]] const std::vector<dvec2>& points() const { return points_; }
     [[nodiscard]] const std::vector<bool>& fixed() const { return fixed_; }
 
@@ -151,15 +155,15 @@ private:
     static constexpr double bin_mm = 5.0;
     static int bin(double v) { return static_cast<int>(std::floor(v / bin_mm)); }
 
-    double coarse_;
     std::vector<dvec2> points_;
     std::vector<bool> fixed_;
     std::map<std::pair<int, int>, std::vector<std::size_t>> bins_;
 };
 
 /// Points of the left half and the mid-line.
-PointCloud half_cloud(double coarse, std::size_t& rim_count) {
-    PointCloud cloud{coarse};
+PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
+    const double coarse = fineness.coarse;
+    PointCloud cloud;
     const auto fix = [&](const dvec3& at, double least_mm) {
         dvec2 plane = unrolled(at);
         if (at.x == 0)
@@ -198,7 +202,7 @@ PointCloud half_cloud(double coarse, std::size_t& rim_count) {
     // The mid-line, so that both halves meet.
     for (double t = -last_angle_rad * unrolled_radius_mm;
          t < last_angle_rad * unrolled_radius_mm;) {
-        const double h = spacing_mm(rolled({0, t}), coarse);
+        const double h = spacing_mm(rolled({0, t}), fineness);
         cloud.add({0, t}, 0.75 * h, true);
         t += 0.25 * h;
     }
@@ -212,12 +216,12 @@ PointCloud half_cloud(double coarse, std::size_t& rim_count) {
             const dvec3 place = rolled(at);
             if (place.z > 0 && in_eye_opening(place.x, place.y))
                 continue;
-            const double h = spacing_mm(place, coarse);
+            const double h = spacing_mm(place, fineness);
             if (at.x > 0.45 * h)
                 cloud.add(at, 0.86 * h, false);
         }
     };
-    const double density = 1 / (coarse * coarse);
+    const double density = 100 / (fineness.widest_mm * fineness.widest_mm);
     throw_points(62, -105, 40, static_cast<int>(14000 * density));
     const double all = last_angle_rad * unrolled_radius_mm;
     throw_points(all, -all, all, static_cast<int>(9000 * density) + 400);
@@ -246,7 +250,7 @@ Paint paint_of(const dvec3& p) {
             paint.mouth_line =
                 0.5 * hill((y - mouth_line_y_mm(edge)) / 1.4) * hill((x - edge) / 2.0);
         }
-        paint.blush = 0.9 * hill((x - 42) / 17.0) * hill((y + 33) / 15.0) +
+        paint.blush = 0.75 * hill((x - 41) / 19.0) * hill((y + 34) / 17.0) +
                       0.6 * hill(x / 12.0) * hill((y + 37) / 9.0) +
                       0.3 * hill(x / 12.0) * hill((y + 101) / 9.0);
         paint.nostril = hill((x - 6.4) / 2.5) * hill((y + 45.0) / 1.6);
@@ -263,15 +267,15 @@ Paint paint_of(const dvec3& p) {
             std::max(hill(above / 0.9), 0.40 * hill(below / 0.7)) * hill(outside / 1.2);
         const double crease = upper_lid_y_mm(t) * 0.82 + 5.4;
         paint.lid_shade = 0.8 * hill((y - crease) / 1.3) * hill(outside / 2.0) +
-                          0.6 * hill((dx - inner_corner_x_mm) / 4.0) * hill((y - 1) / 6.0) +
+                          0.38 * hill((dx - inner_corner_x_mm) / 4.0) * hill((y - 1) / 6.0) +
                           0.16 * hill((dx + 4) / 11.0) * hill((y + 10) / 4.0);
         paint.beard =
             glm::smoothstep(-46.0, -58.0, y) * (1 - 0.3 * hill(x / 30.0) * hill((y + 70) / 9.0));
         paint.openness = 1 - 0.30 * hill((dx + 2) / 13.0) * hill((y - 5.0) / 6.5) -
-                         0.22 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
+                         0.14 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
                          0.50 * paint.mouth_line - 0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
-                         0.22 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
-                         0.30 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
+                         0.16 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
+                         0.12 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
                          0.16 * hill((x - 9.5) / 4.0) * hill((y + 20) / 18.0);
     }
     // Under the jaw little of the sky is left.
@@ -305,6 +309,7 @@ void slit_mouth(HeadTemplate& made) {
         below[i] = made.lower_lip[k] = static_cast<std::uint32_t>(made.points_mm.size());
         made.points_mm.push_back(made.points_mm[i] - dvec3{0, slit_mm, 0});
         made.paint.push_back(made.paint[i]);
+        made.plane_mm.push_back(made.plane_mm[i]);
         made.points_mm[i].y += slit_mm;
     }
     for (auto& t : made.face) {
@@ -317,9 +322,9 @@ void slit_mouth(HeadTemplate& made) {
     }
 }
 
-HeadTemplate build(double coarse) {
+HeadTemplate build(const Fineness& fineness) {
     std::size_t rim_count = 0;
-    const PointCloud half = half_cloud(coarse, rim_count);
+    const PointCloud half = half_cloud(fineness, rim_count);
     std::vector<dvec2> plane = half.points();
     std::vector<bool> fixed = half.fixed();
     std::vector<std::uint32_t> mirror_of(plane.size());
@@ -356,6 +361,7 @@ HeadTemplate build(double coarse) {
         const dvec3 p = with_features(rolled(at));
         made.points_mm.push_back(p);
         made.paint.push_back(paint_of(p));
+        made.plane_mm.push_back(at);
     }
     for (std::size_t i = 0; i < rim_count; ++i) {
         made.rims[0].push_back(static_cast<std::uint32_t>(i));
@@ -379,6 +385,7 @@ HeadTemplate build(double coarse) {
     const auto back = static_cast<std::uint32_t>(made.points_mm.size());
     made.points_mm.push_back(bare_form_mm({0, 0, -1}));
     made.paint.push_back(paint_of(made.points_mm.back()));
+    made.plane_mm.push_back({0, std::numbers::pi * unrolled_radius_mm});
     for (const auto& t : triangles)
         for (std::size_t e = 0; e < 3; ++e) {
             const std::uint32_t a = t[e], b = t[(e + 1) % 3];
@@ -390,6 +397,10 @@ HeadTemplate build(double coarse) {
 }
 
 }  // namespace
+
+dvec3 rolled_mm(const dvec2& plane_mm) {
+    return with_features(rolled(plane_mm));
+}
 
 const dvec3& model_nose_tip_mm() {
     static const dvec3 tip{0, nose_tip_y_mm,
@@ -416,21 +427,20 @@ const dvec3& model_crown_mm() {
 }
 
 const HeadTemplate& head_template(Detail detail) {
-    // The spacing of the points against that of the nearest view. Each is made when first asked
-    // for.
+    // Each is made when first asked for.
     if (detail == Detail::close) {
-        static const HeadTemplate made = build(0.90);
+        static const HeadTemplate made = build({0.85, 5.2});
         return made;
     }
     if (detail == Detail::near) {
-        static const HeadTemplate made = build(1.0);
+        static const HeadTemplate made = build({1.0, 10});
         return made;
     }
     if (detail == Detail::middle) {
-        static const HeadTemplate made = build(2.0);
+        static const HeadTemplate made = build({2.0, 20});
         return made;
     }
-    static const HeadTemplate made = build(5.0);
+    static const HeadTemplate made = build({5.0, 50});
     return made;
 }
 

@@ -4,6 +4,7 @@
 
 #include "figures/figure.h"
 
+#include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
 
 #include <array>
@@ -29,6 +30,7 @@ struct Paint {
 struct HeadTemplate {
     std::vector<glm::dvec3> points_mm;                ///< Model space, features included.
     std::vector<Paint> paint;                         ///< One a point.
+    std::vector<glm::dvec2> plane_mm;                 ///< One a point: the head unrolled.
     std::vector<std::array<std::uint32_t, 3>> face;   ///< Chin to hair line, ear to ear.
     std::vector<std::array<std::uint32_t, 3>> skull;  ///< The rest.
     /// Edge of the opening of each eye (0 = left), in order round it, upper lid first.
@@ -39,6 +41,10 @@ struct HeadTemplate {
 };
 
 [[nodiscard]] const HeadTemplate& head_template(Detail detail);
+
+/// The head unrolled from its front: how far a point of the plane lies from its middle is the angle
+/// off straight ahead, times a radius. Here, from the plane to the skin with its features.
+[[nodiscard]] glm::dvec3 rolled_mm(const glm::dvec2& plane_mm);
 
 /// Where the reference points are on the modelled head.
 [[nodiscard]] const glm::dvec3& model_nose_tip_mm();

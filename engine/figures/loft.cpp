@@ -1,5 +1,9 @@
 #include "figures/loft.h"
 
+#include "figures/grain.h"
+
+#include "base/units.h"
+
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
@@ -11,7 +15,44 @@ namespace backrow::figures {
 
 using glm::dvec3;
 
-void append(const Loft& loft, shapes::Mesh& onto) {
+namespace {
+
+/// Places on the sheet. Across, by the longest row, and in a closed surface up to its half and back
+/// again, so that the ends meet; along, each column by its own length.
+std::vector<glm::vec2> places_on_sheet(const Loft& loft, Cover cover) {
+    const auto columns = static_cast<std::size_t>(loft.columns);
+    const std::size_t rows = loft.points.size() / columns;
+    std::vector<glm::vec2> uv(loft.points.size(), glm::vec2{0});
+    if (cover == Cover::plain)
+        return uv;
+    std::vector<double> across_m;
+    for (std::size_t r = 0; r < rows; ++r) {
+        std::vector<double> so_far{0};
+        for (std::size_t c = 1; c <= columns; ++c)
+            so_far.push_back(so_far.back() +
+                             glm::distance(loft.points[r * columns + c - 1].at_m,
+                                           loft.points[r * columns + c % columns].at_m));
+        if (across_m.empty() || so_far.back() > across_m.back())
+            across_m = std::move(so_far);
+    }
+    for (std::size_t c = 0; c < columns; ++c) {
+        double across = across_m[c], along = 0;
+        if (loft.closed)
+            across = std::min(across, across_m.back() - across);
+        for (std::size_t r = 0; r < rows; ++r) {
+            const std::size_t i = r * columns + c;
+            if (r > 0)
+                along += glm::distance(loft.points[i].at_m, loft.points[i - columns].at_m);
+            uv[i] = cover == Cover::skin ? skin_uv(mm_from_m(across), mm_from_m(along))
+                                         : hair_uv(mm_from_m(across), mm_from_m(along));
+        }
+    }
+    return uv;
+}
+
+}  // namespace
+
+void append(const Loft& loft, shapes::Mesh& onto, Cover cover) {
     const auto columns = static_cast<std::uint32_t>(loft.columns);
     const auto count = static_cast<std::uint32_t>(loft.points.size());
     const std::uint32_t rows = count / columns;
@@ -46,6 +87,7 @@ void append(const Loft& loft, shapes::Mesh& onto) {
             sum += normals[begin + c];
         std::fill_n(normals.begin() + begin, columns, sum);
     }
+    const std::vector<glm::vec2> uv = places_on_sheet(loft, cover);
     for (std::uint32_t i = 0; i < count; ++i) {
         const LoftPoint& point = loft.points[i];
         const double length = glm::length(normals[i]);
@@ -53,7 +95,8 @@ void append(const Loft& loft, shapes::Mesh& onto) {
             {.position_m = glm::vec3(point.at_m),
              .normal = length > 0 ? glm::vec3(normals[i] / length) : glm::vec3{0, 1, 0},
              .colour = glm::vec3(glm::clamp(point.colour, dvec3{0.004}, dvec3{0.95})),
-             .openness = static_cast<float>(std::clamp(point.openness, 0.2, 1.0))});
+             .openness = static_cast<float>(std::clamp(point.openness, 0.2, 1.0)),
+             .uv = uv[i]});
     }
 }
 

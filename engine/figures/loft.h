@@ -23,8 +23,12 @@ struct Loft {
     std::vector<LoftPoint> points;  ///< Row after row.
 };
 
+/// Which part of the sheet of grain.h is laid over a surface: across its columns and along its rows,
+/// in its own millimetres.
+enum class Cover { plain, skin, hair };
+
 /// Adds the surface, its normals being the means of the triangles around each point. Triangles that
 /// have shrunk to a line, as where a row meets in one point, are left out.
-void append(const Loft& loft, shapes::Mesh& onto);
+void append(const Loft& loft, shapes::Mesh& onto, Cover cover = Cover::plain);
 
 }  // namespace backrow::figures

@@ -35,16 +35,23 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         Program& program;
         const char* vertex;
         const char* fragment;
+        const char* define = nullptr;
     };
     const bool flat = look == Look::flat;
-    const std::array<Wanted, 5> all{
+    const std::array<Wanted, 7> all{
         Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
+        Wanted{programs.by_vertex_grained, "vertex_lit.vert", "vertex_lit.frag", "GRAINED"},
+        Wanted{programs.by_vertex_mean_grained, "vertex_lit.vert", "vertex_lit.frag",
+               "MEAN_GRAINED"},
         Wanted{programs.by_pixel, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
         Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
         Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
         Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
     for (const Wanted& wanted : all) {
-        auto program = make_program(gl, wanted.vertex, wanted.fragment, look_defines(look));
+        std::vector<std::string> defines = look_defines(look);
+        if (wanted.define != nullptr)
+            defines.emplace_back(wanted.define);
+        auto program = make_program(gl, wanted.vertex, wanted.fragment, defines);
         if (!program)
             return tl::make_unexpected(program.error());
         wanted.program = std::move(*program);
@@ -141,12 +148,19 @@ void Accumulation::begin_pass() {
 void Accumulation::draw_surfaces(int pass) {
     uniforms_.bind();
     const auto draw_by_vertex = [&](const std::vector<Run>& runs) {
-        glUseProgram(programs_.by_vertex.name());
         lighting_.bind_by_vertex();
         glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
-        stage_.draw(runs);
+        for (const Run& run : runs) {
+            const Program& program = run.texture < 0 ? programs_.by_vertex
+                                     : run.by_mean   ? programs_.by_vertex_mean_grained
+                                                     : programs_.by_vertex_grained;
+            glUseProgram(program.name());
+            stage_.draw(run);
+        }
     };
-    set_int(programs_.by_vertex, "first_sample", pass);
+    for (const Program* program : {&programs_.by_vertex, &programs_.by_vertex_grained,
+                                   &programs_.by_vertex_mean_grained})
+        set_int(*program, "first_sample", pass);
     draw_by_vertex(triangles_.people);
     if (!triangles_.by_pixel.empty()) {
         glUseProgram(programs_.by_pixel.name());

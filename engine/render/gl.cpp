@@ -64,12 +64,12 @@ Buffer make_buffer(const Gl& /*gl*/, const void* bytes, std::size_t size, const 
 }
 
 Texture make_texture(const Gl& gl, GLenum format, int width_texels, int height_texels,
-                     GLenum filter, const char* label) {
+                     GLenum filter, const char* label, int levels) {
     assert(width_texels <= gl.largest_texture_texels && height_texels <= gl.largest_texture_texels);
     static_cast<void>(gl);
     GLuint name = 0;
     glCreateTextures(GL_TEXTURE_2D, 1, &name);
-    glTextureStorage2D(name, 1, format, width_texels, height_texels);
+    glTextureStorage2D(name, levels, format, width_texels, height_texels);
     glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, static_cast<GLint>(filter));
     glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, static_cast<GLint>(filter));
     glTextureParameteri(name, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);

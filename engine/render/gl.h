@@ -68,9 +68,11 @@ using Shader = Owned<destroy_shader>;
 [[nodiscard]] Buffer make_buffer(const Gl& gl, const void* bytes, std::size_t size,
                                  const char* label);
 
-/// A one-level texture. filter is GL_NEAREST or GL_LINEAR; edges are clamped.
+/// A texture; filter is GL_NEAREST or GL_LINEAR; edges are clamped. levels: 1, or room for so many
+/// smaller ones as well.
 [[nodiscard]] Texture make_texture(const Gl& gl, GLenum format, int width_texels,
-                                   int height_texels, GLenum filter, const char* label);
+                                   int height_texels, GLenum filter, const char* label,
+                                   int levels = 1);
 
 [[nodiscard]] Framebuffer make_framebuffer(const Gl& gl, GLuint colour_texture,
                                            GLuint depth_texture, const char* label);

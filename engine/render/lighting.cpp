@@ -68,11 +68,14 @@ Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& sta
     glEnableVertexArrayAttrib(layout, 1);
     glVertexArrayAttribBinding(layout, 1, 1);
     glVertexArrayAttribFormat(layout, 1, 3, GL_FLOAT, GL_FALSE, 0);
+    stage.describe_uvs(layout, 2);
     return lighting;
 }
 
 bool Lighting::by_pixel(const DrawnPart& part) const noexcept {
-    return part.texture >= 0 || (look_ == Look::lit && part.lit && part.spacing_m > coarse_m);
+    // The grain of people lies on close vertices and only multiplies.
+    const bool is_grain = part.texture >= 0 && part.person >= 0;
+    return (part.texture >= 0 && !is_grain) || (look_ == Look::lit && part.lit && part.spacing_m > coarse_m);
 }
 
 void Lighting::bind_by_vertex() const {

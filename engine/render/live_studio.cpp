@@ -84,6 +84,7 @@ void LiveStudio::put_in_place(std::size_t person) {
                 there.mesh.vertices.size() != part.mesh.vertices.size() ||
                 there.mesh.indices != part.mesh.indices)
                 continue;
+            part.material = there.material;  // with the sheet of grain, if one lies over them
             on_gpu_->move_vertices(i, part);
             there = std::move(part);
             break;

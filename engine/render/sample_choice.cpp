@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstddef>
 #include <numbers>
+#include <utility>
 
 namespace backrow::render {
 namespace {
@@ -57,9 +58,11 @@ SampleChoice choose_samples(const scene::Stage& stage, const StageOnGpu& on_gpu,
                             Quality quality) {
     double largest_texels = 0.0;
     double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
+    std::size_t last = stage.parts.size();
     for (const DrawnPart* drawn : parts_in_window(on_gpu, view, window)) {
-        const auto index = static_cast<std::size_t>(drawn - on_gpu.parts().data());
-        const scene::Part& part = stage.parts[index];
+        if (std::exchange(last, drawn->stage_part) == drawn->stage_part)
+            continue;
+        const scene::Part& part = stage.parts[drawn->stage_part];
         for (const shapes::Vertex& vertex : part.mesh.vertices) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}};
             const scene::Seen seen = project(view, at);

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -104,14 +105,46 @@ double spacing_m(const scene::Part& part) {
     return indices.empty() ? 0.0 : scale * std::sqrt(sum_m2 / static_cast<double>(indices.size()));
 }
 
+struct TexturedIndices {
+    int texture;
+    std::vector<std::uint32_t> indices;
+};
+
+// Most of a person's triangles are cloth, which has no grain; they are drawn without, for a look
+// into a texture at every pixel of every pass costs more than the rest of the pixel.
+std::vector<TexturedIndices> indices_by_texture(const scene::Part& part) {
+    const int texture = part.material.texture;
+    if (part.person < 0 || texture < 0)
+        return {{texture, part.mesh.indices}};
+    std::vector<TexturedIndices> split{{-1, {}}, {texture, {}}};
+    const auto& [vertices, indices] = part.mesh;
+    for (std::size_t i = 0; i + 2 < indices.size(); i += 3) {
+        const bool is_plain = std::all_of(indices.begin() + static_cast<std::ptrdiff_t>(i),
+                                          indices.begin() + static_cast<std::ptrdiff_t>(i + 3),
+                                          [&](std::uint32_t k) {
+                                              return vertices[k].uv == glm::vec2{0};
+                                          });
+        auto& chosen = split[is_plain ? 0 : 1].indices;
+        chosen.insert(chosen.end(), {indices[i], indices[i + 1], indices[i + 2]});
+    }
+    return split;
+}
+
 Texture upload(const Gl& gl, const Image<Rgba8>& picture) {
+    const int longest = std::max(picture.width_px(), picture.height_px());
+    const int levels = std::bit_width(static_cast<unsigned>(longest));
     Texture texture = make_texture(gl, GL_SRGB8_ALPHA8, picture.width_px(), picture.height_px(),
-                                   GL_LINEAR, "model texture");
+                                   GL_LINEAR, "model texture", levels);
     glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
     glTextureSubImage2D(texture.name(), 0, 0, 0, picture.width_px(), picture.height_px(), GL_RGBA,
                         GL_UNSIGNED_BYTE, picture.pixels().data());
     glTextureParameteri(texture.name(), GL_TEXTURE_WRAP_S, GL_REPEAT);
     glTextureParameteri(texture.name(), GL_TEXTURE_WRAP_T, GL_REPEAT);
+    // Passes lie in different places of a texel, so their mean smooths as well: a sharper level
+    // than that of a single picture does.
+    glGenerateTextureMipmap(texture.name());
+    glTextureParameteri(texture.name(), GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_NEAREST);
+    glTextureParameterf(texture.name(), GL_TEXTURE_LOD_BIAS, -1.0f);
     return texture;
 }
 
@@ -145,11 +178,9 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
     indices.reserve(index_total);
 
     for (const scene::Part& part : stage.parts) {
-        DrawnPart drawn{.first_vertex = static_cast<int>(vertices.size()),
+        DrawnPart drawn{.stage_part = static_cast<std::size_t>(&part - stage.parts.data()),
+                        .first_vertex = static_cast<int>(vertices.size()),
                         .vertex_count = static_cast<int>(part.mesh.vertices.size()),
-                        .first_index = static_cast<int>(indices.size()),
-                        .index_count = static_cast<int>(part.mesh.indices.size()),
-                        .texture = part.material.texture,
                         .role = part.role,
                         .person = part.person,
                         .lit = part.material.lit,
@@ -157,10 +188,15 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
         const auto base = static_cast<std::uint32_t>(vertices.size());
         part_materials_.push_back(index_of(gpu_material(part.material), materials));
         append_vertices(part, part_materials_.back(), vertices);
-        for (const std::uint32_t index : part.mesh.indices)
-            indices.push_back(base + index);
         measure_ball(drawn, vertices.data() + base, vertices.data() + vertices.size());
-        parts_.push_back(drawn);
+        for (const auto& [texture, of_part] : indices_by_texture(part)) {
+            drawn.texture = texture;
+            drawn.first_index = static_cast<int>(indices.size());
+            drawn.index_count = static_cast<int>(of_part.size());
+            for (const std::uint32_t index : of_part)
+                indices.push_back(base + index);
+            parts_.push_back(drawn);
+        }
     }
 
     for (const Image<Rgba8>& picture : stage.textures)
@@ -177,19 +213,25 @@ StageOnGpu::StageOnGpu(const Gl& gl, const scene::Stage& stage)
     describe_surface(layout_.name());
 }
 
-void StageOnGpu::move_vertices(std::size_t index, const scene::Part& part) {
-    DrawnPart& drawn = parts_[index];
-    assert(part.mesh.vertices.size() == static_cast<std::size_t>(drawn.vertex_count));
+void StageOnGpu::move_vertices(std::size_t stage_part, const scene::Part& part) {
     std::vector<GpuVertex> vertices;
     vertices.reserve(part.mesh.vertices.size());
-    append_vertices(part, part_materials_[index], vertices);
-    measure_ball(drawn, vertices.data(), vertices.data() + vertices.size());
-    const auto first = static_cast<std::size_t>(drawn.first_vertex);
-    std::ranges::transform(vertices, positions_.begin() + drawn.first_vertex,
-                           &GpuVertex::position_m);
-    glNamedBufferSubData(vertices_.name(), static_cast<GLintptr>(first * sizeof(GpuVertex)),
-                         static_cast<GLsizeiptr>(vertices.size() * sizeof(GpuVertex)),
-                         vertices.data());
+    append_vertices(part, part_materials_[stage_part], vertices);
+    int first_vertex = -1;
+    for (DrawnPart& drawn : parts_) {
+        if (drawn.stage_part != stage_part)
+            continue;
+        assert(vertices.size() == static_cast<std::size_t>(drawn.vertex_count));
+        measure_ball(drawn, vertices.data(), vertices.data() + vertices.size());
+        first_vertex = drawn.first_vertex;
+    }
+    if (first_vertex < 0)
+        return;
+    std::ranges::transform(vertices, positions_.begin() + first_vertex, &GpuVertex::position_m);
+    glNamedBufferSubData(
+        vertices_.name(),
+        static_cast<GLintptr>(static_cast<std::size_t>(first_vertex) * sizeof(GpuVertex)),
+        static_cast<GLsizeiptr>(vertices.size() * sizeof(GpuVertex)), vertices.data());
 }
 
 void StageOnGpu::describe_positions(GLuint layout) const {
@@ -199,6 +241,12 @@ void StageOnGpu::describe_positions(GLuint layout) const {
     glVertexArrayAttribFormat(layout, 0, 3, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, position_m));
 }
 
+void StageOnGpu::describe_uvs(GLuint layout, GLuint attribute) const {
+    glEnableVertexArrayAttrib(layout, attribute);
+    glVertexArrayAttribBinding(layout, attribute, 0);
+    glVertexArrayAttribFormat(layout, attribute, 2, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, uv));
+}
+
 void StageOnGpu::bind() const {
     glBindVertexArray(layout_.name());
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.name());
@@ -206,17 +254,21 @@ void StageOnGpu::bind() const {
 }
 
 void StageOnGpu::draw(const std::vector<Run>& runs) const {
-    for (const Run& run : runs) {
-        if (run.texture >= 0)
-            glBindTextureUnit(0, textures_[static_cast<std::size_t>(run.texture)].name());
-        draw_instances(run, 1);
-    }
+    for (const Run& run : runs)
+        draw(run);
+}
+
+void StageOnGpu::draw(const Run& run) const {
+    if (run.texture >= 0)
+        glBindTextureUnit(0, textures_[static_cast<std::size_t>(run.texture)].name());
+    draw_instances(run, 1);
 }
 
 void add_run(const Run& run, std::vector<Run>& runs) {
     if (run.index_count == 0)
         return;
     if (!runs.empty() && runs.back().texture == run.texture &&
+        runs.back().by_mean == run.by_mean &&
         runs.back().first_index + runs.back().index_count == run.first_index)
         runs.back().index_count += run.index_count;
     else

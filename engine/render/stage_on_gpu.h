@@ -20,13 +20,17 @@ struct Run {
     int first_index = 0;
     int index_count = 0;
     int texture = -1;  ///< −1 for none.
+    /// The texture's detail is too small to be seen: its mean about each vertex will do.
+    bool by_mean = false;
 };
 
 /// Adds a run, as one with the last where the two lie together and look alike.
 void add_run(const Run& run, std::vector<Run>& runs);
 
-/// One part of the stage as it lies in the buffers.
+/// One part of the stage as it lies in the buffers; somebody's parts with grain are two of these,
+/// of the same vertices: what has none, and what has.
 struct DrawnPart {
+    std::size_t stage_part = 0;  ///< Index into Stage::parts.
     int first_vertex = 0;
     int vertex_count = 0;
     int first_index = 0;
@@ -45,8 +49,8 @@ public:
     StageOnGpu(const Gl& gl, const scene::Stage& stage);
 
     /// Gives a part other vertices, as many as it had and joined as they were: somebody who moved.
-    /// index  of the part in the stage
-    void move_vertices(std::size_t index, const scene::Part& part);
+    /// stage_part  as DrawnPart::stage_part
+    void move_vertices(std::size_t stage_part, const scene::Part& part);
 
     [[nodiscard]] const std::vector<DrawnPart>& parts() const noexcept { return parts_; }
     [[nodiscard]] glm::dvec3 towards_sun() const noexcept { return towards_sun_; }
@@ -59,6 +63,8 @@ public:
     [[nodiscard]] GLuint vertex_buffer() const noexcept { return vertices_.name(); }
     /// Gives a vertex array the positions: attribute 0, binding 0.
     void describe_positions(GLuint layout) const;
+    /// Likewise the texture coordinates: any attribute, binding 0.
+    void describe_uvs(GLuint layout, GLuint attribute) const;
 
     /// Engine space; and three indices a triangle into them, in the order of parts().
     [[nodiscard]] const std::vector<glm::vec3>& positions() const noexcept { return positions_; }
@@ -70,10 +76,11 @@ public:
     void bind() const;
     /// Draws from the current index buffer with whatever program is current; textures go to unit 0.
     void draw(const std::vector<Run>& runs) const;
+    void draw(const Run& run) const;
 
 private:
     std::vector<DrawnPart> parts_;
-    std::vector<std::uint16_t> part_materials_;
+    std::vector<std::uint16_t> part_materials_;  ///< By stage part.
     std::vector<glm::vec3> positions_;
     std::vector<std::uint32_t> indices_here_;
     std::vector<Texture> textures_;

@@ -2,11 +2,16 @@
 
 #include "render/view_uniforms.h"
 
+#include <glm/geometric.hpp>
+
 #include <algorithm>
 #include <cstdint>
 
 namespace backrow::render {
 namespace {
+
+// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every pixel.
+constexpr double fine_texels_in_m = 800;
 
 // Where a vertex can land: a box round its blur disc, camera pixels.
 struct Landing {
@@ -39,6 +44,15 @@ bool may_touch(const FrameWindow& window, const Landing& a, const Landing& b, co
            std::min({a.top_px, b.top_px, c.top_px}) <= window.top_px + window.height_px;
 }
 
+/// How large a metre of a part is drawn, across the axis.
+double texels_in_m(const scene::CameraView& view, const FrameWindow& window,
+                   const DrawnPart& part) {
+    const double axial_m =
+        std::max(nearest_drawn_m, glm::dot(part.centre_m - view.position_m, view.forward));
+    const double px_in_m = view.image_distance_mm() * view.px_per_mm() / axial_m;
+    return px_in_m * window.width_texels / window.width_px;
+}
+
 }  // namespace
 
 WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
@@ -50,7 +64,8 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
         const auto base = static_cast<std::uint32_t>(part.first_vertex);
         Run run{.first_index = static_cast<int>(chosen.size()),
                 .index_count = 0,
-                .texture = part.texture};
+                .texture = part.texture,
+                .by_mean = texels_in_m(view, window, part) < fine_texels_in_m};
         for (int i = 0; i + 2 < part.index_count; i += 3) {
             const std::uint32_t* corner =
                 stage.indices().data() + static_cast<std::size_t>(part.first_index + i);

@@ -7,6 +7,9 @@
 
 #include "setting/photograph.h"
 
+#include "figures/appearance.h"
+#include "figures/grain.h"
+
 #include "base/units.h"
 
 #include <fmt/format.h>
@@ -19,6 +22,7 @@
 #include <cmath>
 #include <filesystem>
 #include <future>
+#include <map>
 #include <numeric>
 #include <string_view>
 #include <thread>
@@ -30,6 +34,12 @@ constexpr double close_head_px = 420;
 constexpr std::size_t most_people_close = 8;
 constexpr double near_head_px = 140;
 constexpr double middle_head_px = 40;
+// Below it no pore and no strand of hair is left to see.
+constexpr double grained_head_px = 200;
+
+// From where on the sun makes people narrow their eyes, and where they do so most; by eye.
+constexpr double dim_ev = 9.5;
+constexpr double dazzling_ev = 14.5;
 
 // Clothes are nearly matt, skin has a sheen of its own.
 constexpr float cloth_gloss = 0.05f;
@@ -40,6 +50,11 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
     for (const CameraView& view : views)
         largest_px = std::max(largest_px, head_height_px(view, person));
     return largest_px;
+}
+
+figures::HasGrain has_grain(std::span<const CameraView> views, const Person& person) {
+    return largest_head_px(views, person) >= grained_head_px ? figures::HasGrain::yes
+                                                             : figures::HasGrain::no;
 }
 
 /// Somebody as they are drawn: eyes turned to what they look at.
@@ -61,6 +76,7 @@ figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Pe
     if (light.kind == LightKind::window) {
         mirrored.towards_sun = glm::normalize(window_light(light.window).middle_m - eye_m);
         mirrored.sun_is_up = true;
+        mirrored.dazzle = 0;
     }
     return mirrored;
 }
@@ -93,10 +109,44 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
     return order;
 }
 
+/// The sheet of each person's kind of skin, −1 where none is laid over them; each sheet once.
+std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
+    std::vector<int> textures;
+    std::map<figures::GrainKind, int> known;
+    std::vector<figures::GrainKind> kinds;
+    const int first = static_cast<int>(stage.textures.size());
+    for (const Person& person : scene.people) {
+        textures.push_back(-1);
+        if (has_grain(views, person) == figures::HasGrain::no)
+            continue;
+        const figures::GrainKind kind = figures::grain_kind(
+            figures::appearance(figure_of(person)), person.measures.age_years);
+        const auto [found, is_new] = known.try_emplace(kind, first + static_cast<int>(kinds.size()));
+        if (is_new)
+            kinds.push_back(kind);
+        textures.back() = found->second;
+    }
+    // Two at a time: painting takes three times the memory of what is painted.
+    for (std::size_t i = 0; i < kinds.size(); i += 2) {
+        std::future<const Image<Rgba8>*> next;
+        if (i + 1 < kinds.size())
+            next = std::async(std::launch::async,
+                              [&] { return &figures::grain_sheet(kinds[i + 1]); });
+        stage.textures.push_back(figures::grain_sheet(kinds[i]));
+        if (next.valid())
+            stage.textures.push_back(*next.get());
+    }
+    return textures;
+}
+
 void add_people(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
     std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views);
+    const std::vector<int> sheets = add_sheets(scene, views, stage);
     for (const std::size_t i : near_to_far(scene.people, views.front()))
-        std::ranges::move(parts[i], std::back_inserter(stage.parts));
+        for (Part& part : parts[i]) {
+            part.material.texture = sheets[i];
+            stage.parts.push_back(std::move(part));
+        }
 }
 
 void add_pieces(std::string_view name, std::vector<setting::Piece> pieces, Stage& stage) {
@@ -200,7 +250,7 @@ std::array<Part, 2> person_parts(const Scene& scene, std::span<const CameraView>
     figures::FigureMesh meshes =
         figures::build_figure(looking_figure(scene, views.front(), who),
                               detail_for(largest_head_px(views, who), scene.people.size()),
-                              eye_light(scene, views.front(), who));
+                              eye_light(scene, views.front(), who), has_grain(views, who));
     const auto part = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
         return Part{.name = fmt::format("{} {}", who.name, what),
                     .mesh = std::move(mesh),

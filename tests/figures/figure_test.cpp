@@ -161,7 +161,7 @@ TEST_CASE("figures keep within their triangles", "[figures][property]") {
             for (const double age : {5.0, 33.0}) {
                 const Person person = aged(some_names()[i], age, posture);
                 CAPTURE(person.name, age, static_cast<int>(posture));
-                CHECK(triangles(build_figure(person, Detail::close)) <= 32000);
+                CHECK(triangles(build_figure(person, Detail::close)) <= 40000);
                 CHECK(triangles(build_figure(person, Detail::near)) <= 12000);
                 CHECK(triangles(build_figure(person, Detail::middle)) <= 4000);
                 CHECK(triangles(build_figure(person, Detail::far)) <= 800);

@@ -94,7 +94,7 @@ TEST_CASE("dressed figures keep within their triangles", "[figures][property]") 
             person.styling = styling;
             CAPTURE(age, styling.headwear == Headwear::hat, styling.headwear == Headwear::headscarf,
                     styling.hair.has_value(), styling.top.has_value());
-            CHECK(triangles(build_figure(person, Detail::close)) <= 32000);
+            CHECK(triangles(build_figure(person, Detail::close)) <= 40000);
             CHECK(triangles(build_figure(person, Detail::near)) <= 12000);
             CHECK(triangles(build_figure(person, Detail::middle)) <= 4000);
             CHECK(triangles(build_figure(person, Detail::far)) <= 800);

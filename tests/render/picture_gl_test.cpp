@@ -139,6 +139,41 @@ TEST_CASE("textures repeat and are read as sRGB", "[render][property]") {
     CHECK(picture.linear.at(15, 10).r == Approx(0.503f).margin(2e-3));
 }
 
+// Half floats hold eleven bits, vertex colours sixteen, the texture's step of eight is 0.8 % there.
+// In the whole frame a metre is too small for grain to be looked up at every pixel, in a fortieth of
+// it large enough.
+TEST_CASE("the grain of a person multiplies, and leaves its corner as it was",
+          "[render][property]") {
+    const Bench bench;
+    const auto view = straight_camera(2.0, 3.0);
+    scene::Stage stage;
+    Image<Rgba8> sheet{64, 64, {188, 188, 188, 255}};  // 0.503 linear
+    for (const int column : {0, 63})
+        for (const int row : {0, 63})
+            sheet.at(column, row) = {255, 255, 255, 255};
+    stage.textures.push_back(sheet);
+    for (const bool grained : {true, false}) {
+        stage.parts.push_back(grained ? board(-2, -2, 0, 2, 3.0, {0.8f, 0.4f, 0.2f})
+                                      : board(0, -2, 2, 2, 3.0, {0.8f, 0.4f, 0.2f}));
+        stage.parts.back().material.texture = 0;
+        stage.parts.back().person = 0;
+        for (auto& vertex : stage.parts.back().mesh.vertices)
+            vertex.uv = grained ? glm::vec2{0.5f, 0.5f} : glm::vec2{0};
+    }
+    FrameWindow close_up = whole_frame(view, 60, 40);
+    close_up.left_px = close_up.width_px * 39 / 80;
+    close_up.top_px = close_up.height_px * 39 / 80;
+    close_up.width_px /= 40;
+    close_up.height_px /= 40;
+    for (const FrameWindow& window : {whole_frame(view, 60, 40), close_up}) {
+        const auto picture = bench.flat(stage, view, window, make_lens_samples(16, 0, 0));
+        CHECK(picture.linear.at(10, 20).r == Approx(0.8f * 0.503f).epsilon(5e-3));
+        CHECK(picture.linear.at(10, 20).b == Approx(0.2f * 0.503f).epsilon(5e-3));
+        CHECK(picture.linear.at(50, 20).r == Approx(0.8f).epsilon(1e-3));
+        CHECK(picture.linear.at(50, 20).b == Approx(0.2f).epsilon(1e-3));
+    }
+}
+
 TEST_CASE("a picture in tiles is the picture in one piece", "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(1.4, 3.0);

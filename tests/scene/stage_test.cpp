@@ -67,6 +67,33 @@ bool same_part(const Part& a, const Part& b) {
 
 }  // namespace
 
+TEST_CASE("people seen large wear grain, those of one kind the same, and small ones none",
+          "[scene][property]") {
+    Scene scene;
+    scene.people = rows_at({0});
+    scene.focus = FocusOnPerson{scene.people.front().name};
+    for (Person& person : scene.people)
+        person.measures = figures::body_measures(1.7, 25.0);
+    const auto faces_of = [](const Stage& stage) {
+        std::set<int> textures;
+        for (const Part& part : stage.parts)
+            if (part.person >= 0)
+                textures.insert(part.material.texture);
+        return textures;
+    };
+    scene.camera.lens_to_mark_m = 3;
+    const Stage near_stage = built(scene);
+    const std::set<int> worn = faces_of(near_stage);
+    CHECK(worn.count(-1) == 0);
+    CHECK(worn.size() == near_stage.textures.size());
+    // Of one age: freckles, shaving and curls make eight kinds at most.
+    CHECK(worn.size() <= 8);
+    scene.camera.lens_to_mark_m = 40;
+    const Stage far_stage = built(scene);
+    CHECK(faces_of(far_stage) == std::set<int>{-1});
+    CHECK(far_stage.textures.empty());
+}
+
 // Azimuth 165° is behind the group to picture right, 195° as far to the left of it.
 TEST_CASE("water glitters on the side where the sun stands", "[scene][property]") {
     const auto middle_of_glitter_m = [](double sun_azimuth_deg) {
@@ -307,6 +334,7 @@ TEST_CASE("models stand on the stage with their own textures", "[scene][property
     scene.models = {{.file = red, .place = {1, 0.5, 2}},
                     {.file = blue, .place = {}},
                     {.file = red, .place = {-1, 0, 3}}};
+    scene.camera.lens_to_mark_m = 40;  // People too small for grain, which is a texture as well.
     const Stage stage = built(scene);
     CHECK(stage.textures.size() == 2);
     std::vector<const Part*> parts;
@@ -348,6 +376,7 @@ TEST_CASE("pictures of the place go to the stage and by the rules of glTF to the
     scene.setting.backdrops = {
         {setting::BackdropKind::photo, 9, {.file = file, .width_m = 6, .named_at = {}}}};
     scene.setting.panorama = file;
+    scene.camera.lens_to_mark_m = 40;  // People too small for grain, which is a texture as well.
     const Stage stage = built(scene);
     REQUIRE(stage.textures.size() == 2);
     int lights = 0;

@@ -1,0 +1,35 @@
+#pragma once
+
+// Noise for pictures laid over surfaces: the same numbers on every machine.
+
+#include <cmath>
+#include <cstdint>
+
+namespace backrow::figures {
+
+/// 0 … 1, unrelated between neighbouring cells; k tells layers apart.
+[[nodiscard]] inline float cell_share(int x, int y, int k) noexcept {
+    std::uint32_t h = static_cast<std::uint32_t>(x) * 0x9e3779b9u +
+                      static_cast<std::uint32_t>(y) * 0x85ebca6bu +
+                      static_cast<std::uint32_t>(k) * 0xc2b2ae35u;
+    h = (h ^ (h >> 16)) * 0x7feb352du;
+    h = (h ^ (h >> 15)) * 0x846ca68bu;
+    return static_cast<float>((h ^ (h >> 16)) & 0xffffffu) / 16777215.0f;
+}
+
+/// −1 … 1, smooth, with hills about a cell wide. across: after so many cells it repeats.
+[[nodiscard]] inline float cell_noise(float x, float y, int k, int across) noexcept {
+    const float fx = std::floor(x), fy = std::floor(y);
+    const float u = x - fx, v = y - fy;
+    const int y0 = static_cast<int>(fy);
+    int x0 = static_cast<int>(fx) % across;
+    x0 = x0 < 0 ? x0 + across : x0;
+    const int x1 = x0 + 1 == across ? 0 : x0 + 1;
+    const float su = u * u * (3 - 2 * u), sv = v * v * (3 - 2 * v);
+    const float a = cell_share(x0, y0, k), b = cell_share(x1, y0, k);
+    const float c = cell_share(x0, y0 + 1, k), d = cell_share(x1, y0 + 1, k);
+    const float top = a + (b - a) * su, bottom = c + (d - c) * su;
+    return 2 * (top + (bottom - top) * sv) - 1;
+}
+
+}  // namespace backrow::figures
