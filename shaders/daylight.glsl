@@ -6,7 +6,7 @@ layout(binding = 1) uniform sampler2DArrayShadow main_maps;
 layout(binding = 2) uniform sampler2DArrayShadow sky_maps;
 
 const int most_main_points = 64;  // as light_rig.cpp has them
-const int sky_directions = 48;
+const int most_sky_directions = 48;
 
 struct ShadowedLight {
     mat4 map_from_world;
@@ -15,13 +15,14 @@ struct ShadowedLight {
 };
 layout(std140, binding = 3) uniform Daylight {
     ShadowedLight mains[most_main_points];
-    ShadowedLight skies[sky_directions];
+    ShadowedLight skies[most_sky_directions];
     vec4 main_colour;
     vec4 sky_colour;     // radiance of a direction, already times 2 for even directions
     vec4 ground_colour;  // light thrown up by the ground
     vec4 eye_position;
     vec4 window_facing;  // w: 1 where the main light is a window, 0 where it is the sun
     int main_points;     // how many of the mains there are
+    int sky_directions;  // and of the skies
 };
 
 struct Spot {

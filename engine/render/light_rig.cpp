@@ -29,7 +29,10 @@ constexpr MainMaps sun_maps{16, 1024};
 constexpr MainMaps window_maps{64, 512};
 // As daylight.glsl has them.
 constexpr int most_main_points = 64;
-constexpr int sky_directions = 48;
+constexpr int most_sky_directions = 48;
+// In a hurry: shadows have steps then, but all are where they belong.
+constexpr int rough_main_points = 4;
+constexpr int rough_sky_directions = 8;
 constexpr int sky_map_texels = 512;
 // How far round the people shadows are drawn.
 constexpr double margin_m = 1.5;
@@ -41,13 +44,14 @@ struct ShadowedLight {  // std140, as daylight.glsl has it
 };
 struct DaylightNumbers {
     std::array<ShadowedLight, most_main_points> mains;
-    std::array<ShadowedLight, sky_directions> skies;
+    std::array<ShadowedLight, most_sky_directions> skies;
     glm::vec4 main_colour;
     glm::vec4 sky_colour;
     glm::vec4 ground_colour;
     glm::vec4 eye_position;
     glm::vec4 window_facing;
     alignas(16) int main_points;
+    int sky_directions;
 };
 
 Texture make_maps(int texels, int layers, GLint filter, const char* label) {
@@ -103,7 +107,8 @@ void start_maps(const Program& program, const StageOnGpu& stage) {
 }  // namespace
 
 Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& stage,
-                                             const glm::dvec3& eye_m, const Progress& progress) {
+                                             const glm::dvec3& eye_m, LightCare care,
+                                             const Progress& progress) {
     const auto program = make_program(gl, "shadow.vert", "shadow.frag");
     if (!program)
         return tl::make_unexpected(program.error());
@@ -111,7 +116,10 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
 
     LightRig rig;
     const auto& window = stage.window();
-    const auto [main_points, main_texels] = window ? window_maps : sun_maps;
+    const auto [most_points, main_texels] = window ? window_maps : sun_maps;
+    const bool is_rough = care == LightCare::rough;
+    const int main_points = is_rough ? rough_main_points : most_points;
+    const int sky_directions = is_rough ? rough_sky_directions : most_sky_directions;
     rig.main_maps_ = make_maps(main_texels, main_points, GL_LINEAR, "maps of the main light");
     rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, GL_NEAREST, "sky maps");
     const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
@@ -143,6 +151,7 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
     };
     DaylightNumbers numbers{};
     numbers.main_points = main_points;
+    numbers.sky_directions = sky_directions;
     auto go_on = [&, maps = main_points + sky_directions, drawn = 0]() mutable {
         return progress(static_cast<double>(++drawn) / maps);
     };
@@ -154,7 +163,7 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
         if (!go_on())
             return std::nullopt;
     }
-    for (std::size_t i = 0; i < sky_directions; ++i) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(sky_directions); ++i) {
         numbers.skies[i] = draw(view_from_sky(i, ball), rig.sky_maps_, i, sky_map_texels);
         if (!go_on())
             return std::nullopt;

@@ -15,12 +15,15 @@
 
 namespace backrow::render {
 
+/// Rough: a few shadow maps, in a fifth of the time or less.
+enum class LightCare { full, rough };
+
 /// Shadow maps of every light, drawn once.
 class LightRig {
 public:
     /// returns  nothing where progress said stop
     [[nodiscard]] static Made<std::optional<LightRig>> make(const Gl& gl, const StageOnGpu& stage,
-                                                            const glm::dvec3& eye_m,
+                                                            const glm::dvec3& eye_m, LightCare care,
                                                             const Progress& progress);
 
     /// Makes maps and numbers current for daylight.glsl.

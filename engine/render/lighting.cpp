@@ -22,7 +22,8 @@ std::vector<std::string> look_defines(Look look) {
 }
 
 Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& stage, Look look,
-                                             const glm::dvec3& eye_m, const Progress& progress) {
+                                             const glm::dvec3& eye_m, const Progress& progress,
+                                             LightCare care) {
     auto program = make_compute_program(gl, "vertex_light.comp", look_defines(look));
     if (!program)
         return tl::make_unexpected(program.error());
@@ -30,7 +31,7 @@ Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& sta
     Lighting lighting;
     lighting.look_ = look;
     if (look == Look::lit) {
-        auto rig = LightRig::make(gl, stage, eye_m,
+        auto rig = LightRig::make(gl, stage, eye_m, care,
                                   [&](double done) { return progress(share_of_maps * done); });
         if (!rig)
             return tl::make_unexpected(rig.error());

@@ -29,7 +29,8 @@ public:
     /// returns  nothing where progress said stop
     [[nodiscard]] static Made<std::optional<Lighting>> make(const Gl& gl, const StageOnGpu& stage,
                                                             Look look, const glm::dvec3& eye_m,
-                                                            const Progress& progress);
+                                                            const Progress& progress,
+                                                            LightCare care = LightCare::full);
 
     [[nodiscard]] Look look() const noexcept { return look_; }
     /// Whether this part is lit at every pixel.

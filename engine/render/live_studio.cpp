@@ -53,11 +53,15 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
         for (std::size_t i = 0; i < count; ++i) {
             if (only_shifted(before->people[i], scene.people[i]))
                 shift(i);
-            else if (scene.people[i] != before->people[i])
-                put_in_place(i);
+            else if (scene.people[i] != before->people[i] && !put_in_place(i))
+                shows_all_ = false;
         }
+    } else {
+        shows_all_ = false;
     }
-    is_current_ = scene.people == built_scene_->people && same_surroundings(scene, *built_scene_) &&
+    if (!same_surroundings(scene, *built_scene_))
+        shows_all_ = false;
+    is_current_ = care_ == LightCare::full && scene.people == built_scene_->people && same_surroundings(scene, *built_scene_) &&
                   stage_serves(scene, built_view_, view);
 }
 
@@ -75,8 +79,9 @@ void LiveStudio::shift(std::size_t person) {
 
 // Other clothes, or a body so much larger in the picture that it deserves more detail, have other
 // triangles and wait.
-void LiveStudio::put_in_place(std::size_t person) {
+bool LiveStudio::put_in_place(std::size_t person) {
     std::array<scene::Part, 2> anew = person_parts(*scene_, std::span{&view_, 1}, person);
+    std::size_t placed = 0;
     for (scene::Part& part : anew)
         for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
             scene::Part& there = stage_.parts[i];
@@ -87,18 +92,20 @@ void LiveStudio::put_in_place(std::size_t person) {
             part.material = there.material;  // with the sheet of grain, if one lies over them
             on_gpu_->move_vertices(i, part);
             there = std::move(part);
+            ++placed;
             break;
         }
+    return placed == anew.size();
 }
 
-Checked<Made<bool>> LiveStudio::build(const Progress& progress) {
+Checked<Made<bool>> LiveStudio::build(LightCare care, const Progress& progress) {
     auto stage = build_stage(*scene_, view_);
     if (!stage)
         return tl::unexpected(stage.error());
     if (!progress(0))
         return Made<bool>{false};
     auto on_gpu = std::make_unique<StageOnGpu>(gl(), *stage);
-    auto lighting = Lighting::make(gl(), *on_gpu, Look::lit, view_.position_m, progress);
+    auto lighting = Lighting::make(gl(), *on_gpu, Look::lit, view_.position_m, progress, care);
     if (!lighting)
         return Made<bool>{tl::make_unexpected(lighting.error())};
     if (!*lighting)
@@ -108,7 +115,9 @@ Checked<Made<bool>> LiveStudio::build(const Progress& progress) {
     lighting_ = std::move(**lighting);
     built_scene_ = scene_;
     built_view_ = view_;
-    is_current_ = true;
+    care_ = care;
+    shows_all_ = true;
+    is_current_ = care == LightCare::full;
     return Made<bool>{true};
 }
 

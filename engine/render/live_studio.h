@@ -27,13 +27,17 @@ public:
     /// their place, in the light of before; other changes wait for build().
     void follow(const scene::Scene& scene, const scene::CameraView& view);
 
-    /// Builds and lights the stage of the scene that was followed last.
+    /// Builds and lights the stage of the scene that was followed last. With rough light it is not
+    /// yet current.
     /// returns  false where progress said stop: the stage is still the one of before
     /// errors   build_stage()'s, and the machine's
-    [[nodiscard]] Checked<Made<bool>> build(const Progress& progress);
+    [[nodiscard]] Checked<Made<bool>> build(LightCare care, const Progress& progress);
 
     [[nodiscard]] bool has_stage() const noexcept { return lighting_.has_value(); }
-    /// Whether build() would change anything.
+    /// Whether everybody and everything is shown where and as they are, in whatever light; else
+    /// somebody's new shape waits for build().
+    [[nodiscard]] bool shows_all() const noexcept { return shows_all_; }
+    /// Whether build() with full care would change anything.
     [[nodiscard]] bool is_current() const noexcept { return is_current_; }
 
     // What follows needs a stage.
@@ -49,7 +53,8 @@ public:
 private:
     LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
                Visibility visibility);
-    void put_in_place(std::size_t person);
+    /// Whether it could be done.
+    [[nodiscard]] bool put_in_place(std::size_t person);
     void shift(std::size_t person);
 
     HeadlessContext context_;  // First, so that it outlives what was made in it.
@@ -61,7 +66,9 @@ private:
     scene::CameraView view_;
     std::optional<scene::Scene> built_scene_;
     scene::CameraView built_view_;
+    bool shows_all_ = false;
     bool is_current_ = false;
+    LightCare care_ = LightCare::rough;
     scene::Stage stage_;
     std::unique_ptr<StageOnGpu> on_gpu_;
     std::optional<Lighting> lighting_;

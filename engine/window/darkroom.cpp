@@ -139,14 +139,16 @@ public:
 
     /// One piece of work, short but for the light. Whether there is more.
     bool step() {
+        if (!studio_.shows_all() && refused_edition_ != order_.edition)
+            return build(render::LightCare::rough);
         if (!studio_.has_stage())
-            return build();
+            return false;
         if (quick_due_)
             return quick_picture();
         if (!quick_faces_.empty())
             return quick_face();
         if (!studio_.is_current() && refused_edition_ != order_.edition)
-            return build();
+            return build(render::LightCare::full);
         if (!to_measure_.empty())
             return measure_face();
         if (!picture_ || !picture_->complete())
@@ -354,12 +356,12 @@ private:
     }
 
     // The first stage is finished whatever is ordered meanwhile: without one there is no picture.
-    bool build() {
+    bool build(render::LightCare care) {
         picture_.reset();
         one_moves_.reset();
         const bool is_first = !studio_.has_stage();
         auto last_told = Clock::now();
-        const auto built = studio_.build([&](double done) {
+        const auto built = studio_.build(care, [&](double done) {
             if (seconds_since(last_told) > 0.05) {
                 last_told = Clock::now();
                 publish_([&](Prints& prints) {
@@ -380,7 +382,7 @@ private:
             return studio_.has_stage();
         }
         if (**built) {
-            quick_due_ = is_first;
+            quick_due_ = care == render::LightCare::rough;
             all_faces_due();
             publish_([](Prints& prints) { prints.complaint.clear(); });
         }
