@@ -96,8 +96,7 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                const shapes::Field& skirt, const ClothRows& rows, shapes::Mesh& onto) {
     const double u = m.stature_m;
     const auto columns = static_cast<std::size_t>(rows.trunk_columns);
-    const double hanging = hanging_of_skirt(s);
-    const bool lies = hanging < skirt_lies_below;
+    const bool lies = hanging_of_skirt(s) < skirt_lies_below;
     const SkirtHoops hoops = skirt_hoops(s, look, m, rows);
     Loft loft = tube(skirt, hoops.all, s.pelvis[2], 0.19 * u * std::max(1.0, s.build.flesh),
                      rows.trunk_columns);
