@@ -100,8 +100,7 @@ void add_people(const Scene& scene, std::span<const CameraView> views, Stage& st
     std::vector<figures::FigureMesh> meshes = build_figures(scene, views);
     for (const std::size_t i : near_to_far(scene.people, views.front())) {
         const Person& person = scene.people[i];
-        const glm::dmat4 world_from_figure =
-            glm::translate(glm::dmat4{1}, figure_origin_m(person));
+        const glm::dmat4 world_from_figure = glm::translate(glm::dmat4{1}, figure_origin_m(person));
         const auto add = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
             stage.parts.push_back({.name = fmt::format("{} {}", person.name, what),
                                    .mesh = std::move(mesh),
