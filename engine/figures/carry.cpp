@@ -113,8 +113,8 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
                     .side = side};
     if (!on_hip) {
         const dvec3 chest = on_the_chest(carrier, 0, 0.5, 0.85).at_m;
-        pose.seating.chest_m = glm::dot(chest - pose.seating.hips_m, s.head[2]) +
-                               0.034 * child.measures.stature_m;
+        pose.seating.chest_m =
+            glm::dot(chest - pose.seating.hips_m, s.head[2]) + 0.034 * child.measures.stature_m;
     }
     const Skeleton c = skeleton(seated);
     const std::vector<Capsule> body = trunk_solids(carrier);
@@ -123,11 +123,11 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
     if (on_hip) {
         // The forearm goes under the child from behind and outside, the palm up.
         const dvec3 under = c.hips_m - dvec3{0, c.build.seat_to_hip_m + 0.026 * u, 0};
-        both.holds[index_of(side)] = {
-            .wrist_m = under + frame * dvec3{side * 0.020 * u, 0, -0.015 * u},
-            .elbow = frame * dvec3{side * 1.0, -0.35, -0.9},
-            .fingers = frame * dvec3{-side * 0.25, 0.10, 1},
-            .palm = frame * dvec3{-side * 0.25, 1, 0}};
+        both.holds[index_of(side)] = {.wrist_m =
+                                          under + frame * dvec3{side * 0.020 * u, 0, -0.015 * u},
+                                      .elbow = frame * dvec3{side * 1.0, -0.35, -0.9},
+                                      .fingers = frame * dvec3{-side * 0.25, 0.10, 1},
+                                      .palm = frame * dvec3{-side * 0.25, 1, 0}};
         // One small hand on the chest, the other behind the shoulder.
         const int near = static_cast<int>(index_of(side));
         for (const auto& [across, up] : {std::pair{0.15, 0.62}, {0.45, 0.68}, {0.70, 0.74}})
@@ -143,11 +143,12 @@ Carrying carry(const Person& carrier, const Person& child, double side) {
             const double out = i == 0 ? 1.0 : -1.0;
             const Leg& leg = c.legs[i];
             if (carrier.styling.headwear != Headwear::hat)
-                pose.holds[i] = reach(seated, static_cast<int>(i),
-                                      on_the_head(s, carrier.measures, out),
-                                      s.head * dvec3{-out * 0.6, 0, 1}, {});
+                pose.holds[i] =
+                    reach(seated, static_cast<int>(i), on_the_head(s, carrier.measures, out),
+                          s.head * dvec3{-out * 0.6, 0, 1}, {});
             const dvec3 shin = glm::mix(leg.knee_m, leg.ankle_m, 0.78);
-            both.holds[i] = {.wrist_m = shin + frame * dvec3{out * 0.036 * u, -0.012 * u, 0.012 * u},
+            both.holds[i] = {.wrist_m =
+                                 shin + frame * dvec3{out * 0.036 * u, -0.012 * u, 0.012 * u},
                              .elbow = frame * dvec3{out * 0.7, -1, -0.2},
                              .fingers = frame * dvec3{-out * 0.55, 0.55, 0.62},
                              .palm = frame * dvec3{-out * 0.8, 0, -0.6}};

@@ -103,7 +103,8 @@ std::optional<Hold> Reacher::lay(const Spot& spot, const dvec3& fingers, double 
         const double cost = depth / cloth_gives_m + 0.3 * (1 - std::cos(a));
         if (cost < best) {
             best = cost;
-            hold = Hold{.wrist_m = wrist, .elbow = elbow_side, .fingers = surface, .palm = -spot.out};
+            hold =
+                Hold{.wrist_m = wrist, .elbow = elbow_side, .fingers = surface, .palm = -spot.out};
         }
     }
     return hold;

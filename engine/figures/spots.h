@@ -26,7 +26,7 @@ struct Spot {
 struct Bearing {
     glm::dvec3 shoulders_m;  ///< Half way between the joints.
     glm::dvec3 left, up, forward;
-    double shoulder_half_m = 0;   ///< From there to each joint.
+    double shoulder_half_m = 0;  ///< From there to each joint.
     double hips_to_shoulders_m = 0;
 };
 [[nodiscard]] Bearing bearing(const Person& person);

@@ -30,9 +30,9 @@ enum class Lapse { sway, camera, autofocus, recompose, line_up, blinks, motion }
 /// A face as it varies.
 struct VaryingFace {
     std::string name;
-    double axial_m = 0;       ///< The nearer eye in the middle of the exposure, on average.
-    double spread_m = 0;      ///< Standard deviation about it, ≥ 0.
-    int sways_with = -1;      ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
+    double axial_m = 0;   ///< The nearer eye in the middle of the exposure, on average.
+    double spread_m = 0;  ///< Standard deviation about it, ≥ 0.
+    int sways_with = -1;  ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
     double vergence_dpt = 0;  ///< What the lens adds to 1/s for this face.
     double streak_mm = 0;     ///< On the sensor, for movement across.
     bool can_hold = false;    ///< In front of the lens, and the streak alone is not too long.

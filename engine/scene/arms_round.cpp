@@ -58,8 +58,7 @@ std::optional<figures::Hold> laid(const Touchable& who, int side, const Touchabl
                                   const dvec3& fingers) {
     const dvec3 shift = on.origin_m - who.origin_m;
     spot.at_m += shift;
-    std::vector<figures::Capsule> body =
-        obstacles(on, on.side_of(who.bearing.shoulders_m));
+    std::vector<figures::Capsule> body = obstacles(on, on.side_of(who.bearing.shoulders_m));
     for (figures::Capsule& solid : body) {
         solid.from_m += shift;
         solid.to_m += shift;
@@ -78,10 +77,9 @@ std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchabl
     const double far = far_side == 0 ? 1.0 : -1.0;
     const Bearing& body = neighbour.bearing;
     // As high on the neighbour as the own shoulder, or round the waist.
-    const double level =
-        1 + (who.shoulder_m() - body.shoulders_m.y) / body.hips_to_shoulders_m;
-    const double up = goes_over ? std::clamp(level - 0.10, 0.50, 0.90)
-                                : std::clamp(level - 0.45, 0.38, 0.55);
+    const double level = 1 + (who.shoulder_m() - body.shoulders_m.y) / body.hips_to_shoulders_m;
+    const double up =
+        goes_over ? std::clamp(level - 0.10, 0.50, 0.90) : std::clamp(level - 0.45, 0.38, 0.55);
     const int side = who.side_of(body.shoulders_m);
     // Two hands that meet on one back lie one above the other.
     constexpr double one_hand = 0.16;
@@ -91,9 +89,9 @@ std::optional<figures::Hold> round_the_back(const Touchable& who, const Touchabl
     for (const double share : shares) {
         if (share > farthest)
             continue;
-        const Spot spot = share >= 0
-                              ? figures::on_the_back(neighbour.figure, far_side, share, up - lower)
-                              : figures::on_the_back(neighbour.figure, near_side, -share, up - lower);
+        const Spot spot =
+            share >= 0 ? figures::on_the_back(neighbour.figure, far_side, share, up - lower)
+                       : figures::on_the_back(neighbour.figure, near_side, -share, up - lower);
         const dvec3 fingers = body.left * far + body.up * (goes_over ? -0.15 : 0.1);
         if (auto hold = laid(who, side, neighbour, spot, fingers))
             return hold;
@@ -108,8 +106,8 @@ std::optional<figures::Hold> on_a_shoulder(const Touchable& who, int side, const
     const Bearing& body = other.bearing;
     const dvec3 from = who.bearing.shoulders_m - body.shoulders_m;
     // Fingers point away from where the hand comes from.
-    const dvec3 fingers = -glm::normalize(dvec3{from.x, 0, from.z}) - 0.5 * body.up +
-                          0.2 * out * body.left;
+    const dvec3 fingers =
+        -glm::normalize(dvec3{from.x, 0, from.z}) - 0.5 * body.up + 0.2 * out * body.left;
     return laid(who, side, other, spot, fingers);
 }
 
@@ -120,8 +118,8 @@ public:
             if (people[i].carrier < 0)
                 rows_[people[i].row].push_back(i);
         for (auto& [row, members] : rows_)
-            std::ranges::stable_sort(
-                members, {}, [&](std::size_t i) { return people[i].place.across_m; });
+            std::ranges::stable_sort(members, {},
+                                     [&](std::size_t i) { return people[i].place.across_m; });
     }
 
     void lay(std::size_t i) {
@@ -145,7 +143,8 @@ private:
         return found;
     }
     [[nodiscard]] double distance_m(std::size_t i, std::size_t j) const {
-        return glm::distance(engine_from_mark(people_[i].place), engine_from_mark(people_[j].place));
+        return glm::distance(engine_from_mark(people_[i].place),
+                             engine_from_mark(people_[j].place));
     }
     [[nodiscard]] bool near(std::size_t i, std::size_t j) const {
         return distance_m(i, j) < farthest_m;
@@ -162,23 +161,23 @@ private:
         return people_[i].pose.arms == Arms::round_neighbours;
     }
 
-    /// Whether the arm of one lies over the other's, if that one has an arm round the first as well.
+    /// Whether the arm of one lies over the other's, if that one has an arm round the first as
+    /// well.
     [[nodiscard]] bool goes_over(std::size_t i, std::size_t j) const {
         if (!embraces(j))
             return true;
         constexpr double same_m = 0.001;
         const double higher_m =
             Touchable{people_[i]}.shoulder_m() - Touchable{people_[j]}.shoulder_m();
-        return std::abs(higher_m) > same_m
-                   ? higher_m > 0
-                   : people_[i].place.across_m < people_[j].place.across_m;
+        return std::abs(higher_m) > same_m ? higher_m > 0
+                                           : people_[i].place.across_m < people_[j].place.across_m;
     }
 
     /// How far round a neighbour there is room for a hand: not to an arm that is itself round
     /// somebody, and to the spine where another hand comes as high from the other side.
     [[nodiscard]] double farthest_round(std::size_t i, std::size_t j, bool over) const {
-        constexpr double far_shoulder = 2, far_waist = 0.4, before_the_arm = 0.8, before_waist = 0.2,
-                         near_side = -0.5;
+        constexpr double far_shoulder = 2, far_waist = 0.4, before_the_arm = 0.8,
+                         before_waist = 0.2, near_side = -0.5;
         double farthest = over ? far_shoulder : far_waist;
         for (const std::size_t k : neighbours(j)) {
             if (k == i)

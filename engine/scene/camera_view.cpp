@@ -150,8 +150,7 @@ FromMark mark_from_engine(const glm::dvec3& point_m) {
 
 glm::dvec3 figure_origin_m(const Person& person) {
     const bool sits_lower = person.pose.posture == figures::Posture::on_step;
-    return engine_from_mark(person.place) -
-           glm::dvec3{0, sits_lower ? person.pose.step_m : 0.0, 0};
+    return engine_from_mark(person.place) - glm::dvec3{0, sits_lower ? person.pose.step_m : 0.0, 0};
 }
 
 figures::Person figure_of(const Person& person) {

@@ -21,23 +21,21 @@ std::optional<Problem> fault_of(const Person& child, const Person& carrier, cons
         return problem(fmt::format("`{}` cannot carry themselves", child.name),
                        "name who carries them");
     if (figures::is_carried(carrier.pose.posture))
-        return problem(fmt::format("`{}` is carried and cannot carry `{}`", carrier.name,
-                                   child.name),
-                       "name somebody who stands");
+        return problem(
+            fmt::format("`{}` is carried and cannot carry `{}`", carrier.name, child.name),
+            "name somebody who stands");
     if (carrier.pose.posture != figures::Posture::standing)
-        return problem(fmt::format("`{}` does not stand and cannot carry `{}`", carrier.name,
-                                   child.name),
-                       "let them stand, or name somebody who does");
+        return problem(
+            fmt::format("`{}` does not stand and cannot carry `{}`", carrier.name, child.name),
+            "let them stand, or name somebody who does");
     const double stature_m = child.measures.stature_m;
     if (stature_m > figures::tallest_carried_m)
         return problem(fmt::format("`{}` is {:.2f} m tall, too tall and heavy to be carried",
                                    child.name, stature_m),
-                       fmt::format("up to {:.2f} m are carried here",
-                                   figures::tallest_carried_m));
+                       fmt::format("up to {:.2f} m are carried here", figures::tallest_carried_m));
     if (stature_m > figures::tallest_carried_share * carrier.measures.stature_m)
         return problem(fmt::format("`{}`, {:.2f} m tall, is too small to carry `{}`, {:.2f} m",
-                                   carrier.name, carrier.measures.stature_m, child.name,
-                                   stature_m),
+                                   carrier.name, carrier.measures.stature_m, child.name, stature_m),
                        "name somebody taller");
     return std::nullopt;
 }

@@ -70,12 +70,12 @@ using Rivals = std::vector<Group>;
 const std::vector<Rivals>& rivalries(std::string_view table) {
     static const std::vector<Rivals> none;
     static const std::vector<Rivals> focus{{{"on"}, {"balanced"}, {"distance_m"}, {"point"}}};
-    static const std::vector<Rivals> viewing{{{"use"}, {"print_long_side_cm", "viewing_distance_cm"}}};
-    static const std::vector<Rivals> person{
-        {{"stature_m"}, {"age_years"}},
-        {{"carried_by", "carried"},
-         {"posture", "arms", "across_m", "back_m", "up_m", "turn_deg", "speed_mps",
-          "heading_deg"}}};
+    static const std::vector<Rivals> viewing{
+        {{"use"}, {"print_long_side_cm", "viewing_distance_cm"}}};
+    static const std::vector<Rivals> person{{{"stature_m"}, {"age_years"}},
+                                            {{"carried_by", "carried"},
+                                             {"posture", "arms", "across_m", "back_m", "up_m",
+                                              "turn_deg", "speed_mps", "heading_deg"}}};
     return table == "focus"     ? focus
            : table == "viewing" ? viewing
            : table == "person"  ? person

@@ -70,10 +70,11 @@ figures::Styling read_styling(TableReader& table, figures::Posture posture) {
         table.complain(table.place_at("bottom"), "a dress goes with no trousers",
                        "leave out bottom, or choose another top");
     if (figures::wears_trousers(posture) && (dress || styling.bottom == figures::Bottom::skirt))
-        table.complain(table.place_at(dress ? "top" : "bottom"),
-                       "whoever kneels, crouches, sits on the ground or a step, or is carried wears "
-                       "trousers here",
-                       "choose trousers, or let the person stand or sit");
+        table.complain(
+            table.place_at(dress ? "top" : "bottom"),
+            "whoever kneels, crouches, sits on the ground or a step, or is carried wears "
+            "trousers here",
+            "choose trousers, or let the person stand or sit");
     return styling;
 }
 
@@ -129,8 +130,8 @@ void read_carried(TableReader& table, Details& details) {
     details.carried_by_at = place_of(*by);
     if (!table.read("carried_by", details.carried_by))
         return;
-    for (const std::string_view own : {"posture", "arms", "across_m", "back_m", "up_m", "turn_deg",
-                                       "speed_mps", "heading_deg"})
+    for (const std::string_view own :
+         {"posture", "arms", "across_m", "back_m", "up_m", "turn_deg", "speed_mps", "heading_deg"})
         if (table.find(own) != nullptr)
             table.complain(table.place_at(own),
                            fmt::format("`{}` is said of somebody who is carried", own),

@@ -15,7 +15,7 @@ constexpr double riser_depth_m = 0.50;
 constexpr double least_overlap_m = 0.03;  // of a block under the line of the ankles
 constexpr double above_ankles_m = 0.15;   // what is lower belongs to feet, or to legs that kneel
 
-constexpr double calf_gap_m = 0.02;       // between an edge and the calves of who sits on it
+constexpr double calf_gap_m = 0.02;  // between an edge and the calves of who sits on it
 constexpr double seat_half_per_stature = 0.13;
 
 bool sits_on_step(const Person& person) {

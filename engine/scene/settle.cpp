@@ -34,8 +34,7 @@ double floor_before_m(const Person& sitter, const std::vector<RowOfPeople>& rows
             return std::abs(person->place.across_m - across_m);
         });
         const double in_front_m = sitter.place.back_m - before.place.back_m;
-        if (in_front_m <= 0 || in_front_m > nearest_m ||
-            before.place.up_m >= sitter.place.up_m)
+        if (in_front_m <= 0 || in_front_m > nearest_m || before.place.up_m >= sitter.place.up_m)
             continue;
         nearest_m = in_front_m;
         floor_m = before.place.up_m;
@@ -50,9 +49,8 @@ void put_feet_down(std::vector<Person>& people) {
             continue;
         if (rows.empty())
             rows = rows_of(people);
-        person.pose.step_m =
-            std::clamp(person.place.up_m - floor_before_m(person, rows), 0.0,
-                       figures::highest_step_m(person.measures));
+        person.pose.step_m = std::clamp(person.place.up_m - floor_before_m(person, rows), 0.0,
+                                        figures::highest_step_m(person.measures));
     }
 }
 

@@ -45,8 +45,9 @@ double deepest_m(const std::vector<Capsule>& one, const std::vector<Capsule>& ot
 
 }  // namespace
 
-TEST_CASE("a carried child's eyes are as high above its hips as seated, and face as the carrier does",
-          "[figures][property]") {
+TEST_CASE(
+    "a carried child's eyes are as high above its hips as seated, and face as the carrier does",
+    "[figures][property]") {
     for (const double age : {2.0, 3.5, 6.0})
         for (const double turn_deg : {0.0, 35.0}) {
             Person carrier = adult("Bram", Posture::standing, 1.8);
@@ -93,8 +94,8 @@ TEST_CASE("a carried child sits on the body that carries it and not in it", "[fi
         for (const double stature_m : {1.58, 1.70, 1.86})
             for (const double age : {2.0, 4.0, 5.5})
                 for (const Posture how : {Posture::on_hip, Posture::on_shoulders}) {
-                    const auto [stands, sits] = carrying(
-                        adult(name, Posture::standing, stature_m), aged("Elsa", age), how, -1);
+                    const auto [stands, sits] = carrying(adult(name, Posture::standing, stature_m),
+                                                         aged("Elsa", age), how, -1);
                     CAPTURE(name, stature_m, age, static_cast<int>(how));
                     CHECK(deepest_m(trunk_solids(stands), trunk_solids(sits)) < 0.07);
                     CHECK(deepest_m(trunk_solids(stands), solids(sits)) < 0.08);

@@ -18,10 +18,9 @@ inline const std::vector<std::string>& some_names() {
 }
 
 inline const std::vector<Posture>& all_postures() {
-    static const std::vector<Posture> postures{Posture::standing, Posture::seated,
-                                               Posture::kneeling, Posture::crouching,
-                                               Posture::kneeling_both, Posture::on_ground,
-                                               Posture::on_step};
+    static const std::vector<Posture> postures{
+        Posture::standing,      Posture::seated,    Posture::kneeling, Posture::crouching,
+        Posture::kneeling_both, Posture::on_ground, Posture::on_step};
     return postures;
 }
 

@@ -183,9 +183,8 @@ TEST_CASE("on a step, eyes are as high above it as above a seat, and feet stand 
             Person person = aged("Nia", age, Posture::on_step);
             person.pose.step_m = share * highest_step_m(person.measures);
             CAPTURE(age, share);
-            CHECK(eyes_m(person).y == Approx(person.pose.step_m +
-                                             person.measures.sitting_eye_height_m)
-                                          .margin(0.001));
+            CHECK(eyes_m(person).y ==
+                  Approx(person.pose.step_m + person.measures.sitting_eye_height_m).margin(0.001));
             CHECK(seat_height_m(person) == 0);
             const Skeleton joints = skeleton(person);
             for (const Leg& leg : joints.legs) {

@@ -64,8 +64,7 @@ TEST_CASE("an arm that reaches is bent as arms bend, and no longer than it is",
                     const dvec3 upper = arm.elbow_m - arm.shoulder_m;
                     CHECK(degrees_between(upper, arm.wrist_m - arm.elbow_m) <
                           elbow_flexion_deg + 0.01);
-                    CHECK(degrees_between(upper, -s.trunk[2]) >
-                          90 - shoulder_backwards_deg - 0.01);
+                    CHECK(degrees_between(upper, -s.trunk[2]) > 90 - shoulder_backwards_deg - 0.01);
                 }
     CHECK(laid > 50);
 }

@@ -131,7 +131,8 @@ TEST_CASE("in the demo scenes nobody is hidden, and nobody stands in a neighbour
                 CAPTURE(name, scene.people[i].name, scene.people[j].name);
                 if (on_whose_feet(scene.people, i) == on_whose_feet(scene.people, j))
                     continue;
-                const bool embrace = holds_somebody(scene.people[i]) || holds_somebody(scene.people[j]);
+                const bool embrace =
+                    holds_somebody(scene.people[i]) || holds_somebody(scene.people[j]);
                 CHECK(overlap_m(bodies[i], bodies[j]) < (embrace ? 0.06 : 0.05));
             }
             for (const figures::Capsule& solid : bodies[i])

@@ -169,8 +169,8 @@ TEST_CASE("a carried child sways with whoever carries it", "[plan][property]") {
     const FrameModel model = model_of(scene);
     const auto lens = landed(model, model.focus_m);
     const auto one = zone(model, model.faces[0], *lens), other = zone(model, model.faces[1], *lens);
-    const double least = std::max(one->near_m - model.faces[0].axial_m,
-                                  other->near_m - model.faces[1].axial_m);
+    const double least =
+        std::max(one->near_m - model.faces[0].axial_m, other->near_m - model.faces[1].axial_m);
     const double most =
         std::min(one->far_m - model.faces[0].axial_m, other->far_m - model.faces[1].axial_m);
     const double expected = within(0, 0.060, least, most);

@@ -185,8 +185,8 @@ TEST_CASE("somebody put down or picked up on the command line loses what went wi
         REQUIRE(scene);
         return named(*scene, "Mia");
     };
-    const Person down = with_mia("carried_by = \"Odile\"\ncarried = \"shoulders\"\n",
-                                 "person.Mia.across_m=0.5");
+    const Person down =
+        with_mia("carried_by = \"Odile\"\ncarried = \"shoulders\"\n", "person.Mia.across_m=0.5");
     CHECK(down.carrier == -1);
     CHECK(down.place.across_m == 0.5);
     CHECK(down.pose.posture == figures::Posture::standing);

@@ -107,10 +107,10 @@ TEST_CASE("whoever is carried needs somebody who stands and is tall enough", "[s
     CHECK(below(mia + "carried_by = \"Bram\"\n[[person]]\nname = \"Bram\"\nage_years = 6\n") ==
           Messages{"x.toml:6:14: `Bram`, 1.15 m tall, is too small to carry `Mia`, 0.94 m; name "
                    "somebody taller"});
-    CHECK(below(mia +
-                "carried_by = \"Bram\"\n[[person]]\nname = \"Bram\"\nposture = \"seated\"\n") ==
-          Messages{"x.toml:6:14: `Bram` does not stand and cannot carry `Mia`; let them stand, or "
-                   "name somebody who does"});
+    CHECK(
+        below(mia + "carried_by = \"Bram\"\n[[person]]\nname = \"Bram\"\nposture = \"seated\"\n") ==
+        Messages{"x.toml:6:14: `Bram` does not stand and cannot carry `Mia`; let them stand, or "
+                 "name somebody who does"});
     CHECK(below(mia + "carried_by = \"Bram\"\n[[person]]\nname = \"Leo\"\nage_years = 2\n"
                       "carried_by = \"Bram\"\n") ==
           Messages{"x.toml:10:14: `Bram` carries somebody already; nobody carries two children "

@@ -42,10 +42,10 @@ double deepest_m(const std::vector<figures::Capsule>& one,
         for (const figures::Capsule& b : other)
             for (double t = 0; t <= 1; t += 0.0625)
                 for (double r = 0; r <= 1; r += 0.0625)
-                    deepest = std::max(
-                        deepest, a.radius_m + b.radius_m -
-                                     glm::distance(a.from_m + (a.to_m - a.from_m) * t,
-                                                   b.from_m + (b.to_m - b.from_m) * r));
+                    deepest =
+                        std::max(deepest, a.radius_m + b.radius_m -
+                                              glm::distance(a.from_m + (a.to_m - a.from_m) * t,
+                                                            b.from_m + (b.to_m - b.from_m) * r));
     return deepest;
 }
 
@@ -73,8 +73,7 @@ TEST_CASE("arms go round whoever stands beside one, and hang where nobody does",
 
 TEST_CASE("of two arms round each other that of the taller lies above", "[scene][property]") {
     for (const bool left_is_taller : {true, false}) {
-        const auto people =
-            left_is_taller ? embracing({1.85, 1.65}) : embracing({1.65, 1.85});
+        const auto people = left_is_taller ? embracing({1.85, 1.65}) : embracing({1.65, 1.85});
         REQUIRE(people[0].pose.holds[0]);
         REQUIRE(people[1].pose.holds[1]);
         CHECK((wrist_m(people[0], 0).y > wrist_m(people[1], 1).y) == left_is_taller);
