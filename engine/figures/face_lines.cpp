@@ -87,7 +87,8 @@ double lip_crease(const dvec3& at_mm) {
     const double along = at_mm.x * (1 - 0.014 * std::abs(off));
     const auto noise = [&](double cell_mm, int k) {
         return static_cast<double>(cell_noise(static_cast<float>(along / cell_mm + 300),
-                                              static_cast<float>(at_mm.y / (6 * cell_mm)), k, 4096));
+                                              static_cast<float>(at_mm.y / (6 * cell_mm)), k,
+                                              4096));
     };
     const double furrow = 1 - std::abs(noise(1.5, 21));
     const double fine = 1 - std::abs(noise(0.7, 22));

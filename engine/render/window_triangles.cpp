@@ -10,7 +10,8 @@
 namespace backrow::render {
 namespace {
 
-// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every pixel.
+// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every
+// pixel. The flat picture, which is for checking, always does so.
 constexpr double fine_texels_in_m = 800;
 
 // Where a vertex can land: a box round its blur disc, camera pixels.
@@ -64,7 +65,8 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
         Run run{.first_index = static_cast<int>(chosen.size()),
                 .index_count = 0,
                 .texture = part.texture,
-                .by_mean = texels_in_m(view, window, part) < fine_texels_in_m};
+                .by_mean = lighting.look() == Look::lit &&
+                           texels_in_m(view, window, part) < fine_texels_in_m};
         for (int i = 0; i + 2 < part.index_count; i += 3) {
             const std::uint32_t* corner =
                 stage.indices().data() + static_cast<std::size_t>(part.first_index + i);
