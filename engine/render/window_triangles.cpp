@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <set>
 
 namespace backrow::render {
 namespace {
@@ -90,8 +91,17 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
     const auto is_highlight = [](const DrawnPart& part) {
         return part.role == scene::Role::highlight;
     };
-    triangles.people = append_all(
-        [&](const DrawnPart& part) { return part.person >= 0 && !lighting.by_pixel(part); });
+    // What looks alike lies together, to be drawn at one go: cloth first, it hides most.
+    std::set<int> textures;
+    for (const DrawnPart* part : parts)
+        if (part->person >= 0 && !lighting.by_pixel(*part))
+            textures.insert(part->texture);
+    for (const int texture : textures) {
+        const std::vector<Run> alike = append_all([&](const DrawnPart& part) {
+            return part.person >= 0 && !lighting.by_pixel(part) && part.texture == texture;
+        });
+        triangles.people.insert(triangles.people.end(), alike.begin(), alike.end());
+    }
     triangles.by_pixel = append_all([&](const DrawnPart& part) {
         return !is_highlight(part) && lighting.by_pixel(part);
     });
