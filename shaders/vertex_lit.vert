@@ -8,7 +8,7 @@ layout(location = 1) in vec3 vertex_light;
 layout(location = 2) in vec2 uv;
 #ifdef MEAN_GRAINED
 layout(binding = 0) uniform sampler2D grain;
-const float mean_level = 4.0;  // of 16 × 16 texels
+const int mean_level = 4;  // of 16 × 16 texels
 #endif
 
 uniform int first_sample;
@@ -20,7 +20,9 @@ void main() {
     gl_Position = clip_from_world(position_m, lens_samples[first_sample]);
     light_on_surface = vertex_light;
 #ifdef MEAN_GRAINED
-    light_on_surface *= textureLod(grain, uv, mean_level).rgb;
+    ivec2 size = textureSize(grain, mean_level);
+    ivec2 at = min(ivec2(fract(uv) * vec2(size)), size - 1);
+    light_on_surface *= texelFetch(grain, at, mean_level).rgb;
 #endif
     uv_on_surface = uv;
 }

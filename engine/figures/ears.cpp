@@ -47,7 +47,10 @@ glm::dvec2 outline(double angle) {
 }  // namespace
 
 void add_ears(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto) {
-    const int spokes = detail == Detail::close ? 30 : is_fine(detail) ? 14 : detail == Detail::middle ? 10 : 6;
+    const int spokes = detail == Detail::close    ? 30
+                       : is_fine(detail)          ? 14
+                       : detail == Detail::middle ? 10
+                                                  : 6;
     const std::size_t step = is_fine(detail) ? 1 : 2;
     const dvec3 ear = model_ear_mm();
     for (const double sign : {1.0, -1.0}) {

@@ -48,7 +48,10 @@ dvec3 iris_colour(const dvec3& iris, double share, int spoke) {
 
 void add_ball(const EyePlace& place, const Appearance& look, Detail detail, Mesh& mesh) {
     const HeadFrame& frame = place.head.frame();
-    const int spokes = detail == Detail::close ? 36 : is_fine(detail) ? 24 : detail == Detail::middle ? 14 : 6;
+    const int spokes = detail == Detail::close    ? 36
+                       : is_fine(detail)          ? 24
+                       : detail == Detail::middle ? 14
+                                                  : 6;
     const double iris_x = frame.half_iris_m() / frame.eye_scale().x;
     const double iris_y = frame.half_iris_m() / frame.eye_scale().y;
     struct Ring {
@@ -75,8 +78,7 @@ void add_ball(const EyePlace& place, const Appearance& look, Detail detail, Mesh
                             0.25 * glm::smoothstep(8.0, 14.5, std::abs(dx));
         const dvec2 off_irises =
             (dvec2{dx, y} - place.pupil) / (dvec2{iris_x, iris_y} * place.slant);
-        return push(mesh, at, at - middle, colour, std::clamp(open, 0.3, 1.0),
-                    eye_uv(off_irises));
+        return push(mesh, at, at - middle, colour, std::clamp(open, 0.3, 1.0), eye_uv(off_irises));
     };
     const std::uint32_t pupil = vertex(place.pupil.x, place.pupil.y, dvec3{0.006});
     std::uint32_t inner = pupil;

@@ -9,9 +9,9 @@
 namespace backrow::figures {
 
 struct ChartPoint {
-    glm::dvec3 at_mm{0};   ///< On the modelled head.
+    glm::dvec3 at_mm{0};    ///< On the modelled head.
     glm::dvec2 laid_mm{0};  ///< Lengths along the skin, across from the mid-line and down: even
-                           ///< where the nose or the brow is steep.
+                            ///< where the nose or the brow is steep.
     glm::dvec2 stretch{1};  ///< How many millimetres of skin lie in one of the plane, across, down.
 };
 

@@ -47,7 +47,7 @@ inline constexpr int hair_row = skin_row + skin_rows, hair_rows = 384;
 inline constexpr int eye_row = hair_row + hair_rows, eye_rows = 192, eye_columns = 256;
 inline constexpr int height = eye_row + eye_rows;
 inline constexpr double per_mm = 4;
-inline constexpr double top_mm = 96;      ///< The face's first row, above the pupils.
+inline constexpr double top_mm = 96;       ///< The face's first row, above the pupils.
 inline constexpr double iris_texels = 48;  ///< Radius of the iris.
 }  // namespace sheet
 

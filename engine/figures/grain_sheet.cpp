@@ -18,8 +18,7 @@ namespace backrow::figures {
 namespace {
 
 double noise(double x, double y, int k, int across) {
-    return static_cast<double>(
-        cell_noise(static_cast<float>(x), static_cast<float>(y), k, across));
+    return static_cast<double>(cell_noise(static_cast<float>(x), static_cast<float>(y), k, across));
 }
 
 /// Strands that lie beside each other, some on top, some in shade, and wander a little, or in curls
@@ -31,19 +30,17 @@ Image<float> made_strands(bool curled) {
         for (int c = 0; c < sheet::width; ++c) {
             const double turn = c / static_cast<double>(sheet::width);  // Once round the sheet.
             const double down = r / sheet::per_mm;
-            const double wander =
-                curled ? 0.024 * noise(turn * 20, down / 7.5, 61, 20) +
-                             0.008 * noise(turn * 44, down / 3.4, 62, 44)
-                       : 0.0045 * noise(turn * 24, down / 26, 61, 24) +
-                             0.0012 * noise(turn * 90, down / 9, 62, 90);
+            const double wander = curled ? 0.024 * noise(turn * 20, down / 7.5, 61, 20) +
+                                               0.008 * noise(turn * 44, down / 3.4, 62, 44)
+                                         : 0.0045 * noise(turn * 24, down / 26, 61, 24) +
+                                               0.0012 * noise(turn * 90, down / 9, 62, 90);
             const double at = turn + wander;
             const auto strands = [&](int count, double long_mm, int k) {
                 return noise(at * count, down / long_mm, k, count);
             };
             const double locks = strands(48, 60, 63), tufts = strands(130, 34, 64),
                          hairs = strands(330, 26, 65), fine = strands(640, 18, 66);
-            const double value =
-                1 + 0.20 * locks + 0.24 * tufts + 0.30 * hairs + 0.22 * fine;
+            const double value = 1 + 0.20 * locks + 0.24 * tufts + 0.30 * hairs + 0.22 * fine;
             made.at(c, r) = static_cast<float>(std::max(0.18, value));
             sum += static_cast<double>(made.at(c, r));
         }
@@ -100,7 +97,8 @@ void paint_eye(Image<Rgb>& onto) {
             const double towards_corner = glm::smoothstep(1.2, 2.5, std::abs(x));
             const double branch = y * 5.5 + 1.6 * noise(x * 2.2 + 40, y * 2.0 + 9, 81, 4096) +
                                   0.5 * noise(x * 7 + 40, y * 3, 82, 4096);
-            const double vein = std::pow(1 - std::abs(noise(branch + 60, x * 0.5 + 7, 83, 4096)), 9);
+            const double vein =
+                std::pow(1 - std::abs(noise(branch + 60, x * 0.5 + 7, 83, 4096)), 9);
             const double red = (0.10 + 0.50 * towards_corner) * vein +
                                0.06 * noise(x * 3 + 20, y * 3 + 20, 84, 4096);
             texel = {static_cast<float>(std::min(1.0, 0.96 - 0.10 * red)),

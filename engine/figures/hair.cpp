@@ -196,8 +196,8 @@ void add_stray_hairs(const Loft& locks, const PersonHead& head, const Appearance
         for (int k = 0; k < steps; ++k) {
             const double t = k / (steps - 1.0);
             const auto at = [&](int r, int c) -> const LoftPoint& {
-                return locks.points[static_cast<std::size_t>(
-                    r * locks.columns + (c + locks.columns) % locks.columns)];
+                return locks.points[static_cast<std::size_t>(r * locks.columns +
+                                                             (c + locks.columns) % locks.columns)];
             };
             const LoftPoint& here = at(row + k, column);
             const dvec3 out = glm::normalize(here.at_m - middle_m);

@@ -38,8 +38,8 @@ dvec3 skin_colour(const Appearance& look, const FaceMotion& motion, const Paint&
                   const dvec3& at_mm, std::uint32_t index, const BodyMeasures& measures,
                   Detail detail) {
     // Wide triangles would smear the brows over the lids.
-    const double brow_share =
-        (is_fine(detail) ? 1.0 : 0.5) * glm::mix(0.6, 1.0, glm::smoothstep(4.0, 14.0, measures.age_years));
+    const double brow_share = (is_fine(detail) ? 1.0 : 0.5) *
+                              glm::mix(0.6, 1.0, glm::smoothstep(4.0, 14.0, measures.age_years));
     const double dark = 1 - glm::smoothstep(0.05, 0.35, look.skin.g);
     dvec3 c = look.skin;
     c *= 1 + 0.035 * mottle(at_mm, 9.0) + 0.03 * (speckle(index) - 0.5);

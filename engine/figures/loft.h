@@ -23,8 +23,8 @@ struct Loft {
     std::vector<LoftPoint> points;  ///< Row after row.
 };
 
-/// Which part of the sheet of grain.h is laid over a surface: across its columns and along its rows,
-/// in its own millimetres.
+/// Which part of the sheet of grain.h is laid over a surface: across its columns and along its
+/// rows, in its own millimetres.
 enum class Cover { plain, skin, hair };
 
 /// Adds the surface, its normals being the means of the triangles around each point. Triangles that

@@ -57,7 +57,8 @@ dvec3 PersonHead::figure_from_moved_model(const dvec3& model_mm) const {
     const double lower = 1 - glm::smoothstep(-85.0, -25.0, y);
     p.x *= 1 + (0.095 * t.jaw_width * grown - 0.085 * childhood_) * lower;
     p.x += 4.0 * t.cheekbone * hill((y + 22) / 17.0) * glm::smoothstep(30.0, 58.0, x) * front;
-    p.x *= 1 + (0.20 * t.chin_width * grown - 0.10 * childhood_) * hill((y + 104) / 15.0) * hill(x / 30.0) * front;
+    p.x *= 1 + (0.20 * t.chin_width * grown - 0.10 * childhood_) * hill((y + 104) / 15.0) *
+                   hill(x / 30.0) * front;
     // A child's cheeks are full and lie high, over a small jaw and a chin that stands back.
     p.x += 2.8 * t.cheek_fullness * hill((y + 56) / 26.0) * glm::smoothstep(14.0, 42.0, x) * front;
     p.x += 4.0 * childhood_ * hill((y + 45) / 20.0) * glm::smoothstep(14.0, 42.0, x) * front;
@@ -77,8 +78,8 @@ dvec3 PersonHead::figure_from_moved_model(const dvec3& model_mm) const {
     // Mouth.
     const double line = mouth_line_y_mm(x);
     const double at_mouth = hill((y - line) / 12.0) * hill(x / 32.0) * front;
-    p.y += (0.30 * t.lip_fullness - 0.26 * t.years + 0.06 * childhood_) * (y - line) * hill((y - line) / 9.0) *
-           hill(x / 28.0) * front;
+    p.y += (0.30 * t.lip_fullness - 0.26 * t.years + 0.06 * childhood_) * (y - line) *
+           hill((y - line) / 9.0) * hill(x / 28.0) * front;
     p.x *= 1 + (0.095 * t.mouth_width - 0.07 * childhood_) * at_mouth;
     p.y += 2.2 * t.mouth_height * hill((y + 68) / 16.0) * hill(x / 46.0) * front;
     // Years draw folds beside the mouth, hollow the cheeks and let the jaw sag.

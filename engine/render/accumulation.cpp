@@ -158,8 +158,8 @@ void Accumulation::draw_surfaces(int pass) {
             stage_.draw(run);
         }
     };
-    for (const Program* program : {&programs_.by_vertex, &programs_.by_vertex_grained,
-                                   &programs_.by_vertex_mean_grained})
+    for (const Program* program :
+         {&programs_.by_vertex, &programs_.by_vertex_grained, &programs_.by_vertex_mean_grained})
         set_int(*program, "first_sample", pass);
     draw_by_vertex(triangles_.people);
     if (!triangles_.by_pixel.empty()) {

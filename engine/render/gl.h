@@ -70,9 +70,8 @@ using Shader = Owned<destroy_shader>;
 
 /// A texture; filter is GL_NEAREST or GL_LINEAR; edges are clamped. levels: 1, or room for so many
 /// smaller ones as well.
-[[nodiscard]] Texture make_texture(const Gl& gl, GLenum format, int width_texels,
-                                   int height_texels, GLenum filter, const char* label,
-                                   int levels = 1);
+[[nodiscard]] Texture make_texture(const Gl& gl, GLenum format, int width_texels, int height_texels,
+                                   GLenum filter, const char* label, int levels = 1);
 
 [[nodiscard]] Framebuffer make_framebuffer(const Gl& gl, GLuint colour_texture,
                                            GLuint depth_texture, const char* label);

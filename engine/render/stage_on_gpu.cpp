@@ -119,11 +119,10 @@ std::vector<TexturedIndices> indices_by_texture(const scene::Part& part) {
     std::vector<TexturedIndices> split{{-1, {}}, {texture, {}}};
     const auto& [vertices, indices] = part.mesh;
     for (std::size_t i = 0; i + 2 < indices.size(); i += 3) {
-        const bool is_plain = std::all_of(indices.begin() + static_cast<std::ptrdiff_t>(i),
-                                          indices.begin() + static_cast<std::ptrdiff_t>(i + 3),
-                                          [&](std::uint32_t k) {
-                                              return vertices[k].uv == glm::vec2{0};
-                                          });
+        const bool is_plain =
+            std::all_of(indices.begin() + static_cast<std::ptrdiff_t>(i),
+                        indices.begin() + static_cast<std::ptrdiff_t>(i + 3),
+                        [&](std::uint32_t k) { return vertices[k].uv == glm::vec2{0}; });
         auto& chosen = split[is_plain ? 0 : 1].indices;
         chosen.insert(chosen.end(), {indices[i], indices[i + 1], indices[i + 2]});
     }
@@ -267,8 +266,7 @@ void StageOnGpu::draw(const Run& run) const {
 void add_run(const Run& run, std::vector<Run>& runs) {
     if (run.index_count == 0)
         return;
-    if (!runs.empty() && runs.back().texture == run.texture &&
-        runs.back().by_mean == run.by_mean &&
+    if (!runs.empty() && runs.back().texture == run.texture && runs.back().by_mean == run.by_mean &&
         runs.back().first_index + runs.back().index_count == run.first_index)
         runs.back().index_count += run.index_count;
     else

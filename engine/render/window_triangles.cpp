@@ -6,11 +6,13 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <set>
 
 namespace backrow::render {
 namespace {
 
-// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every pixel.
+// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every
+// pixel. The flat picture, which is for checking, always does so.
 constexpr double fine_texels_in_m = 800;
 
 // Where a vertex can land: a box round its blur disc, camera pixels.
@@ -65,7 +67,8 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
         Run run{.first_index = static_cast<int>(chosen.size()),
                 .index_count = 0,
                 .texture = part.texture,
-                .by_mean = texels_in_m(view, window, part) < fine_texels_in_m};
+                .by_mean = lighting.look() == Look::lit &&
+                           texels_in_m(view, window, part) < fine_texels_in_m};
         for (int i = 0; i + 2 < part.index_count; i += 3) {
             const std::uint32_t* corner =
                 stage.indices().data() + static_cast<std::size_t>(part.first_index + i);
@@ -89,8 +92,17 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
     const auto is_highlight = [](const DrawnPart& part) {
         return part.role == scene::Role::highlight;
     };
-    triangles.people = append_all(
-        [&](const DrawnPart& part) { return part.person >= 0 && !lighting.by_pixel(part); });
+    // What looks alike lies together, to be drawn at one go: cloth first, it hides most.
+    std::set<int> textures;
+    for (const DrawnPart* part : parts)
+        if (part->person >= 0 && !lighting.by_pixel(*part))
+            textures.insert(part->texture);
+    for (const int texture : textures) {
+        const std::vector<Run> alike = append_all([&](const DrawnPart& part) {
+            return part.person >= 0 && !lighting.by_pixel(part) && part.texture == texture;
+        });
+        triangles.people.insert(triangles.people.end(), alike.begin(), alike.end());
+    }
     triangles.by_pixel = append_all([&](const DrawnPart& part) {
         return !is_highlight(part) && lighting.by_pixel(part);
     });

@@ -119,9 +119,10 @@ std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> view
         textures.push_back(-1);
         if (has_grain(views, person) == figures::HasGrain::no)
             continue;
-        const figures::GrainKind kind = figures::grain_kind(
-            figures::appearance(figure_of(person)), person.measures.age_years);
-        const auto [found, is_new] = known.try_emplace(kind, first + static_cast<int>(kinds.size()));
+        const figures::GrainKind kind =
+            figures::grain_kind(figures::appearance(figure_of(person)), person.measures.age_years);
+        const auto [found, is_new] =
+            known.try_emplace(kind, first + static_cast<int>(kinds.size()));
         if (is_new)
             kinds.push_back(kind);
         textures.back() = found->second;
@@ -130,8 +131,8 @@ std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> view
     for (std::size_t i = 0; i < kinds.size(); i += 2) {
         std::future<const Image<Rgba8>*> next;
         if (i + 1 < kinds.size())
-            next = std::async(std::launch::async,
-                              [&] { return &figures::grain_sheet(kinds[i + 1]); });
+            next =
+                std::async(std::launch::async, [&] { return &figures::grain_sheet(kinds[i + 1]); });
         stage.textures.push_back(figures::grain_sheet(kinds[i]));
         if (next.valid())
             stage.textures.push_back(*next.get());

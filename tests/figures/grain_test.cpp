@@ -68,9 +68,10 @@ const Image<Rgba8>& grown_sheet() {
 }  // namespace
 
 // Four texels are a millimetre, so a face of 900 pixels from chin to crown has a pixel a texel:
-// 900 over the 230 mm of a head is 3.9. A disc of one pixel leaves what a pixel shows. A ripple that
-// a disc of three pixels leaves half of is 4.3 pixels long (2·J1(x)/x = ½ at x = 2.2), a millimetre:
-// so the detail is finer than that, and a face in which it is gone is a face out of focus.
+// 900 over the 230 mm of a head is 3.9. A disc of one pixel leaves what a pixel shows. A ripple
+// that a disc of three pixels leaves half of is 4.3 pixels long (2·J1(x)/x = ½ at x = 2.2), a
+// millimetre: so the detail is finer than that, and a face in which it is gone is a face out of
+// focus.
 TEST_CASE("pores are there at one pixel of blur and lose more than half at three",
           "[figures][property]") {
     const double sharp = detail_of_cheek(grown_sheet(), 1);
@@ -81,9 +82,8 @@ TEST_CASE("pores are there at one pixel of blur and lose more than half at three
 // Tolerance: half a step of eight bits is 0.4 % at this brightness, and the brightest texels are
 // cut off at white.
 TEST_CASE("skin and hair with grain are as bright as without", "[figures][property]") {
-    for (const GrainKind& kind :
-         {GrainKind{.age = SkinAge::child, .freckled = true},
-          GrainKind{.age = SkinAge::old, .shaven = true, .curled = true}}) {
+    for (const GrainKind& kind : {GrainKind{.age = SkinAge::child, .freckled = true},
+                                  GrainKind{.age = SkinAge::old, .shaven = true, .curled = true}}) {
         const Image<Rgba8> sheet = grain_sheet(kind);
         CHECK(mean_green(sheet, 0, sheet::face_rows) ==
               Approx(grain_mean(face_uv({0, 0}))).epsilon(0.02));
@@ -142,8 +142,7 @@ TEST_CASE("skin is that of the age, and who wears a beard is not shaven", "[figu
     CHECK_FALSE(kind_of(man).shaven);
 }
 
-TEST_CASE("somebody whom the sun dazzles narrows the eyes",
-          "[figures][property]") {
+TEST_CASE("somebody whom the sun dazzles narrows the eyes", "[figures][property]") {
     const Person person = adult("Ines");
     const auto face_of = [&](double dazzle) {
         EyeLight light;
@@ -160,8 +159,9 @@ TEST_CASE("somebody whom the sun dazzles narrows the eyes",
         for (std::size_t i = 0; i < calm.vertices.size(); ++i) {
             const glm::dvec3 off = glm::dvec3{calm.vertices[i].position_m} - eye_m;
             if (std::abs(off.x) < 0.004 && off.y * way < -0.003 && off.y * way > -0.007)
-                most_m = std::max(most_m, way * static_cast<double>(dazzled.vertices[i].position_m.y -
-                                                                    calm.vertices[i].position_m.y));
+                most_m =
+                    std::max(most_m, way * static_cast<double>(dazzled.vertices[i].position_m.y -
+                                                               calm.vertices[i].position_m.y));
         }
         return most_m;
     };

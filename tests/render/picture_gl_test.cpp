@@ -140,8 +140,8 @@ TEST_CASE("textures repeat and are read as sRGB", "[render][property]") {
 }
 
 // Half floats hold eleven bits, vertex colours sixteen, the texture's step of eight is 0.8 % there.
-// In the whole frame a metre is too small for grain to be looked up at every pixel, in a fortieth of
-// it large enough.
+// In the whole frame a texel of the sheet is far smaller than one of the picture, in a fortieth of
+// it larger.
 TEST_CASE("the grain of a person multiplies, and leaves its corner as it was",
           "[render][property]") {
     const Bench bench;
