@@ -1,6 +1,8 @@
 #include "window/drawing_part.h"
 #include "window/views.h"
 
+#include "rehearsal/group_handling.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -125,6 +127,18 @@ void take_hold(WindowState& state, const Spot& spot, double reach_m) {
     state.grip = grip;
 }
 
+/// With Ctrl: the chosen person and whoever is here take each other's places.
+bool change_places(WindowState& state, const Spot& spot, double reach_m) {
+    const auto chosen = state.sitting.chosen();
+    if (!ImGui::GetIO().KeyCtrl || !chosen)
+        return false;
+    const auto other = person_at(state.sitting.facts().above, spot, reach_m);
+    if (!other || other == chosen)
+        return false;
+    state.make(rehearsal::change_places(state.sitting.scene(), *chosen, *other));
+    return true;
+}
+
 void pull(WindowState& state, const Spot& spot) {
     const scene::Scene& scene = state.sitting.scene();
     const Grip& grip = *state.grip;
@@ -177,7 +191,7 @@ void draw_view_from_above(WindowState& state, const Area& area) {
         return from_laid_right(paper_from_screen(scale, {mouse.x, mouse.y}));
     };
     const double reach_m = reach_units * state.scale / scale.units_per_m;
-    if (pressed && !state.flips)
+    if (pressed && !state.flips && !change_places(state, pointed(), reach_m))
         take_hold(state, pointed(), reach_m);
     // Only while a drag of this drawing goes on: one of heads belongs to the other.
     if (state.grip && !std::holds_alternative<HoldOfHead>(state.grip->what))
@@ -260,7 +274,8 @@ void draw_view_from_above(WindowState& state, const Area& area) {
                                            face.axial_m)
                                    .c_str());
         ImGui::TextDisabled("drag: along the row; with Shift: anywhere\n"
-                            "Ctrl and wheel: turn; Shift and wheel: lean");
+                            "Ctrl and wheel: turn; Shift and wheel: lean\n"
+                            "Ctrl and click: change places with the chosen");
     } else {
         ImGui::TextUnformatted(words_of_place(seen).c_str());
     }

@@ -89,6 +89,21 @@ void draw_camera_panel(WindowState& state) {
     if (button(state, "Focus evenly",
                "Between the nearest and the farthest eye, so that both are blurred alike (E)."))
         state.make(rehearsal::focus_evenly());
+    ImGui::SameLine();
+    const bool is_upright =
+        state.sitting.scene().camera.orientation == scene::Orientation::portrait;
+    if (button(state, is_upright ? "Hold level" : "Hold upright",
+               "The camera turned by a quarter: wide for a row, upright for a couple."))
+        state.make(rehearsal::hold_camera(is_upright ? scene::Orientation::landscape
+                                                     : scene::Orientation::portrait));
+    if (button(state, "Aim at the group",
+               "The camera points at the middle of the box round everybody."))
+        state.make(rehearsal::aim_at_group());
+    bool level = state.sitting.scene().camera.level;
+    ImGui::SameLine();
+    if (ImGui::Checkbox("untilted", &level))
+        state.make(rehearsal::keep_level(level));
+    teach(state, "Held without tilt, walls stay upright; the plane of focus does, too.");
     choose_viewing(state);
     ImGui::Spacing();
     ImGui::PushFont(state.fonts.small);

@@ -167,7 +167,7 @@ void draw_camera_view(WindowState& state, const Area& area) {
             under = i;
         state.places.note("face " + facts_of_face.name, least, most);
         const bool is_chosen = state.sitting.chosen() == i;
-        if (is_chosen)
+        if (is_chosen && !state.at_full_size)
             draw_brackets(on, least, most, state.theme.accent, static_cast<float>(2 * state.scale));
         if (state.marks && !state.at_full_size &&
             (facts_of_face.grade >= optics::Grade::soft || is_chosen)) {

@@ -146,6 +146,7 @@ void keep_prints(WindowState& state) {
     for (const auto& [person, hung] : state.faces)
         state.kept_faces[person].take(Print{hung.print});
     state.kept_facts = state.sitting.facts();
+    state.kept_edition = state.sitting.edition();
 }
 
 }  // namespace

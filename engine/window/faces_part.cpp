@@ -74,21 +74,22 @@ void draw_faces(WindowState& state, const Area& area) {
         on.PushClipRect({left, y}, {most.x, origin.y + height + words}, true);
         on.AddText(state.fonts.bold, state.fonts.bold->FontSize, {after_mark, y}, state.theme.ink,
                    face.name.c_str());
+        const float after_name = after_mark + ImGui::CalcTextSize(face.name.c_str()).x * 1.12f;
+        on.AddText(state.fonts.small, state.fonts.small->FontSize, {after_name + 6, y + 2},
+                   state.theme.ink, optics::to_word(face.grade));
         const auto measured = state.measures.find(i);
         const bool is_measured = !state.flips && measured != state.measures.end() &&
                                  measured->second.edition == state.sitting.edition() &&
                                  measured->second.blur_px;
+        const std::string predicted = short_number(face.predicted_blur_px) + " px";
         const std::string blur =
-            !face.in_frame ? std::string{"outside the frame"}
-                            : blur_words(face);
-        const std::string below =
-            is_measured ? fmt::format("measured {} px; {}", short_number(*measured->second.blur_px),
-                                      leeway_words(face.leeway))
-                        : leeway_words(face.leeway);
+            !face.in_frame ? predicted + ", outside the frame"
+            : is_measured  ? predicted + ", measured " + short_number(*measured->second.blur_px)
+                           : predicted;
         on.AddText(state.fonts.small, state.fonts.small->FontSize, {left, y + 1.15f * line},
                    state.theme.ink, blur.c_str());
         on.AddText(state.fonts.small, state.fonts.small->FontSize, {left, y + 2.1f * line},
-                   state.theme.faint_ink, below.c_str());
+                   state.theme.faint_ink, leeway_words(face.leeway).c_str());
         on.PopClipRect();
         left = most.x + gap;
     }

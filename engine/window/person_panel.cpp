@@ -49,7 +49,7 @@ void tell_place(const WindowState& state, const plan::Face& face) {
 }
 
 /// What can be done to everybody who stands in a row.
-void draw_row(WindowState& state, int row) {
+void draw_row(WindowState& state, int row, double up_m) {
     std::vector<std::size_t> people;
     for (std::size_t i = 0; i < state.sitting.scene().people.size(); ++i)
         if (state.sitting.scene().people[i].row == row)
@@ -62,6 +62,12 @@ void draw_row(WindowState& state, int row) {
     ImGui::SameLine();
     if (button(state, "back##row", "All of them by 5 cm away from the camera side."))
         state.make(rehearsal::step(state.sitting.scene(), people, 0, row_step_m));
+    ImGui::SameLine();
+    if (button(state, "up##row", "Onto a step 5 cm higher. Risers must be built and rated for the people on them."))
+        state.make(rehearsal::raise_row(row, up_m + row_step_m));
+    ImGui::SameLine();
+    if (button(state, "down##row", "Onto a step 5 cm lower."))
+        state.make(rehearsal::raise_row(row, up_m - row_step_m));
     ImGui::PopButtonRepeat();
     if (button(state, "Line up on the focus",
                "Each of them until the nearer eye lies in the plane of focus: what straightens a "
@@ -142,11 +148,18 @@ void draw_person_panel(WindowState& state) {
     tell_place(state, face);
     if (button(state, "Focus here", "On the nearer eye (F)."))
         focus_on_chosen(state);
+    ImGui::SameLine();
+    if (button(state, "Aim here", "The camera points at this face, and keeps to it."))
+        state.make(rehearsal::aim_at(state.sitting.scene(), *chosen));
+    if (button(state, "Turn to the lens", "The whole body faces the camera."))
+        state.make(rehearsal::turn_towards(state.sitting.scene(), *chosen,
+                                           state.sitting.facts().above.lens.x_m,
+                                           state.sitting.facts().above.lens.y_m));
     if (button(state, "Onto the plane of focus",
                "So many steps forward or back that the nearer eye lies in it (T)."))
         line_up_chosen(state);
     if (person.row >= 0)
-        draw_row(state, person.row);
+        draw_row(state, person.row, person.place.up_m - person.own.up_m);
     ImGui::EndGroup();
 }
 

@@ -125,10 +125,15 @@ bool collect(WindowState& state) {
         }
         if (state.grip)
             note_drag_picture(quickness, state.grip->hold);
+        // What is kept goes on getting better until the scene becomes another.
+        if (state.kept_facts && prints.picture->edition == state.kept_edition)
+            state.kept_picture.take(Print{*prints.picture});
         state.picture.take(std::move(*prints.picture));
     }
     for (auto& [person, print] : prints.faces) {
         is_new = true;
+        if (state.kept_facts && print.edition == state.kept_edition)
+            state.kept_faces[person].take(Print{print});
         state.faces[person].take(std::move(print));
     }
     for (const auto& [person, measures] : prints.measures) {

@@ -133,6 +133,7 @@ struct WindowState {
     Hung kept_picture;  ///< As it looked when it was kept.
     std::map<std::size_t, Hung> kept_faces;
     std::optional<rehearsal::Facts> kept_facts;
+    int kept_edition = 0;
     std::string comparison;   ///< Of the kept state with this one, in words …
     int compared_edition = 0;  ///< … when it was of this edition.
     bool flips = false;
