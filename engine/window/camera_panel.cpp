@@ -83,7 +83,10 @@ void draw_camera_panel(WindowState& state) {
     ImGui::BeginGroup();
     draw_rings(state);
     ImGui::EndGroup();
-    ImGui::SameLine(0, static_cast<float>(16 * state.scale));
+    // Beside the rings where there is room for words, else below them.
+    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
+    if (room > static_cast<float>(190 * state.scale))
+        ImGui::SameLine(0, static_cast<float>(16 * state.scale));
     ImGui::BeginGroup();
     ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
     if (button(state, "Focus evenly",
