@@ -19,7 +19,7 @@ scene::Scene one_person(double across_m) {
     person.measures = figures::body_measures(1.70, std::nullopt);
     scene.people.push_back(person);
     scene.camera.lens_to_mark_m = 4.5;
-    scene.camera.aim = scene::AimAtPoint{{0, 1, 0}};
+    scene.camera.aim = scene::FromMark{0, 1, 0};
     scene.focus = scene::FocusAtDistance{4.5};
     return scene;
 }
@@ -50,7 +50,7 @@ TEST_CASE("whoever is led about is seen in the new place at once, and then in it
     const scene::Scene before = one_person(0), after = one_person(0.4);
     const auto view = camera_view(before);
     live->follow(before, view);
-    REQUIRE(live->build(carry_on));
+    REQUIRE(live->build(LightCare::full, carry_on));
     CHECK(live->is_current());
     const auto at_first = shown(live->studio(0), live->stage(), view);
 
@@ -62,14 +62,14 @@ TEST_CASE("whoever is led about is seen in the new place at once, and then in it
     const auto moved = shown(live->studio(0), live->stage(), view);
 
     // Given up, the building leaves everything as it was.
-    const auto given_up = live->build([](double) { return false; });
+    const auto given_up = live->build(LightCare::full, [](double) { return false; });
     REQUIRE(given_up);
     REQUIRE(*given_up);
     CHECK_FALSE(**given_up);
     CHECK_FALSE(live->is_current());
     CHECK(shown(live->studio(0), live->stage(), view).pixels() == moved.pixels());
 
-    REQUIRE(live->build(carry_on));
+    REQUIRE(live->build(LightCare::full, carry_on));
     CHECK(live->is_current());
     const auto relit = shown(live->studio(0), live->stage(), view);
 
@@ -90,7 +90,7 @@ TEST_CASE("what no moved body can show waits for the stage to be built anew",
     REQUIRE(live);
     scene::Scene scene = one_person(0);
     live->follow(scene, camera_view(scene));
-    REQUIRE(live->build(carry_on));
+    REQUIRE(live->build(LightCare::full, carry_on));
     const auto is_current_with = [&](const auto& change) {
         scene::Scene other = scene;
         change(other);
