@@ -213,6 +213,8 @@ class Window:
 
     def keys(self, *names):
         for name in names:
+            if name not in ("Return", "Escape"):
+                self.until("a field to give back the keys", lambda now: not now["typing"])
             self.screen.hand("key", "--clearmodifiers", name)
 
     def changes(self, *names):

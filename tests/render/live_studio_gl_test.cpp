@@ -19,7 +19,7 @@ scene::Scene one_person(double across_m) {
     person.measures = figures::body_measures(1.70, std::nullopt);
     scene.people.push_back(person);
     scene.camera.lens_to_mark_m = 4.5;
-    scene.camera.aim = scene::AimAtPoint{{0, 1, 0}};
+    scene.camera.aim = scene::FromMark{0, 1, 0};
     scene.focus = scene::FocusAtDistance{4.5};
     return scene;
 }
