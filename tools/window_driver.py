@@ -213,6 +213,8 @@ class Window:
 
     def keys(self, *names):
         for name in names:
+            if name not in ("Return", "Escape"):
+                self.until("a field to give back the keys", lambda now: not now["typing"])
             self.screen.hand("key", "--clearmodifiers", name)
 
     def changes(self, *names):
@@ -247,11 +249,8 @@ class Window:
             self.screen.hand("keyup", key)
 
     def type_path(self, path):
-        """Into the field of a sheet, in place of what it says."""
+        """Into the field of a sheet, all of which is chosen at first."""
         self.until("a field for a path", lambda now: now["typing"])
-        field, before = self.place("path"), self.screen.look()
-        self.keys("ctrl+a")
-        self.seen("a chosen path", lambda look: look.share_unlike(before, field) > 0.03)
         self.screen.hand("type", "--delay", 1, path)
         self.keys("Return")
 

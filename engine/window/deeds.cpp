@@ -252,9 +252,9 @@ void save_as(WindowState& state, const std::string& path) {
         state.sheet_complaint = to_line(saved->error());
     else {
         state.sheet = Sheet::none;
-        state.notice = "Saved " + path;
         state.changed_on_disk = false;
         state.note_change();
+        state.notice = "Saved " + path;  // last: a change takes back what was said before
     }
 }
 

@@ -18,7 +18,8 @@ void path_line(WindowState& state, const char* what, const char* verb,
     if (ImGui::IsWindowAppearing())
         ImGui::SetKeyboardFocusHere();
     const bool entered = ImGui::InputText("##path", &state.typed_path,
-                                          ImGuiInputTextFlags_EnterReturnsTrue);
+                                          ImGuiInputTextFlags_EnterReturnsTrue |
+                                              ImGuiInputTextFlags_AutoSelectAll);
     state.places.note_last("path");
     std::error_code ignored;
     if (state.sheet != Sheet::open && std::filesystem::exists(state.typed_path, ignored))
