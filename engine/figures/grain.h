@@ -34,11 +34,15 @@ struct GrainKind {
 
 [[nodiscard]] GrainKind grain_kind(const Appearance& look, double age_years);
 
+/// Half: a quarter of the memory, for heads whose pixels are larger than the texels of that.
+enum class SheetSize { whole, half };
+
 /// sRGB. The same kind gives the same sheet, on every machine. Painted when first asked for, which
 /// takes a tenth of a second, and kept: a stage is often built again. Any thread may ask.
-[[nodiscard]] const Image<Rgba8>& grain_sheet(const GrainKind& kind);
+[[nodiscard]] const Image<Rgba8>& grain_sheet(const GrainKind& kind,
+                                              SheetSize size = SheetSize::whole);
 
-/// Parts of the sheet in texels; four of them make a millimetre.
+/// Parts of the whole sheet in texels; four of them make a millimetre.
 namespace sheet {
 inline constexpr int width = 1024;
 inline constexpr int face_rows = 1024;

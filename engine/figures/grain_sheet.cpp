@@ -12,6 +12,7 @@
 #include <cmath>
 #include <map>
 #include <mutex>
+#include <utility>
 #include <numbers>
 
 namespace backrow::figures {
@@ -112,15 +113,36 @@ std::uint8_t byte_of(float linear) {
         std::lround(255.0f * srgb_from_linear(std::clamp(linear, 0.0f, 1.0f))));
 }
 
-Image<Rgba8> painted_sheet(const GrainKind& kind) {
+/// The corner in which all that has no grain lies: the sheet repeats, so it is four corners.
+void whiten_corners(Image<Rgb>& light) {
+    for (const int c : {0, light.width_px() - 1})
+        for (const int r : {0, light.height_px() - 1})
+            light.at(c, r) = {1, 1, 1};
+}
+
+Image<Rgb> halved(const Image<Rgb>& light) {
+    Image<Rgb> half{light.width_px() / 2, light.height_px() / 2};
+    for (int y = 0; y < half.height_px(); ++y)
+        for (int x = 0; x < half.width_px(); ++x) {
+            Rgb sum;
+            for (const int c : {2 * x, 2 * x + 1})
+                for (const int r : {2 * y, 2 * y + 1}) {
+                    const Rgb& v = light.at(c, r);
+                    sum = {sum.r + v.r, sum.g + v.g, sum.b + v.b};
+                }
+            half.at(x, y) = {sum.r / 4, sum.g / 4, sum.b / 4};
+        }
+    return half;
+}
+
+Image<Rgba8> painted_sheet(const GrainKind& kind, SheetSize size) {
     Image<Rgb> light{sheet::width, sheet::height, {1, 1, 1}};
     paint_skin(kind, light);
     paint_hair(kind.curled, light);
     paint_eye(light);
-    // The corner in which all that has no grain lies: the sheet repeats, so it is four corners.
-    for (const int c : {0, sheet::width - 1})
-        for (const int r : {0, sheet::height - 1})
-            light.at(c, r) = {1, 1, 1};
+    if (size == SheetSize::half)
+        light = halved(light);
+    whiten_corners(light);
 
     // A table of the encoding: a power for each of millions of values would take longer than all
     // the rest.
@@ -130,7 +152,7 @@ Image<Rgba8> painted_sheet(const GrainKind& kind) {
     const auto coded = [&](float linear) {
         return encoded[static_cast<std::size_t>(std::clamp(linear, 0.0f, 1.0f) * 4095.0f + 0.5f)];
     };
-    Image<Rgba8> made{sheet::width, sheet::height};
+    Image<Rgba8> made{light.width_px(), light.height_px()};
     for (std::size_t i = 0; i < made.pixels().size(); ++i) {
         const Rgb& v = light.pixels()[i];
         made.pixels()[i] = {coded(v.r), coded(v.g), coded(v.b), 255};
@@ -140,18 +162,18 @@ Image<Rgba8> painted_sheet(const GrainKind& kind) {
 
 }  // namespace
 
-const Image<Rgba8>& grain_sheet(const GrainKind& kind) {
+const Image<Rgba8>& grain_sheet(const GrainKind& kind, SheetSize size) {
     struct Kept {
         std::once_flag painted;
         Image<Rgba8> sheet;
     };
     static std::mutex guard;
-    static std::map<GrainKind, Kept> all;
+    static std::map<std::pair<GrainKind, SheetSize>, Kept> all;
     Kept& kept = [&]() -> Kept& {
         const std::lock_guard lock{guard};
-        return all[kind];
+        return all[{kind, size}];
     }();
-    std::call_once(kept.painted, [&] { kept.sheet = painted_sheet(kind); });
+    std::call_once(kept.painted, [&] { kept.sheet = painted_sheet(kind, size); });
     return kept.sheet;
 }
 

@@ -36,6 +36,8 @@ constexpr double near_head_px = 140;
 constexpr double middle_head_px = 40;
 // Below it no pore and no strand of hair is left to see.
 constexpr double grained_head_px = 200;
+// Two texels a millimetre serve heads up to here.
+constexpr double whole_sheet_head_px = 450;
 
 // From where on the sun makes people narrow their eyes, and where they do so most; by eye.
 constexpr double dim_ev = 9.5;
@@ -127,13 +129,18 @@ std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> view
             kinds.push_back(kind);
         textures.back() = found->second;
     }
+    double largest_px = 0;
+    for (const Person& person : scene.people)
+        largest_px = std::max(largest_px, largest_head_px(views, person));
+    const auto size =
+        largest_px < whole_sheet_head_px ? figures::SheetSize::half : figures::SheetSize::whole;
     // Two at a time: painting takes three times the memory of what is painted.
     for (std::size_t i = 0; i < kinds.size(); i += 2) {
         std::future<const Image<Rgba8>*> next;
         if (i + 1 < kinds.size())
-            next =
-                std::async(std::launch::async, [&] { return &figures::grain_sheet(kinds[i + 1]); });
-        stage.textures.push_back(figures::grain_sheet(kinds[i]));
+            next = std::async(std::launch::async,
+                              [&] { return &figures::grain_sheet(kinds[i + 1], size); });
+        stage.textures.push_back(figures::grain_sheet(kinds[i], size));
         if (next.valid())
             stage.textures.push_back(*next.get());
     }
