@@ -36,15 +36,14 @@ public:
 
     /// False where this cannot be written together with others.
     bool take(const Override& override) {
-        if (!rivals_of(override).empty())
-            return false;
         const std::string& last = override.parts.back();
         const auto at = meant(tree_, override);
         if (!at)
             return override.parts.size() == 3 && override.parts[0] == "person" &&
                    stands_in_a_row(tree_, override.parts[1]) && take_newcomer(override);
         const toml::table* table = at->node->as_table();
-        if (table == nullptr)
+        const auto stands_there = [&](std::string_view rival) { return table->contains(rival); };
+        if (table == nullptr || std::ranges::any_of(rivals_of(override), stands_there))
             return false;
         if (const toml::node* present = table->get(last))
             return replacements_.try_emplace(stretch_of(text_, *present).begin, present, &override)

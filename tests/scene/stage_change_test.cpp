@@ -12,7 +12,7 @@ namespace {
 Scene before_a_hedge() {
     Scene scene;
     scene.people = rows_at({0.0, 0.3});
-    scene.focus = FocusAtDistance{4.5};
+    scene.focus = FocusOnPerson{"p1"};
     scene.setting.backdrops.push_back({.kind = setting::BackdropKind::hedge, .back_m = 9});
     return scene;
 }
