@@ -11,6 +11,11 @@
 namespace backrow::render {
 namespace {
 
+/// Painting its sheets takes as long as rough light.
+figures::HasGrain grain_for(LightCare care) {
+    return care == LightCare::full ? figures::HasGrain::yes : figures::HasGrain::no;
+}
+
 bool only_shifted(scene::Person before, const scene::Person& now) {
     if (before.place == now.place)
         return false;
@@ -80,7 +85,7 @@ void LiveStudio::shift(std::size_t person) {
 // Other clothes, or a body so much larger in the picture that it deserves more detail, have other
 // triangles and wait.
 bool LiveStudio::put_in_place(std::size_t person) {
-    std::array<scene::Part, 2> anew = person_parts(*scene_, std::span{&view_, 1}, person);
+    std::array<scene::Part, 2> anew = person_parts(*scene_, std::span{&view_, 1}, person, grain_for(care_));
     std::size_t placed = 0;
     for (scene::Part& part : anew)
         for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
@@ -99,7 +104,7 @@ bool LiveStudio::put_in_place(std::size_t person) {
 }
 
 Checked<Made<bool>> LiveStudio::build(LightCare care, const Progress& progress) {
-    auto stage = build_stage(*scene_, view_);
+    auto stage = build_stage(*scene_, std::span{&view_, 1}, grain_for(care));
     if (!stage)
         return tl::unexpected(stage.error());
     if (!progress(0))

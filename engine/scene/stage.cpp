@@ -54,8 +54,9 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
     return largest_px;
 }
 
-figures::HasGrain has_grain(std::span<const CameraView> views, const Person& person) {
-    return largest_head_px(views, person) >= grained_head_px ? figures::HasGrain::yes
+figures::HasGrain has_grain(std::span<const CameraView> views, const Person& person,
+                            figures::HasGrain wanted) {
+    return wanted == figures::HasGrain::yes && largest_head_px(views, person) >= grained_head_px ? figures::HasGrain::yes
                                                              : figures::HasGrain::no;
 }
 
@@ -85,13 +86,14 @@ figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Pe
 
 /// Everybody, on several threads.
 std::vector<std::array<Part, 2>> all_person_parts(const Scene& scene,
-                                                  std::span<const CameraView> views) {
+                                                  std::span<const CameraView> views,
+                                                  figures::HasGrain grain) {
     const std::vector<Person>& people = scene.people;
     std::vector<std::array<Part, 2>> parts(people.size());
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
-            parts[i] = person_parts(scene, views, i);
+            parts[i] = person_parts(scene, views, i, grain);
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -112,14 +114,15 @@ std::vector<std::size_t> near_to_far(const std::vector<Person>& people, const Ca
 }
 
 /// The sheet of each person's kind of skin, −1 where none is laid over them; each sheet once.
-std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
+std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> views,
+                            figures::HasGrain wanted, Stage& stage) {
     std::vector<int> textures;
     std::map<figures::GrainKind, int> known;
     std::vector<figures::GrainKind> kinds;
     const int first = static_cast<int>(stage.textures.size());
     for (const Person& person : scene.people) {
         textures.push_back(-1);
-        if (has_grain(views, person) == figures::HasGrain::no)
+        if (has_grain(views, person, wanted) == figures::HasGrain::no)
             continue;
         const figures::GrainKind kind =
             figures::grain_kind(figures::appearance(figure_of(person)), person.measures.age_years);
@@ -134,22 +137,16 @@ std::vector<int> add_sheets(const Scene& scene, std::span<const CameraView> view
         largest_px = std::max(largest_px, largest_head_px(views, person));
     const auto size =
         largest_px < whole_sheet_head_px ? figures::SheetSize::half : figures::SheetSize::whole;
-    // Two at a time: painting takes three times the memory of what is painted.
-    for (std::size_t i = 0; i < kinds.size(); i += 2) {
-        std::future<const Image<Rgba8>*> next;
-        if (i + 1 < kinds.size())
-            next = std::async(std::launch::async,
-                              [&] { return &figures::grain_sheet(kinds[i + 1], size); });
-        stage.textures.push_back(figures::grain_sheet(kinds[i], size));
-        if (next.valid())
-            stage.textures.push_back(*next.get());
-    }
+    // One at a time: painting takes three times the memory of what is painted.
+    for (const figures::GrainKind& kind : kinds)
+        stage.textures.push_back(figures::grain_sheet(kind, size));
     return textures;
 }
 
-void add_people(const Scene& scene, std::span<const CameraView> views, Stage& stage) {
-    std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views);
-    const std::vector<int> sheets = add_sheets(scene, views, stage);
+void add_people(const Scene& scene, std::span<const CameraView> views, figures::HasGrain grain,
+                Stage& stage) {
+    std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views, grain);
+    const std::vector<int> sheets = add_sheets(scene, views, grain, stage);
     for (const std::size_t i : near_to_far(scene.people, views.front()))
         for (Part& part : parts[i]) {
             part.material.texture = sheets[i];
@@ -253,12 +250,12 @@ figures::Detail detail_for(double head_px, std::size_t people) {
 
 // Eyes look at, and mirror the light to, the first of the views.
 std::array<Part, 2> person_parts(const Scene& scene, std::span<const CameraView> views,
-                                 std::size_t person) {
+                                 std::size_t person, figures::HasGrain grain) {
     const Person& who = scene.people[person];
     figures::FigureMesh meshes =
         figures::build_figure(looking_figure(scene, views.front(), who),
                               detail_for(largest_head_px(views, who), scene.people.size()),
-                              eye_light(scene, views.front(), who), has_grain(views, who));
+                              eye_light(scene, views.front(), who), has_grain(views, who, grain));
     const auto part = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
         return Part{.name = fmt::format("{} {}", who.name, what),
                     .mesh = std::move(mesh),
@@ -275,7 +272,8 @@ Checked<Stage> build_stage(const Scene& scene, const CameraView& view) {
     return build_stage(scene, std::span{&view, 1});
 }
 
-Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views) {
+Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views,
+                           figures::HasGrain grain) {
     Stage stage;
     const Light& light = scene.light;
     stage.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg);
@@ -283,7 +281,7 @@ Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views
     if (light.kind == LightKind::window)
         stage.window = window_light(light.window);
 
-    add_people(scene, views, stage);
+    add_people(scene, views, grain, stage);
     const std::vector<setting::Block> blocks = blocks_under(scene.people);
     if (!blocks.empty())
         add_pieces("risers and seats", setting::build_blocks(blocks), stage);

@@ -73,7 +73,8 @@ struct Stage {
 /// One person as build_stage() makes them: face and body.
 [[nodiscard]] std::array<Part, 2> person_parts(const Scene& scene,
                                                std::span<const CameraView> views,
-                                               std::size_t person);
+                                               std::size_t person,
+                                               figures::HasGrain grain = figures::HasGrain::yes);
 
 /// Builds everything, in the order in which a renderer with a depth test does least work: people
 /// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same
@@ -87,6 +88,8 @@ struct Stage {
 /// largest head among the pictures deserves, backdrops as wide as the widest needs.
 ///
 /// views   at least one; people and backdrops lie in the order of the first
-[[nodiscard]] Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views);
+/// grain   none: sooner done, and skin, hair and eyes have one colour each
+[[nodiscard]] Checked<Stage> build_stage(const Scene& scene, std::span<const CameraView> views,
+                                         figures::HasGrain grain = figures::HasGrain::yes);
 
 }  // namespace backrow::scene
