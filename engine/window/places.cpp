@@ -18,7 +18,7 @@ void Places::note_last(const std::string& name) {
 }
 
 Made<void> Places::end(const Standing& standing) {
-    if (path_.empty())
+    if (path_.empty() || is_moving_)
         return {};
     nlohmann::ordered_json file;
     file["edition"] = standing.edition;

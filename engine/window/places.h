@@ -43,7 +43,12 @@ public:
     /// path  empty: nothing is noted
     explicit Places(std::string path) : path_{std::move(path)} {}
 
-    void begin() { places_.clear(); }
+    void begin() {
+        places_.clear();
+        is_moving_ = false;
+    }
+    /// What is drawn now is not yet where it will be: this frame is not told.
+    void wait_a_frame() { is_moving_ = true; }
     void note(const std::string& name, const ImVec2& least, const ImVec2& most);
     /// The part of the toolkit that was drawn last.
     void note_last(const std::string& name);
@@ -54,6 +59,7 @@ private:
     std::string path_;
     std::vector<NamedPlace> places_;
     std::string written_;
+    bool is_moving_ = false;
 };
 
 }  // namespace backrow::window

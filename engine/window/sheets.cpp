@@ -149,6 +149,8 @@ void draw_sheet(WindowState& state) {
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                      ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);
     ImGui::SetWindowFocus();
+    if (ImGui::IsWindowAppearing())
+        state.places.wait_a_frame();
     switch (state.sheet) {
     case Sheet::keys:
         keys_sheet(state);
