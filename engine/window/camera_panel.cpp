@@ -62,7 +62,9 @@ void choose_viewing(WindowState& state) {
                          {"in an album", scene::keys::Use::album},
                          {"on a wall", scene::keys::Use::wall},
                          {"pixel by pixel", scene::keys::Use::single_pixels}};
-    const std::string now = report::viewing_words(state.sitting.scene().viewing);
+    // The first words of it: how long and from where is told with the exposure.
+    const std::string words = report::viewing_words(state.sitting.scene().viewing);
+    const std::string now = words.substr(0, words.find(','));
     ImGui::TextDisabled("Seen");
     ImGui::SetNextItemWidth(-1);
     if (ImGui::BeginCombo("##viewing", now.c_str())) {
@@ -86,7 +88,7 @@ void draw_camera_panel(WindowState& state) {
     // Beside the rings where there is room for words, else below them.
     const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
     if (room > static_cast<float>(190 * state.scale))
-        ImGui::SameLine(0, static_cast<float>(16 * state.scale));
+        ImGui::SameLine(0, static_cast<float>(10 * state.scale));
     ImGui::BeginGroup();
     ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
     if (button(state, "Focus evenly",

@@ -6,7 +6,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
             const char* more, const char* lesson) {
     const auto column = static_cast<float>(70 * state.scale);
     const ImVec2 button_size{static_cast<float>(64 * state.scale), 0};
-    const auto value = static_cast<float>(174 * state.scale);
+    const auto value = static_cast<float>(162 * state.scale);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);

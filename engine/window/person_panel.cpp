@@ -143,7 +143,7 @@ void draw_person_panel(WindowState& state) {
         ImGui::EndCombo();
     }
     ImGui::EndGroup();
-    ImGui::SameLine(0, static_cast<float>(16 * state.scale));
+    ImGui::SameLine(0, static_cast<float>(10 * state.scale));
     ImGui::BeginGroup();
     tell_place(state, face);
     if (button(state, "Focus here", "On the nearer eye (F)."))
