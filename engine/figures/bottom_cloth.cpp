@@ -26,6 +26,16 @@ void add_seat(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const dvec3 belt = s.on_trunk({0, belt_up_m(look, m), -0.008 * u});
     const dvec3 joints = s.hips_m - s.pelvis[1] * (0.005 * u) - s.pelvis[2] * (0.008 * u);
     const double reach = 0.14 * u * std::max(1.0, s.build.flesh);
+    // Under a top that hangs over them trousers lie closer, lest they show through where both fields
+    // nearly touch.
+    const bool is_covered = !is_tucked(look);
+    const auto under_the_top_m = [&](const dvec3& point, double around) {
+        if (!is_covered)
+            return 0.0;
+        const double over_hem_m =
+            glm::dot(point - s.hips_m, s.trunk[1]) - hem_up_m(s, look, m, around);
+        return 0.005 * u * glm::smoothstep(-0.004 * u, 0.006 * u, over_hem_m);
+    };
     Loft loft{columns, true, {}};
     for (int r = 0; r < level + round; ++r)
         for (int i = 0; i < columns; ++i) {
@@ -36,8 +46,9 @@ void add_seat(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             const dvec3 out = (s.pelvis[0] * std::sin(around) + s.pelvis[2] * std::cos(around)) *
                                   std::cos(below) -
                               s.pelvis[1] * std::sin(below);
-            loft.points.push_back(
-                {from + out * leaves_at(seat, from, out, reach), look.bottom_colour, 1});
+            const dvec3 point = from + out * leaves_at(seat, from, out, reach);
+            loft.points.push_back({point - out * under_the_top_m(point, around),
+                                   look.bottom_colour, 1});
         }
     append(loft, onto);
 }

@@ -16,6 +16,10 @@
 namespace backrow::window {
 namespace {
 
+std::string file_name(const std::string& path) {
+    return std::filesystem::path{path}.filename().string();
+}
+
 /// The person that the keys move, or nothing, and then the window says what to do.
 std::optional<std::size_t> chosen(WindowState& state) {
     const auto person = state.sitting.chosen();
@@ -241,7 +245,7 @@ void save(WindowState& state) {
         return;
     }
     state.changed_on_disk = false;
-    state.notice = "Saved " + state.sitting.edited().path();
+    state.notice = "Saved " + file_name(state.sitting.edited().path());
 }
 
 void save_as(WindowState& state, const std::string& path) {
@@ -254,7 +258,7 @@ void save_as(WindowState& state, const std::string& path) {
         state.sheet = Sheet::none;
         state.changed_on_disk = false;
         state.note_change();
-        state.notice = "Saved " + path;  // last: a change takes back what was said before
+        state.notice = "Saved " + file_name(path);  // last: a change takes back what was said before
     }
 }
 

@@ -10,6 +10,7 @@
 
 #include <chrono>
 #include <exception>
+#include <filesystem>
 #include <utility>
 
 namespace backrow::window {
@@ -54,7 +55,7 @@ SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& pa
         return failed(to_line(aside.error()));
     if (const auto kept = files.keep(); !kept)
         return failed(to_line(kept.error()));
-    return {.line = "Saved " + path, .is_saved = true};
+    return {.line = "Saved " + std::filesystem::path{path}.filename().string(), .is_saved = true};
 }
 
 }  // namespace

@@ -34,7 +34,7 @@ TEST_CASE("a picture saved from the window is the preview's file", "[window][pro
     SavedPicture saving{shared_two(), path, 120, [] {}};
     const auto end = end_of(saving);
     CHECK(end.is_saved);
-    CHECK(end.line == "Saved " + path);
+    CHECK(end.line == "Saved duo.png");
     const auto view = camera_view(two_people());
     const Bytes wanted = png_bytes(previewed(
         two_people(), render::whole_frame(view, 120, render::height_for_width(view, 120))));
