@@ -122,16 +122,6 @@ Change aim_at(const scene::Scene& scene, std::size_t person) {
     return {.what = "Aim at " + name, .values = {scene::set_words("camera.aim", name)}};
 }
 
-Change aim_at(const scene::FromMark& place) {
-    const auto number = [](double metres) {
-        const double within = std::clamp(metres, keys::aim.least, keys::aim.greatest);
-        return scene::toml_number(to_the_centimetre(within));
-    };
-    return {.what = "Aim elsewhere",
-            .values = {"camera.aim=[" + number(place.across_m) + ", " + number(place.up_m) + ", " +
-                       number(place.back_m) + ']'}};
-}
-
 Change keep_level(bool level) {
     return {.what = level ? "Camera level" : "Camera tilted",
             .values = {level ? "camera.level=true" : "camera.level=false"}};

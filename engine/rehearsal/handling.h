@@ -47,8 +47,6 @@ struct Change {
 [[nodiscard]] Change raise_camera(double height_m);
 [[nodiscard]] Change aim_at_group();
 [[nodiscard]] Change aim_at(const scene::Scene& scene, std::size_t person);
-/// A point counted from the mark; centimetres.
-[[nodiscard]] Change aim_at(const scene::FromMark& place);
 /// Whether the axis is kept along the ground.
 [[nodiscard]] Change keep_level(bool level);
 [[nodiscard]] Change hold_camera(scene::Orientation orientation);

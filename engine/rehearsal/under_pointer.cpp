@@ -59,22 +59,6 @@ std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot,
     return nearest;
 }
 
-std::optional<int> row_at(const FromAbove& drawing, const Spot& spot, double reach_m,
-                          double drawn_on_m) {
-    std::optional<int> nearest;
-    double nearest_m = reach_m;
-    for (const RowFromAbove& row : drawing.rows) {
-        Line line = row.line;
-        line.from.x_m -= drawn_on_m;
-        line.to.x_m += drawn_on_m;
-        if (const double away_m = from_line_m(line, spot); away_m <= nearest_m) {
-            nearest = row.row;
-            nearest_m = away_m;
-        }
-    }
-    return nearest;
-}
-
 HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m) {
     if (const auto person = person_at(drawing, spot, reach_m))
         return HoldOfPerson{*person};

@@ -23,10 +23,6 @@ using HoldOf = std::variant<std::monostate, HoldOfPerson, HoldOfLens, HoldOfFocu
 [[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot,
                                                    double reach_m);
 
-/// The row whose line, drawn on to both sides by so much, is within reach; as Person::row.
-[[nodiscard]] std::optional<int> row_at(const FromAbove& drawing, const Spot& spot, double reach_m,
-                                        double drawn_on_m);
-
 /// What a hand takes hold of here: somebody before the lens, the lens before the plane of focus.
 [[nodiscard]] HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m);
 

@@ -151,8 +151,6 @@ TEST_CASE("what hands do is kept within what a scene may have", "[rehearsal][pro
     CHECK(view_as(optics::wall_viewing).values == Values{"viewing.use=\"wall\""});
     CHECK(view_as(optics::PrintViewing{60, 2}).values ==
           Values{"viewing.print_long_side_cm=60.0", "viewing.viewing_distance_cm=5.0"});
-    CHECK(aim_at({.across_m = 0.123, .up_m = 1.6, .back_m = 5000}).values ==
-          Values{"camera.aim=[0.12, 1.6, 300.0]"});
     CHECK(zoom(85.4).values == Values{"camera.focal_length_mm=85.0"});
     CHECK(lean(scene, 0, 7).values == Values{"person.Ana.lean_m=0.6"});
     CHECK(turn(scene, 0, 190.4).values == Values{"person.Ana.turn_deg=-170.0"});
@@ -175,7 +173,6 @@ TEST_CASE("every change of the hands is one that a scene file takes", "[rehearsa
     done(carry_camera(edited->scene(), 6, 0.2));
     done(raise_camera(1.7));
     done(aim_at(edited->scene(), 0));
-    done(aim_at({.across_m = 0.1, .up_m = 1.2, .back_m = 0.5}));
     done(aim_at_group());
     done(keep_level(true));
     done(keep_level(false));

@@ -57,15 +57,6 @@ TEST_CASE("the lens and the plane of focus can be taken hold of where nobody sta
     CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {40, focus_back_m}, 0.15)));
 }
 
-// The choir's last row is five at 65 cm, 1.4 m back: its line ends at 1.3 m.
-TEST_CASE("a row is found by its line, beside its people", "[rehearsal][property]") {
-    const Drawn choir{demo_scene("choir")};
-    CHECK(row_at(choir.drawing, {1.55, 1.4}, 0.1, 0.3) == 2);
-    CHECK_FALSE(row_at(choir.drawing, {1.75, 1.4}, 0.1, 0.3));
-    CHECK(row_at(choir.drawing, {0.2, 0.65}, 0.1, 0.3) == 1);
-    CHECK_FALSE(row_at(choir.drawing, {0.2, 0.4}, 0.1, 0.3));
-}
-
 TEST_CASE("where somebody's eye is, a place is graded as that face", "[rehearsal][property]") {
     const Drawn choir{demo_scene("choir", {"viewing.use=\"pixels\""})};
     for (const plan::Face& face : choir.table.faces) {

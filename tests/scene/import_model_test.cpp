@@ -414,6 +414,16 @@ TEST_CASE("sample models read, broken ones are refused", "[scene][published]") {
     CHECK(box->triangles == 12);
     CHECK(box->lowest == -0.5);
     CHECK(box->textures.size() == 1);
+    // FBX states its unit: a cube of one centimetre, and one of a metre with its texture inside.
+    const auto small = import_model((samples / "FBX/phong_cube.fbx").string());
+    REQUIRE(small);
+    CHECK(small->triangles == 12);
+    CHECK(small->lowest == Approx(-0.005));
+    const auto textured =
+        import_model((samples / "FBX/box_orphant_embedded_texture.fbx").string());
+    REQUIRE(textured);
+    CHECK(textured->lowest == Approx(0.0).margin(1e-6));
+    CHECK(textured->textures.size() == 1);
 
     for (const auto& entry : fs::directory_iterator{samples / "invalid"}) {
         CAPTURE(entry.path().string());
