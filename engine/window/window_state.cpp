@@ -36,8 +36,10 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     kept_facts.reset();
     faces.clear();
     measures.clear();
+    asked.work.give_up();  // or its answer would come for a scene that is gone
     asked.scene.reset();
     asked.advice.reset();
+    odds.work.give_up();
     odds.edition = -1;
     odds.odds.reset();
     above_is_fitted = true;
