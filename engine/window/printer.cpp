@@ -170,13 +170,17 @@ bool Printer::quick_picture() {
     Print print = print_of(exposed, part);
     print.samples_wanted = print.samples + 1;  // it is never the last
     pace_.note(passes, passes_s, seconds_since(start) - passes_s);
+    publish_quick(std::move(print));
+    return true;
+}
+
+void Printer::publish_quick(Print print) {
     counter_.publish([&](Prints& prints) {
         prints.picture = std::move(print);
         prints.work = Work::exposing;
         prints.share = 0;
     });
     quick_due_ = false;
-    return true;
 }
 
 // Everybody else is drawn in the first pictures of the movement, a few points of the lens in each.
@@ -206,12 +210,7 @@ bool Printer::picture_of_mover() {
         mover_passes_ = std::max(2, passes - 1);
     else if (share_of_budget < 0.75)
         mover_passes_ = std::min(passes_with_one_moving, passes + 1);
-    counter_.publish([&](Prints& prints) {
-        prints.picture = std::move(print);
-        prints.work = Work::exposing;
-        prints.share = 0;
-    });
-    quick_due_ = false;
+    publish_quick(std::move(print));
     return true;
 }
 

@@ -45,6 +45,7 @@ private:
                                                 const render::LensSamples& samples) const;
     [[nodiscard]] Print print_of(const render::Accumulation& exposed,
                                  const render::FrameWindow& part) const;
+    void publish_quick(Print print);
     bool quick_picture();
     bool picture_of_mover();
     [[nodiscard]] std::optional<render::FrameWindow> face_part(std::size_t face) const;

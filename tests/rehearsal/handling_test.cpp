@@ -2,6 +2,7 @@
 
 #include "../scene/scene_folder.h"
 #include "demo_scenes.h"
+#include "trio.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/group_handling.h"
 
@@ -14,31 +15,6 @@
 
 using namespace backrow;
 using namespace backrow::rehearsal;
-
-namespace {
-
-/// Two in a row a little back, one alone; somebody with a name that needs quotation marks.
-scene::Scene trio() {
-    const scene::SceneFolder folder;
-    return *folder.read(R"([camera]
-f_number   = 2.0
-distance_m = 4.0
-[[row]]
-back_m    = 0.5
-spacing_m = 0.6
-people    = ["Ana", "J. B."]
-[[person]]
-name     = "Ana"
-back_m   = 0.1
-[[person]]
-name     = "Cleo"
-across_m = 1.2
-)");
-}
-
-using Values = std::vector<std::string>;
-
-}  // namespace
 
 TEST_CASE("whoever is led within a row stays in its line unless led freely",
           "[rehearsal][property]") {
