@@ -13,8 +13,8 @@ struct Point2 {
 };
 
 /// count points spread evenly over the unit disc, ordered so that every stretch of them covers the
-/// whole disc: a Vogel spiral walked with a stride near the golden section of count and prime to it.
-/// The mean of r² is exactly ½, that of the full disc. Source: [VOGEL1979].
+/// whole disc: a Vogel spiral walked with a stride near the golden section of count and prime to
+/// it. The mean of r² is exactly ½, that of the full disc. Source: [VOGEL1979].
 [[nodiscard]] std::vector<Point2> disc_points(int count);
 
 /// Point number index of an endless sequence over [0, 1)², additive recurrence with the plastic

@@ -22,7 +22,8 @@ dvec3 srgb(int r, int g, int b) {
     return {linear(r), linear(g), linear(b)};
 }
 
-template <std::size_t N> const dvec3& pick(const std::array<dvec3, N>& from, Draws& draws) {
+template <std::size_t N>
+const dvec3& pick(const std::array<dvec3, N>& from, Draws& draws) {
     return from[static_cast<std::size_t>(draws.one_of(static_cast<int>(N)))];
 }
 

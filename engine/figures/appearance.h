@@ -23,8 +23,8 @@ struct FaceTraits {
     double mouth_height = 0;  ///< + a short upper lip, a long chin.
     double forehead = 0;      ///< + upright, − sloping.
     double years = 0;         ///< 0 young … 1 old: folds, hollows, jowls, thin lips.
-    double freckles = 0;   ///< 0 none … 1 many.
-    glm::dvec3 iris{0.1};  ///< Linear, the middle of the iris.
+    double freckles = 0;      ///< 0 none … 1 many.
+    glm::dvec3 iris{0.1};     ///< Linear, the middle of the iris.
 };
 
 /// All colours linear.
@@ -42,7 +42,7 @@ struct Appearance {
     bool glasses = false;
     glm::dvec3 top_colour{0.3};
     glm::dvec3 under_colour{0.7};  ///< Shirt under a jacket, collar, buttons.
-    bool tie = false;  ///< With a jacket.
+    bool tie = false;              ///< With a jacket.
     glm::dvec3 tie_colour{0.2};
     glm::dvec3 bottom_colour{0.1};
     glm::dvec3 shoe_colour{0.03};

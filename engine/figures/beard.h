@@ -6,7 +6,8 @@
 
 namespace backrow::figures {
 
-/// Appends, for all but far figures, whose skin is painted instead. It lies on the skin, which stays as it is underneath.
+/// Appends, for all but far figures, whose skin is painted instead. It lies on the skin, which
+/// stays as it is underneath.
 void add_beard(const PersonHead& head, const Appearance& look, Detail detail, shapes::Mesh& onto);
 
 }  // namespace backrow::figures

@@ -8,7 +8,8 @@
 namespace backrow::figures {
 namespace {
 
-template <std::size_t N> double at_age(const std::array<AtAge, N>& points, double age_years) {
+template <std::size_t N>
+double at_age(const std::array<AtAge, N>& points, double age_years) {
     std::array<double, N> at{};
     std::array<double, N> value{};
     for (std::size_t i = 0; i < N; ++i) {

@@ -26,8 +26,8 @@ void add_seat(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     const dvec3 belt = s.on_trunk({0, belt_up_m(look, m), -0.008 * u});
     const dvec3 joints = s.hips_m - s.pelvis[1] * (0.005 * u) - s.pelvis[2] * (0.008 * u);
     const double reach = 0.14 * u * std::max(1.0, s.build.flesh);
-    // Under a top that hangs over them trousers lie closer, lest they show through where both fields
-    // nearly touch.
+    // Under a top that hangs over them trousers lie closer, lest they show through where both
+    // fields nearly touch.
     const bool is_covered = !is_tucked(look);
     const auto under_the_top_m = [&](const dvec3& point, double around) {
         if (!is_covered)
@@ -47,8 +47,8 @@ void add_seat(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
                                   std::cos(below) -
                               s.pelvis[1] * std::sin(below);
             const dvec3 point = from + out * leaves_at(seat, from, out, reach);
-            loft.points.push_back({point - out * under_the_top_m(point, around),
-                                   look.bottom_colour, 1});
+            loft.points.push_back(
+                {point - out * under_the_top_m(point, around), look.bottom_colour, 1});
         }
     append(loft, onto);
 }

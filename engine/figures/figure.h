@@ -111,7 +111,8 @@ struct Capsule {
     double radius_m = 0;
 };
 
-/// What eyes meet and mirror, and from where that is seen; for every eye of a figure the same. Figure space.
+/// What eyes meet and mirror, and from where that is seen; for every eye of a figure the same.
+/// Figure space.
 struct EyeLight {
     glm::dvec3 towards_sun{-0.4, 0.6, 0.7};
     bool sun_is_up = true;

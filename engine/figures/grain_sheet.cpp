@@ -12,8 +12,8 @@
 #include <cmath>
 #include <map>
 #include <mutex>
-#include <utility>
 #include <numbers>
+#include <utility>
 
 namespace backrow::figures {
 namespace {

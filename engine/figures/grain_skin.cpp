@@ -153,7 +153,8 @@ void dot(Image<Rgb>& onto, double column, double row, double radius_mm, const dv
 
 /// Calls dot(column, row, point of the chart, size, depth), the last two 0 … 1, once in each cell
 /// of the face, at a place shifted by chance; k tells layers apart.
-template <class Dot> void strew(double cell_mm, int k, const Dot& dot) {
+template <class Dot>
+void strew(double cell_mm, int k, const Dot& dot) {
     const double cell_texels = cell_mm * sheet::per_mm;
     for (int y = 0; y < sheet::face_rows / cell_texels; ++y)
         for (int x = 0; x < sheet::width / cell_texels; ++x) {

@@ -64,8 +64,7 @@ const Fit& fit() {
             bottom = std::min(bottom, profile.y);
             // Heads are broadest above the ears.
             for (const double y : {20.0, 30.0, 40.0})
-                side = std::max(
-                    side, rough_along({std::sin(a), 0, std::cos(a)}, {0, y, 8}, 170).x);
+                side = std::max(side, rough_along({std::sin(a), 0, std::cos(a)}, {0, y, 8}, 170).x);
         }
         return Fit{model::half_breadth / side, model::crown_y / top, model::chin_y / bottom};
     }();

@@ -36,7 +36,8 @@ struct HeadTemplate {
     /// Edge of the opening of each eye (0 = left), in order round it, upper lid first.
     std::array<std::vector<std::uint32_t>, 2> rims;
     /// The edges of the mouth, where the skin is slit between the lips, from the person's right to
-    /// the left; both begin and end in the corners. Empty where the head is too coarse to have lips.
+    /// the left; both begin and end in the corners. Empty where the head is too coarse to have
+    /// lips.
     std::vector<std::uint32_t> upper_lip, lower_lip;
 };
 

@@ -16,7 +16,8 @@ namespace backrow::figures {
 /// returns     beyond the ends: the straight line of the end slope
 /// source      [FRITSCH] Fritsch and Carlson, Monotone Piecewise Cubic Interpolation (1980); the
 ///             slope is the harmonic mean of Fritsch and Butland (1984)
-template <std::size_t N> class SmoothCurve {
+template <std::size_t N>
+class SmoothCurve {
 public:
     constexpr SmoothCurve(const std::array<double, N>& at, const std::array<double, N>& value)
         : at_{at}, value_{value} {

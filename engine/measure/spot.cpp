@@ -7,7 +7,8 @@ namespace backrow::measure {
 namespace {
 
 /// Calls what(x, y, light) for every pixel, where a pixel is at its middle.
-template <class What> void for_each_pixel(const Image<float>& picture, What what) {
+template <class What>
+void for_each_pixel(const Image<float>& picture, What what) {
     for (int y = 0; y < picture.height_px(); ++y)
         for (int x = 0; x < picture.width_px(); ++x)
             what(x + 0.5, y + 0.5, static_cast<double>(picture.at(x, y)));

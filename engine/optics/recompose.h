@@ -1,7 +1,7 @@
 #pragma once
 
-// Focus and recompose: the focus is locked with somebody in the middle of the frame, then the camera
-// is turned to its final framing, and the plane of focus turns with it.
+// Focus and recompose: the focus is locked with somebody in the middle of the frame, then the
+// camera is turned to its final framing, and the plane of focus turns with it.
 
 namespace backrow::optics {
 

@@ -61,7 +61,8 @@ std::array<Node, nodes_a_panel> gauss_legendre() {
 }
 
 /// ∫ f over from … to, in panels.
-template <class Function> double integral(double from, double to, int panels, const Function& f) {
+template <class Function>
+double integral(double from, double to, int panels, const Function& f) {
     static const auto nodes = gauss_legendre();
     const double half = (to - from) / (2.0 * panels);
     double sum = 0;

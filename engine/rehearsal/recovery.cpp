@@ -55,7 +55,8 @@ std::string written(const Kept& kept) {
 }
 
 /// Takes a word and a number off the front; false where they are not there.
-template <class Number> bool take(std::string_view& from, std::string_view word, Number& number) {
+template <class Number>
+bool take(std::string_view& from, std::string_view word, Number& number) {
     if (!from.starts_with(word))
         return false;
     from.remove_prefix(word.size());

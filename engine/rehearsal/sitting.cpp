@@ -34,8 +34,9 @@ Checked<Sitting> Sitting::open(const std::string& path) {
 }
 
 void Sitting::follow() {
-    const bool same_models = scene_ && std::ranges::equal(scene_->models, edited_.scene().models, {},
-                                                          &scene::Model::file, &scene::Model::file);
+    const bool same_models =
+        scene_ && std::ranges::equal(scene_->models, edited_.scene().models, {},
+                                     &scene::Model::file, &scene::Model::file);
     const std::string name = chosen_ ? scene_->people[*chosen_].name : std::string{};
     scene_ = std::make_shared<const scene::Scene>(edited_.scene());
     if (!same_models)

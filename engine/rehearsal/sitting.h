@@ -30,7 +30,8 @@ struct Facts {
     plan::Background background{};
     FromAbove above{};
     FromTheSide side{};
-    std::vector<std::size_t> worst_first{};  ///< Indices of people; whoever is out of the frame last.
+    std::vector<std::size_t>
+        worst_first{};  ///< Indices of people; whoever is out of the frame last.
 };
 
 [[nodiscard]] Facts facts_of(const scene::Scene& scene, const ModelOutlines& models);
@@ -68,7 +69,8 @@ public:
     /// Whom the keys move; nobody at first.
     [[nodiscard]] std::optional<std::size_t> chosen() const noexcept { return chosen_; }
     void choose(std::optional<std::size_t> person);
-    /// The next in the order of the faces, worst first, or the one before; after the last the first.
+    /// The next in the order of the faces, worst first, or the one before; after the last the
+    /// first.
     void choose_next(int steps);
 
     /// Why the last change could not be made, in one line; empty where it was.

@@ -64,8 +64,8 @@ Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const 
                            const FrameWindow& window, const LensSamples& samples, float light_gain,
                            const PartChoice& choice)
     : gl_{gl}, programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
-      uniforms_{gl, view, window, samples},
-      triangles_{window_triangles(gl, stage, lighting, view, window, choice)},
+      uniforms_{gl, view, window, samples}, triangles_{window_triangles(gl, stage, lighting, view,
+                                                                        window, choice)},
       first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
       light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {
     const int width = window.width_texels;

@@ -77,8 +77,7 @@ std::optional<FrameWindow> eyes_window(const scene::CameraView& view, const scen
     if (nearer.axial_m <= nearest_drawn_m)
         return std::nullopt;
     const glm::dvec2 apart_px = glm::abs(left.at_px - right.at_px);
-    const bool both_fit =
-        apart_px.x < 0.75 * width_texels && apart_px.y < 0.75 * height_texels;
+    const bool both_fit = apart_px.x < 0.75 * width_texels && apart_px.y < 0.75 * height_texels;
     const glm::dvec2 middle = both_fit ? (left.at_px + right.at_px) * 0.5 : nearer.at_px;
     // Half the face lies above the eyes and more than half below them: the tile a little lower.
     constexpr double below = 0.06;

@@ -43,14 +43,28 @@ Gl describe_current_context() {
     return gl;
 }
 
-int gl_errors() noexcept { return errors_seen; }
+int gl_errors() noexcept {
+    return errors_seen;
+}
 
-void destroy_buffer(GLuint name) noexcept { glDeleteBuffers(1, &name); }
-void destroy_texture(GLuint name) noexcept { glDeleteTextures(1, &name); }
-void destroy_framebuffer(GLuint name) noexcept { glDeleteFramebuffers(1, &name); }
-void destroy_vertex_array(GLuint name) noexcept { glDeleteVertexArrays(1, &name); }
-void destroy_program(GLuint name) noexcept { glDeleteProgram(name); }
-void destroy_shader(GLuint name) noexcept { glDeleteShader(name); }
+void destroy_buffer(GLuint name) noexcept {
+    glDeleteBuffers(1, &name);
+}
+void destroy_texture(GLuint name) noexcept {
+    glDeleteTextures(1, &name);
+}
+void destroy_framebuffer(GLuint name) noexcept {
+    glDeleteFramebuffers(1, &name);
+}
+void destroy_vertex_array(GLuint name) noexcept {
+    glDeleteVertexArrays(1, &name);
+}
+void destroy_program(GLuint name) noexcept {
+    glDeleteProgram(name);
+}
+void destroy_shader(GLuint name) noexcept {
+    glDeleteShader(name);
+}
 
 Buffer make_buffer(const Gl& /*gl*/, const void* bytes, std::size_t size, const char* label) {
     GLuint name = 0;

@@ -12,8 +12,8 @@ namespace backrow::render {
 /// A current OpenGL 4.5 core context. Headless and window contexts each yield one; every class that
 /// draws takes it first, so none can exist without a context nor tell which kind it got.
 struct Gl {
-    std::string driver;          ///< "llvmpipe (LLVM 15.0.6, 256 bits)"
-    bool on_processor = false;   ///< A software rasteriser: no GPU.
+    std::string driver;         ///< "llvmpipe (LLVM 15.0.6, 256 bits)"
+    bool on_processor = false;  ///< A software rasteriser: no GPU.
     int largest_texture_texels = 0;
 };
 

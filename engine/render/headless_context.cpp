@@ -47,8 +47,7 @@ std::vector<EGLDisplay> displays_by_preference() {
             const char* extensions = eglQueryDeviceStringEXT(device, EGL_EXTENSIONS);
             const bool software = extensions != nullptr &&
                                   std::strstr(extensions, "EGL_MESA_device_software") != nullptr;
-            EGLDisplay display =
-                eglGetPlatformDisplayEXT(EGL_PLATFORM_DEVICE_EXT, device, nullptr);
+            EGLDisplay display = eglGetPlatformDisplayEXT(EGL_PLATFORM_DEVICE_EXT, device, nullptr);
             if (display != EGL_NO_DISPLAY)
                 (software ? others : cards).push_back(display);
         }
@@ -71,7 +70,9 @@ HeadlessContext::HeadlessContext(HeadlessContext&&) noexcept = default;
 HeadlessContext& HeadlessContext::operator=(HeadlessContext&&) noexcept = default;
 HeadlessContext::~HeadlessContext() = default;
 
-const Gl& HeadlessContext::gl() const noexcept { return state_->gl; }
+const Gl& HeadlessContext::gl() const noexcept {
+    return state_->gl;
+}
 
 Made<HeadlessContext> HeadlessContext::make() {
     if (gladLoaderLoadEGL(EGL_NO_DISPLAY) == 0)

@@ -13,8 +13,8 @@ namespace {
 class NearestPoint {
 public:
     explicit NearestPoint(const std::vector<Point2>& points)
-        : points_{points},
-          side_{std::max(1, static_cast<int>(std::sqrt(static_cast<double>(points.size()))))},
+        : points_{points}, side_{std::max(
+                               1, static_cast<int>(std::sqrt(static_cast<double>(points.size()))))},
           cells_(static_cast<std::size_t>(side_) * static_cast<std::size_t>(side_)) {
         for (std::size_t i = 0; i < points.size(); ++i)
             cells_[cell(column(points[i].x), column(points[i].y))].push_back(static_cast<int>(i));

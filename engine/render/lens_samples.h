@@ -17,8 +17,8 @@ struct LensSample {
 };
 
 /// Coarse samples, one a pass, each standing for an equal cell of the opening; and fine ones for
-/// small bright sources, which would show as separate dots through the coarse ones alone. Those that
-/// lie in pass i's cell are fine[first_fine[i]] … fine[first_fine[i + 1] − 1].
+/// small bright sources, which would show as separate dots through the coarse ones alone. Those
+/// that lie in pass i's cell are fine[first_fine[i]] … fine[first_fine[i + 1] − 1].
 struct LensSamples {
     std::vector<LensSample> coarse;
     std::vector<LensSample> fine;

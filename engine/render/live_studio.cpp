@@ -66,8 +66,8 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
     }
     if (!same_surroundings(scene, *built_scene_))
         shows_all_ = false;
-    is_current_ = care_ == LightCare::full && scene.people == built_scene_->people && same_surroundings(scene, *built_scene_) &&
-                  stage_serves(scene, built_view_, view);
+    is_current_ = care_ == LightCare::full && scene.people == built_scene_->people &&
+                  same_surroundings(scene, *built_scene_) && stage_serves(scene, built_view_, view);
 }
 
 // Eyes go on looking where they looked until the stage is built anew.
@@ -85,7 +85,8 @@ void LiveStudio::shift(std::size_t person) {
 // Other clothes, or a body so much larger in the picture that it deserves more detail, have other
 // triangles and wait.
 bool LiveStudio::put_in_place(std::size_t person) {
-    std::array<scene::Part, 2> anew = person_parts(*scene_, std::span{&view_, 1}, person, grain_for(care_));
+    std::array<scene::Part, 2> anew =
+        person_parts(*scene_, std::span{&view_, 1}, person, grain_for(care_));
     std::size_t placed = 0;
     for (scene::Part& part : anew)
         for (std::size_t i = 0; i < stage_.parts.size(); ++i) {

@@ -1,8 +1,8 @@
 #pragma once
 
-// Pictures of a stage in which one person moves and nothing else: what everybody and everything else
-// looks like through each point of the lens is drawn once and kept, and a picture costs no more than
-// the one person.
+// Pictures of a stage in which one person moves and nothing else: what everybody and everything
+// else looks like through each point of the lens is drawn once and kept, and a picture costs no
+// more than the one person.
 
 #include "render/accumulation.h"
 #include "render/picture.h"

@@ -35,7 +35,8 @@ std::vector<Tile> tiles_of(const FrameWindow& window, int longest) {
     return tiles;
 }
 
-template <class Pixel> void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
+template <class Pixel>
+void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
     for (int y = 0; y < tile.height_px(); ++y)
         std::copy_n(&tile.at(0, y), tile.width_px(), &into.at(left, top + y));
 }

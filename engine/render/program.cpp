@@ -51,8 +51,7 @@ std::string with_file_names(const std::string& log, const std::vector<std::strin
     std::string line;
     std::string named;
     while (std::getline(lines, line)) {
-        const std::size_t digits =
-            std::min(line.find_first_not_of("0123456789"), line.size());
+        const std::size_t digits = std::min(line.find_first_not_of("0123456789"), line.size());
         if (digits > 0 && digits < 4 && digits < line.size() &&
             (line[digits] == ':' || line[digits] == '(')) {
             const auto number = static_cast<std::size_t>(std::stoi(line.substr(0, digits)));

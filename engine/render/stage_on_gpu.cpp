@@ -8,8 +8,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <bit>
+#include <cassert>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -20,8 +20,8 @@ namespace {
 
 struct GpuVertex {
     glm::vec3 position_m;
-    std::array<std::int16_t, 4> normal;               // signed, normalised
-    std::array<std::uint16_t, 4> colour_and_openness; // unsigned, normalised
+    std::array<std::int16_t, 4> normal;                // signed, normalised
+    std::array<std::uint16_t, 4> colour_and_openness;  // unsigned, normalised
     glm::vec2 uv;
     std::uint16_t material;
     std::uint16_t face;
@@ -60,21 +60,20 @@ void append_vertices(const scene::Part& part, std::uint16_t material,
                      std::vector<GpuVertex>& vertices) {
     const glm::dmat3 turn{part.world_from_part};
     const glm::dmat3 normal_turn = glm::transpose(glm::inverse(turn));
-    const auto face = part.role == scene::Role::face
-                          ? static_cast<std::uint16_t>(part.person + 1)
-                          : std::uint16_t{0};
+    const auto face = part.role == scene::Role::face ? static_cast<std::uint16_t>(part.person + 1)
+                                                     : std::uint16_t{0};
     for (const shapes::Vertex& vertex : part.mesh.vertices) {
         const glm::vec3 normal{glm::normalize(normal_turn * glm::dvec3{vertex.normal})};
-        vertices.push_back(
-            {glm::vec3{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}},
-             {snorm16_from_unit(normal.x), snorm16_from_unit(normal.y),
-              snorm16_from_unit(normal.z), 0},
-             {shapes::unorm16_from_unit(vertex.colour.r), shapes::unorm16_from_unit(vertex.colour.g),
-              shapes::unorm16_from_unit(vertex.colour.b),
-              shapes::unorm16_from_unit(vertex.openness)},
-             vertex.uv,
-             material,
-             face});
+        vertices.push_back({glm::vec3{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}},
+                            {snorm16_from_unit(normal.x), snorm16_from_unit(normal.y),
+                             snorm16_from_unit(normal.z), 0},
+                            {shapes::unorm16_from_unit(vertex.colour.r),
+                             shapes::unorm16_from_unit(vertex.colour.g),
+                             shapes::unorm16_from_unit(vertex.colour.b),
+                             shapes::unorm16_from_unit(vertex.openness)},
+                            vertex.uv,
+                            material,
+                            face});
     }
 }
 
@@ -97,8 +96,8 @@ double spacing_m(const scene::Part& part) {
     const auto& indices = part.mesh.indices;
     for (std::size_t i = 0; i + 2 < indices.size(); i += 3)
         for (std::size_t k = 0; k < 3; ++k) {
-            const glm::vec3 edge = vertices[indices[i + k]].position_m -
-                                   vertices[indices[i + (k + 1) % 3]].position_m;
+            const glm::vec3 edge =
+                vertices[indices[i + k]].position_m - vertices[indices[i + (k + 1) % 3]].position_m;
             sum_m2 += static_cast<double>(glm::dot(edge, edge));
         }
     const double scale = glm::length(glm::dvec3{part.world_from_part[0]});

@@ -39,7 +39,7 @@ struct DrawnPart {
     scene::Role role = scene::Role::surroundings;
     int person = -1;
     bool lit = true;
-    double spacing_m = 0;     ///< How far apart its vertices lie: the root mean square edge.
+    double spacing_m = 0;    ///< How far apart its vertices lie: the root mean square edge.
     glm::dvec3 centre_m{0};  ///< A ball round the part, engine space.
     double radius_m = 0;
 };

@@ -37,11 +37,11 @@ ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window
             .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.focus_m, opening_radius_m,
                                          nearest_drawn_m}},
             .window = glm::vec4{clip_from_image},
-            .defects = glm::vec4{glm::dvec4{view.profile.spherical_dpt * stopped * stopped,
-                                            view.profile.field_curvature_dpt,
-                                            1.0 / half_diagonal_m, 0.0}},
-            .texel = glm::vec4{glm::dvec4{2.0 / window.width_texels, 2.0 / window.height_texels,
-                                          0.0, 0.0}}};
+            .defects =
+                glm::vec4{glm::dvec4{view.profile.spherical_dpt * stopped * stopped,
+                                     view.profile.field_curvature_dpt, 1.0 / half_diagonal_m, 0.0}},
+            .texel = glm::vec4{
+                glm::dvec4{2.0 / window.width_texels, 2.0 / window.height_texels, 0.0, 0.0}}};
 }
 
 }  // namespace
@@ -74,9 +74,8 @@ double BlurReach::radius_px(double axial_m) const noexcept {
     return px_dioptre_ * (std::abs(focus_dpt_ - 1.0 / axial_m) + error_dpt_) + spare_px;
 }
 
-std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
-                                              const scene::CameraView& view,
-                                              const FrameWindow& window) {
+std::vector<const DrawnPart*>
+parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const FrameWindow& window) {
     const double image_distance_mm = view.image_distance_mm();
     const double px_per_mm = view.px_per_mm();
     const BlurReach blur{view};
@@ -91,15 +90,14 @@ std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
         if (nearest_m > nearest_drawn_m) {
             // All of the ball lies in front: bound where it can land. Its outline, seen from the
             // lens, is no wider than the ball at its nearest depth, moved by its own perspective.
-            const double blur_px = std::max(blur.radius_px(nearest_m),
-                                            blur.radius_px(depth_m + part.radius_m));
+            const double blur_px =
+                std::max(blur.radius_px(nearest_m), blur.radius_px(depth_m + part.radius_m));
             const double across_m = glm::dot(from_lens, view.right);
             const double up_m = glm::dot(from_lens, view.up);
             const auto reach = [&](double lateral_m) {
                 const double edge_near = (lateral_m + part.radius_m) / nearest_m;
                 const double edge_far = (lateral_m + part.radius_m) / (depth_m + part.radius_m);
-                return image_distance_mm * px_per_mm * std::max(edge_near, edge_far) +
-                       blur_px;
+                return image_distance_mm * px_per_mm * std::max(edge_near, edge_far) + blur_px;
             };
             const double centre_x = view.width_px / 2.0;
             const double centre_y = view.height_px / 2.0;

@@ -38,12 +38,11 @@ public:
 private:
     double px_dioptre_;  // radius of the disc for one dioptre off focus
     double focus_dpt_;
-    double error_dpt_;   // the lens's errors at their largest
+    double error_dpt_;  // the lens's errors at their largest
 };
 
 /// The parts of the stage that may touch the window through some point of the lens.
-[[nodiscard]] std::vector<const DrawnPart*> parts_in_window(const StageOnGpu& stage,
-                                                            const scene::CameraView& view,
-                                                            const FrameWindow& window);
+[[nodiscard]] std::vector<const DrawnPart*>
+parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const FrameWindow& window);
 
 }  // namespace backrow::render

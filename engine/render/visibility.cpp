@@ -34,15 +34,15 @@ double Visibility::visible_fraction(const Gl& gl, const StageOnGpu& stage,
         return 0.0;
     // A far face is magnified, a near one reduced, to the same number of texels.
     const double longest_px = std::max(window->width_px, window->height_px);
-    window->width_texels = std::max(
-        1, static_cast<int>(window->width_px / longest_px * longest_texels));
-    window->height_texels = std::max(
-        1, static_cast<int>(window->height_px / longest_px * longest_texels));
+    window->width_texels =
+        std::max(1, static_cast<int>(window->width_px / longest_px * longest_texels));
+    window->height_texels =
+        std::max(1, static_cast<int>(window->height_px / longest_px * longest_texels));
 
     const LensSamples middle{.coarse = {{0, 0, 0, 0}}, .fine = {}, .first_fine = {0, 0}};
     const ViewUniforms uniforms{gl, view, *window, middle};
-    const Texture identity = make_texture(gl, GL_R32UI, window->width_texels,
-                                          window->height_texels, GL_NEAREST, "identity");
+    const Texture identity = make_texture(gl, GL_R32UI, window->width_texels, window->height_texels,
+                                          GL_NEAREST, "identity");
     const Texture depth = make_texture(gl, GL_DEPTH_COMPONENT32F, window->width_texels,
                                        window->height_texels, GL_NEAREST, "identity depth");
     const Framebuffer target =

@@ -103,17 +103,16 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
         });
         triangles.people.insert(triangles.people.end(), alike.begin(), alike.end());
     }
-    triangles.by_pixel = append_all([&](const DrawnPart& part) {
-        return !is_highlight(part) && lighting.by_pixel(part);
-    });
+    triangles.by_pixel = append_all(
+        [&](const DrawnPart& part) { return !is_highlight(part) && lighting.by_pixel(part); });
     triangles.by_vertex = append_all([&](const DrawnPart& part) {
         return part.person < 0 && !is_highlight(part) && !lighting.by_pixel(part);
     });
     const auto highlights = append_all(is_highlight);
     if (!highlights.empty())
         triangles.highlights = highlights.front();
-    triangles.indices = make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t),
-                                    "window indices");
+    triangles.indices =
+        make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t), "window indices");
     return triangles;
 }
 

@@ -1,7 +1,7 @@
 #pragma once
 
-// Which triangles of the stage a window can see through any point of the lens, in the order they are
-// drawn. Worked out once, it saves every pass the rest: a face at 100 % sees a few thousand
+// Which triangles of the stage a window can see through any point of the lens, in the order they
+// are drawn. Worked out once, it saves every pass the rest: a face at 100 % sees a few thousand
 // triangles of a hundred thousand.
 
 #include "render/frame_window.h"
@@ -18,7 +18,7 @@ namespace backrow::render {
 
 struct WindowTriangles {
     Buffer indices;
-    std::vector<Run> people;     ///< Lit by vertex; first, since they hide most.
+    std::vector<Run> people;  ///< Lit by vertex; first, since they hide most.
     std::vector<Run> by_pixel;
     std::vector<Run> by_vertex;
     Run highlights;

@@ -172,7 +172,8 @@ std::string worst_line(const std::vector<plan::Face>& faces) {
 std::string faces_text(const FaceReport& report) {
     const std::string title = on_one_line(report.table.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
-    text += camera_line(report) + focus_line(report.table) + exposure_lines(report.camera, report.table.metering);
+    text += camera_line(report) + focus_line(report.table) +
+            exposure_lines(report.camera, report.table.metering);
     if (report.rendered)
         text += render_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);

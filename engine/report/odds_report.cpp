@@ -18,7 +18,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-template <class Number> Json value_or_null(const std::optional<Number>& number) {
+template <class Number>
+Json value_or_null(const std::optional<Number>& number) {
     return number ? Json(*number) : Json(nullptr);
 }
 

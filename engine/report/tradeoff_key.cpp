@@ -92,7 +92,8 @@ public:
         : canvas_{canvas}, left_{left}, baseline_y_{baseline_y}, width_px_{width_px} {}
 
     /// draw_sign  is given the middle of its place
-    template <class Sign> void add(const Sign& draw_sign, const std::string& words) {
+    template <class Sign>
+    void add(const Sign& draw_sign, const std::string& words) {
         constexpr double sign_px = 30;
         constexpr double line_px = 10.5;
         constexpr double gap_px = 3.5;

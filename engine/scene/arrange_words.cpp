@@ -14,7 +14,8 @@ namespace {
 
 constexpr double a_millimetre_m = 0.001;
 
-template <class Number> std::string over_rows(const GroupPlan& plan, const char* join, Number of) {
+template <class Number>
+std::string over_rows(const GroupPlan& plan, const char* join, Number of) {
     std::vector<std::string> parts;
     for (const PlannedRow& row : plan.rows)
         parts.push_back(of(row));

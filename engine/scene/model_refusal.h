@@ -28,7 +28,8 @@ inline constexpr const char* save_again =
     return text.size() > longest ? text.substr(0, longest) + " …" : text;
 }
 
-template <class Vec> [[nodiscard]] bool finite(const Vec& v) {
+template <class Vec>
+[[nodiscard]] bool finite(const Vec& v) {
     for (int i = 0; i < Vec::length(); ++i)
         if (!std::isfinite(v[i]))
             return false;

@@ -15,7 +15,8 @@ namespace {
 /// and \\ stand for " and \.
 ///
 /// each  takes a letter, whether it is quoted and where it stands; returns whether to go on
-template <class Each> void read_key(std::string_view text, Each each) {
+template <class Each>
+void read_key(std::string_view text, Each each) {
     bool quoted = false;
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];

@@ -103,7 +103,7 @@ struct Person {
     double heading_deg = 0;
     int row = -1;      ///< Which [[row]], counted from 0; −1 for a person placed alone.
     int carrier = -1;  ///< Index of whoever carries them; −1 for whoever uses their own feet.
-    FromMark own{};  ///< What this [[person]] adds to its row's place; part of place already.
+    FromMark own{};    ///< What this [[person]] adds to its row's place; part of place already.
 
     bool operator==(const Person&) const = default;
 };

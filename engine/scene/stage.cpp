@@ -56,8 +56,9 @@ double largest_head_px(std::span<const CameraView> views, const Person& person) 
 
 figures::HasGrain has_grain(std::span<const CameraView> views, const Person& person,
                             figures::HasGrain wanted) {
-    return wanted == figures::HasGrain::yes && largest_head_px(views, person) >= grained_head_px ? figures::HasGrain::yes
-                                                             : figures::HasGrain::no;
+    return wanted == figures::HasGrain::yes && largest_head_px(views, person) >= grained_head_px
+               ? figures::HasGrain::yes
+               : figures::HasGrain::no;
 }
 
 /// Somebody as they are drawn: eyes turned to what they look at.
@@ -85,9 +86,8 @@ figures::EyeLight eye_light(const Scene& scene, const CameraView& view, const Pe
 }
 
 /// Everybody, on several threads.
-std::vector<std::array<Part, 2>> all_person_parts(const Scene& scene,
-                                                  std::span<const CameraView> views,
-                                                  figures::HasGrain grain) {
+std::vector<std::array<Part, 2>>
+all_person_parts(const Scene& scene, std::span<const CameraView> views, figures::HasGrain grain) {
     const std::vector<Person>& people = scene.people;
     std::vector<std::array<Part, 2>> parts(people.size());
     std::atomic<std::size_t> next = 0;

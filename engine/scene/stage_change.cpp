@@ -23,7 +23,8 @@ std::vector<Model> without_places(std::vector<Model> models) {
 }  // namespace
 
 bool same_surroundings(const Scene& one, const Scene& other) {
-    return one.light == other.light && without_places(one.setting) == without_places(other.setting) &&
+    return one.light == other.light &&
+           without_places(one.setting) == without_places(other.setting) &&
            without_places(one.models) == without_places(other.models);
 }
 
@@ -34,8 +35,7 @@ bool stage_serves(const Scene& scene, const CameraView& built_for, const CameraV
            built_for.sensor_height_mm == view.sensor_height_mm &&
            built_for.width_px == view.width_px &&
            std::ranges::all_of(scene.setting.backdrops, [&](const setting::Backdrop& backdrop) {
-               return covers(reach_of(built_for, backdrop.back_m),
-                             reach_of(view, backdrop.back_m));
+               return covers(reach_of(built_for, backdrop.back_m), reach_of(view, backdrop.back_m));
            });
 }
 

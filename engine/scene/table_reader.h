@@ -26,13 +26,15 @@ struct WholeKey {
     int least;
     int greatest;
 };
-template <std::size_t N> struct NumbersKey {
+template <std::size_t N>
+struct NumbersKey {
     std::string_view key;
     std::string_view shape;  ///< "[width, height]"
     double least;
     double greatest;
 };
-template <class Value, std::size_t N> struct WordKey {
+template <class Value, std::size_t N>
+struct WordKey {
     std::string_view key;
     std::array<std::pair<std::string_view, Value>, N> words;
 };
@@ -49,12 +51,14 @@ public:
     bool read(const WholeKey& rule, int& into);
     bool read(std::string_view flag_key, bool& into);
     bool read(std::string_view text_key, std::string& into);
-    template <std::size_t N> bool read(const NumbersKey<N>& rule, std::array<double, N>& into) {
+    template <std::size_t N>
+    bool read(const NumbersKey<N>& rule, std::array<double, N>& into) {
         const toml::node* node = find(rule.key);
         return node != nullptr &&
                numbers(rule.key, rule.shape, rule.least, rule.greatest, *node, into.data(), N);
     }
-    template <class Value, std::size_t N> bool read(const WordKey<Value, N>& rule, Value& into) {
+    template <class Value, std::size_t N>
+    bool read(const WordKey<Value, N>& rule, Value& into) {
         std::vector<std::string_view> words;
         for (const auto& [word, value] : rule.words)
             words.push_back(word);

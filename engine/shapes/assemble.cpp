@@ -49,4 +49,4 @@ Mesh transformed(const Mesh& mesh, const glm::dmat4& to_from) {
     return moved;
 }
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -32,4 +32,4 @@ void append_quad(Mesh& mesh, const std::array<Vertex, 4>& corners);
 /// matrix turns the triangles over, so that counter-clockwise is still outside.
 [[nodiscard]] Mesh transformed(const Mesh& mesh, const glm::dmat4& to_from);
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -15,4 +15,4 @@ std::optional<Bounds> bounds(const Mesh& mesh) noexcept {
     return box;
 }
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -16,4 +16,4 @@ struct Bounds {
 /// Nothing where the mesh has no vertices.
 [[nodiscard]] std::optional<Bounds> bounds(const Mesh& mesh) noexcept;
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -29,4 +29,4 @@ void smooth_normals(Mesh& mesh) {
     }
 }
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -13,4 +13,4 @@ namespace backrow::shapes {
 /// Vertices of no triangle, and of triangles without area, keep the normal they have.
 void smooth_normals(Mesh& mesh);
 
-} // namespace backrow::shapes
+}  // namespace backrow::shapes

@@ -48,9 +48,9 @@ void draw_oval(ImDrawList& on, const DrawingScale& scale, const Spot& middle, do
         const double angle = 2 * 3.14159265358979 * i / points;
         const double across = half_across_m * std::cos(angle);
         const double along = half_along_m * std::sin(angle);
-        round[static_cast<std::size_t>(i)] = on_screen(
-            scale, laid_right({middle.x_m + across * faces.y_m + along * faces.x_m,
-                               middle.y_m - across * faces.x_m + along * faces.y_m}));
+        round[static_cast<std::size_t>(i)] =
+            on_screen(scale, laid_right({middle.x_m + across * faces.y_m + along * faces.x_m,
+                                         middle.y_m - across * faces.x_m + along * faces.y_m}));
     }
     on.AddConvexPolyFilled(round.data(), points, fill);
     on.AddPolyline(round.data(), points, outline, ImDrawFlags_Closed, line);
@@ -64,12 +64,13 @@ void draw_person(ImDrawList& on, const WindowState& state, const DrawingScale& s
               person.body_faces, is_marked ? theme.accent_wash : theme.raised,
               is_marked ? theme.accent : theme.faint_ink, line);
     const ImVec2 head = on_screen(scale, laid_right(person.head));
-    const auto radius = static_cast<float>(std::max(
-        4.0 * state.scale, person.head_half_length_m * scale.units_per_m));
+    const auto radius = static_cast<float>(
+        std::max(4.0 * state.scale, person.head_half_length_m * scale.units_per_m));
     // The nose tells which way somebody looks.
     const ImVec2 nose = on_screen(
-        scale, laid_right({person.head.x_m + person.head_faces.x_m * 1.55 * radius / scale.units_per_m,
-                           person.head.y_m + person.head_faces.y_m * 1.55 * radius / scale.units_per_m}));
+        scale,
+        laid_right({person.head.x_m + person.head_faces.x_m * 1.55 * radius / scale.units_per_m,
+                    person.head.y_m + person.head_faces.y_m * 1.55 * radius / scale.units_per_m}));
     on.AddLine(head, nose, theme.faint_ink, static_cast<float>(2 * state.scale));
     draw_head(on, state, head, radius, person.grade);
 }
@@ -100,10 +101,10 @@ std::string words_of_place(const rehearsal::PlaceSeen& seen) {
     words += fmt::format("\na face here: {} px, {}", short_number(seen.blur_px),
                          optics::to_word(seen.grade));
     if (seen.fine)
-        words += fmt::format("\nfine from {:.2f} m to {}", seen.fine->near_m,
-                             std::isinf(seen.fine->far_m)
-                                 ? std::string{"infinity"}
-                                 : fmt::format("{:.2f} m", seen.fine->far_m));
+        words +=
+            fmt::format("\nfine from {:.2f} m to {}", seen.fine->near_m,
+                        std::isinf(seen.fine->far_m) ? std::string{"infinity"}
+                                                     : fmt::format("{:.2f} m", seen.fine->far_m));
     return words;
 }
 
@@ -150,9 +151,9 @@ void pull(WindowState& state, const Spot& spot) {
         state.make(rehearsal::carry_camera(scene, -to.y_m, to.x_m), grip.hold);
     else if (std::holds_alternative<rehearsal::HoldOfFocus>(grip.what)) {
         const rehearsal::Facts& facts = state.sitting.facts();
-        state.make(rehearsal::focus_at(
-                       place_seen(scene, facts.view, facts.above.level_m, spot).axial_m),
-                   grip.hold);
+        state.make(
+            rehearsal::focus_at(place_seen(scene, facts.view, facts.above.level_m, spot).axial_m),
+            grip.hold);
     }
 }
 
@@ -163,9 +164,8 @@ bool turn_or_lean(WindowState& state, std::size_t person) {
     const scene::Scene& scene = state.sitting.scene();
     const figures::Pose& pose = scene.people[person].pose;
     const int way = io.MouseWheel > 0 ? 1 : -1;
-    state.make(io.KeyCtrl
-                   ? rehearsal::turn(scene, person, pose.turn_deg + way * notch_of_turn_deg)
-                   : rehearsal::lean(scene, person, pose.lean_m + way * notch_of_lean_m));
+    state.make(io.KeyCtrl ? rehearsal::turn(scene, person, pose.turn_deg + way * notch_of_turn_deg)
+                          : rehearsal::lean(scene, person, pose.lean_m + way * notch_of_lean_m));
     return true;
 }
 
@@ -184,8 +184,7 @@ void draw_view_from_above(WindowState& state, const Area& area) {
 
     DrawingScale& scale = state.above;
     if (state.above_is_fitted && !state.grip)
-        scale = fitted(laid_extent(state.shown_facts().above), screen_area(area),
-                       26 * state.scale);
+        scale = fitted(laid_extent(state.shown_facts().above), screen_area(area), 26 * state.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const auto pointed = [&] {
         return from_laid_right(paper_from_screen(scale, {mouse.x, mouse.y}));
@@ -218,9 +217,10 @@ void draw_view_from_above(WindowState& state, const Area& area) {
                    on_screen(scale, laid_right(backdrop.line.to)), theme.rule,
                    static_cast<float>(4 * state.scale));
     for (const std::array<Spot, 4>& model : drawing.models)
-        on.AddQuadFilled(on_screen(scale, laid_right(model[0])), on_screen(scale, laid_right(model[1])),
-                         on_screen(scale, laid_right(model[2])), on_screen(scale, laid_right(model[3])),
-                         theme.ground);
+        on.AddQuadFilled(on_screen(scale, laid_right(model[0])),
+                         on_screen(scale, laid_right(model[1])),
+                         on_screen(scale, laid_right(model[2])),
+                         on_screen(scale, laid_right(model[3])), theme.ground);
     draw_blocks(on, state, scale, drawing.seats);
     for (const rehearsal::RowFromAbove& row : drawing.rows)
         draw_dashes(on, on_screen(scale, laid_right(row.line.from)),
@@ -262,17 +262,16 @@ void draw_view_from_above(WindowState& state, const Area& area) {
 
     if (!hovered || ImGui::IsMouseDown(ImGuiMouseButton_Right))
         return;
-    const rehearsal::PlaceSeen seen = place_seen(
-        state.shown_scene(), state.shown_facts().view, drawing.level_m, pointed());
+    const rehearsal::PlaceSeen seen =
+        place_seen(state.shown_scene(), state.shown_facts().view, drawing.level_m, pointed());
     ImGui::BeginTooltip();
     if (under) {
         const plan::Face& face = state.shown_facts().table.faces[*under];
         ImGui::PushFont(state.fonts.bold);
         ImGui::TextUnformatted(face.name.c_str());
         ImGui::PopFont();
-        ImGui::TextUnformatted(fmt::format("{}; {:.2f} m from the lens", blur_words(face),
-                                           face.axial_m)
-                                   .c_str());
+        ImGui::TextUnformatted(
+            fmt::format("{}; {:.2f} m from the lens", blur_words(face), face.axial_m).c_str());
         ImGui::TextDisabled("drag: along the row; with Shift: anywhere\n"
                             "Ctrl and wheel: turn; Shift and wheel: lean\n"
                             "Ctrl and click: change places with the chosen");

@@ -21,7 +21,8 @@ void draw_advice_panel(WindowState& state) {
     changed |= ImGui::RadioButton("crisp", &grade, 1);
     asked.wanted.grade = grade == 1 ? optics::Grade::crisp : optics::Grade::fine;
     ImGui::SetNextItemWidth(static_cast<float>(110 * state.scale));
-    changed |= ImGui::SliderInt("cm at most for anybody to move", &asked.wanted.most_move_cm, 0, 60);
+    changed |=
+        ImGui::SliderInt("cm at most for anybody to move", &asked.wanted.most_move_cm, 0, 60);
     teach(state, "People move forward and back only, by whole centimetres.");
     ImGui::SetNextItemWidth(static_cast<float>(110 * state.scale));
     changed |= ImGui::SliderFloat("m that you can step back", &asked.step_back_m, 0, 4, "%.1f");
@@ -29,8 +30,9 @@ void draw_advice_panel(WindowState& state) {
     if (changed)
         change_limits(state, 0, 0, false);
 
-    if (button(state, "Look for answers", "Settings and small moves that keep every face as good as "
-                                          "you ask, most background blur first."))
+    if (button(state, "Look for answers",
+               "Settings and small moves that keep every face as good as "
+               "you ask, most background blur first."))
         ask_for_advice(state);
     if (asked.work.is_asked()) {
         ImGui::SameLine();
@@ -38,8 +40,7 @@ void draw_advice_panel(WindowState& state) {
     }
     if (!asked.advice || !asked.scene)
         return;
-    const auto answers =
-        rehearsal::answers(*asked.scene, state.sitting.scene(), *asked.advice);
+    const auto answers = rehearsal::answers(*asked.scene, state.sitting.scene(), *asked.advice);
     if (!answers) {
         ImGui::SameLine();
         ImGui::TextDisabled("the scene has changed: look again");
@@ -74,7 +75,8 @@ void draw_advice_panel(WindowState& state) {
         ImGui::PushFont(state.fonts.small);
         ImGui::TextDisabled("%s", thing.costs.c_str());
         if (thing.moves_somebody_raised)
-            ImGui::TextDisabled("Somebody on a riser moves: mind its edge, and the rules of the place.");
+            ImGui::TextDisabled(
+                "Somebody on a riser moves: mind its edge, and the rules of the place.");
         ImGui::PopFont();
         ImGui::PopTextWrapPos();
         ImGui::EndGroup();
@@ -98,10 +100,9 @@ void draw_odds_panel(WindowState& state) {
         return;
     }
     const plan::Odds& counted = *odds.odds;
-    ImGui::TextUnformatted(
-        fmt::format("All faces {}: {:.1f} % of frames", optics::to_word(odds.grade),
-                    counted.sharp.value * 100)
-            .c_str());
+    ImGui::TextUnformatted(fmt::format("All faces {}: {:.1f} % of frames",
+                                       optics::to_word(odds.grade), counted.sharp.value * 100)
+                               .c_str());
     teach(state, "Nobody stands like a statue: people sway, and so does the photographer.");
     ImGui::TextUnformatted(fmt::format("All eyes open: {:.1f} %", counted.eyes_open * 100).c_str());
     teach(state, "Of twelve people somebody blinks in every other frame.");
@@ -120,7 +121,8 @@ void draw_odds_panel(WindowState& state) {
     std::vector<std::size_t> order(counted.faces.size());
     for (std::size_t i = 0; i < order.size(); ++i)
         order[i] = i;
-    std::ranges::stable_sort(order, {}, [&](std::size_t i) { return counted.faces[i].sharp.value; });
+    std::ranges::stable_sort(order, {},
+                             [&](std::size_t i) { return counted.faces[i].sharp.value; });
     ImGui::Spacing();
     for (std::size_t i = 0; i < std::min<std::size_t>(3, order.size()); ++i)
         ImGui::TextUnformatted(fmt::format("{}: {} in {:.1f} %", counted.faces[order[i]].name,

@@ -43,10 +43,9 @@ void draw_rings(WindowState& state) {
                                 "From a little higher, the rows behind come out from behind those "
                                 "in front. Mind what you stand on."))
         lift_camera(state, way * 0.05);
-    if (const int way =
-            stepper(state, "Shutter", optics::shutter_words(camera.shutter_s), "longer##t",
-                    "shorter##t",
-                    "People who stand still sway; a longer shutter draws that into a streak."))
+    if (const int way = stepper(
+            state, "Shutter", optics::shutter_words(camera.shutter_s), "longer##t", "shorter##t",
+            "People who stand still sway; a longer shutter draws that into a streak."))
         state.make(rehearsal::shorten_shutter(state.sitting.scene(), way));
     if (const int way = stepper(state, "ISO", fmt::format("{:.0f}", camera.iso), "lower##i",
                                 "higher##i", "Pays for a smaller opening with noise."))

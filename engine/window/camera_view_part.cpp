@@ -36,12 +36,13 @@ Laid whole_picture(const WindowState& state, const Area& area) {
                                   area.height() / static_cast<double>(view.height_px));
     const double width = std::floor(view.width_px * units);
     const double height = std::floor(view.height_px * units);
-    return {.left_top = {area.least.x + std::floor(static_cast<float>((area.width() - width) / 2)),
-                         area.least.y + std::floor(static_cast<float>((area.height() - height) / 2))},
-            .units_per_px = units,
-            .part = render::whole_frame(
-                view, std::max(16, static_cast<int>(width * state.texels_per_unit)),
-                std::max(16, static_cast<int>(height * state.texels_per_unit)))};
+    return {
+        .left_top = {area.least.x + std::floor(static_cast<float>((area.width() - width) / 2)),
+                     area.least.y + std::floor(static_cast<float>((area.height() - height) / 2))},
+        .units_per_px = units,
+        .part =
+            render::whole_frame(view, std::max(16, static_cast<int>(width * state.texels_per_unit)),
+                                std::max(16, static_cast<int>(height * state.texels_per_unit)))};
 }
 
 Laid at_full_size(const WindowState& state, const Area& area) {
@@ -65,8 +66,7 @@ void turn_rings(WindowState& state, float notches) {
         state.make(rehearsal::carry_camera(
             scene, scene.camera.lens_to_mark_m - way * notch_of_distance_m, scene.camera.across_m));
     else if (io.KeyCtrl)
-        state.make(
-            rehearsal::zoom(scene.camera.focal_length_mm + way * notch_of_focal_length_mm));
+        state.make(rehearsal::zoom(scene.camera.focal_length_mm + way * notch_of_focal_length_mm));
     else if (io.KeyAlt)
         state.make(
             rehearsal::focus_at(state.sitting.facts().view.focus_m + way * notch_of_focus_m));
@@ -119,7 +119,8 @@ void draw_words(ImDrawList& on, const WindowState& state, const ImVec2& left_top
                 const std::string& words, ImU32 colour) {
     const ImVec2 size = ImGui::CalcTextSize(words.c_str());
     const float pad = static_cast<float>(2 * state.scale);
-    on.AddRectFilled({left_top.x - pad, left_top.y}, {left_top.x + size.x + pad, left_top.y + size.y},
+    on.AddRectFilled({left_top.x - pad, left_top.y},
+                     {left_top.x + size.x + pad, left_top.y + size.y},
                      with_alpha(state.theme.paper, 200), pad);
     on.AddText(left_top, colour, words.c_str());
 }
@@ -135,7 +136,8 @@ void draw_camera_view(WindowState& state, const Area& area) {
     const Hung& hung = flipped ? state.kept_picture : state.picture;
     on.AddRectFilled(laid.left_top, right_bottom, IM_COL32(52, 54, 58, 255));
     if (!hung.picture.empty()) {
-        // A print of another part, such as of the moment before it was enlarged, goes where it belongs.
+        // A print of another part, such as of the moment before it was enlarged, goes where it
+        // belongs.
         const render::FrameWindow& part = hung.print.part;
         on.PushClipRect(laid.left_top, right_bottom, true);
         on.AddImage(hung.picture.id(), laid.screen(part.left_px, part.top_px),
@@ -144,8 +146,8 @@ void draw_camera_view(WindowState& state, const Area& area) {
     }
 
     ImGui::SetCursorScreenPos(laid.left_top);
-    ImGui::InvisibleButton("picture", {right_bottom.x - laid.left_top.x,
-                                       right_bottom.y - laid.left_top.y});
+    ImGui::InvisibleButton("picture",
+                           {right_bottom.x - laid.left_top.x, right_bottom.y - laid.left_top.y});
     state.places.note_last("picture");
     const bool hovered = ImGui::IsItemHovered();
     const ImVec2 mouse = ImGui::GetIO().MousePos;

@@ -40,7 +40,8 @@ struct Darkroom::Desk {
         const std::scoped_lock held{lock};
         return closing;
     }
-    template <class Change> void publish(const Change& change) {
+    template <class Change>
+    void publish(const Change& change) {
         {
             const std::scoped_lock held{lock};
             change(prints);

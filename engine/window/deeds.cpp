@@ -86,9 +86,9 @@ void lean_chosen(WindowState& state, double metres) {
 
 void grow_chosen(WindowState& state, double metres) {
     if (const auto person = chosen(state))
-        state.make(rehearsal::grow(
-            state.sitting.scene(), *person,
-            state.sitting.scene().people[*person].measures.stature_m + metres));
+        state.make(
+            rehearsal::grow(state.sitting.scene(), *person,
+                            state.sitting.scene().people[*person].measures.stature_m + metres));
 }
 
 void next_posture_of_chosen(WindowState& state) {
@@ -129,8 +129,7 @@ void show_at_full_size(WindowState& state) {
     const rehearsal::Facts& facts = state.sitting.facts();
     const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
     state.looked_at_px = {facts.view.width_px / 2.0, facts.view.height_px / 2.0};
-    if (const auto face =
-            render::face_window(facts.view, state.sitting.scene().people[person], 0))
+    if (const auto face = render::face_window(facts.view, state.sitting.scene().people[person], 0))
         state.looked_at_px = {face->left_px + face->width_px / 2,
                               face->top_px + face->height_px / 2};
 }
@@ -192,8 +191,8 @@ void change_limits(WindowState& state, int move_cm, float step_back_m, bool othe
     asked.wanted.most_move_cm = std::clamp(asked.wanted.most_move_cm + move_cm, 0, 60);
     asked.step_back_m = std::clamp(asked.step_back_m + step_back_m, 0.0f, 4.0f);
     if (other_grade)
-        asked.wanted.grade = asked.wanted.grade == optics::Grade::fine ? optics::Grade::crisp
-                                                                       : optics::Grade::fine;
+        asked.wanted.grade =
+            asked.wanted.grade == optics::Grade::fine ? optics::Grade::crisp : optics::Grade::fine;
     asked.work.give_up();
     asked.scene.reset();
     asked.advice.reset();
@@ -222,8 +221,7 @@ void ask_for_odds(WindowState& state) {
     state.odds.work.ask(
         [scene = state.sitting.shared_scene(),
          grade = state.odds.grade](const std::function<bool()>&) {
-            const plan::FrameModel model =
-                plan::frame_model(*scene, camera_view(*scene), grade);
+            const plan::FrameModel model = plan::frame_model(*scene, camera_view(*scene), grade);
             return plan::odds_by_trials(model, {.trials = 200'000, .threads = 1});
         },
         Screen::wake);
@@ -258,7 +256,8 @@ void save_as(WindowState& state, const std::string& path) {
         state.sheet = Sheet::none;
         state.changed_on_disk = false;
         state.note_change();
-        state.notice = "Saved " + file_name(path);  // last: a change takes back what was said before
+        state.notice =
+            "Saved " + file_name(path);  // last: a change takes back what was said before
     }
 }
 

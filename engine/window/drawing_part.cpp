@@ -54,14 +54,14 @@ void draw_ruler(ImDrawList& on, const WindowState& state, const rehearsal::Drawi
     const auto tick = static_cast<float>(4 * state.scale);
     const float foot = area.most.y;
     ImFont& font = *state.fonts.small;
-    for (const double from_lens_m :
-         ruler_marks_m(scale, shown.low.x_m - lens_at_m, shown.high.x_m - lens_at_m,
-                       58 * state.scale)) {
+    for (const double from_lens_m : ruler_marks_m(scale, shown.low.x_m - lens_at_m,
+                                                  shown.high.x_m - lens_at_m, 58 * state.scale)) {
         if (from_lens_m < -1e-9)
             continue;
         const float x = on_screen(scale, {from_lens_m + lens_at_m, 0}).x;
         on.AddLine({x, foot - tick}, {x, foot}, state.theme.faint_ink, 1);
-        const std::string words = fmt::format("{:g} m", std::abs(std::round(from_lens_m * 1000) / 1000));
+        const std::string words =
+            fmt::format("{:g} m", std::abs(std::round(from_lens_m * 1000) / 1000));
         on.AddText(&font, font.FontSize,
                    {x + 3, foot - font.FontSize - static_cast<float>(1 * state.scale)},
                    state.theme.faint_ink, words.c_str());

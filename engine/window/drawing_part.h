@@ -40,10 +40,10 @@ void draw_zone(ImDrawList& on, const rehearsal::DrawingScale& scale,
     on.Flags &= ~ImDrawListFlags_AntiAliasedFill;
     for (std::size_t i = 0; i + 1 < zone.size(); ++i)
         if (zone[i] && zone[i + 1])
-            on.AddQuadFilled(
-                on_screen(scale, lays(zone[i]->near)), on_screen(scale, lays(zone[i]->far)),
-                on_screen(scale, lays(zone[i + 1]->far)), on_screen(scale, lays(zone[i + 1]->near)),
-                wash);
+            on.AddQuadFilled(on_screen(scale, lays(zone[i]->near)),
+                             on_screen(scale, lays(zone[i]->far)),
+                             on_screen(scale, lays(zone[i + 1]->far)),
+                             on_screen(scale, lays(zone[i + 1]->near)), wash);
     on.Flags = before;
 }
 

@@ -13,10 +13,12 @@ namespace {
 constexpr double small_step_m = 0.01;
 constexpr double large_step_m = 0.10;
 
-template <int across, int back> void nudge(WindowState& state) {
+template <int across, int back>
+void nudge(WindowState& state) {
     nudge_chosen(state, across * small_step_m, back * small_step_m);
 }
-template <int across, int back> void nudge_far(WindowState& state) {
+template <int across, int back>
+void nudge_far(WindowState& state) {
     nudge_chosen(state, across * large_step_m, back * large_step_m);
 }
 
@@ -111,7 +113,11 @@ constexpr std::array keys{
     Key{nullptr, nullptr, GLFW_KEY_0, false, false, false,
         [](WindowState& s) { enlarge_drawings(s, 0); }},
     Key{"Q", "look for answers", GLFW_KEY_Q, false, false, false,
-        [](WindowState& s) { s.tab = Tab::answers; ask_for_advice(s); }, "Advice"},
+        [](WindowState& s) {
+            s.tab = Tab::answers;
+            ask_for_advice(s);
+        },
+        "Advice"},
     Key{"Y", "for every face fine, or crisp", GLFW_KEY_Y, false, false, false,
         [](WindowState& s) { change_limits(s, 0, 0, true); }},
     Key{"[  ]", "people may move 5 cm less, more", GLFW_KEY_LEFT_BRACKET, false, false, true,
@@ -153,7 +159,9 @@ constexpr std::array keys{
 
 }  // namespace
 
-std::span<const Key> all_keys() { return keys; }
+std::span<const Key> all_keys() {
+    return keys;
+}
 
 void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     const bool types = ImGui::GetIO().WantTextInput;

@@ -13,7 +13,7 @@ namespace backrow::window {
 struct Key {
     const char* shown;  ///< As it stands on the sheet of keys: "Ctrl S", "Shift Tab".
     const char* does;
-    int key;            ///< GLFW's number.
+    int key;  ///< GLFW's number.
     bool ctrl = false;
     bool shift = false;
     bool repeats = false;

@@ -11,7 +11,8 @@
 
 namespace backrow::window {
 
-template <class Answer> class Later {
+template <class Answer>
+class Later {
 public:
     Later() = default;
     Later(const Later&) = delete;

@@ -19,8 +19,9 @@ public:
     /// Points of the lens.
     [[nodiscard]] int passes() const noexcept {
         const double left_s = budget_s_ - rest_s_;
-        return pass_s_ > 0 ? static_cast<int>(std::clamp(left_s / pass_s_, 1.0 * fewest, 1.0 * most))
-                           : fewest;
+        return pass_s_ > 0
+                   ? static_cast<int>(std::clamp(left_s / pass_s_, 1.0 * fewest, 1.0 * most))
+                   : fewest;
     }
     [[nodiscard]] double budget_s() const noexcept { return budget_s_; }
 

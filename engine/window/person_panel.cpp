@@ -41,8 +41,9 @@ void tell_place(const WindowState& state, const plan::Face& face) {
                     "forward, {} back",
                     face.axial_m, std::abs(face.offset_mm) / 10,
                     face.offset_mm < 0 ? "before" : "behind", face.leeway.front_m * 100,
-                    std::isinf(face.leeway.back_m) ? std::string{"any"}
-                                                   : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
+                    std::isinf(face.leeway.back_m)
+                        ? std::string{"any"}
+                        : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
             .c_str());
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
@@ -63,7 +64,8 @@ void draw_row(WindowState& state, int row, double up_m) {
     if (button(state, "back##row", "All of them by 5 cm away from the camera side."))
         state.make(rehearsal::step(state.sitting.scene(), people, 0, row_step_m));
     ImGui::SameLine();
-    if (button(state, "up##row", "Onto a step 5 cm higher. Risers must be built and rated for the people on them."))
+    if (button(state, "up##row",
+               "Onto a step 5 cm higher. Risers must be built and rated for the people on them."))
         state.make(rehearsal::raise_row(row, up_m + row_step_m));
     ImGui::SameLine();
     if (button(state, "down##row", "Onto a step 5 cm lower."))
@@ -72,12 +74,12 @@ void draw_row(WindowState& state, int row, double up_m) {
     if (button(state, "Line up on the focus",
                "Each of them until the nearer eye lies in the plane of focus: what straightens a "
                "row before the lens has to be stopped down."))
-        state.make(
-            rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view, people));
+        state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view, people));
     const double spacing_m = rehearsal::row_spacing_m(state.sitting.scene(), row);
     if (spacing_m <= 0)
         return;
-    if (button(state, "closer##row", "Shoulders behind shoulders; at about half a metre they touch."))
+    if (button(state, "closer##row",
+               "Shoulders behind shoulders; at about half a metre they touch."))
         state.make(rehearsal::space_row(row, spacing_m - spacing_step_m));
     ImGui::SameLine();
     if (button(state, "wider##row", "More room between them."))
@@ -103,8 +105,8 @@ void draw_person_panel(WindowState& state) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + static_cast<float>(5 * state.scale)},
                face.grade, state.scale);
-    ImGui::SetCursorScreenPos({at.x + static_cast<float>(30 * state.scale),
-                               at.y + static_cast<float>(4 * state.scale)});
+    ImGui::SetCursorScreenPos(
+        {at.x + static_cast<float>(30 * state.scale), at.y + static_cast<float>(4 * state.scale)});
     ImGui::TextUnformatted(blur_words(face).c_str());
     ImGui::BeginGroup();
     if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
@@ -120,14 +122,14 @@ void draw_person_panel(WindowState& state) {
                                 "Who leans in or away leaves the row with the face, which is what "
                                 "counts, and keeps the feet in line, which is what one sees."))
         lean_chosen(state, way * 0.01);
-    if (const int way =
-            stepper(state, "Turn", fmt::format("{:.0f}°", person.pose.turn_deg), "left##t",
-                    "right##t", "Turned aside, one eye is nearer than the other: it is the nearer "
+    if (const int way = stepper(state, "Turn", fmt::format("{:.0f}°", person.pose.turn_deg),
+                                "left##t", "right##t",
+                                "Turned aside, one eye is nearer than the other: it is the nearer "
                                 "one that must be sharp."))
         turn_chosen(state, way * 5);
-    if (const int way = stepper(state, "Stature", fmt::format("{:.2f} m", person.measures.stature_m),
-                                "shorter##s", "taller##s",
-                                "Tall people at the back and in the middle, if you can choose."))
+    if (const int way = stepper(
+            state, "Stature", fmt::format("{:.2f} m", person.measures.stature_m), "shorter##s",
+            "taller##s", "Tall people at the back and in the middle, if you can choose."))
         grow_chosen(state, way * 0.01);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
@@ -138,8 +140,7 @@ void draw_person_panel(WindowState& state) {
     if (ImGui::BeginCombo("##posture", posture_words(now).c_str())) {
         for (const auto& [word, posture] : scene::keys::posture.words)
             if (ImGui::Selectable(posture_words(word).c_str(), posture == person.pose.posture))
-                state.make(
-                    rehearsal::take_posture(state.sitting.scene(), *chosen, posture));
+                state.make(rehearsal::take_posture(state.sitting.scene(), *chosen, posture));
         ImGui::EndCombo();
     }
     ImGui::EndGroup();

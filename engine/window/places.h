@@ -21,12 +21,13 @@ struct NamedPlace {
 /// What a script waits for.
 struct Standing {
     int edition = 0;
-    bool is_settled = false;  ///< Nothing is being rendered, and all that is shown is of this edition.
-    std::string undo{};         ///< What would be undone; empty for nothing.
+    bool is_settled =
+        false;           ///< Nothing is being rendered, and all that is shown is of this edition.
+    std::string undo{};  ///< What would be undone; empty for nothing.
     std::string chosen{};
-    std::string complaint{};    ///< Of the window, or of the sheet over it.
-    std::string notice{};       ///< What was done last, such as saving.
-    std::string sheet{};        ///< What lies over the window: "help", "open", "save as", "leave", or "".
+    std::string complaint{};  ///< Of the window, or of the sheet over it.
+    std::string notice{};     ///< What was done last, such as saving.
+    std::string sheet{};  ///< What lies over the window: "help", "open", "save as", "leave", or "".
     bool is_holding = false;  ///< Something in a drawing, to drag it.
     bool is_typing = false;   ///< Keys go into a field.
     bool has_unsaved_changes = false;
@@ -34,7 +35,8 @@ struct Standing {
     bool is_saving_picture = false;
     bool is_dark = false;
     int picture_samples = 0;
-    double first_answer_ms = 0;  ///< From the last input to the first picture of its edition on the screen.
+    double first_answer_ms =
+        0;  ///< From the last input to the first picture of its edition on the screen.
     double drag_pictures_per_s = 0;  ///< While the hand last kept moving.
 };
 

@@ -178,11 +178,11 @@ void compare_with_kept(WindowState& state) {
     const auto standing = [](const rehearsal::Standing& s) {
         return s.worst_face.name + " " + blur_words(s.worst_face);
     };
-    state.comparison = fmt::format(
-        "{}; {:.1f} stops of light lost; background {:.2f} → {:.2f} %; worst {} → {}",
-        fmt::join(compared.differences, ", "), compared.stops_lost,
-        compared.before.background_percent, compared.after.background_percent,
-        standing(compared.before), standing(compared.after));
+    state.comparison =
+        fmt::format("{}; {:.1f} stops of light lost; background {:.2f} → {:.2f} %; worst {} → {}",
+                    fmt::join(compared.differences, ", "), compared.stops_lost,
+                    compared.before.background_percent, compared.after.background_percent,
+                    standing(compared.before), standing(compared.after));
 }
 
 /// What must be kept though the machine may stop at any moment; not within a drag.
@@ -226,8 +226,7 @@ const char* word(Sheet sheet) {
 const std::string& complaint(const WindowState& state) {
     if (state.sheet != Sheet::none && !state.sheet_complaint.empty())
         return state.sheet_complaint;
-    return state.sitting.complaint().empty() ? state.darkroom_complaint
-                                             : state.sitting.complaint();
+    return state.sitting.complaint().empty() ? state.darkroom_complaint : state.sitting.complaint();
 }
 
 Made<void> tell_places(WindowState& state) {
@@ -288,8 +287,7 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
             leave(state);
             frames_due = frames_after_input;
         }
-        state.rested_s =
-            std::chrono::duration<double>(Quickness::Clock::now() - moved).count();
+        state.rested_s = std::chrono::duration<double>(Quickness::Clock::now() - moved).count();
         if (screen->had_input()) {
             frames_due = frames_after_input;
             moved = Quickness::Clock::now();

@@ -19,7 +19,9 @@ namespace {
 // Of the time without a graphics card, roughly.
 constexpr double share_of_light = 0.15;
 
-SavedPicture::End stopped() { return {.line = "The picture was not saved: stopped."}; }
+SavedPicture::End stopped() {
+    return {.line = "The picture was not saved: stopped."};
+}
 
 SavedPicture::End failed(const std::string& why) {
     return {.line = "The picture was not saved: " + why};
@@ -42,8 +44,8 @@ SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& pa
         return stopped();
     const auto window =
         render::whole_frame(view, width_texels, render::height_for_width(view, width_texels));
-    const auto samples = render::lens_samples_for(*stage, (*open)->stage(), view, window,
-                                                  render::Quality::fine, 0);
+    const auto samples =
+        render::lens_samples_for(*stage, (*open)->stage(), view, window, render::Quality::fine, 0);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
     const auto picture = make_picture(
         (*open)->studio(stops), view, window, samples, render::KeepLinear::no,
@@ -63,25 +65,27 @@ SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& pa
 SavedPicture::SavedPicture(std::shared_ptr<const scene::Scene> scene, std::string path,
                            int width_texels, std::function<void()> wake)
     : path_{std::move(path)} {
-    work_ = std::async(std::launch::async, [this, scene = std::move(scene), width_texels,
-                                            wake = std::move(wake)] {
-        End end;
-        try {
-            end = make_and_save(*scene, path_, width_texels, [&](double done) {
-                share_ = done;
-                wake();
-                return !is_cancelled_;
-            });
-        } catch (const std::exception& error) {
-            end = failed(error.what());
-        }
-        share_ = 1;
-        wake();
-        return end;
-    });
+    work_ = std::async(std::launch::async,
+                       [this, scene = std::move(scene), width_texels, wake = std::move(wake)] {
+                           End end;
+                           try {
+                               end = make_and_save(*scene, path_, width_texels, [&](double done) {
+                                   share_ = done;
+                                   wake();
+                                   return !is_cancelled_;
+                               });
+                           } catch (const std::exception& error) {
+                               end = failed(error.what());
+                           }
+                           share_ = 1;
+                           wake();
+                           return end;
+                       });
 }
 
-SavedPicture::~SavedPicture() { cancel(); }
+SavedPicture::~SavedPicture() {
+    cancel();
+}
 
 std::optional<SavedPicture::End> SavedPicture::end() {
     if (!work_.valid() || work_.wait_for(std::chrono::seconds{0}) != std::future_status::ready)

@@ -42,7 +42,9 @@ void let_go_of_short_taps(Noted& noted) {
     ImGuiIO& io = ImGui::GetIO();
     for (const int key : std::exchange(noted.held_for_a_frame, {}))
         io.KeysDown[key] = false;
-    const auto is_down = [&](int left, int right) { return io.KeysDown[left] || io.KeysDown[right]; };
+    const auto is_down = [&](int left, int right) {
+        return io.KeysDown[left] || io.KeysDown[right];
+    };
     io.KeyCtrl = is_down(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL);
     io.KeyShift = is_down(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT);
     io.KeyAlt = is_down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT);
@@ -80,8 +82,8 @@ std::string last_complaint() {
     return what != nullptr ? what : "no reason given";
 }
 
-// The toolkit chains to callbacks that are set before it takes over; every one only notes that there
-// is something to draw.
+// The toolkit chains to callbacks that are set before it takes over; every one only notes that
+// there is something to draw.
 void note(GLFWwindow* window) {
     static_cast<Noted*>(glfwGetWindowUserPointer(window))->had_input = true;
 }
@@ -152,8 +154,12 @@ Made<Screen> Screen::open(const std::string& title, int width, int height) {
     return Screen{std::move(state)};
 }
 
-bool Screen::is_closing() const { return glfwWindowShouldClose(state_->window) == GLFW_TRUE; }
-void Screen::keep_open() { glfwSetWindowShouldClose(state_->window, GLFW_FALSE); }
+bool Screen::is_closing() const {
+    return glfwWindowShouldClose(state_->window) == GLFW_TRUE;
+}
+void Screen::keep_open() {
+    glfwSetWindowShouldClose(state_->window, GLFW_FALSE);
+}
 void Screen::set_title(const std::string& title) {
     glfwSetWindowTitle(state_->window, title.c_str());
 }
@@ -179,9 +185,13 @@ void Screen::wait(double seconds) {
         glfwPollEvents();
 }
 
-bool Screen::had_input() { return std::exchange(state_->noted.had_input, false); }
+bool Screen::had_input() {
+    return std::exchange(state_->noted.had_input, false);
+}
 
-std::vector<KeyPress> Screen::take_keys() { return std::exchange(state_->noted.keys, {}); }
+std::vector<KeyPress> Screen::take_keys() {
+    return std::exchange(state_->noted.keys, {});
+}
 
 void Screen::begin_frame() {
     ImGui_ImplOpenGL3_NewFrame();
@@ -204,6 +214,8 @@ void Screen::end_frame(unsigned background) {
     glfwSwapBuffers(state_->window);
 }
 
-void Screen::wake() { glfwPostEmptyEvent(); }
+void Screen::wake() {
+    glfwPostEmptyEvent();
+}
 
 }  // namespace backrow::window

@@ -6,7 +6,8 @@ namespace backrow::window {
 
 // The window may have no more than OpenGL 3.3, so nothing newer is called here.
 void ScreenPicture::take(const Image<Rgb8>& pixels) {
-    if (texture_.name() == 0 || pixels.width_px() != width_px_ || pixels.height_px() != height_px_) {
+    if (texture_.name() == 0 || pixels.width_px() != width_px_ ||
+        pixels.height_px() != height_px_) {
         GLuint name = 0;
         glGenTextures(1, &name);
         texture_ = render::Texture{name};

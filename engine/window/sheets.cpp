@@ -17,9 +17,9 @@ void path_line(WindowState& state, const char* what, const char* verb,
     ImGui::SetNextItemWidth(static_cast<float>(560 * state.scale));
     if (ImGui::IsWindowAppearing())
         ImGui::SetKeyboardFocusHere();
-    const bool entered = ImGui::InputText("##path", &state.typed_path,
-                                          ImGuiInputTextFlags_EnterReturnsTrue |
-                                              ImGuiInputTextFlags_AutoSelectAll);
+    const bool entered =
+        ImGui::InputText("##path", &state.typed_path,
+                         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     state.places.note_last("path");
     std::error_code ignored;
     if (state.sheet != Sheet::open && std::filesystem::exists(state.typed_path, ignored))
@@ -38,7 +38,9 @@ void path_line(WindowState& state, const char* what, const char* verb,
         deed(state, state.typed_path);
 }
 
-float keys_column(const WindowState& state) { return static_cast<float>(336 * state.scale); }
+float keys_column(const WindowState& state) {
+    return static_cast<float>(336 * state.scale);
+}
 
 void keys_sheet(WindowState& state) {
     ImGui::PushFont(state.fonts.large);
@@ -73,7 +75,8 @@ void keys_sheet(WindowState& state) {
     ImGui::TextUnformatted(
         "Over the picture the wheel turns the aperture; with Shift the distance, with Ctrl the "
         "focal length, with Alt the focus.\n"
-        "A click on a face focuses on its nearer eye. From above, people, camera and plane of focus "
+        "A click on a face focuses on its nearer eye. From above, people, camera and plane of "
+        "focus "
         "can be dragged; people keep\n"
         "to their row unless Shift is held. Over a person, Ctrl and the wheel turn, Shift and the "
         "wheel lean. From the side, heads are\n"
@@ -140,8 +143,8 @@ void draw_sheet(WindowState& state) {
     const ImVec2 size = ImGui::GetIO().DisplaySize;
     ImGui::GetForegroundDrawList();
     ImGui::SetNextWindowPos({size.x / 2, size.y / 2}, ImGuiCond_Always, {0.5f, 0.5f});
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding,
-                        {static_cast<float>(20 * state.scale), static_cast<float>(16 * state.scale)});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {static_cast<float>(20 * state.scale),
+                                                      static_cast<float>(16 * state.scale)});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
     if (state.sheet == Sheet::keys)
         ImGui::SetNextWindowContentSize({3 * keys_column(state), 0});

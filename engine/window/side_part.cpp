@@ -13,7 +13,9 @@ using rehearsal::DrawingScale;
 using rehearsal::FromTheSide;
 using rehearsal::Spot;
 
-Spot as_it_is(const Spot& spot) { return spot; }
+Spot as_it_is(const Spot& spot) {
+    return spot;
+}
 
 /// The head whose middle is nearest, within reach.
 std::optional<std::size_t> head_at(const FromTheSide& drawing, const Spot& spot, double reach_m) {
@@ -60,9 +62,12 @@ void draw_profile(ImDrawList& on, const WindowState& state, const DrawingScale& 
     on.PathLineTo(at(face + 0.03f, 0.32f));
     on.PathLineTo(nose);
     on.PathLineTo(at(face + 0.03f, 0.52f));
-    on.PathBezierCubicCurveTo(at(face + 0.06f, 0.65f), at(face + 0.04f, 0.95f), at(back + 0.12f, 1.0f));
-    on.PathBezierCubicCurveTo(at(back - 0.35f, 1.05f), at(back - 0.55f, 0.6f), at(back - 0.3f, 0.25f));
-    on.PathBezierCubicCurveTo(at(back - 0.2f, 0.12f), at(back + 0.05f, 0.18f), at(face - 0.02f, 0.02f));
+    on.PathBezierCubicCurveTo(at(face + 0.06f, 0.65f), at(face + 0.04f, 0.95f),
+                              at(back + 0.12f, 1.0f));
+    on.PathBezierCubicCurveTo(at(back - 0.35f, 1.05f), at(back - 0.55f, 0.6f),
+                              at(back - 0.3f, 0.25f));
+    on.PathBezierCubicCurveTo(at(back - 0.2f, 0.12f), at(back + 0.05f, 0.18f),
+                              at(face - 0.02f, 0.02f));
     const ImVector<ImVec2> outline = on._Path;
     on.PathClear();
     const ImU32 ink = is_marked ? state.theme.accent : state.theme.faint_ink;
@@ -97,12 +102,11 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
         const auto head = head_at(state.shown_facts().side, pointed(), reach_m);
         state.sitting.choose(head);
         if (head)
-            state.grip = Grip{
-                .what = HoldOfHead{*head, ImGui::GetIO().KeyShift},
-                .hold = state.sitting.new_hold(),
-                .from = pointed(),
-                .beside = {state.sitting.scene().people[*head].place.back_m, 0},
-                .lean_m = state.sitting.scene().people[*head].pose.lean_m};
+            state.grip = Grip{.what = HoldOfHead{*head, ImGui::GetIO().KeyShift},
+                              .hold = state.sitting.new_hold(),
+                              .from = pointed(),
+                              .beside = {state.sitting.scene().people[*head].place.back_m, 0},
+                              .lean_m = state.sitting.scene().people[*head].pose.lean_m};
     }
     if (state.grip)
         if (const auto* head = std::get_if<HoldOfHead>(&state.grip->what)) {
@@ -135,8 +139,8 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
             draw_profile(on, state, scale, drawing.heads[*marked], true);
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
         const ImVec2 eye = on_screen(scale, drawing.heads[i].nearer_eye);
-        state.places.note("profile " + state.shown_scene().people[i].name,
-                          {eye.x - 3, eye.y - 3}, {eye.x + 3, eye.y + 3});
+        state.places.note("profile " + state.shown_scene().people[i].name, {eye.x - 3, eye.y - 3},
+                          {eye.x + 3, eye.y + 3});
     }
     draw_ruler(on, state, scale, area, 0);
     on.PopClipRect();

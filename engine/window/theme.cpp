@@ -13,7 +13,9 @@ namespace {
 
 constexpr double letter_px = 14.5;
 
-ImVec4 vec(ImU32 colour) { return ImGui::ColorConvertU32ToFloat4(colour); }
+ImVec4 vec(ImU32 colour) {
+    return ImGui::ColorConvertU32ToFloat4(colour);
+}
 
 /// The file of a font of the system, or of whatever it has in its place; empty where it has none.
 std::string font_file(const char* weight) {
@@ -34,9 +36,9 @@ std::string font_file(const char* weight) {
 }
 
 // Latin with all its accents, Greek, Cyrillic; dashes, fractions, arrows, minus and the like.
-constexpr std::array<ImWchar, 15> letters{0x0020, 0x052f, 0x1e00, 0x1fff, 0x2010, 0x2044, 0x2070,
-                                          0x209f, 0x2150, 0x21ff, 0x2200, 0x22ff, 0x25a0, 0x25ff,
-                                          0};
+constexpr std::array<ImWchar, 15> letters{0x0020, 0x052f, 0x1e00, 0x1fff, 0x2010,
+                                          0x2044, 0x2070, 0x209f, 0x2150, 0x21ff,
+                                          0x2200, 0x22ff, 0x25a0, 0x25ff, 0};
 
 ImFont* load(const std::string& file, double size_px) {
     ImFontAtlas& atlas = *ImGui::GetIO().Fonts;

@@ -12,19 +12,19 @@ namespace backrow::window {
 
 struct Theme {
     bool is_dark = false;
-    ImU32 desk = 0;        ///< Behind everything.
-    ImU32 paper = 0;       ///< What drawings and panels lie on.
-    ImU32 raised = 0;      ///< Buttons.
+    ImU32 desk = 0;    ///< Behind everything.
+    ImU32 paper = 0;   ///< What drawings and panels lie on.
+    ImU32 raised = 0;  ///< Buttons.
     ImU32 ink = 0;
     ImU32 faint_ink = 0;
-    ImU32 rule = 0;        ///< Hairlines.
-    ImU32 accent = 0;      ///< What is chosen, what moves.
+    ImU32 rule = 0;    ///< Hairlines.
+    ImU32 accent = 0;  ///< What is chosen, what moves.
     ImU32 accent_wash = 0;
     ImU32 frame_wash = 0;  ///< Field of view.
     ImU32 fine_wash = 0;
     ImU32 crisp_wash = 0;
-    ImU32 focus = 0;       ///< The plane of focus.
-    ImU32 ground = 0;      ///< Risers, seats, models.
+    ImU32 focus = 0;   ///< The plane of focus.
+    ImU32 ground = 0;  ///< Risers, seats, models.
 };
 
 [[nodiscard]] Theme day() noexcept;

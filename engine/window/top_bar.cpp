@@ -42,8 +42,9 @@ void draw_top_bar(WindowState& state, const Area& area) {
     if (when(!state.saving, "Save picture",
              "The whole picture at full quality, made in the background (Ctrl P)."))
         show_path_sheet(state, Sheet::save_picture);
-    if (when(true, "Keep", "Keep this state, try something else, and hold Space to see the "
-                           "difference (K)."))
+    if (when(true, "Keep",
+             "Keep this state, try something else, and hold Space to see the "
+             "difference (K)."))
         keep_state(state);
     if (when(true, state.at_full_size ? "Whole picture" : "100 %",
              "One pixel of the camera is one of the screen: the only way to judge a face (V)."))
@@ -56,25 +57,27 @@ void draw_top_bar(WindowState& state, const Area& area) {
 
     // The title takes what is left, from the right.
     const std::string title = state.sitting.scene().title;
-    const float room = area.most.x - ImGui::GetItemRectMax().x - static_cast<float>(20 * state.scale);
+    const float room =
+        area.most.x - ImGui::GetItemRectMax().x - static_cast<float>(20 * state.scale);
     ImFont& font = *state.fonts.bold;
-    const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
-                        (edited.has_unsaved_changes() ? static_cast<float>(90 * state.scale) : 0.0f);
+    const float width =
+        font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
+        (edited.has_unsaved_changes() ? static_cast<float>(90 * state.scale) : 0.0f);
     const float left = area.most.x - std::min(width, room);
     ImDrawList& on = *ImGui::GetWindowDrawList();
     on.PushClipRect({left, area.least.y}, area.most, true);
     const float y = area.least.y + static_cast<float>(8 * state.scale);
     if (edited.has_unsaved_changes()) {
-        on.AddCircleFilled({left + static_cast<float>(6 * state.scale),
-                            y + font.FontSize / 2},
+        on.AddCircleFilled({left + static_cast<float>(6 * state.scale), y + font.FontSize / 2},
                            static_cast<float>(4 * state.scale), state.theme.accent);
         on.AddText(state.fonts.small, state.fonts.small->FontSize,
                    {left + static_cast<float>(15 * state.scale), y + 2}, state.theme.faint_ink,
                    "unsaved");
     }
-    on.AddText(&font, font.FontSize,
-               {left + (edited.has_unsaved_changes() ? static_cast<float>(85 * state.scale) : 0), y},
-               state.theme.ink, title.c_str());
+    on.AddText(
+        &font, font.FontSize,
+        {left + (edited.has_unsaved_changes() ? static_cast<float>(85 * state.scale) : 0), y},
+        state.theme.ink, title.c_str());
     on.PopClipRect();
 }
 

@@ -54,9 +54,9 @@ struct Grip {
     std::variant<rehearsal::HoldOfPerson, rehearsal::HoldOfLens, rehearsal::HoldOfFocus, HoldOfHead>
         what;
     rehearsal::Hold hold = 0;
-    rehearsal::Spot from{};       ///< Where the pointer took hold, on the drawing …
-    rehearsal::Spot beside{};     ///< … and from there to what it holds.
-    double lean_m = 0;            ///< As it was then.
+    rehearsal::Spot from{};    ///< Where the pointer took hold, on the drawing …
+    rehearsal::Spot beside{};  ///< … and from there to what it holds.
+    double lean_m = 0;         ///< As it was then.
 };
 
 /// How quickly the pictures answered.
@@ -75,7 +75,7 @@ struct Quickness {
 /// What advice was asked for, and what came of it.
 struct AskedAdvice {
     plan::AdviceWanted wanted;
-    float step_back_m = 0;  ///< How much farther away the camera may go.
+    float step_back_m = 0;                      ///< How much farther away the camera may go.
     std::shared_ptr<const scene::Scene> scene;  ///< Null: never asked.
     std::optional<plan::Advice> advice;
     Later<std::optional<plan::Advice>> work;
@@ -107,12 +107,12 @@ struct WindowState {
     std::string driver;
     std::string darkroom_complaint;
 
-    bool at_full_size = false;             ///< One screen point is one camera pixel …
+    bool at_full_size = false;              ///< One screen point is one camera pixel …
     rehearsal::ScreenPoint looked_at_px{};  ///< … round this one.
     bool marks = true;
     bool scroll_to_chosen = false;  ///< The strip shows whom a key has just chosen.
-    render::FrameWindow part{};             ///< Of the picture, as last laid out.
-    int face_width = 0;                     ///< Texels, as last laid out.
+    render::FrameWindow part{};     ///< Of the picture, as last laid out.
+    int face_width = 0;             ///< Texels, as last laid out.
     int face_height = 0;
 
     rehearsal::DrawingScale above;
@@ -134,7 +134,7 @@ struct WindowState {
     std::map<std::size_t, Hung> kept_faces;
     std::optional<rehearsal::Facts> kept_facts;
     int kept_edition = 0;
-    std::string comparison;   ///< Of the kept state with this one, in words …
+    std::string comparison;    ///< Of the kept state with this one, in words …
     int compared_edition = 0;  ///< … when it was of this edition.
     bool flips = false;
     AskedAdvice asked;

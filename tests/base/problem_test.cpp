@@ -5,8 +5,8 @@
 using namespace backrow;
 
 TEST_CASE("a problem says where, what and how to mend it, on one line", "[base][property]") {
-    const Problem problem{{"choir.toml", 12, 1}, "unknown key `stature_cm`",
-                          "did you mean `stature_m`?"};
+    const Problem problem{
+        {"choir.toml", 12, 1}, "unknown key `stature_cm`", "did you mean `stature_m`?"};
     CHECK(to_line(problem) ==
           "choir.toml:12:1: unknown key `stature_cm`; did you mean `stature_m`?");
 }

@@ -2,8 +2,8 @@
 
 #include "../scene/scene_folder.h"
 #include "demo_scenes.h"
-#include "trio.h"
 #include "rehearsal/edited_scene.h"
+#include "trio.h"
 
 #include "plan/face_table.h"
 

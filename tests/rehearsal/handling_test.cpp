@@ -2,9 +2,9 @@
 
 #include "../scene/scene_folder.h"
 #include "demo_scenes.h"
-#include "trio.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/group_handling.h"
+#include "trio.h"
 
 #include <catch2/catch.hpp>
 

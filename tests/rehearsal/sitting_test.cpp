@@ -31,7 +31,8 @@ struct Opened {
 
 }  // namespace
 
-TEST_CASE("the least sharp comes first, and a change puts everything anew", "[rehearsal][property]") {
+TEST_CASE("the least sharp comes first, and a change puts everything anew",
+          "[rehearsal][property]") {
     Opened opened;
     Sitting& sitting = opened.sitting;
     const auto worst = [&] {

@@ -19,7 +19,8 @@ glm::dvec3 seen_at(const LightView& view, const glm::dvec3& place) {
 const Ball group{{0.2, 1.0, -0.5}, 1.6};
 
 // Places on the ball and inside it.
-template <class Check> void for_places_in(const Ball& ball, const Check& check) {
+template <class Check>
+void for_places_in(const Ball& ball, const Check& check) {
     for (const double share : {0.3, 0.7, 0.999})
         for (int i = 0; i < 24; ++i) {
             const double turn = 0.7 * i;

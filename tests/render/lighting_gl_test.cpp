@@ -127,11 +127,12 @@ Yard room(bool with_board) {
 
 }  // namespace
 
-// A small window 1.5 m up, 3 m left of the mark; the floor a metres to its right and 1.5 m aside gets
-// light by cos at the floor (1.5/d) times cos at the pane (a/d) over d² = a² + 1.5² + 1.5². Room
-// light is the same everywhere and drops out of the differences between three places. Tolerance: a
-// pane of 20 cm is no point, which is worth (0.1/d)², below 1 %, in each; the one person in the room
-// hides up to a hundredth of the room's light, itself as strong as the window's: 6 % of the ratio.
+// A small window 1.5 m up, 3 m left of the mark; the floor a metres to its right and 1.5 m aside
+// gets light by cos at the floor (1.5/d) times cos at the pane (a/d) over d² = a² + 1.5² + 1.5².
+// Room light is the same everywhere and drops out of the differences between three places.
+// Tolerance: a pane of 20 cm is no point, which is worth (0.1/d)², below 1 %, in each; the one
+// person in the room hides up to a hundredth of the room's light, itself as strong as the window's:
+// 6 % of the ratio.
 TEST_CASE("a window's light falls off with distance and slant", "[render][property]") {
     const Yard made = room(false);
     const auto picture = lit(made);

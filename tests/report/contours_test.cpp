@@ -12,7 +12,8 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-template <class Value> Field field_of(const Value& value) {
+template <class Value>
+Field field_of(const Value& value) {
     Field field{.columns = 41, .rows = 41};
     for (int row = 0; row < 41; ++row)
         for (int column = 0; column < 41; ++column)

@@ -29,7 +29,8 @@ std::string as_text(const Bytes& bytes) {
     return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
 }
 
-template <class T> std::string as_text(const std::vector<T>& values) {
+template <class T>
+std::string as_text(const std::vector<T>& values) {
     return {reinterpret_cast<const char*>(values.data()), values.size() * sizeof(T)};
 }
 
@@ -419,8 +420,7 @@ TEST_CASE("sample models read, broken ones are refused", "[scene][published]") {
     REQUIRE(small);
     CHECK(small->triangles == 12);
     CHECK(small->lowest == Approx(-0.005));
-    const auto textured =
-        import_model((samples / "FBX/box_orphant_embedded_texture.fbx").string());
+    const auto textured = import_model((samples / "FBX/box_orphant_embedded_texture.fbx").string());
     REQUIRE(textured);
     CHECK(textured->lowest == Approx(0.0).margin(1e-6));
     CHECK(textured->textures.size() == 1);

@@ -33,4 +33,6 @@ TEST_CASE("bulbs of one mesh are told apart", "[shapes][property]") {
     CHECK(found[1].diameter_m == Approx(2.0f));
 }
 
-TEST_CASE("no triangles, no islands", "[shapes][property]") { CHECK(islands({}).empty()); }
+TEST_CASE("no triangles, no islands", "[shapes][property]") {
+    CHECK(islands({}).empty());
+}

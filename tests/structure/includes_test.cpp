@@ -40,8 +40,7 @@ const std::map<std::string, Layer> layers{
     {"render", {{"scene", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan"}, {"glm", "fmt"}}},
     {"window",
-     {{"rehearsal", "report", "render"},
-      {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
+     {{"rehearsal", "report", "render"}, {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
 };
 
 const std::set<std::string> posix_headers{"unistd.h", "fcntl.h", "sys/stat.h"};

@@ -21,7 +21,8 @@ public:
     }
     /// Collects, again and again, until what was collected satisfies. The time is how long a test
     /// that has failed goes on.
-    template <class Enough> void collect(Darkroom& darkroom, const Enough& enough) {
+    template <class Enough>
+    void collect(Darkroom& darkroom, const Enough& enough) {
         for (;;) {
             int seen = 0;
             {

@@ -16,7 +16,8 @@ int until_given_up(const std::function<bool()>& goes_on) {
     return -1;
 }
 
-template <class Answer> Answer awaited(Later<Answer>& later) {
+template <class Answer>
+Answer awaited(Later<Answer>& later) {
     for (;;)
         if (const auto answer = later.take())
             return *answer;

@@ -72,8 +72,7 @@ TEST_CASE("the file of places is written where something differs, and only there
     CHECK(read(path)["edition"] == 2);
 }
 
-TEST_CASE("a folder that is not there is told, and no window asks for one",
-          "[window][property]") {
+TEST_CASE("a folder that is not there is told, and no window asks for one", "[window][property]") {
     Places nowhere{"/no/such/folder/places.json"};
     CHECK_FALSE(nowhere.end({}));
     Places unwanted{""};

@@ -40,8 +40,7 @@ TEST_CASE("a picture saved from the window is the preview's file", "[window][pro
         two_people(), render::whole_frame(view, 120, render::height_for_width(view, 120))));
     std::ifstream file{path, std::ios::binary};
     const std::string bytes{std::istreambuf_iterator<char>{file}, {}};
-    CHECK(bytes ==
-          std::string{reinterpret_cast<const char*>(wanted.data()), wanted.size()});
+    CHECK(bytes == std::string{reinterpret_cast<const char*>(wanted.data()), wanted.size()});
 }
 
 TEST_CASE("a picture that is stopped leaves the file that was there", "[window][property]") {

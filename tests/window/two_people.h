@@ -41,8 +41,8 @@ inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindo
         render::OpenStudio::make(*stage, render::Look::lit, view.position_m, carry_on);
     REQUIRE(open);
     REQUIRE(*open);
-    const auto samples = render::lens_samples_for(*stage, (*open)->stage(), view, window,
-                                                  render::Quality::fine, 0);
+    const auto samples =
+        render::lens_samples_for(*stage, (*open)->stage(), view, window, render::Quality::fine, 0);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
     auto picture = make_picture((*open)->studio(stops), view, window, samples,
                                 render::KeepLinear::no, carry_on);

@@ -11,7 +11,8 @@
 #include <utility>
 #include <vector>
 
-template <class Value> using Choices = std::vector<std::pair<std::string, Value>>;
+template <class Value>
+using Choices = std::vector<std::pair<std::string, Value>>;
 
 /// Declares it; choose is called with the chosen value.
 template <class Value, class Choose>

@@ -27,8 +27,8 @@ ExitCode rehearse(const RehearseArguments& arguments) {
 }  // namespace
 
 void add_rehearse(CLI::App& program, ExitCode& result) {
-    auto* verb = program.add_subcommand(
-        "rehearse", "A window: drag people, step back, stop down, and watch");
+    auto* verb = program.add_subcommand("rehearse",
+                                        "A window: drag people, step back, stop down, and watch");
     verb->footer("Example: backrow rehearse scenes/choir.toml\n"
                  "F1 in the window tells all keys.");
     const auto arguments = std::make_shared<RehearseArguments>();
