@@ -1,14 +1,14 @@
 #include "figures/figure.h"
 
-#include "figures/beard.h"
-#include "figures/body_mesh.h"
-#include "figures/ears.h"
-#include "figures/glasses.h"
-#include "figures/grain.h"
-#include "figures/hair.h"
-#include "figures/head_form.h"
-#include "figures/head_mesh.h"
-#include "figures/head_template.h"
+#include "figures/body/body_mesh.h"
+#include "figures/clothes/glasses.h"
+#include "figures/hair/beard.h"
+#include "figures/hair/hair.h"
+#include "figures/head/ears.h"
+#include "figures/head/head_form.h"
+#include "figures/head/head_mesh.h"
+#include "figures/head/head_template.h"
+#include "figures/skin/grain.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>

@@ -7,8 +7,8 @@
 // An unturned figure faces +z (the camera side). On a step the ground is what the feet stand on;
 // whoever is carried is in the figure space of the one who carries.
 
-#include "figures/body_measures.h"
-#include "figures/face_motion.h"
+#include "figures/head/face_motion.h"
+#include "figures/measures/body_measures.h"
 #include "figures/styling.h"
 
 #include "shapes/mesh.h"

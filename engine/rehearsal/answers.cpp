@@ -3,7 +3,7 @@
 #include "rehearsal/differences.h"
 #include "rehearsal/hand_words.h"
 
-#include "plan/background.h"
+#include "plan/comparing/background.h"
 #include "scene/set_words.h"
 
 #include "optics/stops.h"

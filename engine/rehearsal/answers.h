@@ -5,7 +5,7 @@
 
 #include "rehearsal/handling.h"
 
-#include "plan/advice.h"
+#include "plan/advice/advice.h"
 #include "scene/scene.h"
 
 #include <optional>

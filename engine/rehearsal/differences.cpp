@@ -3,7 +3,7 @@
 #include "rehearsal/hand_words.h"
 
 #include "scene/camera_view.h"
-#include "scene/scene_keys.h"
+#include "scene/words.h"
 
 #include "optics/stops.h"
 
@@ -20,8 +20,6 @@
 
 namespace backrow::rehearsal {
 namespace {
-
-namespace keys = scene::keys;
 
 std::string from_to(std::string_view before, std::string_view after) {
     return fmt::format("{} → {}", before, after);
@@ -116,8 +114,8 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
         told.add("camera " + step);
     told.words("aimed ", std::visit(AimInWords{}, before.aim), std::visit(AimInWords{}, after.aim));
     told.words("camera ", before.level ? "level" : "tilted", after.level ? "level" : "tilted");
-    told.words("", std::string{keys::word_for(keys::orientation, before.orientation)},
-               std::string{keys::word_for(keys::orientation, after.orientation)});
+    told.words("", std::string{scene::word_for(scene::words::orientation, before.orientation)},
+               std::string{scene::word_for(scene::words::orientation, after.orientation)});
     told.words("", optics::shutter_words(before.shutter_s), optics::shutter_words(after.shutter_s));
     told.words("ISO ", plain(before.iso), plain(after.iso));
     told.words("sensor ", fmt::format("{:g} × {:g} mm", before.sensor_mm[0], before.sensor_mm[1]),
@@ -147,8 +145,8 @@ void tell_person(const scene::Person& before, const scene::Person& after, Told& 
         told.add(fmt::format("{} leans {}", name,
                              same_cm(after.pose.lean_m, 0) ? "no more"
                                                            : step_words(0, after.pose.lean_m)));
-    told.words(name + ' ', std::string{keys::word_for(keys::posture, before.pose.posture)},
-               std::string{keys::word_for(keys::posture, after.pose.posture)});
+    told.words(name + ' ', std::string{scene::word_for(scene::words::posture, before.pose.posture)},
+               std::string{scene::word_for(scene::words::posture, after.pose.posture)});
     if (!same_cm(before.measures.stature_m, after.measures.stature_m))
         told.words(name + ' ', in_m(before.measures.stature_m),
                    in_m(after.measures.stature_m) + " tall");

@@ -1,7 +1,7 @@
 #include "rehearsal/edited_scene.h"
 
-#include "scene/edit_scene_text.h"
-#include "scene/read_scene.h"
+#include "scene_file/editing/edit_scene_text.h"
+#include "scene_file/reading/read_scene.h"
 
 #include "base/whole_files.h"
 
@@ -28,10 +28,10 @@ EditedScene::EditedScene(std::string path, Step first)
 }
 
 Checked<EditedScene> EditedScene::open(const std::string& path) {
-    auto text = scene::scene_file_text(path);
+    auto text = scene_file::scene_file_text(path);
     if (!text)
         return tl::unexpected(text.error());
-    auto scene = scene::read_scene_text(*text, path);
+    auto scene = scene_file::read_scene_text(*text, path);
     if (!scene)
         return tl::unexpected(scene.error());
     return EditedScene{path, {.what = {}, .text = std::move(*text), .scene = std::move(*scene)}};
@@ -54,7 +54,7 @@ void EditedScene::go_on_with(Step step) {
 
 Checked<void> EditedScene::change(const std::string& what, const std::vector<std::string>& values,
                                   Hold hold) {
-    auto changed = scene::with_values(text(), path_, values);
+    auto changed = scene_file::with_values(text(), path_, values);
     if (!changed)
         return tl::unexpected(changed.error());
     return take(what, std::move(*changed), hold);
@@ -67,7 +67,7 @@ Checked<void> EditedScene::take_text(const std::string& what, std::string text) 
 Checked<void> EditedScene::take(const std::string& what, std::string changed, Hold hold) {
     if (changed == text())
         return {};
-    auto scene = scene::read_scene_text(changed, path_);
+    auto scene = scene_file::read_scene_text(changed, path_);
     if (!scene)
         return tl::unexpected(scene.error());
     go_on_with(
@@ -104,7 +104,7 @@ Made<void> EditedScene::save() {
 }
 
 Checked<Made<void>> EditedScene::save_as(const std::string& path) {
-    auto scene = scene::read_scene_text(text(), path);
+    auto scene = scene_file::read_scene_text(text(), path);
     if (!scene)
         return tl::unexpected(scene.error());
     const std::string before = std::exchange(path_, path);
@@ -117,12 +117,12 @@ Checked<Made<void>> EditedScene::save_as(const std::string& path) {
 }
 
 bool EditedScene::was_changed_on_disk() const {
-    const auto now = scene::scene_file_text(path_);
+    const auto now = scene_file::scene_file_text(path_);
     return now && *now != saved_text_;
 }
 
 Checked<void> EditedScene::reload() {
-    auto now = scene::scene_file_text(path_);
+    auto now = scene_file::scene_file_text(path_);
     if (!now)
         return tl::unexpected(now.error());
     if (auto taken = take_text("Take what the file has", *now); !taken)

@@ -2,13 +2,13 @@
 
 #include "rehearsal/level_cut.h"
 
-#include "plan/facing.h"
-#include "plan/leeway.h"
+#include "plan/faces/facing.h"
+#include "plan/faces/leeway.h"
 #include "scene/ground_plan.h"
-#include "scene/import_model.h"
 #include "scene/reach.h"
 #include "scene/risers.h"
 #include "scene/seats.h"
+#include "stage/import_model.h"
 
 #include <glm/geometric.hpp>
 #include <glm/vec4.hpp>
@@ -171,7 +171,7 @@ BackdropFromAbove backdrop_from_above(const setting::Backdrop& backdrop,
 }
 
 std::array<Spot, 4> model_from_above(const scene::Model& model, const Extent& outline) {
-    const glm::dmat4 world_from_model = scene::world_from_model(model, 0);
+    const glm::dmat4 world_from_model = stage::world_from_model(model, 0);
     const auto corner = [&](double x, double y) {
         return on_paper(glm::dvec3{world_from_model * glm::dvec4{x, 0, -y, 1}});
     };

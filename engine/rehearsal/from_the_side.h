@@ -10,7 +10,7 @@
 
 #include "rehearsal/drawing.h"
 
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 

@@ -2,7 +2,7 @@
 
 #include "rehearsal/hand_words.h"
 
-#include "scene/scene_keys.h"
+#include "scene/limits.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
 
@@ -18,8 +18,6 @@
 
 namespace backrow::rehearsal {
 namespace {
-
-namespace keys = scene::keys;
 
 /// Rows of two or more of which everybody is among these.
 std::vector<int> rows_among(const scene::Scene& scene, std::span<const std::size_t> people) {
@@ -148,15 +146,15 @@ Change change_places(const scene::Scene& scene, std::size_t person, std::size_t 
 }
 
 Change space_row(int row, double spacing_m) {
-    const double within =
-        std::clamp(to_the_centimetre(spacing_m), keys::spacing_m.least, keys::spacing_m.greatest);
+    const double within = std::clamp(to_the_centimetre(spacing_m), scene::limits::spacing_m.least,
+                                     scene::limits::spacing_m.greatest);
     return {.what = fmt::format("Row {} {} from each other", row + 1, in_cm(within)),
             .values = {scene::set_number(fmt::format("row.{}.spacing_m", row), within)}};
 }
 
 Change raise_row(int row, double up_m) {
-    const double within =
-        std::clamp(to_the_centimetre(up_m), keys::up_m.least, keys::up_m.greatest);
+    const double within = std::clamp(to_the_centimetre(up_m), scene::limits::up_m.least,
+                                     scene::limits::up_m.greatest);
     return {.what = fmt::format("Row {} at {}", row + 1, in_m(within)),
             .values = {scene::set_number(fmt::format("row.{}.up_m", row), within)}};
 }

@@ -4,9 +4,10 @@
 #include "rehearsal/group_handling.h"
 #include "rehearsal/hand_words.h"
 
-#include "scene/scene_keys.h"
+#include "scene/limits.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
+#include "scene/words.h"
 
 #include "optics/stops.h"
 
@@ -19,8 +20,6 @@
 
 namespace backrow::rehearsal {
 namespace {
-
-namespace keys = scene::keys;
 
 /// The mark some steps along a ring whose marks are sorted; from a value between two marks the
 /// first step goes to the next one.
@@ -68,32 +67,35 @@ Change turn_towards(const scene::Scene& scene, std::size_t person, double across
 
 Change lean(const scene::Scene& scene, std::size_t person, double lean_m) {
     const scene::Person& who = scene.people[person];
-    const double within = std::clamp(lean_m, keys::lean_m.least, keys::lean_m.greatest);
+    const double within =
+        std::clamp(lean_m, scene::limits::lean_m.least, scene::limits::lean_m.greatest);
     return {.what = "Lean " + who.name,
             .values = {scene::set_person_number(who.name, "lean_m", to_the_centimetre(within))}};
 }
 
 Change take_posture(const scene::Scene& scene, std::size_t person, figures::Posture posture) {
     const scene::Person& who = scene.people[person];
-    const std::string word{keys::word_for(keys::posture, posture)};
+    const std::string word{scene::word_for(scene::words::posture, posture)};
     return {.what = who.name + ' ' + word,
             .values = {scene::set_words(scene::person_key(who.name, "posture"), word)}};
 }
 
 Change grow(const scene::Scene& scene, std::size_t person, double stature_m) {
     const scene::Person& who = scene.people[person];
-    const double within =
-        std::clamp(to_the_centimetre(stature_m), keys::stature_m.least, keys::stature_m.greatest);
+    const double within = std::clamp(to_the_centimetre(stature_m), scene::limits::stature_m.least,
+                                     scene::limits::stature_m.greatest);
     return {.what = who.name + ' ' + in_m(within) + " tall",
             .values = {scene::set_person_number(who.name, "stature_m", within)}};
 }
 
 Change carry_camera(const scene::Scene& scene, double lens_to_mark_m, double across_m) {
     const scene::Camera& camera = scene.camera;
-    const double distance_m = std::clamp(to_the_centimetre(lens_to_mark_m),
-                                         keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest);
-    const double sideways_m = std::clamp(to_the_centimetre(across_m), keys::camera_across_m.least,
-                                         keys::camera_across_m.greatest);
+    const double distance_m =
+        std::clamp(to_the_centimetre(lens_to_mark_m), scene::limits::lens_to_mark_m.least,
+                   scene::limits::lens_to_mark_m.greatest);
+    const double sideways_m =
+        std::clamp(to_the_centimetre(across_m), scene::limits::camera_across_m.least,
+                   scene::limits::camera_across_m.greatest);
     Change change;
     if (sideways_m != camera.across_m) {
         change.what = "Camera " + step_words(sideways_m - camera.across_m, 0);
@@ -107,8 +109,8 @@ Change carry_camera(const scene::Scene& scene, double lens_to_mark_m, double acr
 }
 
 Change raise_camera(double height_m) {
-    const double within =
-        std::clamp(to_the_centimetre(height_m), keys::height_m.least, keys::height_m.greatest);
+    const double within = std::clamp(to_the_centimetre(height_m), scene::limits::height_m.least,
+                                     scene::limits::height_m.greatest);
     return {.what = "Camera at " + in_m(within),
             .values = {scene::set_number("camera.height_m", within)}};
 }
@@ -128,7 +130,7 @@ Change keep_level(bool level) {
 }
 
 Change hold_camera(scene::Orientation orientation) {
-    const std::string word{keys::word_for(keys::orientation, orientation)};
+    const std::string word{scene::word_for(scene::words::orientation, orientation)};
     return {.what = "Camera held for " + word,
             .values = {scene::set_words("camera.orientation", word)}};
 }
@@ -154,8 +156,8 @@ Change raise_iso(const scene::Scene& scene, int thirds) {
 
 Change zoom(double focal_length_mm) {
     constexpr double whole_from_mm = 10;
-    const double within =
-        std::clamp(focal_length_mm, keys::focal_length_mm.least, keys::focal_length_mm.greatest);
+    const double within = std::clamp(focal_length_mm, scene::limits::focal_length_mm.least,
+                                     scene::limits::focal_length_mm.greatest);
     const double mm = within >= whole_from_mm ? std::round(within) : within;
     return {.what = plain(mm) + " mm", .values = {scene::set_number("camera.focal_length_mm", mm)}};
 }
@@ -170,26 +172,28 @@ Change focus_evenly() {
 }
 
 Change focus_at(double axial_m) {
-    const double within = std::clamp(to_the_centimetre(axial_m), keys::focus_axial_m.least,
-                                     keys::focus_axial_m.greatest);
+    const double within = std::clamp(to_the_centimetre(axial_m), scene::limits::focus_axial_m.least,
+                                     scene::limits::focus_axial_m.greatest);
     return {.what = "Focus at " + in_m(within),
             .values = {scene::set_number("focus.distance_m", within)}};
 }
 
 Change view_as(const scene::Viewing& viewing) {
     Change change{.what = "Seen " + viewing_words(viewing), .values = {}};
-    for (const auto& [word, use] : keys::use.words)
-        if (viewing_words(keys::viewing_for(use)) == viewing_words(viewing))
+    for (const auto& [word, use] : scene::words::use)
+        if (viewing_words(scene::viewing_for(use)) == viewing_words(viewing))
             change.values = {scene::set_words("viewing.use", word)};
     if (const auto* print = std::get_if<optics::PrintViewing>(&viewing);
         print != nullptr && change.values.empty())
         change.values = {
             scene::set_number("viewing.print_long_side_cm",
-                              std::clamp(print->long_side_cm, keys::print_long_side_cm.least,
-                                         keys::print_long_side_cm.greatest)),
+                              std::clamp(print->long_side_cm,
+                                         scene::limits::print_long_side_cm.least,
+                                         scene::limits::print_long_side_cm.greatest)),
             scene::set_number("viewing.viewing_distance_cm",
-                              std::clamp(print->distance_cm, keys::viewing_distance_cm.least,
-                                         keys::viewing_distance_cm.greatest))};
+                              std::clamp(print->distance_cm,
+                                         scene::limits::viewing_distance_cm.least,
+                                         scene::limits::viewing_distance_cm.greatest))};
     return change;
 }
 

@@ -1,6 +1,6 @@
 #include "rehearsal/recovery.h"
 
-#include "scene/read_scene.h"
+#include "scene_file/reading/read_scene.h"
 
 #include "figures/name_hash.h"
 
@@ -169,7 +169,7 @@ Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
         return refused(*file, "unsaved changes of an earlier run are of another scene");
     if (still_runs(kept->process) || kept->text == edited.text())
         return std::nullopt;
-    if (const auto scene = scene::read_scene_text(kept->text, edited.path()); !scene)
+    if (const auto scene = scene_file::read_scene_text(kept->text, edited.path()); !scene)
         return refused(*file, fmt::format("unsaved changes of an earlier run are no scene: {}",
                                           scene.error().front().what));
     return std::move(kept->text);

@@ -9,8 +9,8 @@
 #include "rehearsal/handling.h"
 #include "rehearsal/two_states.h"
 
-#include "plan/background.h"
-#include "plan/face_table.h"
+#include "plan/comparing/background.h"
+#include "plan/faces/face_table.h"
 #include "scene/camera_view.h"
 
 #include "base/problem.h"

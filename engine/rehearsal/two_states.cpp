@@ -2,7 +2,7 @@
 
 #include "rehearsal/differences.h"
 
-#include "plan/background.h"
+#include "plan/comparing/background.h"
 
 #include "optics/stops.h"
 

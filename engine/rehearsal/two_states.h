@@ -5,7 +5,7 @@
 
 #include "rehearsal/edited_scene.h"
 
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 #include "scene/scene.h"
 
 #include <array>

@@ -2,8 +2,8 @@
 
 #include "scene/camera_view.h"
 
-#include "figures/reach.h"
-#include "figures/spots.h"
+#include "figures/posture/reach.h"
+#include "figures/posture/spots.h"
 
 #include <glm/geometric.hpp>
 

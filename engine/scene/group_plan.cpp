@@ -10,7 +10,7 @@ Scene scene_of(const GroupPlan& plan) {
     scene.title = plan.title;
     scene.camera = plan.camera;
     scene.focus = FocusBalanced{};
-    scene.viewing = keys::viewing_for(plan.use);
+    scene.viewing = scene::viewing_for(plan.use);
     scene.setting = {.ground = plan.ground, .backdrops = {plan.backdrop}};
     for (std::size_t r = 0; r < plan.rows.size(); ++r) {
         const PlannedRow& row = plan.rows[r];

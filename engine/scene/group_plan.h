@@ -4,7 +4,7 @@
 // the camera in front of them. A scene file says exactly this; a Scene has it worked out.
 
 #include "scene/scene.h"
-#include "scene/scene_keys.h"
+#include "scene/words.h"
 
 #include <optional>
 #include <string>
@@ -32,7 +32,7 @@ struct PlannedRow {
 struct GroupPlan {
     std::string title;
     Camera camera;  ///< Aimed at the group, as its default is.
-    keys::Use use = keys::Use::album;
+    scene::Use use = scene::Use::album;
     double spacing_m = 0.55;
     std::vector<PlannedRow> rows;  ///< From front to back.
     setting::Ground ground = setting::Ground::grass;

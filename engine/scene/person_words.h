@@ -3,7 +3,7 @@
 // What may be said about a person: names, and the statures that follow from age and sex. The same
 // for what is read from a scene file and for what is about to be written into one.
 
-#include "figures/body_measures.h"
+#include "figures/measures/body_measures.h"
 
 #include <optional>
 #include <string>

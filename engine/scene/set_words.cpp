@@ -1,7 +1,5 @@
 #include "scene/set_words.h"
 
-#include "scene/toml_file.h"
-
 #include <fmt/format.h>
 
 #include <cmath>
@@ -13,6 +11,16 @@ std::string toml_number(double value) {
     const double rounded = std::round(value * steps_in_one) / steps_in_one + 0.0;  // No −0.
     const std::string digits = fmt::format("{}", rounded);
     return digits.find_first_of(".e") == std::string::npos ? digits + ".0" : digits;
+}
+
+std::string toml_string(std::string_view text) {
+    std::string escaped = "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\')
+            escaped += '\\';
+        escaped += c;
+    }
+    return escaped + '"';
 }
 
 std::string person_key(std::string_view name, std::string_view key) {

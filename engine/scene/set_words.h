@@ -11,6 +11,9 @@ namespace backrow::scene {
 /// what lies beyond the ninth decimal, which is only rounding.
 [[nodiscard]] std::string toml_number(double value);
 
+/// The text as a TOML string, in quotation marks. text is UTF-8 without control characters.
+[[nodiscard]] std::string toml_string(std::string_view text);
+
 /// "person.Bram.back_m"; a name with dots, equals signs, spaces, quotation marks or
 /// backslashes in quotation marks, the last two behind a backslash.
 [[nodiscard]] std::string person_key(std::string_view name, std::string_view key);

@@ -4,8 +4,8 @@
 #include "scene/camera_view.h"
 #include "scene/ground_plan.h"
 
-#include "figures/carry.h"
-#include "figures/spots.h"
+#include "figures/posture/carry.h"
+#include "figures/posture/spots.h"
 
 #include <glm/geometric.hpp>
 

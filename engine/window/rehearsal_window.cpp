@@ -1,10 +1,10 @@
 #include "window/rehearsal_window.h"
 
-#include "window/deeds.h"
-#include "window/keys.h"
-#include "window/panels.h"
+#include "window/commands/deeds.h"
+#include "window/commands/keys.h"
+#include "window/drawings/views.h"
+#include "window/panels/panels.h"
 #include "window/screen.h"
-#include "window/views.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -1,6 +1,6 @@
 #include "window/screen.h"
 
-#include "render/gl.h"
+#include "render/driver/gl.h"
 
 #include <GLFW/glfw3.h>
 #include <backends/imgui_impl_glfw.h>

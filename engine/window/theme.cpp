@@ -1,6 +1,6 @@
 #include "window/theme.h"
 
-#include "report/grade_mark.h"
+#include "report/drawing/grade_mark.h"
 
 #include <fontconfig/fontconfig.h>
 

@@ -2,15 +2,15 @@
 
 // Everything that the parts of the window share.
 
-#include "window/darkroom.h"
 #include "window/later.h"
+#include "window/pictures/darkroom.h"
+#include "window/pictures/saved_picture.h"
+#include "window/pictures/screen_picture.h"
 #include "window/places.h"
-#include "window/saved_picture.h"
-#include "window/screen_picture.h"
 #include "window/theme.h"
 
-#include "plan/advice.h"
-#include "plan/odds.h"
+#include "plan/advice/advice.h"
+#include "plan/odds/odds.h"
 #include "rehearsal/drawing_scale.h"
 #include "rehearsal/recovery.h"
 #include "rehearsal/sitting.h"

@@ -1,8 +1,8 @@
 #include "pictures.h"
 #include "running.h"
 
-#include "scene/glb_reading.h"
-#include "scene/jpeg_writing.h"
+#include "stage/glb_reading.h"
+#include "stage/jpeg_writing.h"
 
 #include "base/colour.h"
 
@@ -30,13 +30,13 @@ json preview(const std::string& scene, const Words& more) {
     return json::parse(ran.out);
 }
 
-scene::Glb model_in(const std::string& file) {
+stage::Glb model_in(const std::string& file) {
     const std::string text = text_of(file);
     const auto* first = reinterpret_cast<const std::byte*>(text.data());
-    return scene::glb_from({first, first + text.size()});
+    return stage::glb_from({first, first + text.size()});
 }
 
-std::size_t triangles_in(const scene::Glb& glb) {
+std::size_t triangles_in(const stage::Glb& glb) {
     std::size_t triangles = 0;
     for (const json& node : glb.json["nodes"])
         if (node.contains("mesh"))
@@ -111,8 +111,8 @@ TEST_CASE("a preview of the choir comes with everything that was asked for",
     CHECK(camera["focus_distance_m"].get<double>() ==
           Approx(table["focus"]["distance_m"].get<double>()));
 
-    const scene::Glb glb = model_in(folder / "choir.glb");
-    CHECK(scene::broken_rules(glb).empty());
+    const stage::Glb glb = model_in(folder / "choir.glb");
+    CHECK(stage::broken_rules(glb).empty());
     CHECK(triangles_in(glb) > 12 * 100);
     CHECK(glb.json["cameras"][0]["perspective"]["yfov"].get<double>() ==
           Approx(yfov_of(camera)).epsilon(1e-9));
@@ -290,7 +290,7 @@ TEST_CASE("the photographer's own picture stands behind the people, the right wa
     for (int y = 0; y < 32; ++y)
         for (int x = 0; x < 32; ++x)
             lying.at(x, y) = {220, 10, 10};
-    folder.write("place.jpg", scene::jpeg_of(lying, 6));
+    folder.write("place.jpg", stage::jpeg_of(lying, 6));
     const std::string scene = folder.write(
         "x.toml", two_people + "[[setting.backdrop]]\nkind = \"photo\"\nfile = \"place.jpg\"\n"
                                "width_m = 20\nup_m = -19\nback_m = 6\n");
@@ -303,7 +303,7 @@ TEST_CASE("the photographer's own picture stands behind the people, the right wa
     CHECK(top.r > 4 * top.b);
     CHECK(top.r > 0.5f);
 
-    folder.write("round.jpg", scene::jpeg_of(Image<Rgb8>{64, 32, {10, 200, 10}}, 1));
+    folder.write("round.jpg", stage::jpeg_of(Image<Rgb8>{64, 32, {10, 200, 10}}, 1));
     Words round = small;
     round.insert(round.end(),
                  {"--set", "setting.panorama=round.jpg", "--set", "setting.backdrop.0.kind=hedge",

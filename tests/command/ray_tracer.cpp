@@ -50,14 +50,14 @@ Surface surface_of(const json& material) {
     return surface;
 }
 
-void add_primitive(const scene::Glb& glb, const json& primitive, const glm::dmat4& world,
+void add_primitive(const stage::Glb& glb, const json& primitive, const glm::dmat4& world,
                    std::vector<Triangle>& triangles) {
     const json& attributes = primitive["attributes"];
     const auto positions =
-        scene::numbers_of<float>(glb, attributes["POSITION"].get<std::size_t>(), 3);
+        stage::numbers_of<float>(glb, attributes["POSITION"].get<std::size_t>(), 3);
     const auto colours =
-        scene::numbers_of<std::uint16_t>(glb, attributes["COLOR_0"].get<std::size_t>(), 4);
-    const auto indices = scene::indices_of(glb, primitive["indices"].get<std::size_t>());
+        stage::numbers_of<std::uint16_t>(glb, attributes["COLOR_0"].get<std::size_t>(), 4);
+    const auto indices = stage::indices_of(glb, primitive["indices"].get<std::size_t>());
     const Surface surface =
         surface_of(glb.json["materials"][primitive["material"].get<std::size_t>()]);
     for (std::size_t i = 0; i + 2 < indices.size(); i += 3) {
@@ -159,7 +159,7 @@ struct Camera {
 
 }  // namespace
 
-std::vector<Triangle> triangles_of(const scene::Glb& glb) {
+std::vector<Triangle> triangles_of(const stage::Glb& glb) {
     std::vector<Triangle> triangles;
     for (const json& node : glb.json["nodes"])
         if (node.contains("mesh"))

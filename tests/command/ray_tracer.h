@@ -3,7 +3,7 @@
 // A second opinion on the thin lens: rays traced by brute force through the exported model, from
 // the numbers of the exported camera, with nothing shared with the renderer.
 
-#include "scene/glb_reading.h"
+#include "stage/glb_reading.h"
 
 #include "base/image.h"
 
@@ -23,7 +23,7 @@ struct Triangle {
 
 /// Every triangle of the file's nodes. Base colour × vertex colour + emission; no textures.
 /// Source: [GLTF2], KHR_materials_emissive_strength.
-[[nodiscard]] std::vector<Triangle> triangles_of(const scene::Glb& glb);
+[[nodiscard]] std::vector<Triangle> triangles_of(const stage::Glb& glb);
 
 /// Triangles sorted into boxes within boxes, so that a ray meets few of them.
 class Boxes {

@@ -73,7 +73,7 @@ TEST_CASE("rays through the exported model and camera make the same picture",
     json camera = json::parse(text_of(folder / "x.json"));
     const std::string model = text_of(folder / "x.glb");
     const auto* first = reinterpret_cast<const std::byte*>(model.data());
-    const scene::Glb glb = scene::glb_from({first, first + model.size()});
+    const stage::Glb glb = stage::glb_from({first, first + model.size()});
     REQUIRE(glb.broken.empty());
     REQUIRE_FALSE(glb.json.contains("textures"));
     const Boxes boxes{triangles_of(glb)};

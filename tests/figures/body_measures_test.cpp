@@ -1,4 +1,4 @@
-#include "figures/body_measures.h"
+#include "figures/measures/body_measures.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,9 +1,9 @@
-#include "figures/carry.h"
+#include "figures/posture/carry.h"
 
 #include "people.h"
 
-#include "figures/skeleton.h"
-#include "figures/spots.h"
+#include "figures/posture/skeleton.h"
+#include "figures/posture/spots.h"
 
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>

@@ -1,8 +1,8 @@
 #include "people.h"
 
 #include "figures/appearance.h"
-#include "figures/cloth.h"
-#include "figures/garments.h"
+#include "figures/clothes/cloth.h"
+#include "figures/clothes/garments.h"
 
 #include <catch2/catch.hpp>
 #include <glm/common.hpp>

@@ -1,7 +1,7 @@
 #include "people.h"
 #include "surface_met.h"
 
-#include "figures/head_mesh.h"
+#include "figures/head/head_mesh.h"
 
 #include "base/units.h"
 

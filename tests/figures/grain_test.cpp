@@ -1,7 +1,7 @@
 #include "people.h"
 
 #include "figures/appearance.h"
-#include "figures/grain.h"
+#include "figures/skin/grain.h"
 
 #include "base/colour.h"
 

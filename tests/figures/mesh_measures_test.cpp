@@ -1,6 +1,6 @@
 #include "people.h"
 
-#include "figures/anthropometry.h"
+#include "figures/measures/anthropometry.h"
 
 #include <catch2/catch.hpp>
 

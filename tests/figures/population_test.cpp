@@ -1,4 +1,4 @@
-#include "figures/population.h"
+#include "figures/measures/population.h"
 
 #include <catch2/catch.hpp>
 

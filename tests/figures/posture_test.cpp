@@ -1,6 +1,6 @@
 #include "people.h"
 
-#include "figures/skeleton.h"
+#include "figures/posture/skeleton.h"
 
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>

@@ -1,8 +1,8 @@
-#include "figures/reach.h"
+#include "figures/posture/reach.h"
 
 #include "people.h"
 
-#include "figures/skeleton.h"
+#include "figures/posture/skeleton.h"
 
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>

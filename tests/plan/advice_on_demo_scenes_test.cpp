@@ -1,12 +1,12 @@
 // Advice on the demo scenes against grids that try everything, worked out here from the blur of
 // each eye alone.
 
-#include "plan/advice.h"
+#include "plan/advice/advice.h"
 
-#include "plan/grade_limit.h"
-#include "plan/head_in_picture.h"
-#include "plan/room_between.h"
-#include "scene/read_scene.h"
+#include "plan/advice/room_between.h"
+#include "plan/faces/grade_limit.h"
+#include "plan/faces/head_in_picture.h"
+#include "scene_file/reading/read_scene.h"
 
 #include "optics/stops.h"
 
@@ -26,7 +26,8 @@ constexpr std::array demo_scenes{"couple", "choir", "steps", "reunion"};
 constexpr double third_stop = 1.1224620483;  // 2^(1/6), as a ratio of f-numbers.
 
 scene::Scene demo(const std::string& name) {
-    auto scene = scene::read_scene(std::string{BACKROW_SOURCE_DIR "/scenes/"} + name + ".toml");
+    auto scene =
+        scene_file::read_scene(std::string{BACKROW_SOURCE_DIR "/scenes/"} + name + ".toml");
     REQUIRE(scene);
     return *scene;
 }

@@ -1,8 +1,8 @@
-#include "plan/advice.h"
+#include "plan/advice/advice.h"
 
-#include "plan/grade_limit.h"
-#include "plan/least_moves.h"
-#include "plan/room_between.h"
+#include "plan/advice/least_moves.h"
+#include "plan/advice/room_between.h"
+#include "plan/faces/grade_limit.h"
 #include "posed.h"
 #include "scene/settle.h"
 

@@ -1,6 +1,6 @@
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 
-#include "scene/arrange.h"
+#include "arranging/arrange.h"
 #include "scene/camera_view.h"
 
 #include <catch2/catch.hpp>
@@ -17,7 +17,7 @@ TEST_CASE("every face of an arranged group is in the picture, clear and crisp",
             for (const bool stagger : {true, false}) {
                 CAPTURE(people, rows, stagger);
                 const auto arrangement =
-                    scene::arrange({.people = people, .rows = rows, .stagger = stagger});
+                    arranging::arrange({.people = people, .rows = rows, .stagger = stagger});
                 REQUIRE(arrangement);
                 const scene::Scene scene = scene_of(arrangement->plan);
                 for (const Face& face : face_table(scene, camera_view(scene)).faces) {

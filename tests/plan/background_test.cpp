@@ -1,6 +1,6 @@
-#include "plan/background.h"
+#include "plan/comparing/background.h"
 
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 #include "posed.h"
 
 #include <catch2/catch.hpp>

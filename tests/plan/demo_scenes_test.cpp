@@ -1,16 +1,16 @@
 // What the demo scenes promise: that everybody is there to be seen, and that what the two lines at
 // the head of each file say can be measured.
 
-#include "plan/background.h"
-#include "plan/face_table.h"
-#include "plan/frame_model.h"
-#include "plan/odds.h"
-#include "plan/odds_by_integration.h"
-#include "plan/segments.h"
+#include "plan/advice/segments.h"
+#include "plan/comparing/background.h"
+#include "plan/faces/face_table.h"
+#include "plan/odds/frame_model.h"
+#include "plan/odds/odds.h"
+#include "plan/odds/odds_by_integration.h"
 #include "scene/camera_view.h"
 #include "scene/footing.h"
-#include "scene/read_scene.h"
 #include "scene/settle.h"
+#include "scene_file/reading/read_scene.h"
 
 #include "base/units.h"
 
@@ -42,7 +42,7 @@ std::string path_of(const std::string& name) {
 }
 
 scene::Scene demo(const std::string& name, const std::vector<std::string>& set = {}) {
-    const auto scene = scene::read_scene(path_of(name), set);
+    const auto scene = scene_file::read_scene(path_of(name), set);
     INFO(name << (scene ? "" : ": " + to_line(scene.error().front())));
     REQUIRE(scene);
     return *scene;

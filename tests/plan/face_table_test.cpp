@@ -1,4 +1,4 @@
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 
 #include "posed.h"
 

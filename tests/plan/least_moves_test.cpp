@@ -1,4 +1,4 @@
-#include "plan/least_moves.h"
+#include "plan/advice/least_moves.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "plan/leeway.h"
+#include "plan/faces/leeway.h"
 
 #include "posed.h"
 

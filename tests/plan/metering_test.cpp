@@ -1,4 +1,4 @@
-#include "plan/metering.h"
+#include "plan/faces/metering.h"
 
 #include "posed.h"
 

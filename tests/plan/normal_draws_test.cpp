@@ -1,4 +1,4 @@
-#include "plan/normal_draws.h"
+#include "plan/odds/normal_draws.h"
 
 #include <catch2/catch.hpp>
 

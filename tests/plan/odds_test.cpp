@@ -1,7 +1,7 @@
-#include "plan/odds.h"
+#include "plan/odds/odds.h"
 
-#include "plan/face_table.h"
-#include "plan/odds_by_integration.h"
+#include "plan/faces/face_table.h"
+#include "plan/odds/odds_by_integration.h"
 #include "posed.h"
 
 #include "base/units.h"

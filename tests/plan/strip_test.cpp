@@ -1,7 +1,7 @@
-#include "plan/strip.h"
+#include "plan/comparing/strip.h"
 
-#include "plan/background.h"
-#include "plan/viewpoint.h"
+#include "plan/comparing/background.h"
+#include "plan/comparing/viewpoint.h"
 #include "posed.h"
 
 #include <catch2/catch.hpp>

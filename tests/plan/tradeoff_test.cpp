@@ -1,4 +1,4 @@
-#include "plan/tradeoff.h"
+#include "plan/comparing/tradeoff.h"
 
 #include "posed.h"
 #include "scene/clearance.h"

@@ -1,4 +1,4 @@
-#include "plan/visibility.h"
+#include "plan/faces/visibility.h"
 
 #include <catch2/catch.hpp>
 

@@ -2,7 +2,7 @@
 
 // The scenes that come with the program.
 
-#include "scene/read_scene.h"
+#include "scene_file/reading/read_scene.h"
 
 #include <catch2/catch.hpp>
 
@@ -30,7 +30,7 @@ inline std::string demo_scene_file(const std::string& name) {
 
 inline scene::Scene demo_scene(const std::string& name,
                                const std::vector<std::string>& overrides = {}) {
-    auto scene = scene::read_scene(demo_scene_file(name), overrides);
+    auto scene = scene_file::read_scene(demo_scene_file(name), overrides);
     REQUIRE(scene);
     return std::move(*scene);
 }

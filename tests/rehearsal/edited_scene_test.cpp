@@ -1,6 +1,6 @@
 #include "rehearsal/edited_scene.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -23,7 +23,7 @@ people = ["Ana", "Ben"]
 )";
 
 struct Opened {
-    scene::SceneFolder folder;
+    scene_file::SceneFolder folder;
     EditedScene edited;
 
     Opened() : edited{*EditedScene::open(folder.write("duo.toml", duo))} {}
@@ -162,7 +162,7 @@ TEST_CASE("a drag that ends where it began leaves nothing to undo", "[rehearsal]
 
 // 2,000 people leave room for 20 steps.
 TEST_CASE("undoing is bounded by what the steps would keep", "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     std::string text = "[camera]\ndistance_m = 100.0\n";
     for (int row = 0; row < 40; ++row) {
         text += "[[row]]\nback_m = " + std::to_string(row) + "\npeople = [";

@@ -1,7 +1,7 @@
 #include "rehearsal/from_above.h"
 
 #include "../plan/posed.h"
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 #include "demo_scenes.h"
 
 #include "optics/lens_profile.h"
@@ -243,7 +243,7 @@ TEST_CASE("risers and seats are drawn, and everybody lies within what is shown",
 // picture right: what lay behind the origin is at picture left then.
 TEST_CASE("a model from above is as large as it is, turned and scaled as it stands",
           "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     folder.write("step.obj", "v -0.5 0 -2\nv 0.5 0 -2\nv 0.5 0 -2.5\nv -0.5 1 -2.5\n"
                              "f 1 2 3\nf 1 3 4\n");
     const auto scene = folder.read("[[person]]\nname = \"Odile\"\n[[model]]\nfile = \"step.obj\"\n"

@@ -53,7 +53,8 @@ TEST_CASE("on the paper an eye is as far from the plane of focus as along the ax
           "[rehearsal][property]") {
     for (const std::string& file : demo_scene_files()) {
         CAPTURE(file);
-        const auto scene = scene::read_scene(file, {"camera.height_m=4.0", "camera.across_m=1.0"});
+        const auto scene =
+            scene_file::read_scene(file, {"camera.height_m=4.0", "camera.across_m=1.0"});
         REQUIRE(scene);
         const scene::CameraView view = camera_view(*scene);
         const plan::FaceTable table = plan::face_table(*scene, view);

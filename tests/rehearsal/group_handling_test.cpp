@@ -1,11 +1,11 @@
 #include "rehearsal/group_handling.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 #include "demo_scenes.h"
 #include "rehearsal/edited_scene.h"
 #include "trio.h"
 
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 
 #include <catch2/catch.hpp>
 
@@ -54,7 +54,7 @@ TEST_CASE("a line that is lined up lies in the plane of focus, wherever the came
 
 TEST_CASE("two people change places, and the steps of the places stay where they are",
           "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const std::string text = R"([focus]
 on = "Ana"
 [[row]]
@@ -110,7 +110,7 @@ TEST_CASE("a row closes up and is raised by its own keys", "[rehearsal][property
 
 TEST_CASE("who goes back only keeps a place across that was written to the millimetre",
           "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const auto scene = folder.read("[[person]]\nname = \"Ana\"\nacross_m = 0.125\n"
                                    "[[person]]\nname = \"Ben\"\nback_m = 0.5004\n");
     REQUIRE(scene);

@@ -1,6 +1,6 @@
 #include "rehearsal/handling.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 #include "demo_scenes.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/group_handling.h"
@@ -28,7 +28,7 @@ TEST_CASE("whoever is led within a row stays in its line unless led freely",
 }
 
 TEST_CASE("leading a carried child leads whoever carries it", "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const scene::Scene scene = *folder.read(R"([[row]]
 people = ["Ana"]
 [[person]]
@@ -51,7 +51,7 @@ TEST_CASE("a step is a whole number of centimetres", "[rehearsal][property]") {
 
 TEST_CASE("people whose names hold quotation marks, backslashes and any letters can be led",
           "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const std::vector<std::string> names{
         R"(Ann "Nan" B.)", R"(Back\slash)", R"(End\)", R"("Quoted")",   "Zoë Ångström",
         "山田 花子",       "O'Neil = x.y",  "0",       " spaced  out ", "#1",
@@ -133,7 +133,7 @@ TEST_CASE("what hands do is kept within what a scene may have", "[rehearsal][pro
 }
 
 TEST_CASE("every change of the hands is one that a scene file takes", "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     auto edited =
         EditedScene::open(folder.write("duo.toml", "[[row]]\npeople = [\"A. B.\", \"C\"]\n"));
     REQUIRE(edited);
@@ -224,12 +224,12 @@ TEST_CASE("whatever hands do, the file reads back, and undoing all of it gives t
         }
         CAPTURE(file);
         CHECK(done > 30);
-        CHECK(scene::read_scene_text(edited->text(), file));
+        CHECK(scene_file::read_scene_text(edited->text(), file));
         while (edited->can_undo())
             edited->undo();
         CHECK(edited->text() == first);
         while (edited->can_redo())
             edited->redo();
-        CHECK(scene::read_scene_text(edited->text(), file));
+        CHECK(scene_file::read_scene_text(edited->text(), file));
     }
 }

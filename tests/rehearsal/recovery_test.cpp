@@ -1,6 +1,6 @@
 #include "rehearsal/recovery.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 
 #include "base/process.h"
 
@@ -27,7 +27,7 @@ const std::string duo = "[[row]]\npeople = [\"Ana\", \"Ben\"]\n";
 
 /// A scene, and a folder of its own for what is kept safe.
 struct Home {
-    scene::SceneFolder folder;
+    scene_file::SceneFolder folder;
     std::string scene = folder.write("duo.toml", duo);
 
     Home() { ::setenv("XDG_STATE_HOME", folder.path("state").c_str(), 1); }

@@ -1,6 +1,6 @@
 #include "rehearsal/sitting.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -23,7 +23,7 @@ back_m = 0.9  # by the door
 )";
 
 struct Opened {
-    scene::SceneFolder folder;
+    scene_file::SceneFolder folder;
     Sitting sitting;
 
     Opened() : sitting{*Sitting::open(folder.write("trio.toml", trio))} {}

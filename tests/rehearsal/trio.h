@@ -2,7 +2,7 @@
 
 // A small scene and the changes of it, for the tests of what hands do.
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 
 #include "scene/scene.h"
 
@@ -13,7 +13,7 @@ namespace backrow::rehearsal {
 
 /// Two in a row a little back, one alone; somebody with a name that needs quotation marks.
 inline scene::Scene trio() {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     return *folder.read(R"([camera]
 f_number   = 2.0
 distance_m = 4.0

@@ -1,6 +1,6 @@
 #include "rehearsal/two_states.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 #include "rehearsal/differences.h"
 
 #include <catch2/catch.hpp>
@@ -29,7 +29,7 @@ back_m = 6.0
 )";
 
 struct Opened {
-    scene::SceneFolder folder;
+    scene_file::SceneFolder folder;
     EditedScene edited;
 
     Opened() : edited{*EditedScene::open(folder.write("trio.toml", trio))} {}
@@ -41,7 +41,7 @@ using Words = std::vector<std::string>;
 
 TEST_CASE("what differs between two states reads as a photographer says it",
           "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const auto before = folder.read(trio);
     const auto words = [&](const std::vector<std::string>& values) {
         const auto after = folder.read(trio, values);
@@ -75,7 +75,7 @@ TEST_CASE("what differs between two states reads as a photographer says it",
 }
 
 TEST_CASE("every key that hands change makes a difference", "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const auto before = folder.read(trio);
     for (const char* value :
          {"camera.focal_length_mm=85", "camera.level=true", "camera.orientation=\"portrait\"",
@@ -118,7 +118,7 @@ TEST_CASE("a kept state is shown, taken, and taken back", "[rehearsal][property]
 // background, far out of focus, the disc halves with the opening: b = f²/N·… of thin_lens.h.
 TEST_CASE("two states are weighed by light, background and the least sharp face",
           "[rehearsal][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const auto before = folder.read(trio, {"person.Priya.back_m=0.9"});
     const auto after = folder.read(trio, {"person.Priya.back_m=0.9", "camera.f_number=4.0",
                                           "camera.shutter_s=0.008", "camera.iso=400"});

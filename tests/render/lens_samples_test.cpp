@@ -1,4 +1,4 @@
-#include "render/lens_samples.h"
+#include "render/passes/lens_samples.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "render/light_views.h"
+#include "render/light/light_views.h"
 
 #include <catch2/catch.hpp>
 
@@ -39,7 +39,7 @@ bool is_in_map(const glm::dvec3& at) {
 }  // namespace
 
 TEST_CASE("every light sees the whole group, what is nearer to it first", "[render][property]") {
-    const auto window = scene::window_light({.azimuth_deg = 290, .distance_m = 4});
+    const auto window = stage::window_light({.azimuth_deg = 290, .distance_m = 4});
     for (std::uint64_t i = 0; i < 16; ++i) {
         const LightView sun = view_from_sun({0, 0.6, 0.8}, i, group);
         const LightView sky = view_from_sky(i, group);
@@ -60,7 +60,7 @@ TEST_CASE("every light sees the whole group, what is nearer to it first", "[rend
 
 // The points of the pane lie on it, spread over all four quarters.
 TEST_CASE("a window shines from all of its pane", "[render][property]") {
-    const auto window = scene::window_light({.azimuth_deg = 60, .distance_m = 2});
+    const auto window = stage::window_light({.azimuth_deg = 60, .distance_m = 2});
     int quarters[2][2]{};
     for (std::uint64_t i = 0; i < 16; ++i) {
         const glm::dvec3 from_middle =
@@ -77,7 +77,7 @@ TEST_CASE("a window shines from all of its pane", "[render][property]") {
 }
 
 TEST_CASE("a window amid the group still sees what is before it", "[render][property]") {
-    auto window = scene::window_light({.azimuth_deg = 60, .distance_m = 2});
+    auto window = stage::window_light({.azimuth_deg = 60, .distance_m = 2});
     for (const glm::dvec3& middle_m :
          {group.centre_m, group.centre_m + glm::dvec3{0.01, 0, 0}, glm::dvec3{1, 1, 0}}) {
         window.middle_m = middle_m;

@@ -1,7 +1,7 @@
 #include "test_stage.h"
 
-#include "render/daylight.h"
-#include "render/lighting.h"
+#include "render/light/daylight.h"
+#include "render/light/lighting.h"
 
 #include "base/colour.h"
 
@@ -15,7 +15,7 @@ namespace {
 // A floor, and a person-sized board above it that can throw a shadow; the camera looks at the floor
 // from above and in front. Rows of the picture run from far to near.
 struct Yard {
-    scene::Stage stage;
+    stage::Stage stage;
     scene::CameraView view = straight_camera(8.0, 5.0);
 };
 
@@ -24,7 +24,7 @@ Yard yard(bool with_board) {
     made.view.position_m = {0, 4, 4};
     made.view.forward = glm::normalize(glm::dvec3{0, -1, -1});
     made.view.up = glm::normalize(glm::dvec3{0, 1, -1});
-    scene::Part floor;
+    stage::Part floor;
     for (const auto& [x, z] :
          {std::pair{-8.f, 8.f}, std::pair{8.f, 8.f}, std::pair{8.f, -8.f}, std::pair{-8.f, -8.f}}) {
         shapes::Vertex vertex;
@@ -39,11 +39,11 @@ Yard yard(bool with_board) {
     // Somebody must stand there for shadows to be drawn round: a small block marks the place.
     auto person = board(-0.05, 0.0, 0.05, 1.8, 0.0, glm::vec3{0.3f});
     person.person = 0;
-    person.role = scene::Role::body;
+    person.role = stage::Role::body;
     made.stage.parts.push_back(person);
     if (with_board) {
         // Flat over the floor, 0.4 m wide, a metre up: its shadow falls in front of the mark.
-        scene::Part lid = floor;
+        stage::Part lid = floor;
         for (auto& vertex : lid.mesh.vertices)
             vertex.position_m = {vertex.position_m.x / 40.0f + 0.7f, 1.0f,
                                  vertex.position_m.z / 40.0f};
@@ -120,7 +120,7 @@ namespace {
 // A pale floor in a room whose window stands 3 m to the left and reaches down to it.
 Yard room(bool with_board) {
     Yard made = yard(with_board);
-    made.stage.window = scene::window_light(
+    made.stage.window = stage::window_light(
         {.azimuth_deg = 270, .distance_m = 3, .width_m = 0.2, .height_m = 0.2, .sill_m = 1.4});
     return made;
 }
@@ -169,7 +169,7 @@ TEST_CASE("a window throws shadows away from itself, and the room fills them",
 // In front of the pane, metered on a white surface: facing the camera it gets the window by its
 // cosine, facing the window all of it, both the room's light; weighed two to one that is 1.05.
 TEST_CASE("by a window the light side is not lost", "[render][property]") {
-    const auto window = scene::window_light({.azimuth_deg = 300, .distance_m = 2.5});
+    const auto window = stage::window_light({.azimuth_deg = 300, .distance_m = 2.5});
     const glm::dvec3 group{0, window.middle_m.y, 0};
     const auto light = metered_window_light(window, group, {0, 0, 1});
     const float at_group = 1.0f / (2.5f * 2.5f);

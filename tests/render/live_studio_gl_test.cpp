@@ -1,10 +1,10 @@
-#include "render/live_studio.h"
+#include "render/studio/live_studio.h"
 
 #include "test_stage.h"
 
-#include "figures/body_measures.h"
-#include "render/open_studio.h"
-#include "render/sample_choice.h"
+#include "figures/measures/body_measures.h"
+#include "render/passes/sample_choice.h"
+#include "render/studio/open_studio.h"
 
 using namespace backrow;
 using namespace backrow::render;
@@ -24,7 +24,7 @@ scene::Scene one_person(double across_m) {
     return scene;
 }
 
-Image<Rgb8> shown(const Studio& studio, const scene::Stage& stage, const scene::CameraView& view) {
+Image<Rgb8> shown(const Studio& studio, const stage::Stage& stage, const scene::CameraView& view) {
     const auto window = whole_frame(view, 96, height_for_width(view, 96));
     const auto samples = lens_samples_for(stage, studio.stage, view, window, Quality::draft, 4);
     auto picture = make_picture(studio, view, window, samples, KeepLinear::no, carry_on);
@@ -73,7 +73,7 @@ TEST_CASE("whoever is led about is seen in the new place at once, and then in it
     CHECK(live->is_current());
     const auto relit = shown(live->studio(0), live->stage(), view);
 
-    const auto stage = build_stage(after, view);
+    const auto stage = stage::build_stage(after, view);
     REQUIRE(stage);
     const auto open = OpenStudio::make(*stage, Look::lit, view.position_m, carry_on);
     REQUIRE(open);

@@ -1,10 +1,10 @@
-#include "render/open_studio.h"
+#include "render/studio/open_studio.h"
 
 #include "test_stage.h"
 
-#include "figures/body_measures.h"
-#include "render/face_window.h"
-#include "render/sample_choice.h"
+#include "figures/measures/body_measures.h"
+#include "render/faces/face_window.h"
+#include "render/passes/sample_choice.h"
 
 #include <span>
 
@@ -31,7 +31,7 @@ scene::Scene two_people() {
     return scene;
 }
 
-Image<Rgb8> picture_of(const scene::Stage& stage, const scene::CameraView& view,
+Image<Rgb8> picture_of(const stage::Stage& stage, const scene::CameraView& view,
                        const FrameWindow& window) {
     const auto open = OpenStudio::make(stage, Look::lit, view.position_m, carry_on);
     REQUIRE(open);
@@ -54,8 +54,8 @@ TEST_CASE("a frame of a strip is the preview's picture, pixel for pixel", "[rend
     const auto view = camera_view(scene);
     scene.camera.f_number = 5.6;
     const std::vector<scene::CameraView> views{view, camera_view(scene)};
-    const auto alone = build_stage(scene, view);
-    const auto shared = build_stage(scene, views);
+    const auto alone = stage::build_stage(scene, view);
+    const auto shared = stage::build_stage(scene, views);
     REQUIRE(alone);
     REQUIRE(shared);
     const auto window = whole_frame(view, 96, height_for_width(view, 96));
@@ -66,7 +66,7 @@ TEST_CASE("a frame of a strip is the preview's picture, pixel for pixel", "[rend
 TEST_CASE("work that nobody waits for any more opens no studio", "[render][property]") {
     const scene::Scene scene = two_people();
     const auto view = camera_view(scene);
-    const auto stage = build_stage(scene, view);
+    const auto stage = stage::build_stage(scene, view);
     REQUIRE(stage);
     const auto open =
         OpenStudio::make(*stage, Look::lit, view.position_m, [](double) { return false; });

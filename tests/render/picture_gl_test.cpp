@@ -36,7 +36,7 @@ TEST_CASE("a lamp behind the focus becomes a disc of the formula's diameter in t
           "[render][measured]") {
     const Bench bench;
     const auto view = straight_camera(1.4, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     stage.parts.push_back(lamp({0.3f, 0.2f, -9.0f}, 0.01f, 30.0f));
     auto sharp = straight_camera(1.4, 9.0);
     const auto samples = make_lens_samples(128, 4096, 0);
@@ -61,7 +61,7 @@ TEST_CASE("a lamp behind the focus becomes a disc of the formula's diameter in t
 TEST_CASE("a highlight keeps its light whatever the number of lens samples and wherever the focus",
           "[render][property]") {
     const Bench bench;
-    scene::Stage stage;
+    stage::Stage stage;
     stage.parts.push_back(lamp({0.0f, 0.0f, -6.0f}, 0.02f, 25.0f));
     for (const double focus_m : {2.0, 6.0}) {
         const auto view = straight_camera(1.2, focus_m);
@@ -84,7 +84,7 @@ TEST_CASE("a lamp is hidden by whoever stands before it, and hides what is behin
     const auto view = straight_camera(2.0, 3.0);
     const FrameWindow window{2900, 1900, 200, 200, 200, 200};
     const auto samples = make_lens_samples(64, 1024, 0);
-    scene::Stage hidden;
+    stage::Stage hidden;
     hidden.parts.push_back(board(-1, -1, 1, 1, 3.0, {0.2f, 0.2f, 0.2f}));
     hidden.parts.push_back(lamp({0, 0, -6}, 0.02f, 25.0f));
     const auto behind = bench.flat(hidden, view, window, samples);
@@ -92,7 +92,7 @@ TEST_CASE("a lamp is hidden by whoever stands before it, and hides what is behin
         REQUIRE(colour.g == Approx(0.2f).epsilon(1e-3));
 
     // A dark lamp of emission 0 before a white board must show black, not white, where it is sharp.
-    scene::Stage before;
+    stage::Stage before;
     before.parts.push_back(board(-2, -2, 2, 2, 4.0, {1, 1, 1}));
     before.parts.push_back(lamp({0, 0, -3}, 0.05f, 0.0f));
     const auto picture = bench.flat(before, view, window, samples);
@@ -104,7 +104,7 @@ TEST_CASE("flat shows base colour times vertex colour plus emission, and nothing
           "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(2.0, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     stage.parts.push_back(board(-2, -2, 2, 2, 3.0, {0.5f, 0.25f, 1.0f}));
     stage.parts.back().material.base_colour = {0.5f, 0.5f, 0.1f};
     stage.parts.back().material.emission = {0.0f, 0.25f, 3.0f};
@@ -125,7 +125,7 @@ TEST_CASE("flat shows base colour times vertex colour plus emission, and nothing
 TEST_CASE("textures repeat and are read as sRGB", "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(2.0, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     Image<Rgba8> texture{2, 1};
     texture.at(0, 0) = {255, 0, 0, 255};
     texture.at(1, 0) = {188, 188, 188, 255};  // 0.503 linear
@@ -146,7 +146,7 @@ TEST_CASE("the grain of a person multiplies, and leaves its corner as it was",
           "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(2.0, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     Image<Rgba8> sheet{64, 64, {188, 188, 188, 255}};  // 0.503 linear
     for (const int column : {0, 63})
         for (const int row : {0, 63})
@@ -177,7 +177,7 @@ TEST_CASE("the grain of a person multiplies, and leaves its corner as it was",
 TEST_CASE("a picture in tiles is the picture in one piece", "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(1.4, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     stage.parts.push_back(board(-3, -2, 0.1, 2, 5.0, {0.9f, 0.5f, 0.1f}));
     stage.parts.push_back(board(-0.5, -0.4, 0.5, 0.4, 3.0, {0.1f, 0.4f, 0.8f}));
     const auto samples = make_lens_samples(16, 0, 0);
@@ -199,7 +199,7 @@ TEST_CASE("a picture in tiles is the picture in one piece", "[render][property]"
 TEST_CASE("stopping a picture returns nothing", "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(1.4, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     stage.parts.push_back(board(-3, -2, 3, 2, 5.0, {0.9f, 0.5f, 0.1f}));
     const StageOnGpu on_gpu{bench.gl(), stage};
     const Lighting lighting = light_of(bench.gl(), on_gpu, Look::flat, view);
@@ -224,7 +224,7 @@ Picture steps_of_light(float light_gain) {
     const auto programs = PicturePrograms::make(context->gl(), Look::lit);
     REQUIRE(programs);
     const auto view = straight_camera(8.0, 3.0);
-    scene::Stage stage;
+    stage::Stage stage;
     for (int i = 0; i < 12; ++i) {
         const double left = -1.2 + 0.2 * i;
         stage.parts.push_back(board(left, -1, left + 0.2, 1, 3.0, glm::vec3{0}));
@@ -297,7 +297,7 @@ TEST_CASE("a ray tracer sees the same picture", "[render][measured]") {
     view.forward = glm::normalize(glm::dvec3{-0.1, -0.12, -1.0});
     view.right = glm::normalize(glm::cross(view.forward, glm::dvec3{0, 1, 0}));
     view.up = glm::cross(view.right, view.forward);
-    scene::Stage stage;
+    stage::Stage stage;
     stage.parts.push_back(board(-6, -1, 6, 5, 6.0, {0.3f, 0.5f, 0.2f}));
     stage.parts.push_back(board(-0.3, 0.8, 0.1, 1.6, -0.9, {0.8f, 0.6f, 0.5f}));
     stage.parts.push_back(board(0.3, 0.4, 0.9, 1.9, 0.4, {0.1f, 0.1f, 0.6f}));

@@ -1,4 +1,4 @@
-#include "render/probe.h"
+#include "render/faces/probe.h"
 
 #include "test_stage.h"
 

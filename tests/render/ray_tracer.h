@@ -4,7 +4,7 @@
 // stage and the camera's numbers.
 
 #include "scene/camera_view.h"
-#include "scene/stage.h"
+#include "stage/stage.h"
 
 #include "base/colour.h"
 #include "base/image.h"
@@ -37,10 +37,10 @@ inline bool ray_meets(const glm::dvec3& from, const glm::dvec3& way, const glm::
     return true;
 }
 
-inline Rgb colour_along(const scene::Stage& stage, const glm::dvec3& from, const glm::dvec3& way) {
+inline Rgb colour_along(const stage::Stage& stage, const glm::dvec3& from, const glm::dvec3& way) {
     double nearest = 1e30;
     Rgb seen{};
-    for (const scene::Part& part : stage.parts) {
+    for (const stage::Part& part : stage.parts) {
         const auto& vertices = part.mesh.vertices;
         for (std::size_t i = 0; i + 2 < part.mesh.indices.size(); i += 3) {
             const auto& first = vertices[part.mesh.indices[i]];
@@ -56,7 +56,7 @@ inline Rgb colour_along(const scene::Stage& stage, const glm::dvec3& from, const
     return seen;
 }
 
-inline Image<Rgb> ray_traced(const scene::Stage& stage, const scene::CameraView& view, int width,
+inline Image<Rgb> ray_traced(const stage::Stage& stage, const scene::CameraView& view, int width,
                              int height, int rays) {
     std::mt19937_64 random{7};
     std::uniform_real_distribution<double> unit{0.0, 1.0};

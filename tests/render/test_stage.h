@@ -2,9 +2,9 @@
 
 // A camera and simple stages for the renderer's tests.
 
-#include "render/headless_context.h"
-#include "render/picture.h"
-#include "scene/stage.h"
+#include "render/driver/headless_context.h"
+#include "render/passes/picture.h"
+#include "stage/stage.h"
 
 #include <catch2/catch.hpp>
 
@@ -22,9 +22,9 @@ inline scene::CameraView straight_camera(double f_number, double focus_m) {
 }
 
 /// A rectangle facing the camera at depth_m, corners given in metres across and up.
-inline scene::Part board(double left_m, double bottom_m, double right_m, double top_m,
+inline stage::Part board(double left_m, double bottom_m, double right_m, double top_m,
                          double depth_m, const glm::vec3& colour) {
-    scene::Part part;
+    stage::Part part;
     const auto z = static_cast<float>(-depth_m);
     for (const auto& [x, y] : {std::pair{left_m, bottom_m}, std::pair{right_m, bottom_m},
                                std::pair{right_m, top_m}, std::pair{left_m, top_m}}) {
@@ -39,9 +39,9 @@ inline scene::Part board(double left_m, double bottom_m, double right_m, double 
 }
 
 /// A closed convex lamp: an octahedron.
-inline scene::Part lamp(const glm::vec3& centre_m, float radius_m, float emission) {
-    scene::Part part;
-    part.role = scene::Role::highlight;
+inline stage::Part lamp(const glm::vec3& centre_m, float radius_m, float emission) {
+    stage::Part part;
+    part.role = stage::Role::highlight;
     part.material.base_colour = glm::vec3{0};
     part.material.emission = glm::vec3{emission};
     for (const glm::vec3& way : {glm::vec3{1, 0, 0}, glm::vec3{-1, 0, 0}, glm::vec3{0, 1, 0},
@@ -76,7 +76,7 @@ public:
     [[nodiscard]] const Gl& gl() const { return context_.gl(); }
     [[nodiscard]] const PicturePrograms& programs() const { return programs_; }
 
-    [[nodiscard]] Picture flat(const scene::Stage& stage, const scene::CameraView& view,
+    [[nodiscard]] Picture flat(const stage::Stage& stage, const scene::CameraView& view,
                                const FrameWindow& window, const LensSamples& samples) const {
         const StageOnGpu on_gpu{gl(), stage};
         const Lighting lighting = light_of(gl(), on_gpu, Look::flat, view);

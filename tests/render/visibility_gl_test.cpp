@@ -1,9 +1,9 @@
-#include "render/visibility.h"
+#include "render/faces/visibility.h"
 
 #include "test_stage.h"
 
-#include "figures/body_measures.h"
 #include "figures/figure.h"
+#include "figures/measures/body_measures.h"
 
 using namespace backrow;
 using namespace backrow::render;
@@ -24,7 +24,7 @@ scene::Scene one_person() {
     return scene;
 }
 
-double visible(const Bench& bench, const scene::Scene& scene, const scene::Stage& stage) {
+double visible(const Bench& bench, const scene::Scene& scene, const stage::Stage& stage) {
     const auto view = camera_view(scene);
     const auto visibility = Visibility::make(bench.gl());
     REQUIRE(visibility);
@@ -38,7 +38,7 @@ TEST_CASE("somebody alone is seen whole, though hair covers part of the head",
           "[render][property]") {
     const Bench bench;
     const auto scene = one_person();
-    const auto stage = build_stage(scene, camera_view(scene));
+    const auto stage = stage::build_stage(scene, camera_view(scene));
     REQUIRE(stage);
     CHECK(visible(bench, scene, *stage) == 1.0);
 }
@@ -48,7 +48,7 @@ TEST_CASE("somebody alone is seen whole, though hair covers part of the head",
 TEST_CASE("a board in front hides as much of a face as it covers", "[render][measured]") {
     const Bench bench;
     const auto scene = one_person();
-    auto stage = build_stage(scene, camera_view(scene));
+    auto stage = stage::build_stage(scene, camera_view(scene));
     REQUIRE(stage);
     auto half = board(-1.0, 0.0, 0.0, 3.0, -1.0, {0.2f, 0.2f, 0.2f});  // a metre before the mark
     stage->parts.push_back(half);

@@ -1,4 +1,4 @@
-#include "report/advice_report.h"
+#include "report/answers/advice_report.h"
 
 #include "scene/camera_view.h"
 

@@ -1,4 +1,4 @@
-#include "report/contours.h"
+#include "report/drawing/contours.h"
 
 #include <catch2/catch.hpp>
 

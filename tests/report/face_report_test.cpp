@@ -1,4 +1,4 @@
-#include "report/face_report.h"
+#include "report/faces/face_report.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

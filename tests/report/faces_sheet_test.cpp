@@ -1,7 +1,7 @@
-#include "report/faces_sheet.h"
+#include "report/faces/faces_sheet.h"
 
-#include "report/canvas.h"
-#include "report/grade_mark.h"
+#include "report/drawing/canvas.h"
+#include "report/drawing/grade_mark.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "report/line_labels.h"
+#include "report/drawing/line_labels.h"
 
 #include <catch2/catch.hpp>
 

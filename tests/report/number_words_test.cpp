@@ -1,4 +1,4 @@
-#include "report/number_words.h"
+#include "report/text/number_words.h"
 
 #include <catch2/catch.hpp>
 

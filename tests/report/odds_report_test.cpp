@@ -1,4 +1,4 @@
-#include "report/odds_report.h"
+#include "report/answers/odds_report.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

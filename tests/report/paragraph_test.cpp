@@ -1,4 +1,4 @@
-#include "report/paragraph.h"
+#include "report/drawing/paragraph.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
-#include "report/strip_sheet.h"
+#include "report/strip/strip_sheet.h"
 
-#include "report/sheet_limits.h"
+#include "report/drawing/sheet_limits.h"
 
 #include <catch2/catch.hpp>
 

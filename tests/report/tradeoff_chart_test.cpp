@@ -1,8 +1,8 @@
-#include "report/tradeoff_chart.h"
+#include "report/tradeoff/tradeoff_chart.h"
 
-#include "report/tradeoff_plot.h"
-#include "report/tradeoff_scales.h"
-#include "report/tradeoff_style.h"
+#include "report/tradeoff/tradeoff_plot.h"
+#include "report/tradeoff/tradeoff_scales.h"
+#include "report/tradeoff/tradeoff_style.h"
 
 #include "optics/viewing.h"
 

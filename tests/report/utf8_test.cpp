@@ -1,4 +1,4 @@
-#include "report/utf8.h"
+#include "report/text/utf8.h"
 
 #include <catch2/catch.hpp>
 

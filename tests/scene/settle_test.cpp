@@ -1,12 +1,12 @@
 #include "scene/settle.h"
 
+#include "../scene_file/scene_folder.h"
 #include "group.h"
-#include "scene_folder.h"
 
 #include "scene/camera_view.h"
 #include "scene/footing.h"
 
-#include "figures/spots.h"
+#include "figures/posture/spots.h"
 
 #include <catch2/catch.hpp>
 #include <glm/geometric.hpp>
@@ -117,7 +117,7 @@ TEST_CASE("a hand is laid on a shoulder in front, or else on a neighbour's", "[s
 }
 
 TEST_CASE("settling again changes nothing", "[scene][property]") {
-    const SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const auto scene = folder.read(R"([[row]]
 people = ["Odile", "Bram", "Sefu"]
 [[row]]

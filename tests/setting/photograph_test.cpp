@@ -1,8 +1,8 @@
-#include "setting/photograph.h"
+#include "setting/backdrops/photograph.h"
 
 #include "piece_checks.h"
 
-#include "setting/light_spots.h"
+#include "setting/backdrops/light_spots.h"
 
 #include <catch2/catch.hpp>
 

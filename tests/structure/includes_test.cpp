@@ -31,14 +31,16 @@ const std::map<std::string, Layer> layers{
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},
     {"setting", {{"shapes"}, {"glm"}}},
-    // stb: textures come packed inside model files. tl: what Checked<T> is made of.
-    {"scene",
-     {{"figures", "setting", "optics"},
-      {"toml++", "assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
+    {"scene", {{"figures", "setting", "optics"}, {"glm", "nlohmann", "fmt"}}},
+    {"arranging", {{"scene"}, {"glm", "fmt"}}},
+    // tl: what Checked<T> is made of.
+    {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
+    // stb: textures come packed inside model files.
+    {"stage", {{"scene"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
-    {"report", {{"plan"}, {"cairo", "nlohmann", "fmt"}}},
-    {"render", {{"scene", "measure"}, {"glad", "glm", "fmt"}}},
-    {"rehearsal", {{"plan"}, {"glm", "fmt"}}},
+    {"report", {{"plan", "arranging"}, {"cairo", "nlohmann", "fmt"}}},
+    {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
+    {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
     {"window",
      {{"rehearsal", "report", "render"}, {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
 };

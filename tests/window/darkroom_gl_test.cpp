@@ -1,4 +1,4 @@
-#include "window/darkroom.h"
+#include "window/pictures/darkroom.h"
 
 #include "two_people.h"
 

@@ -1,4 +1,4 @@
-#include "window/pace.h"
+#include "window/pictures/pace.h"
 
 #include <catch2/catch.hpp>
 

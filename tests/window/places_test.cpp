@@ -1,6 +1,6 @@
 #include "window/places.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -20,7 +20,7 @@ nlohmann::json read(const std::string& path) {
 }  // namespace
 
 TEST_CASE("a script finds where things are and how the rehearsal stands", "[window][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const std::string path = folder.write("places.json", "");
     Places places{path};
     places.begin();
@@ -56,7 +56,7 @@ TEST_CASE("a script finds where things are and how the rehearsal stands", "[wind
 
 TEST_CASE("the file of places is written where something differs, and only there",
           "[window][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const std::string path = folder.write("places.json", "");
     Places places{path};
     const auto frame = [&](int edition) {

@@ -1,6 +1,6 @@
-#include "window/saved_picture.h"
+#include "window/pictures/saved_picture.h"
 
-#include "../scene/scene_folder.h"
+#include "../scene_file/scene_folder.h"
 #include "base/image_files.h"
 #include "two_people.h"
 
@@ -29,7 +29,7 @@ SavedPicture::End end_of(SavedPicture& saving) {
 }  // namespace
 
 TEST_CASE("a picture saved from the window is the preview's file", "[window][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const std::string path = folder.write("duo.png", "");
     SavedPicture saving{shared_two(), path, 120, [] {}};
     const auto end = end_of(saving);
@@ -44,7 +44,7 @@ TEST_CASE("a picture saved from the window is the preview's file", "[window][pro
 }
 
 TEST_CASE("a picture that is stopped leaves the file that was there", "[window][property]") {
-    const scene::SceneFolder folder;
+    const scene_file::SceneFolder folder;
     const std::string path = folder.write("duo.png", "what was there");
     SavedPicture saving{shared_two(), path, 4000, [] {}};
     saving.cancel();

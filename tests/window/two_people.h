@@ -2,12 +2,12 @@
 
 // A scene for the tests of the window's pictures, and what `preview` makes of a scene.
 
-#include "figures/body_measures.h"
-#include "plan/metering.h"
-#include "render/open_studio.h"
-#include "render/sample_choice.h"
+#include "figures/measures/body_measures.h"
+#include "plan/faces/metering.h"
+#include "render/passes/sample_choice.h"
+#include "render/studio/open_studio.h"
 #include "scene/camera_view.h"
-#include "scene/stage.h"
+#include "stage/stage.h"
 
 #include <catch2/catch.hpp>
 
@@ -34,7 +34,7 @@ inline scene::Scene two_people(double bram_back_m = 0.8) {
 
 inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindow& window) {
     const auto view = camera_view(scene);
-    const auto stage = build_stage(scene, view);
+    const auto stage = stage::build_stage(scene, view);
     REQUIRE(stage);
     const auto carry_on = [](double) { return true; };
     const auto open =

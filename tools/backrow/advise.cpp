@@ -5,9 +5,9 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "plan/advice.h"
-#include "report/advice_report.h"
-#include "scene/scene_keys.h"
+#include "plan/advice/advice.h"
+#include "report/answers/advice_report.h"
+#include "scene/limits.h"
 
 #include "base/units.h"
 
@@ -37,13 +37,13 @@ std::optional<plan::CarriedLens> lens_from(const std::string& word) {
         !CLI::detail::lexical_cast(word.substr(0, stroke), lens.focal_length_mm) ||
         !CLI::detail::lexical_cast(word.substr(stroke + 1), lens.widest_f_number))
         return std::nullopt;
-    namespace keys = scene::keys;
     const auto within = [](double value, double least, double most) {
         return value >= least && value <= most;
     };
-    return within(lens.focal_length_mm, keys::focal_length_mm.least,
-                  keys::focal_length_mm.greatest) &&
-                   within(lens.widest_f_number, keys::f_number.least, keys::f_number.greatest)
+    return within(lens.focal_length_mm, scene::limits::focal_length_mm.least,
+                  scene::limits::focal_length_mm.greatest) &&
+                   within(lens.widest_f_number, scene::limits::f_number.least,
+                          scene::limits::f_number.greatest)
                ? std::optional{lens}
                : std::nullopt;
 }
@@ -103,7 +103,6 @@ void add_advise(CLI::App& program, ExitCode& result) {
     add_choice<optics::Grade>(*verb, "--grade", wanted.grade,
                               {{"crisp", optics::Grade::crisp}, {"fine", optics::Grade::fine}},
                               "How sharp every face must be");
-    namespace keys = scene::keys;
     constexpr double most_move_m = 2;
     verb->add_option("--move-max", arguments->most_move_m,
                      "How far anybody may move, metres; 0: nobody moves")
@@ -111,11 +110,13 @@ void add_advise(CLI::App& program, ExitCode& result) {
         ->capture_default_str();
     verb->add_option("--distance-min", wanted.least_distance_m,
                      "Nearest that the camera may come, metres from lens to mark; else it stays")
-        ->check(CLI::Range(keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest));
+        ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
+                           scene::limits::lens_to_mark_m.greatest));
     verb->add_option("--distance-max", wanted.greatest_distance_m, "Farthest, likewise")
-        ->check(CLI::Range(keys::lens_to_mark_m.least, keys::lens_to_mark_m.greatest));
+        ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
+                           scene::limits::lens_to_mark_m.greatest));
     verb->add_option("--narrowest", wanted.narrowest_f_number, "The narrowest f-number wanted")
-        ->check(CLI::Range(keys::f_number.least, keys::f_number.greatest))
+        ->check(CLI::Range(scene::limits::f_number.least, scene::limits::f_number.greatest))
         ->capture_default_str();
     verb->add_option("--lens", arguments->lenses,
                      "A lens carried, focal length and widest f-number, as in 85/1.8; repeatable")

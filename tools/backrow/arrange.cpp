@@ -5,9 +5,10 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "report/arrangement_report.h"
-#include "scene/read_scene.h"
-#include "scene/write_scene.h"
+#include "report/answers/arrangement_report.h"
+#include "scene/limits.h"
+#include "scene_file/editing/write_scene.h"
+#include "scene_file/reading/read_scene.h"
 
 #include "base/whole_files.h"
 
@@ -25,7 +26,7 @@ namespace {
 using namespace backrow;
 
 struct ArrangeArguments {
-    scene::GroupWishes wishes;
+    arranging::GroupWishes wishes;
     std::string output;
     bool replace = false;
     TableFormat format = TableFormat::text;
@@ -44,7 +45,7 @@ ExitCode print_arrangement(const report::ArrangementReport& report, TableFormat 
 }
 
 ExitCode arrange(const ArrangeArguments& arguments) {
-    auto arrangement = scene::arrange(arguments.wishes);
+    auto arrangement = arranging::arrange(arguments.wishes);
     if (!arrangement) {
         for (const Problem& problem : arrangement.error())
             console::say(fmt::format("backrow: {}", to_line(problem)));
@@ -61,7 +62,8 @@ ExitCode arrange(const ArrangeArguments& arguments) {
     // The answer is printed while the file still lies aside, so that an error in either leaves
     // none.
     PendingFiles files;
-    if (const auto aside = files.add(arguments.output, scene_toml(*arrangement)); !aside)
+    if (const auto aside = files.add(arguments.output, scene_file::scene_toml(*arrangement));
+        !aside)
         return console::refuse(aside.error());
     if (const ExitCode printed = print_arrangement(
             {.arrangement = std::move(*arrangement), .file = arguments.output}, arguments.format);
@@ -96,7 +98,7 @@ void add_arrange(CLI::App& program, ExitCode& result) {
     verb->footer("Example: backrow arrange -o family.toml --people 9 --children 6,9 "
                  "--heights 1.82,1.64 --names Bram,Odile");
     const auto arguments = std::make_shared<ArrangeArguments>();
-    scene::GroupWishes& wishes = arguments->wishes;
+    arranging::GroupWishes& wishes = arguments->wishes;
     verb->add_option("-o,--output", arguments->output, "The scene file to write (TOML)")
         ->type_name("SCENE.toml")
         ->required()
@@ -106,7 +108,7 @@ void add_arrange(CLI::App& program, ExitCode& result) {
     verb->add_option("--people", wishes.people, "How many there are, children among them")
         ->type_name("N")
         ->required()
-        ->check(CLI::Range(1, scene::most_people));
+        ->check(CLI::Range(1, scene::limits::most_people));
     add_wish(*verb, "--rows", wishes.rows, "R", "How many rows; by default as the frame asks");
     add_list(*verb, "--children", wishes.child_ages, "AGE,…", "Ages of children, 2 to 17 years");
     add_list(*verb, "--heights", wishes.statures_m, "M,…",
@@ -132,9 +134,9 @@ void add_arrange(CLI::App& program, ExitCode& result) {
         *verb, "--orientation", wishes.orientation,
         {{"landscape", scene::Orientation::landscape}, {"portrait", scene::Orientation::portrait}},
         "By default as the group's outline is");
-    add_choice<scene::keys::Use>(*verb, "--use", wishes.use,
-                                 {scene::keys::use.words.begin(), scene::keys::use.words.end()},
-                                 "How the picture will be looked at");
+    add_choice<scene::Use>(*verb, "--use", wishes.use,
+                           {scene::words::use.begin(), scene::words::use.end()},
+                           "How the picture will be looked at");
     verb->add_option("--fill", wishes.fill, "Share of the frame that the group takes, 0.3 to 1")
         ->type_name("SHARE")
         ->capture_default_str();

@@ -5,6 +5,6 @@
 #include "exit_code.h"
 #include "scene_arguments.h"
 
-#include "report/face_report.h"
+#include "report/faces/face_report.h"
 
 [[nodiscard]] ExitCode print_faces(const backrow::report::FaceReport& report, TableFormat format);

@@ -5,7 +5,7 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "plan/face_table.h"
+#include "plan/faces/face_table.h"
 #include "scene/camera_view.h"
 
 #include <memory>

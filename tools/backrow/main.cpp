@@ -2,7 +2,7 @@
 #include "exit_code.h"
 #include "verbs.h"
 
-#include "scene/near_miss.h"
+#include "scene_file/toml/near_miss.h"
 
 #include <fmt/format.h>
 
@@ -27,7 +27,7 @@ ExitCode refuse_without_verb(const CLI::App& program) {
     const std::string word = rest.empty() ? std::string{} : rest[0];
     return console::refuse_command(fmt::format(
         "{}; {}", rest.empty() ? "a verb is missing" : fmt::format("there is no verb `{}`", word),
-        backrow::scene::suggestion(word, {verbs.begin(), verbs.end()}, "the verbs are")));
+        backrow::scene_file::suggestion(word, {verbs.begin(), verbs.end()}, "the verbs are")));
 }
 
 // Help and version go to stdout like any answer; the rest is a wrong command line.

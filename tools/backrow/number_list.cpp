@@ -13,7 +13,7 @@ using namespace backrow;
 namespace {
 
 std::vector<double> numbers_in(const std::string& list, const char* option,
-                               const scene::NumberKey& key) {
+                               scene::Range<double> range) {
     std::vector<double> numbers;
     std::size_t start = 0;
     while (start <= list.size()) {
@@ -22,9 +22,9 @@ std::vector<double> numbers_in(const std::string& list, const char* option,
         double number = 0;
         const auto read = std::from_chars(word.data(), word.data() + word.size(), number);
         if (read.ec != std::errc{} || read.ptr != word.data() + word.size() ||
-            !(number >= key.least && number <= key.greatest))
+            !(number >= range.least && number <= range.greatest))
             throw CLI::ValidationError(option, fmt::format("`{}` is not a number from {:g} to {:g}",
-                                                           word, key.least, key.greatest));
+                                                           word, range.least, range.greatest));
         numbers.push_back(number);
         start = comma + 1;
     }
@@ -34,10 +34,12 @@ std::vector<double> numbers_in(const std::string& list, const char* option,
 }  // namespace
 
 void add_numbers(CLI::App& verb, const char* option, std::vector<double>& into,
-                 const scene::NumberKey& key, const char* unit, const char* description) {
+                 scene::Range<double> range, const char* unit, const char* description) {
     verb.add_option_function<std::string>(
             option,
-            [&into, option, key](const std::string& list) { into = numbers_in(list, option, key); },
+            [&into, option, range](const std::string& list) {
+                into = numbers_in(list, option, range);
+            },
             description)
         ->type_name(fmt::format("{0},{0},…", unit));
 }

@@ -2,8 +2,7 @@
 
 // An option that takes several numbers with commas between.
 
-#include "scene/scene_keys.h"
-
+#include "scene/limits.h"
 #include <CLI/CLI.hpp>
 
 #include <vector>
@@ -13,4 +12,4 @@
 ///
 /// unit  as the help names each number
 void add_numbers(CLI::App& verb, const char* option, std::vector<double>& into,
-                 const backrow::scene::NumberKey& key, const char* unit, const char* description);
+                 backrow::scene::Range<double> range, const char* unit, const char* description);

@@ -5,8 +5,8 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "plan/odds.h"
-#include "report/odds_report.h"
+#include "plan/odds/odds.h"
+#include "report/answers/odds_report.h"
 #include "scene/camera_view.h"
 
 #include <algorithm>

@@ -8,16 +8,16 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "plan/face_table.h"
-#include "render/face_window.h"
-#include "render/open_studio.h"
-#include "render/probe.h"
-#include "render/sample_choice.h"
-#include "render/visibility.h"
-#include "report/face_report.h"
-#include "report/faces_sheet.h"
-#include "scene/read_scene.h"
-#include "scene/stage.h"
+#include "plan/faces/face_table.h"
+#include "render/faces/face_window.h"
+#include "render/faces/probe.h"
+#include "render/faces/visibility.h"
+#include "render/passes/sample_choice.h"
+#include "render/studio/open_studio.h"
+#include "report/faces/face_report.h"
+#include "report/faces/faces_sheet.h"
+#include "scene_file/reading/read_scene.h"
+#include "stage/stage.h"
 
 #include <fmt/format.h>
 
@@ -50,7 +50,7 @@ struct Answers {
 
 Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                         const scene::Scene& scene, const scene::CameraView& view,
-                                        const scene::Stage& stage, plan::FaceTable& table) {
+                                        const stage::Stage& stage, plan::FaceTable& table) {
     const auto look = arguments.flat ? render::Look::flat : render::Look::lit;
     const auto open = [&] {
         console::ProgressLine line{"Light and shadow:"};
@@ -157,12 +157,12 @@ ExitCode preview(const PreviewArguments& arguments) {
     const scene::CameraView view = camera_view(*scene);
     if (static_cast<double>(arguments.width_texels) *
             render::height_for_width(view, arguments.width_texels) >
-        scene::most_megapixels * 1e6)
+        scene_file::most_megapixels * 1e6)
         return console::refuse_command(fmt::format(
             "--width {} makes a picture of more than {:g} megapixels; choose a smaller one",
-            arguments.width_texels, scene::most_megapixels));
+            arguments.width_texels, scene_file::most_megapixels));
 
-    const auto stage = build_stage(*scene, view);
+    const auto stage = stage::build_stage(*scene, view);
     if (!stage)
         return console::refuse(stage.error());
     plan::FaceTable table = plan::face_table(*scene, view);

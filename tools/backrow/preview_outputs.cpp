@@ -2,7 +2,7 @@
 
 #include "output_file.h"
 
-#include "scene/export_gltf.h"
+#include "stage/export_gltf.h"
 
 #include "base/image_files.h"
 
@@ -55,8 +55,8 @@ Made<void> write_aside(PendingFiles& files, const PreviewOutputs& outputs,
     }
     if (written)
         written = add(outputs.camera_json, [&] {
-            return camera_json(contents.view, contents.picture.developed.width_px(),
-                               contents.picture.developed.height_px());
+            return stage::camera_json(contents.view, contents.picture.developed.width_px(),
+                                      contents.picture.developed.height_px());
         });
     return written;
 }

@@ -4,9 +4,9 @@
 
 #include "exit_code.h"
 
-#include "render/picture.h"
-#include "report/faces_sheet.h"
-#include "scene/stage.h"
+#include "render/passes/picture.h"
+#include "report/faces/faces_sheet.h"
+#include "stage/stage.h"
 
 #include "base/problem.h"
 #include "base/whole_files.h"
@@ -35,7 +35,7 @@ struct PreviewContents {
     const backrow::render::Picture& picture;
     const std::vector<backrow::report::FacePicture>& sheet;
     const std::string& title;
-    const backrow::scene::Stage& stage;
+    const backrow::stage::Stage& stage;
     const backrow::scene::CameraView& view;
 };
 

@@ -2,7 +2,7 @@
 
 #include "choice.h"
 
-#include "scene/read_scene.h"
+#include "scene_file/reading/read_scene.h"
 
 void add_format(CLI::App& verb, TableFormat& format) {
     add_choice<TableFormat>(
@@ -21,5 +21,5 @@ void SceneArguments::add_to(CLI::App& verb) {
 }
 
 backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {
-    return backrow::scene::read_scene(path, overrides);
+    return backrow::scene_file::read_scene(path, overrides);
 }

@@ -9,10 +9,10 @@
 #include "strip_places.h"
 #include "verbs.h"
 
-#include "plan/strip.h"
-#include "report/sheet_limits.h"
-#include "report/strip_report.h"
-#include "scene/scene_keys.h"
+#include "plan/comparing/strip.h"
+#include "report/drawing/sheet_limits.h"
+#include "report/strip/strip_report.h"
+#include "scene/limits.h"
 
 #include "base/image_files.h"
 #include "base/whole_files.h"
@@ -193,7 +193,7 @@ ExitCode strip(const StripArguments& arguments) {
     const double face_scale = report::strip_face_scale(*layout, tallest_face_px(strip),
                                                        strip.frames.front().view.width_px);
 
-    const auto stage = build_stage(*scene, views_of(strip));
+    const auto stage = stage::build_stage(*scene, views_of(strip));
     if (!stage)
         return console::refuse(stage.error());
     auto made =
@@ -227,12 +227,12 @@ void add_strip(CLI::App& program, ExitCode& result) {
     arguments->scene.add_to(*verb);
     add_output_file(*verb, "-o,--output", arguments->picture, "The sheet (PNG)", "OUT.png")
         ->required();
-    add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::keys::f_number, "N",
+    add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::limits::f_number, "N",
                 "Apertures; without any list the scene's own and three stops down");
-    add_numbers(*verb, "--distances", arguments->places.distances_m, scene::keys::lens_to_mark_m,
+    add_numbers(*verb, "--distances", arguments->places.distances_m, scene::limits::lens_to_mark_m,
                 "METRES", "Distances from lens to mark");
     add_numbers(*verb, "--focal-lengths", arguments->places.focal_lengths_mm,
-                scene::keys::focal_length_mm, "MM", "Lenses, in place of distances");
+                scene::limits::focal_length_mm, "MM", "Lenses, in place of distances");
     verb->add_flag("--keep-framing", arguments->places.keep_framing,
                    "Heads as large in every frame as now: another distance changes the lens, "
                    "another lens the distance");

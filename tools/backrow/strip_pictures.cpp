@@ -2,10 +2,10 @@
 
 #include "console.h"
 
-#include "plan/metering.h"
-#include "render/face_window.h"
-#include "render/open_studio.h"
-#include "render/probe.h"
+#include "plan/faces/metering.h"
+#include "render/faces/face_window.h"
+#include "render/faces/probe.h"
+#include "render/studio/open_studio.h"
 
 #include <fmt/format.h>
 
@@ -30,7 +30,7 @@ struct Jobs {
     double work = 0;
 };
 
-Jobs jobs_of(const scene::Scene& scene, const scene::Stage& stage, const render::StageOnGpu& on_gpu,
+Jobs jobs_of(const scene::Scene& scene, const stage::Stage& stage, const render::StageOnGpu& on_gpu,
              const plan::Strip& strip, const report::StripLayout& layout, double face_scale,
              const StripRendering& rendering) {
     Jobs jobs;
@@ -72,7 +72,7 @@ void show_where(const render::FrameWindow& window, const scene::CameraView& view
 }  // namespace
 
 Made<std::optional<std::vector<report::StripMade>>>
-make_strip_pictures(const scene::Scene& scene, const scene::Stage& stage, const plan::Strip& strip,
+make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const plan::Strip& strip,
                     const report::StripLayout& layout, double face_scale,
                     const StripRendering& rendering) {
     // The sun's highlights are those that the scene's own camera sees, in every frame: they move

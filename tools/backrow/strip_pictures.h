@@ -2,11 +2,11 @@
 
 // The pictures of a strip: every frame and its least sharp face, from one stage, lit once.
 
-#include "plan/strip.h"
-#include "render/sample_choice.h"
-#include "report/strip_contents.h"
+#include "plan/comparing/strip.h"
+#include "render/passes/sample_choice.h"
+#include "report/strip/strip_contents.h"
 #include "scene/scene.h"
-#include "scene/stage.h"
+#include "stage/stage.h"
 
 #include "base/problem.h"
 
@@ -21,6 +21,6 @@ struct StripRendering {
 /// layout, face_scale  as in StripReport
 /// returns             one for each frame of the strip; nothing where interrupted
 [[nodiscard]] backrow::Made<std::optional<std::vector<backrow::report::StripMade>>>
-make_strip_pictures(const backrow::scene::Scene& scene, const backrow::scene::Stage& stage,
+make_strip_pictures(const backrow::scene::Scene& scene, const backrow::stage::Stage& stage,
                     const backrow::plan::Strip& strip, const backrow::report::StripLayout& layout,
                     double face_scale, const StripRendering& rendering);

@@ -1,8 +1,8 @@
 #include "strip_places.h"
 
-#include "plan/viewpoint.h"
+#include "plan/comparing/viewpoint.h"
 #include "scene/clearance.h"
-#include "scene/scene_keys.h"
+#include "scene/limits.h"
 
 #include "base/units.h"
 
@@ -45,12 +45,12 @@ Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_f
     place.focal_length_mm = plan::focal_length_for_scale_mm(
         plan::viewpoint_from(bound, lens_to_mark_m),
         plan::face_scale_mm_per_m(plan::viewpoint_from(bound, bound.camera.lens_to_mark_m)));
-    const scene::NumberKey& limits = scene::keys::focal_length_mm;
-    if (!(place.focal_length_mm >= limits.least && place.focal_length_mm <= limits.greatest))
+    constexpr scene::Range<double> range = scene::limits::focal_length_mm;
+    if (!(place.focal_length_mm >= range.least && place.focal_length_mm <= range.greatest))
         return tl::make_unexpected(
             fmt::format("{} would need a lens of {:g} mm to keep the framing; lenses go from {:g} "
                         "to {:g} mm",
-                        asked, place.focal_length_mm, limits.least, limits.greatest));
+                        asked, place.focal_length_mm, range.least, range.greatest));
     return place;
 }
 
@@ -67,7 +67,7 @@ Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool
         return tl::make_unexpected(
             fmt::format("{} cannot keep the framing: the camera would stand among the people, or "
                         "farther than {:g} m away",
-                        asked, scene::keys::farthest_m));
+                        asked, scene::limits::farthest_m));
     place.lens_to_mark_m = *distance_m;
     return within_reach(bound, place, asked);
 }

@@ -2,7 +2,7 @@
 
 // Where the frames of a strip are taken from, as the command line asks for it.
 
-#include "plan/strip.h"
+#include "plan/comparing/strip.h"
 #include "scene/scene.h"
 
 #include "base/problem.h"

@@ -5,11 +5,11 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "plan/tradeoff.h"
-#include "report/tradeoff_chart.h"
-#include "report/tradeoff_report.h"
+#include "plan/comparing/tradeoff.h"
+#include "report/tradeoff/tradeoff_chart.h"
+#include "report/tradeoff/tradeoff_report.h"
 #include "scene/clearance.h"
-#include "scene/scene_keys.h"
+#include "scene/limits.h"
 
 #include "base/whole_files.h"
 
@@ -126,10 +126,10 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
 }
 
 void add_number(CLI::App& verb, const char* option, std::optional<double>& into,
-                const scene::NumberKey& key, const char* unit, const char* description) {
+                scene::Range<double> range, const char* unit, const char* description) {
     verb.add_option(option, into, description)
         ->type_name(unit)
-        ->check(CLI::Range(key.least, key.greatest));
+        ->check(CLI::Range(range.least, range.greatest));
 }
 
 }  // namespace
@@ -145,20 +145,20 @@ void add_tradeoff(CLI::App& program, ExitCode& result) {
     add_output_file(*verb, "-o,--output", arguments->chart, "The chart", "OUT.png|svg|pdf")
         ->required();
     plan::WantedRange& wanted = arguments->wanted;
-    add_number(*verb, "--distance-min", wanted.nearest_m, scene::keys::lens_to_mark_m, "METRES",
+    add_number(*verb, "--distance-min", wanted.nearest_m, scene::limits::lens_to_mark_m, "METRES",
                "Nearest distance from lens to mark; default 0.6 times the present");
-    add_number(*verb, "--distance-max", wanted.farthest_m, scene::keys::lens_to_mark_m, "METRES",
+    add_number(*verb, "--distance-max", wanted.farthest_m, scene::limits::lens_to_mark_m, "METRES",
                "Farthest; default twice the present");
-    add_number(*verb, "--widest", wanted.widest_f_number, scene::keys::f_number, "N",
+    add_number(*verb, "--widest", wanted.widest_f_number, scene::limits::f_number, "N",
                "Widest aperture; default the profile's, without one f/1.2");
-    add_number(*verb, "--narrowest", wanted.narrowest_f_number, scene::keys::f_number, "N",
+    add_number(*verb, "--narrowest", wanted.narrowest_f_number, scene::limits::f_number, "N",
                "Narrowest aperture; default f/16");
     verb->add_option("--lens", arguments->lenses_mm,
                      "Focal length of a lens carried, to be shown where it frames as now; "
                      "repeatable")
         ->type_name("MM")
         ->allow_extra_args(false)
-        ->check(
-            CLI::Range(scene::keys::focal_length_mm.least, scene::keys::focal_length_mm.greatest));
+        ->check(CLI::Range(scene::limits::focal_length_mm.least,
+                           scene::limits::focal_length_mm.greatest));
     verb->callback([arguments, &result] { result = tradeoff(*arguments); });
 }

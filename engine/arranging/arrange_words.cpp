@@ -1,0 +1,178 @@
+#include "arranging/arrange_words.h"
+
+#include "arranging/arrange_camera.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+
+namespace backrow::arranging {
+namespace {
+
+constexpr double a_millimetre_m = 0.001;
+
+template <class Number>
+std::string over_rows(const scene::GroupPlan& plan, const char* join, Number of) {
+    std::vector<std::string> parts;
+    for (const scene::PlannedRow& row : plan.rows)
+        parts.push_back(of(row));
+    return fmt::format("{}", fmt::join(parts, join));
+}
+
+bool is_raised(const scene::GroupPlan& plan) {
+    return std::ranges::any_of(plan.rows,
+                               [](const scene::PlannedRow& row) { return row.up_m > 0; });
+}
+
+bool has_seats(const scene::GroupPlan& plan) {
+    return plan.rows.front().posture == figures::Posture::seated;
+}
+
+Choice people(const ArrangedFrom& from) {
+    const GroupWishes& wishes = from.wishes;
+    const std::size_t children = wishes.child_ages.size();
+    const std::size_t grown = static_cast<std::size_t>(wishes.people) - children;
+    const std::size_t given = wishes.statures_m.size();
+    std::vector<std::string> why;
+    if (given > 0)
+        why.push_back(fmt::format("{} as tall as given", given));
+    if (grown > given)
+        why.push_back(
+            fmt::format("{} as tall as a population is, half women, half men", grown - given));
+    if (children > 0)
+        why.push_back(fmt::format("{} of the middle stature for the age", children));
+    return {"people",
+            children == 0 ? fmt::format("{}", wishes.people)
+                          : fmt::format("{}, {} of them children", wishes.people, children),
+            fmt::format("{}", fmt::join(why, "; "))};
+}
+
+Choice rows(const ArrangedFrom& from) {
+    const std::string counts = over_rows(from.plan, " + ", [](const scene::PlannedRow& row) {
+        return std::to_string(row.people.size());
+    });
+    return {"rows", counts,
+            fmt::format("{}; small in front, tall behind, the taller of a row in its middle",
+                        from.wishes.rows ? "as many as asked for"
+                                         : "the fewest that fill the shape of the frame")};
+}
+
+Choice front(const ArrangedFrom& from) {
+    std::string why = "nobody stands behind who must look over them";
+    if (from.wishes.front)
+        why = "as asked for";
+    else if (has_seats(from.plan))
+        why = "with three rows or more, a seated one spares the others a step";
+    else if (from.plan.rows.size() > 1)
+        why = "two rows need no bench";
+    return {"front row",
+            std::string{scene::word_for(scene::words::posture, from.plan.rows.front().posture)},
+            std::move(why)};
+}
+
+Choice spacing(const ArrangedFrom& from) {
+    return {"spacing", fmt::format("{:.2f} m", from.plan.spacing_m),
+            from.wishes.spacing_m ? "as asked for" : "the closest at which nobody touches"};
+}
+
+Choice stagger(const ArrangedFrom& from) {
+    const bool on = from.wishes.stagger.value_or(true);
+    return {"stagger", on ? "yes" : "no",
+            on ? "heads look through the gaps of the row in front"
+               : "heads stand behind heads, as asked for"};
+}
+
+Choice depth(const ArrangedFrom& from) {
+    const std::string backs = over_rows(from.plan, ", ", [](const scene::PlannedRow& row) {
+        return fmt::format("{:.2f}", row.back_m);
+    });
+    return {"rows back", backs + " m",
+            fmt::format("toe to heel, those behind lean in: eyes {:.2f} m deep in all; upright and "
+                        "a metre from row to row it would be {:.2f} m",
+                        from.eye_depth_m, from.eye_depth_of_loose_rows_m)};
+}
+
+Choice height(const ArrangedFrom& from) {
+    const std::string ups = over_rows(from.plan, ", ", [](const scene::PlannedRow& row) {
+        return fmt::format("{:.2f}", row.up_m);
+    });
+    return {"rows up", ups + " m",
+            from.wishes.step_m     ? "as asked for"
+            : is_raised(from.plan) ? "just enough for every face to clear the heads and shoulders "
+                                     "in front"
+                                   : "bodies alone clear every face"};
+}
+
+std::string of_the_frame(const ArrangedFrom& from) {
+    return fmt::format("as close as the whole group fits into {:.0f} % of the frame",
+                       100 * from.wishes.fill);
+}
+
+void add_camera(const ArrangedFrom& from, std::vector<Choice>& choices) {
+    const scene::Camera& camera = from.plan.camera;
+    choices.push_back({"lens", fmt::format("{:g} mm", camera.focal_length_mm),
+                       from.wishes.focal_length_mm ? "as asked for"
+                       : from.wishes.people <= few_people
+                           ? "a few people: from farther off, with a longer lens"
+                           : "a longer one would need more room, a shorter one stretches the "
+                             "outer faces"});
+    choices.push_back({"held",
+                       std::string{scene::word_for(scene::words::orientation, camera.orientation)},
+                       from.wishes.orientation ? "as asked for" : "as the group's outline is"});
+    choices.push_back(
+        {"distance", fmt::format("{:.2f} m", camera.lens_to_mark_m), of_the_frame(from)});
+    choices.push_back({"lens height", fmt::format("{:.2f} m", camera.height_m),
+                       camera.height_m < highest_lens_m
+                           ? "the mean height of the eyes"
+                           : "as high as it is held without a ladder"});
+    choices.push_back({"aperture", fmt::format("f/{:g}", camera.f_number),
+                       from.wishes.f_number
+                           ? "as asked for"
+                           : fmt::format("the widest whole stop from f/2 on at "
+                                         "which every eye is crisp ({})",
+                                         scene::word_for(scene::words::use, from.plan.use))});
+    choices.push_back({"focus", "balanced", "the nearest and the farthest eye equally sharp"});
+}
+
+}  // namespace
+
+std::vector<Choice> choices_of(const ArrangedFrom& from) {
+    std::vector<Choice> choices{people(from), rows(from), front(from)};
+    if (std::ranges::any_of(from.plan.rows,
+                            [](const scene::PlannedRow& row) { return row.people.size() > 1; }))
+        choices.push_back(spacing(from));
+    if (from.plan.rows.size() > 1)
+        for (const auto& choice : {stagger(from), depth(from), height(from)})
+            choices.push_back(choice);
+    add_camera(from, choices);
+    return choices;
+}
+
+std::vector<std::string> cautions_of(const ArrangedFrom& from) {
+    std::vector<std::string> cautions;
+    const scene::GroupPlan& plan = from.plan;
+    for (std::size_t r = 0; r < plan.rows.size(); ++r)
+        if (from.needed_ups_m[r] > plan.rows[r].up_m + a_millimetre_m)
+            cautions.push_back(
+                fmt::format("Row {} stands {:.2f} m up and would need {:.2f} m: some "
+                            "of its faces are partly hidden.",
+                            r + 1, plan.rows[r].up_m, from.needed_ups_m[r]));
+    if (plan.spacing_m < from.least_spacing_m - a_millimetre_m)
+        cautions.push_back(
+            fmt::format("At {:.2f} m neighbours overlap; bodies that face the camera "
+                        "need {:.2f} m. Turn them, or allow more.",
+                        plan.spacing_m, from.least_spacing_m));
+    if (is_raised(plan))
+        cautions.emplace_back(
+            "People stand on something: it must be firm, level, built for their weight and locked, "
+            "with nobody near an open edge; children and the unsteady stay on the ground. Local "
+            "rules decide.");
+    if (has_seats(plan))
+        cautions.emplace_back("Benches and chairs must stand firm and bear whoever sits on them.");
+    return cautions;
+}
+
+}  // namespace backrow::arranging

@@ -1,0 +1,169 @@
+#include "plan/advice/advice_answer.h"
+
+#include "plan/faces/grade_limit.h"
+#include "plan/faces/head_in_picture.h"
+#include "scene/set_words.h"
+#include "scene/settle.h"
+
+#include "optics/stops.h"
+
+#include "base/units.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <variant>
+
+namespace backrow::plan {
+namespace {
+
+/// How much of a face must show, unless less shows already.
+constexpr double visible_enough = 0.9;
+
+/// Whether one asks for nothing that the other does not ask for, and is as good.
+bool makes_needless(const Answer& one, const Answer& other) {
+    constexpr double as_good = 0.98;
+    const auto between = [](const Answer& answer) {
+        return std::holds_alternative<scene::FocusAtDistance>(answer.scene.focus);
+    };
+    const auto same = [](double a, double b) { return std::abs(a - b) < 1e-9; };
+    const scene::Camera& a = one.scene.camera;
+    const scene::Camera& b = other.scene.camera;
+    return one.background.percent_of_height >= as_good * other.background.percent_of_height &&
+           one.moved_cm() <= other.moved_cm() && same(a.focal_length_mm, b.focal_length_mm) &&
+           same(a.lens_to_mark_m, b.lens_to_mark_m) && (!between(one) || between(other));
+}
+
+}  // namespace
+
+int Answer::moved_cm() const {
+    int sum = 0;
+    for (const Move& move : moves)
+        sum += std::abs(move.back_cm);
+    return sum;
+}
+
+double mean_head_px(const scene::Scene& scene) {
+    const scene::CameraView view = camera_view(scene);
+    double sum = 0;
+    for (const scene::Person& person : scene.people)
+        sum += face_height_px(view, scene::reference_points(person));
+    return sum / static_cast<double>(scene.people.size());
+}
+
+Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewpoint& at,
+                double f_number, const Stance& stance) {
+    Answer answer;
+    answer.scene = at.scene;
+    scene::Scene& scene = answer.scene;
+    scene.camera.f_number = f_number;
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const int cm = stance.moves_cm[i];
+        if (cm == 0)
+            continue;
+        scene::Person& person = scene.people[i];
+        if (person.carrier >= 0)
+            continue;  // Nobody is asked to move who has no feet on the ground.
+        person.place.back_m += m_from_cm(cm);
+        person.own.back_m += m_from_cm(cm);
+        answer.moves.push_back(
+            {.name = person.name, .back_cm = cm, .is_raised = person.place.up_m > 0});
+    }
+    if (!answer.moves.empty())
+        settle(scene.people);
+    if (stance.on)
+        scene.focus = scene::FocusOnPerson{scene.people[*stance.on].name};
+    else
+        scene.focus = scene::FocusAtDistance{stance.focus_m};
+    answer.view = camera_view(scene);
+    answer.table = face_table(scene, answer.view);
+    answer.leeways = leeways(scene, answer.view, wanted.grade);
+    answer.background = background(scene, answer.view);
+
+    const double size = mean_head_px(scene) / mean_head_px(now);
+    answer.framing = {.size = size,
+                      .crop = std::max(1.0, 1 / size),
+                      .restoring_focal_length_mm = scene.camera.focal_length_mm / size};
+    const double limit_mm = blur_limit_mm(wanted.grade, scene.viewing, answer.view);
+    const double limit_px = limit_mm * answer.view.px_per_mm();
+    for (std::size_t i = 0; i < answer.table.faces.size(); ++i)
+        if (answer.table.faces[i].predicted_blur_px >
+            answer.table.faces[answer.worst].predicted_blur_px)
+            answer.worst = i;
+    answer.worst_share = answer.table.faces[answer.worst].predicted_blur_px / limit_px *
+                         (wanted.after_crop ? answer.framing.crop : 1);
+
+    const optics::ShutterAndIso set{.shutter_s = now.camera.shutter_s, .iso = now.camera.iso};
+    answer.stops_lost = optics::stops_between(now.camera.f_number, f_number);
+    answer.payment = optics::pay_by_both(
+        set, answer.stops_lost,
+        std::min(answer.table.metering.handheld_limit_s, answer.table.metering.motion_limit_s));
+    return answer;
+}
+
+std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer) {
+    const scene::Camera& camera = answer.scene.camera;
+    std::vector<std::string> values{scene::set_number("camera.f_number", camera.f_number)};
+    if (camera.lens_to_mark_m != now.camera.lens_to_mark_m)
+        values.push_back(scene::set_number("camera.distance_m", camera.lens_to_mark_m));
+    if (camera.focal_length_mm != now.camera.focal_length_mm)
+        values.push_back(scene::set_number("camera.focal_length_mm", camera.focal_length_mm));
+    if (const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus))
+        values.push_back(scene::set_words("focus.on", on->name));
+    else
+        values.push_back(scene::set_number("focus.distance_m", answer.view.focus_m));
+    for (std::size_t i = 0; i < now.people.size(); ++i) {
+        const double back_m = answer.scene.people[i].own.back_m;
+        if (back_m != now.people[i].own.back_m)
+            values.push_back(scene::set_person_number(now.people[i].name, "back_m", back_m));
+    }
+    return values;
+}
+
+bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now) {
+    for (std::size_t i = 0; i < now.faces.size(); ++i) {
+        const Face& before = now.faces[i];
+        const Face& after = answer.table.faces[i];
+        if ((before.in_frame && !after.in_frame) ||
+            after.visible_fraction < std::min(before.visible_fraction, visible_enough))
+            return false;
+    }
+    return true;
+}
+
+bool holds(const Answer& answer, const AdviceWanted& wanted) {
+    return answer.worst_share <= 1 &&
+           std::ranges::all_of(answer.table.faces,
+                               [&](const Face& face) { return face.grade <= wanted.grade; });
+}
+
+std::vector<Answer> ranked(std::vector<Answer> pool) {
+    std::ranges::stable_sort(pool, [](const Answer& a, const Answer& b) {
+        if (a.background.percent_of_height != b.background.percent_of_height)
+            return a.background.percent_of_height > b.background.percent_of_height;
+        return a.moved_cm() < b.moved_cm();
+    });
+    std::vector<Answer> kept;
+    for (std::size_t i = 0; i < pool.size(); ++i) {
+        bool needless = false;
+        for (std::size_t j = 0; j < pool.size() && !needless; ++j)
+            needless = i != j && makes_needless(pool[j], pool[i]) &&
+                       (j < i || !makes_needless(pool[i], pool[j]));
+        if (!needless)
+            kept.push_back(pool[i]);
+    }
+    // Too many to choose from: the one for which nobody moves stays, with the most blurred.
+    constexpr std::size_t most_answers = 6;
+    if (kept.size() > most_answers) {
+        const auto simple =
+            std::ranges::find_if(kept, [](const Answer& answer) { return answer.moves.empty(); });
+        const bool is_late = simple != kept.end() &&
+                             simple - kept.begin() >= static_cast<std::ptrdiff_t>(most_answers);
+        if (is_late)
+            std::iter_swap(kept.begin() + most_answers - 1, simple);
+        kept.erase(kept.begin() + most_answers, kept.end());
+    }
+    return kept;
+}
+
+}  // namespace backrow::plan

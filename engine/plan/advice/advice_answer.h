@@ -1,0 +1,71 @@
+#pragma once
+
+// One piece of advice, put into the scene and read off it.
+
+#include "plan/advice/advice_moves.h"
+#include "plan/advice/advice_wanted.h"
+#include "plan/comparing/background.h"
+#include "plan/comparing/viewpoint.h"
+#include "plan/faces/face_table.h"
+#include "scene/scene.h"
+
+#include "optics/payment.h"
+
+#include <string>
+#include <vector>
+
+namespace backrow::plan {
+
+struct Move {
+    std::string name;
+    int back_cm = 0;
+    bool is_raised = false;  ///< Stands above the ground.
+};
+
+/// How a picture from elsewhere or through another lens compares with the scene's.
+struct Framing {
+    double size = 1;  ///< Heads in the frame against now, mean.
+    double crop = 1;  ///< ≥ 1: what restores the present framing, as a factor.
+    double restoring_focal_length_mm = 0;  ///< What would restore it without a crop.
+};
+
+struct Answer {
+    scene::Scene scene;  ///< With these settings and moves.
+    scene::CameraView view;
+    FaceTable table;
+    std::vector<Leeway> leeways;  ///< Within the wanted grade.
+    std::vector<Move> moves;      ///< Only who moves.
+    std::size_t worst = 0;        ///< Index of the most blurred face.
+    double worst_share = 0;       ///< Of the wanted grade's limit; after the crop where asked for.
+    Background background;
+    Framing framing;
+    double stops_lost = 0;  ///< Against the scene's f-number; negative where gained.
+    optics::Payment payment{};
+
+    [[nodiscard]] int moved_cm() const;  ///< Sum of all moves' sizes.
+};
+
+/// Chin to crown in camera pixels, the mean of everybody.
+[[nodiscard]] double mean_head_px(const scene::Scene& scene);
+
+/// now  the scene as it is, for what the answer costs
+[[nodiscard]] Answer realised(const scene::Scene& now, const AdviceWanted& wanted,
+                              const Viewpoint& at, double f_number, const Stance& stance);
+
+/// What turns the scene into the answer's, as for --set.
+[[nodiscard]] std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer);
+
+/// Whether every face is within the grade.
+[[nodiscard]] bool holds(const Answer& answer, const AdviceWanted& wanted);
+
+/// Whether no face has left the frame, and none shows less than nine tenths of itself that showed
+/// more.
+///
+/// now  the face table of the scene as it is
+[[nodiscard]] bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now);
+
+/// The answers worth telling: most background blur first, without those that ask for more than
+/// another does and give nothing for it, and no more than a handful.
+[[nodiscard]] std::vector<Answer> ranked(std::vector<Answer> pool);
+
+}  // namespace backrow::plan

@@ -1,0 +1,88 @@
+#include "plan/comparing/strip.h"
+
+#include "plan/comparing/background.h"
+#include "plan/comparing/viewpoint.h"
+
+#include "optics/stops.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace backrow::plan {
+namespace {
+
+constexpr std::size_t usual_apertures = 4;
+
+double stops_of(double engraved) {
+    return optics::stops_from_f_number(optics::exact_f_number(engraved));
+}
+
+/// The marks of whole stops that are clearly another opening, from the nearest on: narrower ones
+/// first, then wider ones.
+std::vector<double> whole_stops_round(double own) {
+    constexpr double clearly_stops = 0.6;
+    constexpr double rounding = 1e-6;
+    std::vector<double> narrower;
+    std::vector<double> wider;
+    for (const double mark : optics::marked_f_numbers()) {
+        const double stops = stops_of(mark);
+        if (std::abs(stops - std::round(stops)) > rounding)
+            continue;
+        if (stops - stops_of(own) > clearly_stops)
+            narrower.push_back(mark);
+        if (stops_of(own) - stops > clearly_stops)
+            wider.push_back(mark);
+    }
+    narrower.insert(narrower.end(), wider.rbegin(), wider.rend());
+    return narrower;
+}
+
+std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
+    std::optional<WorstInFrame> worst;
+    for (std::size_t i = 0; i < table.faces.size(); ++i) {
+        const Face& face = table.faces[i];
+        if (face.in_frame && (!worst || face.predicted_blur_um > worst->face.predicted_blur_um))
+            worst = WorstInFrame{.person = i, .face = face};
+    }
+    return worst;
+}
+
+StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {
+    StripFrame frame{.view = camera_view(scene)};
+    const FaceTable table = face_table(scene, frame.view);
+    frame.worst = worst_in_frame(table);
+    frame.faces_in_frame =
+        static_cast<std::size_t>(std::ranges::count(table.faces, true, &Face::in_frame));
+    frame.background_percent = background(scene, frame.view).percent_of_height;
+    frame.stops_lost = optics::stops_between(scene_f_number, scene.camera.f_number);
+    return frame;
+}
+
+}  // namespace
+
+std::vector<double> strip_f_numbers(const scene::Scene& scene) {
+    std::vector<double> f_numbers{scene.camera.f_number};
+    const double widest = scene.lens.profile ? scene.lens.profile->widest_f_number : 0;
+    for (const double mark : whole_stops_round(scene.camera.f_number))
+        if (mark >= widest && f_numbers.size() < usual_apertures)
+            f_numbers.push_back(mark);
+    std::ranges::sort(f_numbers);
+    return f_numbers;
+}
+
+Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
+            const std::vector<double>& f_numbers) {
+    Strip strip{.places = places, .f_numbers = f_numbers};
+    const scene::Scene bound = bound_to_places(scene);
+    for (const StripPlace& place : places) {
+        scene::Scene there = with_lens(bound, place.focal_length_mm);
+        there.camera.lens_to_mark_m = place.lens_to_mark_m;
+        for (const double f_number : f_numbers) {
+            there.camera.f_number = f_number;
+            strip.frames.push_back(frame_of(there, scene.camera.f_number));
+        }
+    }
+    return strip;
+}
+
+}  // namespace backrow::plan

@@ -1,0 +1,57 @@
+#pragma once
+
+// The same scene at several apertures, from several places: what each of these frames has in it.
+// Every frame is focused anew as the scene says, and looks at the point that the scene looks at.
+
+#include "plan/faces/face_table.h"
+#include "scene/camera_view.h"
+#include "scene/scene.h"
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace backrow::plan {
+
+/// Where the camera stands, and with which lens.
+struct StripPlace {
+    double lens_to_mark_m = 0;
+    double focal_length_mm = 0;  ///< Any but the scene's own is a perfect lens.
+};
+
+/// The faces that lie whole in the frame, by the most blurred of them; with several alike, the
+/// first.
+struct WorstInFrame {
+    std::size_t person = 0;  ///< Index in Scene::people.
+    Face face;
+};
+
+struct StripFrame {
+    scene::CameraView view;
+    std::optional<WorstInFrame> worst{};  ///< None where nobody's face lies whole in the frame.
+    std::size_t faces_in_frame = 0;
+    double background_percent = 0;  ///< Background::percent_of_height (background.h).
+    double stops_lost = 0;          ///< Against the scene's own f-number; negative where brighter.
+};
+
+struct Strip {
+    std::vector<StripPlace> places;
+    std::vector<double> f_numbers;
+    std::vector<StripFrame> frames{};  ///< All apertures of the first place, then of the next …
+
+    [[nodiscard]] const StripFrame& frame(std::size_t place, std::size_t aperture) const {
+        return frames[place * f_numbers.size() + aperture];
+    }
+};
+
+/// The apertures where the user names none: the scene's own and the next three whole stops down;
+/// where the marks end before, whole stops wider instead, but none wider than a profile opens. What
+/// is nearer than about two thirds of a stop to the scene's own is passed over. Ascending.
+[[nodiscard]] std::vector<double> strip_f_numbers(const scene::Scene& scene);
+
+/// places     nobody nearer than scene::nearest_person_m, and the focus beyond the focal length
+/// f_numbers  none wider than the profile of a lens that has one
+[[nodiscard]] Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
+                          const std::vector<double>& f_numbers);
+
+}  // namespace backrow::plan

@@ -1,0 +1,249 @@
+#include "plan/comparing/tradeoff.h"
+
+#include "plan/faces/grade_limit.h"
+#include "scene/limits.h"
+
+#include "optics/stops.h"
+
+#include "base/round_numbers.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace backrow::plan {
+namespace {
+
+using optics::Grade;
+
+// The ends where the user asks for none: our own choice.
+constexpr double nearest_of_present = 0.6;
+constexpr double farthest_of_present = 2.0;
+constexpr double room_round_lens = 1.05;
+constexpr double widest_without_profile = 1.2;
+constexpr double narrowest_f_number = 16;
+
+constexpr int most_round_distances = 10;
+
+// Enough that the chart's lines bend smoothly; the blur itself is smooth but for a few kinks.
+constexpr std::size_t sampled_distances = 121;
+constexpr std::size_t sampled_f_numbers = 97;
+
+bool holds(Grade grade, Grade wanted) {
+    return grade <= wanted;
+}
+
+double evenly(double from, double to, std::size_t i, std::size_t count) {
+    return from + (to - from) * static_cast<double>(i) / static_cast<double>(count - 1);
+}
+
+/// Evenly in stops.
+double f_number_sample(const TradeoffRange& range, std::size_t i) {
+    return range.widest_f_number * std::pow(range.narrowest_f_number / range.widest_f_number,
+                                            evenly(0, 1, i, sampled_f_numbers));
+}
+
+TradeoffCell cell(const scene::Scene& scene, const Viewpoint& from, double f_number) {
+    const WorstFace worst = worst_face(from, f_number);
+    const double seen = judged_blur(worst.blur_mm, scene.viewing, from.view);
+    return {.f_number = f_number,
+            .worst = worst,
+            .worst_px = worst.blur_mm * from.view.px_per_mm(),
+            .worst_seen = seen,
+            .grade = grade_of(seen, scene.viewing),
+            .background_percent = background_percent(from, f_number, from.view.focus_m)};
+}
+
+TradeoffRow row(const scene::Scene& scene, const Viewpoint& from,
+                const std::vector<double>& f_numbers) {
+    TradeoffRow row{.lens_to_mark_m = from.scene.camera.lens_to_mark_m,
+                    .focus_m = from.view.focus_m,
+                    .cells = {}};
+    for (const double f_number : f_numbers)
+        row.cells.push_back(cell(scene, from, f_number));
+    return row;
+}
+
+/// Numbers that stand for the same place count as one; the first to come stays.
+std::vector<double> in_order(const std::vector<double>& numbers) {
+    constexpr double same = 1e-6;
+    std::vector<double> kept;
+    for (const double number : numbers)
+        if (std::ranges::none_of(
+                kept, [&](double other) { return std::abs(number - other) <= same * other; }))
+            kept.push_back(number);
+    std::ranges::sort(kept);
+    return kept;
+}
+
+std::vector<double> column_f_numbers(const TradeoffRange& range, double present) {
+    std::vector<double> f_numbers{range.widest_f_number, range.narrowest_f_number};
+    const auto add = [&](double f_number) {
+        if (f_number >= range.widest_f_number && f_number <= range.narrowest_f_number)
+            f_numbers.push_back(f_number);
+    };
+    add(present);
+    std::ranges::for_each(optics::marked_f_numbers(), add);
+    return in_order(f_numbers);
+}
+
+std::vector<double> row_distances_m(const TradeoffRange& range, double present_m) {
+    std::vector<double> distances_m;
+    if (range.holds_distance(present_m))
+        distances_m.push_back(present_m);
+    for (const double round_m :
+         round_numbers(range.nearest_m, range.farthest_m, most_round_distances))
+        distances_m.push_back(round_m);
+    return in_order(distances_m);
+}
+
+/// The widest from which on, to the narrowest, it holds.
+std::optional<double> from_f_number(const std::vector<TradeoffCell>& cells, Grade wanted) {
+    std::optional<double> from;
+    for (auto cell = cells.rbegin(); cell != cells.rend() && holds(cell->grade, wanted); ++cell)
+        from = cell->f_number;
+    return from;
+}
+
+/// From the farthest distance forward in steps, then by halves between the last that holds and the
+/// first that does not.
+std::optional<double> from_m(const scene::Scene& bound, const TradeoffRange& range, Grade wanted) {
+    const auto holds_from = [&](double lens_to_mark_m) {
+        return holds(
+            cell(bound, viewpoint_from(bound, lens_to_mark_m), bound.camera.f_number).grade,
+            wanted);
+    };
+    std::optional<double> held_m;
+    for (std::size_t i = sampled_distances; i-- > 0;) {
+        const double next_m = evenly(range.nearest_m, range.farthest_m, i, sampled_distances);
+        if (holds_from(next_m)) {
+            held_m = next_m;
+            continue;
+        }
+        if (!held_m)
+            return std::nullopt;
+        constexpr double close_enough_m = 0.001;
+        double failed_m = next_m;
+        while (*held_m - failed_m > close_enough_m) {
+            const double middle_m = 0.5 * (*held_m + failed_m);
+            if (holds_from(middle_m))
+                held_m = middle_m;
+            else
+                failed_m = middle_m;
+        }
+        return held_m;
+    }
+    return held_m;
+}
+
+Holding holding(const scene::Scene& bound, const Tradeoff& answer,
+                const std::vector<TradeoffCell>& present_row, Grade wanted) {
+    const double limit = judged_limit(wanted, bound.viewing);
+    const auto within = [&](double seen) { return seen <= limit; };
+    return {.from_f_number = from_f_number(present_row, wanted),
+            .from_m = from_m(bound, answer.range, wanted),
+            .everywhere = std::ranges::all_of(answer.samples.worst_seen, within),
+            .nowhere = std::ranges::none_of(answer.samples.worst_seen, within)};
+}
+
+TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
+    TradeoffSamples samples{.distances = sampled_distances, .f_numbers = sampled_f_numbers};
+    samples.worst_seen.resize(sampled_distances * sampled_f_numbers);
+    samples.background_percent.resize(samples.worst_seen.size());
+    const double scale_mm_per_m =
+        face_scale_mm_per_m(viewpoint_from(bound, bound.camera.lens_to_mark_m));
+    for (std::size_t i = 0; i < sampled_distances; ++i) {
+        const Viewpoint from =
+            viewpoint_from(bound, evenly(range.nearest_m, range.farthest_m, i, sampled_distances));
+        samples.framing_focal_length_mm.push_back(focal_length_for_scale_mm(from, scale_mm_per_m));
+        for (std::size_t j = 0; j < sampled_f_numbers; ++j) {
+            const TradeoffCell sample = cell(bound, from, f_number_sample(range, j));
+            samples.worst_seen[j * sampled_distances + i] = sample.worst_seen;
+            samples.background_percent[j * sampled_distances + i] = sample.background_percent;
+        }
+    }
+    return samples;
+}
+
+FramingLens framing_lens(const scene::Scene& bound, double focal_length_mm, double scale_mm_per_m,
+                         const std::vector<double>& f_numbers) {
+    FramingLens lens{.focal_length_mm = focal_length_mm,
+                     .lens_to_mark_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)};
+    if (!lens.lens_to_mark_m)
+        return lens;
+    const scene::Scene carried = with_lens(bound, focal_length_mm);
+    const auto cells = row(carried, viewpoint_from(carried, *lens.lens_to_mark_m), f_numbers).cells;
+    lens.fine_from_f_number = from_f_number(cells, Grade::fine);
+    lens.crisp_from_f_number = from_f_number(cells, Grade::crisp);
+    const auto there = std::ranges::find(cells, lens.fine_from_f_number, [](const auto& each) {
+        return std::optional{each.f_number};
+    });
+    if (there != cells.end())
+        lens.background_percent = there->background_percent;
+    return lens;
+}
+
+}  // namespace
+
+TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
+                             const std::vector<double>& focal_lengths_mm) {
+    const scene::Camera& camera = scene.camera;
+    const scene::Scene bound = bound_to_places(scene);
+    double near_wish_m = nearest_of_present * camera.lens_to_mark_m;
+    double far_wish_m =
+        farthest_of_present * std::max(camera.lens_to_mark_m, wanted.nearest_m.value_or(0));
+    const double scale_mm_per_m = face_scale_mm_per_m(viewpoint_from(bound, camera.lens_to_mark_m));
+    for (const double focal_length_mm : focal_lengths_mm)
+        if (const auto framing_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)) {
+            near_wish_m = std::min(near_wish_m, *framing_m / room_round_lens);
+            far_wish_m = std::max(far_wish_m, *framing_m * room_round_lens);
+        }
+
+    TradeoffRange range;
+    range.farthest_m = wanted.farthest_m.value_or(std::min(scene::limits::farthest_m, far_wish_m));
+    range.nearest_m = wanted.nearest_m.value_or(
+        nearest_viewpoint_m(bound, std::max(camera.lens_to_mark_m, range.farthest_m),
+                            std::min(near_wish_m, nearest_of_present * range.farthest_m)));
+
+    const double lens_opens_to =
+        scene.lens.profile ? scene.lens.profile->widest_f_number : widest_without_profile;
+    range.widest_f_number = wanted.widest_f_number.value_or(
+        std::min({lens_opens_to, camera.f_number,
+                  wanted.narrowest_f_number.value_or(narrowest_f_number) / 2}));
+    range.narrowest_f_number = wanted.narrowest_f_number.value_or(
+        std::max({narrowest_f_number, camera.f_number, 2 * range.widest_f_number}));
+    return range;
+}
+
+Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
+                  const std::vector<double>& focal_lengths_mm) {
+    const scene::Scene bound = bound_to_places(scene);
+    const scene::Camera& camera = bound.camera;
+    const Viewpoint here = viewpoint_from(bound, camera.lens_to_mark_m);
+
+    Tradeoff answer{.range = range,
+                    .now = row(bound, here, {camera.f_number}),
+                    .f_numbers = column_f_numbers(range, camera.f_number),
+                    .samples = sampled(bound, range)};
+    for (const double lens_to_mark_m : row_distances_m(range, camera.lens_to_mark_m))
+        answer.rows.push_back(row(bound, viewpoint_from(bound, lens_to_mark_m), answer.f_numbers));
+
+    const auto present_row = row(bound, here, answer.f_numbers).cells;
+    answer.fine = holding(bound, answer, present_row, Grade::fine);
+    answer.crisp = holding(bound, answer, present_row, Grade::crisp);
+
+    scene::Scene balanced = bound;
+    balanced.focus = scene::FocusBalanced{};
+    const auto balanced_row =
+        row(balanced, viewpoint_from(balanced, camera.lens_to_mark_m), answer.f_numbers).cells;
+    answer.balanced_fine_from_f_number = from_f_number(balanced_row, Grade::fine);
+    answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
+
+    std::vector<double> carried{camera.focal_length_mm};
+    carried.insert(carried.end(), focal_lengths_mm.begin(), focal_lengths_mm.end());
+    for (const double focal_length_mm : in_order(carried))
+        answer.lenses.push_back(
+            framing_lens(bound, focal_length_mm, face_scale_mm_per_m(here), answer.f_numbers));
+    return answer;
+}
+
+}  // namespace backrow::plan

@@ -1,0 +1,121 @@
+#pragma once
+
+// What distance and aperture do to the group: how blurred the worst face is, and how blurred the
+// background, from every distance and at every f-number of a range, with the lens of the scene.
+
+#include "plan/comparing/viewpoint.h"
+#include "scene/scene.h"
+
+#include "optics/viewing.h"
+
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace backrow::plan {
+
+/// What is looked at. All positive; the nearer and the wider end really smaller than the other.
+struct TradeoffRange {
+    double nearest_m = 0;  ///< Lens to mark, along the ground.
+    double farthest_m = 0;
+    double widest_f_number = 0;
+    double narrowest_f_number = 0;
+
+    /// Ends included.
+    [[nodiscard]] bool holds_distance(double lens_to_mark_m) const {
+        return lens_to_mark_m >= nearest_m && lens_to_mark_m <= farthest_m;
+    }
+    [[nodiscard]] bool holds(double lens_to_mark_m, double f_number) const {
+        return holds_distance(lens_to_mark_m) && f_number >= widest_f_number &&
+               f_number <= narrowest_f_number;
+    }
+};
+
+/// What the user asked for, each only if it was.
+struct WantedRange {
+    std::optional<double> nearest_m{};
+    std::optional<double> farthest_m{};
+    std::optional<double> widest_f_number{};
+    std::optional<double> narrowest_f_number{};
+};
+
+/// The range with what was not asked for filled in: from 0.6 times to twice the present distance,
+/// but no nearer than nearest_viewpoint_m() and no farther than a scene may have it; from the
+/// widest opening of the lens profile, without one from f/1.2, or from the scene's own opening
+/// where that is wider, to f/16. It is stretched to where the lenses carried frame as now. Ends
+/// that would coincide with one asked for, or lie on its wrong side, give way.
+[[nodiscard]] TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
+                                           const std::vector<double>& focal_lengths_mm);
+
+/// One distance and one f-number.
+struct TradeoffCell {
+    double f_number = 0;
+    WorstFace worst{};
+    double worst_px = 0;    ///< The same blur in camera pixels.
+    double worst_seen = 0;  ///< judged_blur() of grade_limit.h: arc minutes or pixels.
+    optics::Grade grade = optics::Grade::crisp;
+    double background_percent = 0;  ///< Of the height of the picture.
+};
+
+struct TradeoffRow {
+    double lens_to_mark_m = 0;
+    double focus_m = 0;  ///< Axial.
+    std::vector<TradeoffCell> cells{};
+};
+
+/// From where on a grade holds for every face.
+struct Holding {
+    /// The widest aperture of the columns from which on, to the narrowest, it holds at the present
+    /// distance.
+    std::optional<double> from_f_number{};
+    /// The shortest distance of the range from which on, to the farthest, it holds at the present
+    /// f-number; within a millimetre, and it does hold there.
+    std::optional<double> from_m{};
+    bool everywhere = false;  ///< At every sample of the range.
+    bool nowhere = false;
+
+    /// Whether a border runs through the range.
+    [[nodiscard]] bool in_part() const { return !everywhere && !nowhere; }
+};
+
+/// A lens that is carried, at the distance where it shows the faces as large as they are now. Any
+/// but the scene's own is a perfect one.
+struct FramingLens {
+    double focal_length_mm = 0;
+    std::optional<double>
+        lens_to_mark_m{};  ///< None: among the people, or beyond what a scene may have.
+    std::optional<double> fine_from_f_number{};  ///< As in Holding, with this lens from there.
+    std::optional<double> crisp_from_f_number{};
+    double background_percent = 0;  ///< There, at fine_from_f_number; 0 where there is none.
+};
+
+/// Numbers over the whole range, evenly spaced in distance and in stops.
+struct TradeoffSamples {
+    std::size_t distances = 0;         ///< From the nearest.
+    std::size_t f_numbers = 0;         ///< From the widest.
+    std::vector<double> worst_seen{};  ///< All distances of the widest opening first.
+    std::vector<double> background_percent{};
+    std::vector<double> framing_focal_length_mm{};  ///< At each distance: the lens that would show
+                                                    ///< the faces as large as they are now.
+};
+
+struct Tradeoff {
+    TradeoffRange range;
+    TradeoffRow now;                  ///< The scene's own setting, one cell, in the range or not.
+    std::vector<double> f_numbers{};  ///< Third stops within the range, its ends, the scene's own.
+    std::vector<TradeoffRow> rows{};  ///< Round distances within the range, the scene's own.
+    Holding fine{};
+    Holding crisp{};
+    /// As Holding::from_f_number, with the focus balanced between the nearest and the farthest eye.
+    std::optional<double> balanced_fine_from_f_number{};
+    std::optional<double> balanced_crisp_from_f_number{};
+    std::vector<FramingLens> lenses{};
+    TradeoffSamples samples{};
+};
+
+/// range              tradeoff_range(), or one like it: nobody nearer than scene::nearest_person_m
+/// focal_lengths_mm   the lenses carried, besides the scene's own
+[[nodiscard]] Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
+                                const std::vector<double>& focal_lengths_mm);
+
+}  // namespace backrow::plan

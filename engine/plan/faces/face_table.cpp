@@ -1,0 +1,100 @@
+#include "plan/faces/face_table.h"
+
+#include "plan/faces/grade_limit.h"
+#include "plan/faces/head_in_picture.h"
+#include "plan/faces/visibility.h"
+
+#include "optics/lens_profile.h"
+
+#include "base/units.h"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+#include <variant>
+
+namespace backrow::plan {
+namespace {
+
+double sensor_long_side_mm(const scene::CameraView& view) {
+    return std::max(view.sensor_width_mm, view.sensor_height_mm);
+}
+
+double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
+    if (eye.axial_m <= 0)
+        return std::numeric_limits<double>::infinity();
+    return optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
+                                    eye.axial_m, eye.image_height);
+}
+
+void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,
+           double blur_on_sensor_mm) {
+    face.predicted_blur_um = um_from_mm(blur_on_sensor_mm);
+    face.predicted_blur_px = blur_on_sensor_mm * view.px_per_mm();
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing)) {
+        face.view_arcmin =
+            optics::view_arcmin(blur_on_sensor_mm, sensor_long_side_mm(view), *print);
+        face.grade = optics::grade_from_arcmin(*face.view_arcmin);
+    } else {
+        face.grade = optics::grade_from_px(face.predicted_blur_px);
+    }
+}
+
+void place_head(Face& face, const scene::CameraView& view, const figures::ReferencePoints& points,
+                const std::optional<optics::SharpZone>& fine) {
+    double near_m = std::numeric_limits<double>::infinity();
+    double far_m = -near_m;
+    for (const glm::dvec3& point_m : {points.nose_tip_m, points.left_eye_m, points.right_eye_m,
+                                      points.left_ear_m, points.right_ear_m}) {
+        const double axial = axial_m(view, point_m);
+        near_m = std::min(near_m, axial);
+        far_m = std::max(far_m, axial);
+    }
+    face.head_near_mm = mm_from_m(near_m - view.focus_m);
+    face.head_far_mm = mm_from_m(far_m - view.focus_m);
+    face.whole_head_fine = fine && near_m >= fine->near_m && far_m <= fine->far_m;
+}
+
+}  // namespace
+
+FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
+    const double fine_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
+    FaceTable table{.title = scene.title,
+                    .focus_m = view.focus_m,
+                    .zone = optics::sharp_zone(view.lens(), fine_mm),
+                    .hyperfocal_m =
+                        optics::hyperfocal_m(view.focal_length_mm, view.f_number, fine_mm),
+                    .metering = metering(scene, view),
+                    .faces = {}};
+    const auto fine_zones = zones(scene, view, optics::Grade::fine);
+
+    std::vector<Body> bodies;
+    bodies.reserve(scene.people.size());
+    for (const scene::Person& person : scene.people)
+        bodies.push_back(body_from_solids(scene::solids(person)));
+
+    table.faces.reserve(scene.people.size());
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const scene::Person& person = scene.people[i];
+        const figures::ReferencePoints points = scene::reference_points(person);
+        const glm::dvec3 eye_m = scene::nearer_eye_m(view, person);
+        const scene::Seen eye = project(view, eye_m);
+
+        Face face{.name = person.name,
+                  .eye = scene::mark_from_engine(eye_m),
+                  .axial_m = eye.axial_m,
+                  .offset_mm = mm_from_m(eye.axial_m - view.focus_m),
+                  .in_frame = whole_head_in_picture(view, points),
+                  .face_height_px = face_height_px(view, points),
+                  .leeway = leeway_in(fine_zones[i], eye.axial_m)};
+        place_head(face, view, points, fine_zones[i]);
+        if (eye.axial_m > 0)
+            face.visible_fraction =
+                visible_fraction(face_shape(points), view.position_m, bodies, i);
+        judge(face, scene.viewing, view, blur_mm(view, eye));
+        table.faces.push_back(std::move(face));
+    }
+    return table;
+}
+
+}  // namespace backrow::plan

@@ -1,0 +1,52 @@
+#pragma once
+
+// The face table: for everybody, how blurred the nearer eye is predicted to be and what that means
+// for the way the picture will be seen. Closed forms and solids; no pixels.
+
+#include "plan/faces/leeway.h"
+#include "plan/faces/metering.h"
+#include "scene/camera_view.h"
+#include "scene/scene.h"
+
+#include "optics/depth_of_field.h"
+#include "optics/viewing.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace backrow::plan {
+
+/// One person's row. Whoever is beside or behind the lens has no image: not in frame, infinitely
+/// blurred, lost.
+struct Face {
+    std::string name;
+    scene::FromMark eye;  ///< The nearer eye.
+    double axial_m = 0;
+    double offset_mm = 0;   ///< + behind the plane of focus.
+    bool in_frame = false;  ///< Chin, crown, ears and eyes inside the picture.
+    double predicted_blur_um = 0;
+    double predicted_blur_px = 0;         ///< Camera pixels.
+    std::optional<double> view_arcmin{};  ///< None where pixels are judged one by one.
+    double visible_fraction = 0;          ///< Share of the face not hidden behind others.
+    double face_height_px = 0;            ///< Chin to crown, camera pixels.
+    Leeway leeway{};                      ///< Within "fine".
+    double head_near_mm = 0;              ///< Of nose tip, eyes and ears what is nearest to the
+    double head_far_mm = 0;               ///< camera and what is farthest; + behind the plane.
+    bool whole_head_fine = false;         ///< Both within "fine" where this face is.
+    optics::Grade grade = optics::Grade::crisp;
+};
+
+struct FaceTable {
+    std::string title;
+    double focus_m = 0;
+    optics::SharpZone zone;   ///< For the "fine" limit, axial, by defocus alone.
+    double hyperfocal_m = 0;  ///< Likewise.
+    Metering metering;
+    std::vector<Face> faces;  ///< In the order of Scene::people.
+};
+
+/// view  camera_view() of this scene, or the same with another focus or f-number to compare
+[[nodiscard]] FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view);
+
+}  // namespace backrow::plan

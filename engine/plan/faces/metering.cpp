@@ -1,0 +1,49 @@
+#include "plan/faces/metering.h"
+
+#include "plan/faces/grade_limit.h"
+#include "plan/odds/image_motion.h"
+
+#include "optics/exposure.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace backrow::plan {
+namespace {
+
+double motion_limit_s(const scene::Scene& scene, const scene::CameraView& view) {
+    const double limit_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
+    double longest_s = std::numeric_limits<double>::infinity();
+    for (const scene::Person& person : scene.people) {
+        const glm::dvec3 eye_m = nearer_eye_m(view, person);
+        if (axial_m(view, eye_m) <= 0)
+            continue;
+        const ImageMotion walk = image_motion(view, eye_m, walk_mps(person));
+        longest_s =
+            std::min(longest_s, optics::motion_limit_s(walk.magnification,
+                                                       std::max(walk.speed_mps, standing_still_mps),
+                                                       limit_mm));
+    }
+    return longest_s;
+}
+
+}  // namespace
+
+Metering metering(const scene::Scene& scene, const scene::CameraView& view) {
+    const optics::Exposure set{
+        .f_number = view.f_number, .shutter_s = scene.camera.shutter_s, .iso = scene.camera.iso};
+    return {.ev100 = optics::ev100(set),
+            .scene_ev100 = scene.light.scene_ev100,
+            .stops_over = optics::stops_over(set, scene.light.scene_ev100),
+            .effective_f_number = optics::effective_f_number(view.lens()),
+            .handheld_limit_s = optics::handheld_limit_s(
+                view.focal_length_mm, std::hypot(view.sensor_width_mm, view.sensor_height_mm)),
+            .motion_limit_s = motion_limit_s(scene, view)};
+}
+
+double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept {
+    return camera.exposure == scene::ShownExposure::as_set ? metering.stops_over : 0.0;
+}
+
+}  // namespace backrow::plan

@@ -1,0 +1,115 @@
+#include "render/driver/view_uniforms.h"
+
+#include "optics/thin_lens.h"
+
+#include "base/units.h"
+
+#include <glm/geometric.hpp>
+#include <glm/vec4.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace backrow::render {
+namespace {
+
+struct ViewNumbers {  // std140, as lens.glsl has it
+    glm::vec4 lens_position, right, up, forward, lens, window, defects, texel;
+};
+
+ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window) {
+    const double image_distance_m = m_from_mm(view.image_distance_mm());
+    const double opening_radius_m = m_from_mm(optics::opening_mm(view.lens())) / 2.0;
+    const double px_per_m = view.width_px / m_from_mm(view.sensor_width_mm);
+    const double py_per_m = view.height_px / m_from_mm(view.sensor_height_mm);
+    const double half_diagonal_m =
+        m_from_mm(std::hypot(view.sensor_width_mm, view.sensor_height_mm)) / 2.0;
+    const double stopped = view.profile.widest_f_number / view.f_number;
+
+    const glm::dvec4 clip_from_image{
+        px_per_m * 2.0 / window.width_px, py_per_m * 2.0 / window.height_px,
+        (view.width_px / 2.0 - window.left_px) * 2.0 / window.width_px - 1.0,
+        1.0 - (view.height_px / 2.0 - window.top_px) * 2.0 / window.height_px};
+    return {.lens_position = glm::vec4{glm::vec3{view.position_m}, 0.0f},
+            .right = glm::vec4{glm::vec3{view.right}, 0.0f},
+            .up = glm::vec4{glm::vec3{view.up}, 0.0f},
+            .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
+            .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.focus_m, opening_radius_m,
+                                         nearest_drawn_m}},
+            .window = glm::vec4{clip_from_image},
+            .defects =
+                glm::vec4{glm::dvec4{view.profile.spherical_dpt * stopped * stopped,
+                                     view.profile.field_curvature_dpt, 1.0 / half_diagonal_m, 0.0}},
+            .texel = glm::vec4{
+                glm::dvec4{2.0 / window.width_texels, 2.0 / window.height_texels, 0.0, 0.0}}};
+}
+
+}  // namespace
+
+ViewUniforms::ViewUniforms(const Gl& gl, const scene::CameraView& view, const FrameWindow& window,
+                           const LensSamples& samples) {
+    const ViewNumbers numbers = numbers_for(view, window);
+    view_ = make_buffer(gl, &numbers, sizeof numbers, "view");
+    std::vector<LensSample> all = samples.coarse;
+    all.insert(all.end(), samples.fine.begin(), samples.fine.end());
+    samples_ = make_buffer(gl, all.data(), all.size() * sizeof(LensSample), "lens samples");
+}
+
+void ViewUniforms::bind() const {
+    glBindBufferBase(GL_UNIFORM_BUFFER, 0, view_.name());
+    glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 1, samples_.name());
+}
+
+// A disc's radius is v·(D/2)·|1/s + Δ − 1/d|.
+BlurReach::BlurReach(const scene::CameraView& view)
+    : px_dioptre_{view.image_distance_mm() * view.px_per_mm() *
+                  m_from_mm(optics::opening_mm(view.lens())) / 2.0},
+      focus_dpt_{1.0 / view.focus_m},
+      error_dpt_{std::abs(view.profile.spherical_dpt) *
+                     std::pow(view.profile.widest_f_number / view.f_number, 2) +
+                 2.0 * std::abs(view.profile.field_curvature_dpt)} {}
+
+double BlurReach::radius_px(double axial_m) const noexcept {
+    constexpr double spare_px = 1.0;
+    return px_dioptre_ * (std::abs(focus_dpt_ - 1.0 / axial_m) + error_dpt_) + spare_px;
+}
+
+std::vector<const DrawnPart*>
+parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const FrameWindow& window) {
+    const double image_distance_mm = view.image_distance_mm();
+    const double px_per_mm = view.px_per_mm();
+    const BlurReach blur{view};
+
+    std::vector<const DrawnPart*> seen;
+    for (const DrawnPart& part : stage.parts()) {
+        const glm::dvec3 from_lens = part.centre_m - view.position_m;
+        const double depth_m = glm::dot(from_lens, view.forward);
+        const double nearest_m = depth_m - part.radius_m;
+        if (depth_m + part.radius_m < nearest_drawn_m)
+            continue;
+        if (nearest_m > nearest_drawn_m) {
+            // All of the ball lies in front: bound where it can land. Its outline, seen from the
+            // lens, is no wider than the ball at its nearest depth, moved by its own perspective.
+            const double blur_px =
+                std::max(blur.radius_px(nearest_m), blur.radius_px(depth_m + part.radius_m));
+            const double across_m = glm::dot(from_lens, view.right);
+            const double up_m = glm::dot(from_lens, view.up);
+            const auto reach = [&](double lateral_m) {
+                const double edge_near = (lateral_m + part.radius_m) / nearest_m;
+                const double edge_far = (lateral_m + part.radius_m) / (depth_m + part.radius_m);
+                return image_distance_mm * px_per_mm * std::max(edge_near, edge_far) + blur_px;
+            };
+            const double centre_x = view.width_px / 2.0;
+            const double centre_y = view.height_px / 2.0;
+            if (centre_x + reach(across_m) < window.left_px ||
+                centre_x - reach(-across_m) > window.left_px + window.width_px ||
+                centre_y + reach(-up_m) < window.top_px ||
+                centre_y - reach(up_m) > window.top_px + window.height_px)
+                continue;
+        }
+        seen.push_back(&part);
+    }
+    return seen;
+}
+
+}  // namespace backrow::render

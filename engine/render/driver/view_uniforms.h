@@ -1,0 +1,48 @@
+#pragma once
+
+// The camera and the window as shaders/lens.glsl reads them, and which parts can be seen in it.
+
+#include "render/driver/gl.h"
+#include "render/passes/frame_window.h"
+#include "render/passes/lens_samples.h"
+#include "render/studio/stage_on_gpu.h"
+
+#include "scene/camera_view.h"
+
+#include <vector>
+
+namespace backrow::render {
+
+/// Nothing nearer to the lens than this is drawn, metres along the axis.
+inline constexpr double nearest_drawn_m = 0.05;
+
+/// Camera, window and lens samples in buffers.
+class ViewUniforms {
+public:
+    ViewUniforms(const Gl& gl, const scene::CameraView& view, const FrameWindow& window,
+                 const LensSamples& samples);
+    void bind() const;
+
+private:
+    Buffer view_;
+    Buffer samples_;
+};
+
+/// How far from its chief ray the light of a point can land.
+class BlurReach {
+public:
+    explicit BlurReach(const scene::CameraView& view);
+    /// Camera pixels, with a little to spare; axial_m > 0.
+    [[nodiscard]] double radius_px(double axial_m) const noexcept;
+
+private:
+    double px_dioptre_;  // radius of the disc for one dioptre off focus
+    double focus_dpt_;
+    double error_dpt_;  // the lens's errors at their largest
+};
+
+/// The parts of the stage that may touch the window through some point of the lens.
+[[nodiscard]] std::vector<const DrawnPart*>
+parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const FrameWindow& window);
+
+}  // namespace backrow::render

@@ -1,0 +1,120 @@
+#include "render/faces/probe.h"
+
+#include "render/driver/program.h"
+#include "render/driver/view_uniforms.h"
+#include "render/studio/stage_on_gpu.h"
+
+#include "measure/spot.h"
+
+#include "base/image.h"
+
+#include <array>
+
+namespace backrow::render {
+namespace {
+
+constexpr int tile_texels = 160;
+constexpr int empty_border_texels = 6;
+constexpr double probe_texels = 3.0;
+constexpr double first_window_px = 4.0;
+constexpr double largest_window_px = 1e6;
+// A square of nine texels covers eight to ten of them, by where it falls; one lens point missed of
+// the fewest that pictures use costs more.
+constexpr double all_the_light = 0.95;
+
+FrameWindow window_round(const glm::dvec2& centre_px, double size_px) {
+    return {.left_px = centre_px.x - size_px / 2.0,
+            .top_px = centre_px.y - size_px / 2.0,
+            .width_px = size_px,
+            .height_px = size_px,
+            .width_texels = tile_texels,
+            .height_texels = tile_texels};
+}
+
+// A square that faces the sensor, of the size that fills probe_texels when it is sharp.
+stage::Stage probe_stage(const scene::CameraView& view, const glm::dvec3& point_m, double axial_m,
+                         const FrameWindow& window) {
+    const double side_px = camera_from_texels(Texels{probe_texels}, window).value;
+    const double half_m = side_px / view.px_per_mm() / view.image_distance_mm() * axial_m / 2.0;
+    stage::Part part;
+    part.name = "probe";
+    part.role = stage::Role::highlight;
+    constexpr std::array<std::array<double, 2>, 4> corners{{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}};
+    for (const auto& [x, y] : corners) {
+        shapes::Vertex vertex;
+        vertex.position_m = glm::vec3{half_m * (x * view.right + y * view.up)};
+        part.mesh.vertices.push_back(vertex);
+    }
+    part.mesh.indices = {0, 1, 2, 0, 2, 3};
+    part.world_from_part[3] = glm::dvec4{point_m, 1.0};
+    stage::Stage stage;
+    stage.parts.push_back(std::move(part));
+    return stage;
+}
+
+LensSamples through_the_middle(LensSamples samples) {
+    for (LensSample& sample : samples.coarse)
+        sample.zone_x = sample.zone_y = 0.0f;
+    return samples;
+}
+
+}  // namespace
+
+Made<Probe> Probe::make(const Gl& gl) {
+    auto program = make_program(gl, "lens_pass.vert", "probe.frag");
+    if (!program)
+        return tl::make_unexpected(program.error());
+    return Probe{std::move(*program)};
+}
+
+std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView& view,
+                                           const LensSamples& samples,
+                                           const glm::dvec3& point_m) const {
+    const scene::Seen seen = project(view, point_m);
+    if (seen.axial_m <= nearest_drawn_m)
+        return std::nullopt;
+
+    const Texture light = make_texture(gl, GL_R32F, tile_texels, tile_texels, GL_NEAREST, "probe");
+    const Framebuffer target = make_framebuffer(gl, light.name(), 0, "probe target");
+    const auto draw = [&](const StageOnGpu& stage, const FrameWindow& window,
+                          const LensSamples& through) {
+        glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
+        glViewport(0, 0, tile_texels, tile_texels);
+        glBindFramebuffer(GL_FRAMEBUFFER, target.name());
+        glClearColor(0.0f, 0.0f, 0.0f, 0.0f);
+        glClear(GL_COLOR_BUFFER_BIT);
+        glDisable(GL_DEPTH_TEST);
+        glDisable(GL_CULL_FACE);
+        glEnable(GL_BLEND);
+        glBlendFunc(GL_ONE, GL_ONE);
+        glUseProgram(program_.name());
+        glProgramUniform1i(program_.name(), glGetUniformLocation(program_.name(), "first_sample"),
+                           0);
+        const ViewUniforms uniforms{gl, view, window, through};
+        uniforms.bind();
+        stage.bind();
+        draw_instances(runs_of({&stage.parts().front()}).front(),
+                       static_cast<int>(through.coarse.size()));
+        Image<float> picture{tile_texels, tile_texels};
+        glPixelStorei(GL_PACK_ALIGNMENT, 1);
+        glReadPixels(0, 0, tile_texels, tile_texels, GL_RED, GL_FLOAT, picture.pixels().data());
+        return picture;
+    };
+
+    // The window grows until all the light of the probe falls inside: as much as the probe seen
+    // through the middle of the lens has, with an empty border.
+    for (double size_px = first_window_px; size_px < largest_window_px; size_px *= 1.5) {
+        const FrameWindow window = window_round(seen.at_px, size_px);
+        const StageOnGpu stage{gl, probe_stage(view, point_m, seen.axial_m, window)};
+        const Image<float> picture = draw(stage, window, samples);
+        if (measure::touches_border(picture, empty_border_texels))
+            continue;
+        const auto spot = measure::measure_spot(picture);
+        const auto source = measure::measure_spot(draw(stage, window, through_the_middle(samples)));
+        if (spot && source && spot->light > all_the_light * source->light)
+            return camera_from_texels(Texels{measure::disc_diameter_px(*spot, *source)}, window);
+    }
+    return std::nullopt;
+}
+
+}  // namespace backrow::render

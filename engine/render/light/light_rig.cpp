@@ -1,0 +1,189 @@
+#include "render/light/light_rig.h"
+
+#include "render/driver/program.h"
+#include "render/light/daylight.h"
+#include "render/light/light_views.h"
+
+#include "base/sequences.h"
+
+#include <glm/geometric.hpp>
+#include <glm/gtc/type_ptr.hpp>
+#include <glm/mat4x4.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+namespace backrow::render {
+namespace {
+
+// Enough that their shadows' edges melt into each other. The face of the sun is half a degree wide;
+// a window near a wall spreads them by metres, but its shadows are soft, so more and coarser maps
+// take no more memory.
+struct MainMaps {
+    int points, texels;
+};
+constexpr MainMaps sun_maps{16, 1024};
+constexpr MainMaps window_maps{64, 512};
+// As daylight.glsl has them.
+constexpr int most_main_points = 64;
+constexpr int most_sky_directions = 48;
+// In a hurry: shadows have steps then, but all are where they belong.
+constexpr int rough_main_points = 4;
+constexpr int rough_sky_directions = 8;
+constexpr int sky_map_texels = 512;
+// How far round the people shadows are drawn.
+constexpr double margin_m = 1.5;
+constexpr double largest_radius_m = 30.0;
+
+struct ShadowedLight {  // std140, as daylight.glsl has it
+    glm::mat4 map_from_world;
+    glm::vec4 towards_or_place;
+};
+struct DaylightNumbers {
+    std::array<ShadowedLight, most_main_points> mains;
+    std::array<ShadowedLight, most_sky_directions> skies;
+    glm::vec4 main_colour;
+    glm::vec4 sky_colour;
+    glm::vec4 ground_colour;
+    glm::vec4 eye_position;
+    glm::vec4 window_facing;
+    alignas(16) int main_points;
+    int sky_directions;
+};
+
+Texture make_maps(int texels, int layers, GLint filter, const char* label) {
+    GLuint name = 0;
+    glCreateTextures(GL_TEXTURE_2D_ARRAY, 1, &name);
+    glTextureStorage3D(name, 1, GL_DEPTH_COMPONENT16, texels, texels, layers);
+    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, filter);
+    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, filter);
+    glTextureParameteri(name, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
+    glTextureParameteri(name, GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
+    glObjectLabel(GL_TEXTURE, name, -1, label);
+    return Texture{name};
+}
+
+// Round the people; without any, round the mark.
+Ball shadow_ball(const StageOnGpu& stage) {
+    glm::dvec3 least{std::numeric_limits<double>::infinity()};
+    glm::dvec3 most{-std::numeric_limits<double>::infinity()};
+    for (const DrawnPart& part : stage.parts())
+        if (part.person >= 0) {
+            least = glm::min(least, part.centre_m - part.radius_m);
+            most = glm::max(most, part.centre_m + part.radius_m);
+        }
+    if (least.x > most.x)
+        return {};
+    return {(least + most) * 0.5,
+            std::min(glm::length(most - least) * 0.5 + margin_m, largest_radius_m)};
+}
+
+// What reaches into the ball casts shadows there; ground and sky, far larger than it, do not.
+std::vector<Run> casters_in(const StageOnGpu& stage, const Ball& ball) {
+    std::vector<const DrawnPart*> casters;
+    for (const DrawnPart& part : stage.parts())
+        if (part.role != stage::Role::highlight && part.lit &&
+            part.radius_m < 4.0 * largest_radius_m &&
+            glm::length(part.centre_m - ball.centre_m) < part.radius_m + 2.0 * ball.radius_m)
+            casters.push_back(&part);
+    return runs_of(casters);
+}
+
+void start_maps(const Program& program, const StageOnGpu& stage) {
+    glUseProgram(program.name());
+    glClipControl(GL_LOWER_LEFT, GL_ZERO_TO_ONE);
+    glEnable(GL_DEPTH_TEST);
+    glEnable(GL_DEPTH_CLAMP);  // whoever stands between the light and the ball still casts
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glDepthMask(GL_TRUE);
+    glDepthFunc(GL_LESS);
+    stage.bind();
+}
+
+}  // namespace
+
+Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& stage,
+                                             const glm::dvec3& eye_m, LightCare care,
+                                             const Progress& progress) {
+    const auto program = make_program(gl, "shadow.vert", "shadow.frag");
+    if (!program)
+        return tl::make_unexpected(program.error());
+    const GLint clip_from_world = glGetUniformLocation(program->name(), "clip_from_world");
+
+    LightRig rig;
+    const auto& window = stage.window();
+    const auto [most_points, main_texels] = window ? window_maps : sun_maps;
+    const bool is_rough = care == LightCare::rough;
+    const int main_points = is_rough ? rough_main_points : most_points;
+    const int sky_directions = is_rough ? rough_sky_directions : most_sky_directions;
+    rig.main_maps_ = make_maps(main_texels, main_points, GL_LINEAR, "maps of the main light");
+    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, GL_NEAREST, "sky maps");
+    const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
+    const Ball ball = shadow_ball(stage);
+    const auto casters = casters_in(stage, ball);
+    const glm::dvec3 towards_lens = glm::normalize(eye_m - ball.centre_m);
+    const Daylight daylight =
+        window ? metered_window_light(*window, ball.centre_m, towards_lens)
+               : metered_daylight(stage.towards_sun(), stage.sun_is_up(), towards_lens);
+
+    start_maps(*program, stage);
+    const auto draw = [&](const LightView& view, const Texture& maps, std::size_t layer,
+                          int texels) {
+        // Shifted by part of a texel, so that the texels of different maps do not line up.
+        const glm::dmat4 map =
+            shifted(view.map_from_world, square_point(layer + 101), 1.0 / texels);
+        const glm::mat4 clip{clip_from_map() * map};
+        constexpr float far_away = 1.0f;
+        glNamedFramebufferTextureLayer(target.name(), GL_DEPTH_ATTACHMENT, maps.name(), 0,
+                                       static_cast<GLint>(layer));
+        glBindFramebuffer(GL_FRAMEBUFFER, target.name());
+        glViewport(0, 0, texels, texels);
+        glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &far_away);
+        glUniformMatrix4fv(clip_from_world, 1, GL_FALSE, glm::value_ptr(clip));
+        stage.draw(casters);
+        glFinish();  // or a driver without a card would put all maps off to the end
+        const auto texel_m = static_cast<float>(view.width_m / texels);
+        return ShadowedLight{glm::mat4{map}, glm::vec4{glm::vec3{view.towards_or_place}, texel_m}};
+    };
+    DaylightNumbers numbers{};
+    numbers.main_points = main_points;
+    numbers.sky_directions = sky_directions;
+    auto go_on = [&, maps = main_points + sky_directions, drawn = 0]() mutable {
+        return progress(static_cast<double>(++drawn) / maps);
+    };
+    for (std::size_t i = 0; i < static_cast<std::size_t>(main_points) && daylight.main.g > 0.0f;
+         ++i) {
+        const LightView view = window ? view_from_window(*window, i, ball)
+                                      : view_from_sun(stage.towards_sun(), i, ball);
+        numbers.mains[i] = draw(view, rig.main_maps_, i, main_texels);
+        if (!go_on())
+            return std::nullopt;
+    }
+    for (std::size_t i = 0; i < static_cast<std::size_t>(sky_directions); ++i) {
+        numbers.skies[i] = draw(view_from_sky(i, ball), rig.sky_maps_, i, sky_map_texels);
+        if (!go_on())
+            return std::nullopt;
+    }
+    glDisable(GL_DEPTH_CLAMP);
+
+    numbers.main_colour = glm::vec4{daylight.main, 0.0f};
+    numbers.sky_colour = glm::vec4{daylight.sky * 2.0f, 0.0f};
+    numbers.ground_colour = glm::vec4{daylight.ground, 0.0f};
+    numbers.eye_position = glm::vec4{glm::vec3{eye_m}, 0.0f};
+    if (window)
+        numbers.window_facing = glm::vec4{glm::vec3{window->facing}, 1.0f};
+    rig.numbers_ = make_buffer(gl, &numbers, sizeof numbers, "daylight");
+    return rig;
+}
+
+void LightRig::bind() const {
+    glBindTextureUnit(1, main_maps_.name());
+    glBindTextureUnit(2, sky_maps_.name());
+    glBindBufferBase(GL_UNIFORM_BUFFER, 3, numbers_.name());
+}
+
+}  // namespace backrow::render

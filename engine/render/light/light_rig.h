@@ -1,0 +1,39 @@
+#pragma once
+
+// Sun and sky over the stage, or a window and the room: points of the sun's face or of the pane,
+// directions of the sky, and who stands in whose way seen from each. Their mean makes soft shadows.
+
+#include "render/driver/gl.h"
+#include "render/driver/progress.h"
+#include "render/studio/stage_on_gpu.h"
+
+#include "base/problem.h"
+
+#include <glm/vec3.hpp>
+
+#include <optional>
+
+namespace backrow::render {
+
+/// Rough: a few shadow maps, in a fifth of the time or less.
+enum class LightCare { full, rough };
+
+/// Shadow maps of every light, drawn once.
+class LightRig {
+public:
+    /// returns  nothing where progress said stop
+    [[nodiscard]] static Made<std::optional<LightRig>> make(const Gl& gl, const StageOnGpu& stage,
+                                                            const glm::dvec3& eye_m, LightCare care,
+                                                            const Progress& progress);
+
+    /// Makes maps and numbers current for daylight.glsl.
+    void bind() const;
+
+private:
+    LightRig() = default;
+    Texture main_maps_;
+    Texture sky_maps_;
+    Buffer numbers_;
+};
+
+}  // namespace backrow::render

@@ -1,0 +1,244 @@
+#include "render/passes/accumulation.h"
+
+#include "render/driver/program.h"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+
+namespace backrow::render {
+namespace {
+
+void set_int(const Program& program, const char* name, int value) {
+    glProgramUniform1i(program.name(), glGetUniformLocation(program.name(), name), value);
+}
+
+void set_float(const Program& program, const char* name, float value) {
+    glProgramUniform1f(program.name(), glGetUniformLocation(program.name(), name), value);
+}
+
+Texture make_pass_colour(const Gl& gl, const FrameWindow& window) {
+    return make_texture(gl, GL_RGBA16F, window.width_texels, window.height_texels, GL_NEAREST,
+                        "pass colour");
+}
+
+Texture make_pass_depth(const Gl& gl, const FrameWindow& window) {
+    return make_texture(gl, GL_DEPTH_COMPONENT32F, window.width_texels, window.height_texels,
+                        GL_NEAREST, "pass depth");
+}
+
+}  // namespace
+
+Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
+    PicturePrograms programs;
+    struct Wanted {
+        Program& program;
+        const char* vertex;
+        const char* fragment;
+        const char* define = nullptr;
+    };
+    const bool flat = look == Look::flat;
+    const std::array<Wanted, 7> all{
+        Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
+        Wanted{programs.by_vertex_grained, "vertex_lit.vert", "vertex_lit.frag", "GRAINED"},
+        Wanted{programs.by_vertex_mean_grained, "vertex_lit.vert", "vertex_lit.frag",
+               "MEAN_GRAINED"},
+        Wanted{programs.by_pixel, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
+        Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
+        Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
+        Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
+    for (const Wanted& wanted : all) {
+        std::vector<std::string> defines = look_defines(look);
+        if (wanted.define != nullptr)
+            defines.emplace_back(wanted.define);
+        auto program = make_program(gl, wanted.vertex, wanted.fragment, defines);
+        if (!program)
+            return tl::make_unexpected(program.error());
+        wanted.program = std::move(*program);
+    }
+    return programs;
+}
+
+Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
+                           const Lighting& lighting, const scene::CameraView& view,
+                           const FrameWindow& window, const LensSamples& samples, float light_gain,
+                           const PartChoice& choice)
+    : gl_{gl}, programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
+      uniforms_{gl, view, window, samples}, triangles_{window_triangles(gl, stage, lighting, view,
+                                                                        window, choice)},
+      first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
+      light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {
+    const int width = window.width_texels;
+    const int height = window.height_texels;
+    pass_colour_ = make_pass_colour(gl, window);
+    depth_ = make_pass_depth(gl, window);
+    sum_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sum");
+    picture_ = make_texture(gl, GL_RGBA8, width, height, GL_NEAREST, "picture");
+    pass_target_ = make_framebuffer(gl, pass_colour_.name(), depth_.name(), "pass");
+    sum_target_ = make_framebuffer(gl, sum_.name(), depth_.name(), "sum");
+    picture_target_ = make_framebuffer(gl, picture_.name(), 0, "picture");
+    no_vertices_ = make_vertex_array(gl, "no vertices");
+    restart();
+}
+
+void Accumulation::restart() {
+    constexpr std::array<float, 4> nothing{};
+    glClearNamedFramebufferfv(sum_target_.name(), GL_COLOR, 0, nothing.data());
+    done_ = 0;
+}
+
+void Accumulation::add(int passes) {
+    const int last = std::min(done_ + passes, wanted_);
+    for (; done_ < last; ++done_) {
+        begin_pass();
+        glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+        finish_pass();
+    }
+}
+
+void Accumulation::finish_pass() {
+    draw_surfaces(done_);
+    add_to_sum();
+    if (triangles_.highlights.index_count > 0)
+        add_highlights(done_);
+}
+
+void Accumulation::copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
+                             const Texture& to_depth) const {
+    const auto copy = [&](const Texture& from, const Texture& to) {
+        glCopyImageSubData(from.name(), GL_TEXTURE_2D, 0, 0, 0, 0, to.name(), GL_TEXTURE_2D, 0, 0,
+                           0, 0, window_.width_texels, window_.height_texels, 1);
+    };
+    copy(colour, to_colour);
+    copy(depth, to_depth);
+}
+
+KeptPass Accumulation::keep_next() {
+    assert(done_ < wanted_);
+    begin_pass();
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+    draw_surfaces(done_++);
+    KeptPass kept{.colour = make_pass_colour(gl_, window_), .depth = make_pass_depth(gl_, window_)};
+    copy_pass(pass_colour_, depth_, kept.colour, kept.depth);
+    return kept;
+}
+
+void Accumulation::add_over(const KeptPass& kept) {
+    assert(done_ < wanted_);
+    begin_pass();
+    copy_pass(kept.colour, kept.depth, pass_colour_, depth_);
+    finish_pass();
+    ++done_;
+}
+
+// Depth is nearest/d, so that floating-point steps are even in 1/d: the greater, the nearer.
+void Accumulation::begin_pass() {
+    glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
+    glViewport(0, 0, window_.width_texels, window_.height_texels);
+    glBindFramebuffer(GL_FRAMEBUFFER, pass_target_.name());
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glEnable(GL_DEPTH_TEST);
+    glDepthMask(GL_TRUE);
+    glDepthFunc(GL_GREATER);
+    glClearDepth(0.0);
+    glClearColor(0.0f, 0.0f, 0.0f, 1.0f);
+}
+
+void Accumulation::draw_surfaces(int pass) {
+    uniforms_.bind();
+    const auto draw_by_vertex = [&](const std::vector<Run>& runs) {
+        lighting_.bind_by_vertex();
+        glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+        for (const Run& run : runs) {
+            const Program& program = run.texture < 0 ? programs_.by_vertex
+                                     : run.by_mean   ? programs_.by_vertex_mean_grained
+                                                     : programs_.by_vertex_grained;
+            glUseProgram(program.name());
+            stage_.draw(run);
+        }
+    };
+    for (const Program* program :
+         {&programs_.by_vertex, &programs_.by_vertex_grained, &programs_.by_vertex_mean_grained})
+        set_int(*program, "first_sample", pass);
+    draw_by_vertex(triangles_.people);
+    if (!triangles_.by_pixel.empty()) {
+        glUseProgram(programs_.by_pixel.name());
+        set_int(programs_.by_pixel, "first_sample", pass);
+        if (lighting_.look() == Look::lit)
+            set_int(programs_.by_pixel, "pass_number", pass);
+        lighting_.bind_by_pixel(stage_);
+        glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+        stage_.draw(triangles_.by_pixel);
+    }
+    draw_by_vertex(triangles_.by_vertex);
+}
+
+void Accumulation::add_to_sum() {
+    glBindFramebuffer(GL_FRAMEBUFFER, sum_target_.name());
+    glDisable(GL_DEPTH_TEST);
+    glEnable(GL_BLEND);
+    glBlendFunc(GL_ONE, GL_ONE);
+    glUseProgram(programs_.add.name());
+    glBindTextureUnit(0, pass_colour_.name());
+    glBindVertexArray(no_vertices_.name());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+}
+
+// Straight into the sum, against this pass's depth: the fine samples of this pass's cell of the
+// lens see round an edge as this pass does.
+void Accumulation::add_highlights(int pass) {
+    const int first = first_fine_[static_cast<std::size_t>(pass)];
+    const int count = first_fine_[static_cast<std::size_t>(pass) + 1] - first;
+    if (count == 0)
+        return;
+    glEnable(GL_DEPTH_TEST);
+    glDepthMask(GL_FALSE);
+    glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
+    glUseProgram(programs_.highlight.name());
+    set_int(programs_.highlight, "first_sample", wanted_ + first);
+    set_float(programs_.highlight, "share", fine_share_);
+    stage_.bind();
+    glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+    draw_instances(triangles_.highlights, count);
+}
+
+// After the sum, in 32 bits: passes keep their eleven bits however far the setting is off.
+float Accumulation::share_of_sum() const noexcept {
+    return light_gain_ / static_cast<float>(done_);
+}
+
+Image<Rgb> Accumulation::linear() const {
+    assert(done_ > 0);
+    Image<Rgb> picture{window_.width_texels, window_.height_texels};
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, sum_target_.name());
+    glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_FLOAT,
+                 picture.pixels().data());
+    const float share = share_of_sum();
+    for (Rgb& colour : picture.pixels())
+        colour = {colour.r * share, colour.g * share, colour.b * share};
+    return picture;
+}
+
+Image<Rgb8> Accumulation::developed() const {
+    assert(done_ > 0);
+    glViewport(0, 0, window_.width_texels, window_.height_texels);
+    glBindFramebuffer(GL_FRAMEBUFFER, picture_target_.name());
+    glDisable(GL_DEPTH_TEST);
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glUseProgram(programs_.develop.name());
+    set_float(programs_.develop, "share_of_sum", share_of_sum());
+    glBindTextureUnit(0, sum_.name());
+    glBindVertexArray(no_vertices_.name());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+
+    Image<Rgb8> picture{window_.width_texels, window_.height_texels};
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,
+                 picture.pixels().data());
+    return picture;
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,95 @@
+#pragma once
+
+// The picture itself: passes through many points of the lens, added up in linear light.
+
+#include "render/driver/gl.h"
+#include "render/driver/view_uniforms.h"
+#include "render/light/lighting.h"
+#include "render/passes/frame_window.h"
+#include "render/passes/lens_samples.h"
+#include "render/passes/window_triangles.h"
+#include "render/studio/stage_on_gpu.h"
+
+#include "base/image.h"
+#include "base/problem.h"
+
+#include <vector>
+
+namespace backrow::render {
+
+/// The programs every picture needs, compiled once a context.
+struct PicturePrograms {
+    Program by_vertex;
+    Program by_vertex_grained;       ///< Times a texture at every pixel.
+    Program by_vertex_mean_grained;  ///< Times its mean about each vertex.
+    Program by_pixel;
+    Program highlight;
+    Program add;
+    Program develop;
+
+    [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
+};
+
+/// What one pass saw, for others to be drawn in front of and behind.
+struct KeptPass {
+    Texture colour;
+    Texture depth;
+};
+
+/// One window of the picture, growing better pass by pass. Draws only into its own framebuffers.
+/// Stage, lighting and programs must outlive it.
+class Accumulation {
+public:
+    /// light_gain  what the sensor makes of the light, 1 as metered, 2 a stop over; > 0
+    Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
+                 const Lighting& lighting, const scene::CameraView& view, const FrameWindow& window,
+                 const LensSamples& samples, float light_gain = 1.0f,
+                 const PartChoice& choice = {});
+
+    /// Draws up to this many further passes; fewer at the end.
+    void add(int passes);
+    /// Draws the next pass, adds nothing up and gives back what it saw, without the lights.
+    [[nodiscard]] KeptPass keep_next();
+    /// Draws the next pass over one of the same window and samples that was kept.
+    void add_over(const KeptPass& kept);
+    [[nodiscard]] int samples() const noexcept { return done_; }
+    [[nodiscard]] int samples_wanted() const noexcept { return wanted_; }
+    [[nodiscard]] bool complete() const noexcept { return done_ == wanted_; }
+    /// Forgets every pass.
+    void restart();
+
+    /// The mean of the passes so far, linear light times the gain. At least one pass must have been
+    /// added.
+    [[nodiscard]] Image<Rgb> linear() const;
+    /// The same, toned and sRGB encoded.
+    [[nodiscard]] Image<Rgb8> developed() const;
+
+private:
+    [[nodiscard]] float share_of_sum() const noexcept;
+    void begin_pass();
+    void finish_pass();
+    void draw_surfaces(int pass);
+    void copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
+                   const Texture& to_depth) const;
+    void add_to_sum();
+    void add_highlights(int pass);
+
+    const Gl& gl_;
+    const PicturePrograms& programs_;
+    const StageOnGpu& stage_;
+    const Lighting& lighting_;
+    FrameWindow window_;
+    ViewUniforms uniforms_;
+    WindowTriangles triangles_;
+    std::vector<int> first_fine_;
+    float fine_share_ = 1.0f;
+    float light_gain_ = 1.0f;
+    int wanted_ = 0;
+    int done_ = 0;
+
+    Texture pass_colour_, depth_, sum_, picture_;
+    Framebuffer pass_target_, sum_target_, picture_target_;
+    VertexArray no_vertices_;
+};
+
+}  // namespace backrow::render

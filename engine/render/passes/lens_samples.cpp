@@ -1,0 +1,105 @@
+#include "render/passes/lens_samples.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+
+namespace backrow::render {
+namespace {
+
+// Which of the points lies nearest: a grid over [−1, 1]² with about one point a cell, searched in
+// growing rings.
+class NearestPoint {
+public:
+    explicit NearestPoint(const std::vector<Point2>& points)
+        : points_{points}, side_{std::max(
+                               1, static_cast<int>(std::sqrt(static_cast<double>(points.size()))))},
+          cells_(static_cast<std::size_t>(side_) * static_cast<std::size_t>(side_)) {
+        for (std::size_t i = 0; i < points.size(); ++i)
+            cells_[cell(column(points[i].x), column(points[i].y))].push_back(static_cast<int>(i));
+    }
+
+    [[nodiscard]] int to(const Point2& wanted) const {
+        int best = 0;
+        double best_distance2 = std::numeric_limits<double>::infinity();
+        const int at_x = column(wanted.x);
+        const int at_y = column(wanted.y);
+        const double cell_size = 2.0 / side_;
+        for (int ring = 0; ring < side_; ++ring) {
+            // Everything outside the rings searched so far is at least this far away.
+            const double searched = (ring - 1) * cell_size;
+            if (searched > 0 && best_distance2 <= searched * searched)
+                break;
+            for (int y = std::max(0, at_y - ring); y <= std::min(side_ - 1, at_y + ring); ++y)
+                for (int x = std::max(0, at_x - ring); x <= std::min(side_ - 1, at_x + ring); ++x)
+                    if (std::max(std::abs(x - at_x), std::abs(y - at_y)) == ring)
+                        for (const int i : cells_[cell(x, y)]) {
+                            const Point2& point = points_[static_cast<std::size_t>(i)];
+                            const double dx = point.x - wanted.x;
+                            const double dy = point.y - wanted.y;
+                            const double distance2 = dx * dx + dy * dy;
+                            if (distance2 < best_distance2) {
+                                best_distance2 = distance2;
+                                best = i;
+                            }
+                        }
+        }
+        return best;
+    }
+
+private:
+    [[nodiscard]] int column(double coordinate) const {
+        return std::clamp(static_cast<int>((coordinate + 1.0) * 0.5 * side_), 0, side_ - 1);
+    }
+    [[nodiscard]] std::size_t cell(int x, int y) const {
+        return static_cast<std::size_t>(y) * static_cast<std::size_t>(side_) +
+               static_cast<std::size_t>(x);
+    }
+
+    const std::vector<Point2>& points_;
+    int side_;
+    std::vector<std::vector<int>> cells_;
+};
+
+LensSample sample_at(const Point2& in_disc, int blades, std::uint64_t index) {
+    const Point2 zone = blades == 0 ? in_disc : polygon_from_disc(in_disc, blades);
+    const Point2 jitter = square_point(index);
+    return {static_cast<float>(zone.x), static_cast<float>(zone.y),
+            static_cast<float>(jitter.x - 0.5), static_cast<float>(jitter.y - 0.5)};
+}
+
+}  // namespace
+
+LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
+    LensSamples samples;
+    const std::vector<Point2> coarse = disc_points(passes);
+    for (std::size_t i = 0; i < coarse.size(); ++i)
+        samples.coarse.push_back(sample_at(coarse[i], blades, i));
+
+    samples.first_fine.assign(coarse.size() + 1, 0);
+    if (fine_samples <= passes) {
+        samples.fine = samples.coarse;
+        for (std::size_t i = 0; i < samples.first_fine.size(); ++i)
+            samples.first_fine[i] = static_cast<int>(i);
+        return samples;
+    }
+
+    // Sorted by the coarse sample whose cell they lie in (the one nearest), by counting.
+    const std::vector<Point2> fine = disc_points(fine_samples);
+    const NearestPoint nearest{coarse};
+    std::vector<std::size_t> owner(fine.size());
+    for (std::size_t i = 0; i < fine.size(); ++i) {
+        owner[i] = static_cast<std::size_t>(nearest.to(fine[i]));
+        ++samples.first_fine[owner[i] + 1];
+    }
+    for (std::size_t i = 1; i < samples.first_fine.size(); ++i)
+        samples.first_fine[i] += samples.first_fine[i - 1];
+    std::vector<int> next{samples.first_fine.begin(), samples.first_fine.end() - 1};
+    samples.fine.resize(fine.size());
+    for (std::size_t i = 0; i < fine.size(); ++i)
+        samples.fine[static_cast<std::size_t>(next[owner[i]]++)] = sample_at(fine[i], blades, i);
+    return samples;
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,117 @@
+#include "render/passes/sample_choice.h"
+
+#include "render/driver/view_uniforms.h"
+
+#include "optics/lens_profile.h"
+#include "shapes/islands.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numbers>
+#include <utility>
+
+namespace backrow::render {
+namespace {
+
+struct Limits {
+    double ghost_step_texels;  // largest distance between neighbouring ghosts of one edge
+    int fewest;
+    int most;
+};
+
+Limits limits_for(Quality quality) {
+    switch (quality) {
+    case Quality::draft:
+        return {3.2, 16, 96};
+    case Quality::fine:
+        return {1.6, 64, 384};
+    case Quality::reference:
+        return {0.8, 256, 4096};
+    }
+    return {};
+}
+
+// A source of diameter d spread over a disc of D shows a ripple of a tenth where there are ten
+// times (D/d)² samples (measured on a Vogel spiral).
+constexpr double fine_samples_per_cell = 12.0;
+constexpr double most_fine_samples = 32768.0;
+
+double spot_texels(const scene::CameraView& view, const FrameWindow& window,
+                   const scene::Seen& seen) {
+    const double spot_mm =
+        optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
+                                 seen.axial_m, seen.image_height);
+    return texels_from_camera(CameraPixels{spot_mm * view.px_per_mm()}, window).value;
+}
+
+bool inside(const FrameWindow& window, const scene::Seen& seen) {
+    return seen.axial_m > nearest_drawn_m && seen.at_px.x >= window.left_px &&
+           seen.at_px.x <= window.left_px + window.width_px && seen.at_px.y >= window.top_px &&
+           seen.at_px.y <= window.top_px + window.height_px;
+}
+
+}  // namespace
+
+SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
+                            const scene::CameraView& view, const FrameWindow& window,
+                            Quality quality) {
+    double largest_texels = 0.0;
+    double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
+    std::size_t last = stage.parts.size();
+    for (const DrawnPart* drawn : parts_in_window(on_gpu, view, window)) {
+        if (std::exchange(last, drawn->stage_part) == drawn->stage_part)
+            continue;
+        const stage::Part& part = stage.parts[drawn->stage_part];
+        for (const shapes::Vertex& vertex : part.mesh.vertices) {
+            const glm::dvec3 at{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}};
+            const scene::Seen seen = project(view, at);
+            if (inside(window, seen))
+                largest_texels = std::max(largest_texels, spot_texels(view, window, seen));
+        }
+        if (part.role != stage::Role::highlight)
+            continue;
+        for (const shapes::Island& island : shapes::islands(part.mesh)) {
+            const glm::dvec3 at{part.world_from_part * glm::dvec4{island.centre_m, 1.0}};
+            const scene::Seen seen = project(view, at);
+            if (!inside(window, seen))
+                continue;
+            const double size_px =
+                island.diameter_m / seen.axial_m * view.image_distance_mm() * view.px_per_mm();
+            const double size_texels =
+                std::max(1.0, texels_from_camera(CameraPixels{size_px}, window).value);
+            const double spread = spot_texels(view, window, seen) / size_texels;
+            most_spread = std::max(most_spread, spread * spread);
+        }
+    }
+
+    // count points over a disc of D texels lie about D·√(π/4)/√count apart.
+    const Limits limits = limits_for(quality);
+    const double across = largest_texels / limits.ghost_step_texels;
+    const double wanted = std::numbers::pi / 4.0 * across * across;
+    SampleChoice choice;
+    choice.passes = static_cast<int>(std::clamp(
+        std::ceil(wanted), static_cast<double>(limits.fewest), static_cast<double>(limits.most)));
+    choice.fine_samples =
+        static_cast<int>(std::min(fine_samples_per_cell * most_spread, most_fine_samples));
+    return with_passes(choice, choice.passes);
+}
+
+SampleChoice with_passes(const SampleChoice& choice, int passes) {
+    // Even a lamp that is hardly blurred has an edge of forty times white: it is worth a few
+    // copies.
+    constexpr int copies_a_pass = 4;
+    return {.passes = passes,
+            .fine_samples = std::max(choice.fine_samples, copies_a_pass * passes)};
+}
+
+LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu,
+                             const scene::CameraView& view, const FrameWindow& window,
+                             Quality quality, int passes) {
+    SampleChoice choice = choose_samples(stage, on_gpu, view, window, quality);
+    if (passes > 0)
+        choice = with_passes(choice, passes);
+    return make_lens_samples(choice.passes, choice.fine_samples, view.blades);
+}
+
+}  // namespace backrow::render

@@ -1,0 +1,119 @@
+#include "render/passes/window_triangles.h"
+
+#include "render/driver/view_uniforms.h"
+
+#include <glm/geometric.hpp>
+
+#include <algorithm>
+#include <cstdint>
+#include <set>
+
+namespace backrow::render {
+namespace {
+
+// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every
+// pixel. The flat picture, which is for checking, always does so.
+constexpr double fine_texels_in_m = 800;
+
+// Where a vertex can land: a box round its blur disc, camera pixels.
+struct Landing {
+    bool in_front = false;
+    double left_px = 0, right_px = 0, top_px = 0, bottom_px = 0;
+};
+
+std::vector<Landing> landings(const StageOnGpu& stage, const DrawnPart& part,
+                              const scene::CameraView& view) {
+    const BlurReach reach{view};
+    std::vector<Landing> found(static_cast<std::size_t>(part.vertex_count));
+    for (std::size_t i = 0; i < found.size(); ++i) {
+        const glm::vec3& at = stage.positions()[static_cast<std::size_t>(part.first_vertex) + i];
+        const scene::Seen seen = project(view, glm::dvec3{at});
+        if (seen.axial_m <= nearest_drawn_m)
+            continue;
+        const double radius_px = reach.radius_px(seen.axial_m);
+        found[i] = {true, seen.at_px.x - radius_px, seen.at_px.x + radius_px,
+                    seen.at_px.y - radius_px, seen.at_px.y + radius_px};
+    }
+    return found;
+}
+
+bool may_touch(const FrameWindow& window, const Landing& a, const Landing& b, const Landing& c) {
+    if (!a.in_front || !b.in_front || !c.in_front)
+        return a.in_front || b.in_front || c.in_front;
+    return std::max({a.right_px, b.right_px, c.right_px}) >= window.left_px &&
+           std::min({a.left_px, b.left_px, c.left_px}) <= window.left_px + window.width_px &&
+           std::max({a.bottom_px, b.bottom_px, c.bottom_px}) >= window.top_px &&
+           std::min({a.top_px, b.top_px, c.top_px}) <= window.top_px + window.height_px;
+}
+
+/// How large a metre of a part is drawn, across the axis.
+double texels_in_m(const scene::CameraView& view, const FrameWindow& window,
+                   const DrawnPart& part) {
+    const double axial_m =
+        std::max(nearest_drawn_m, glm::dot(part.centre_m - view.position_m, view.forward));
+    const double px_in_m = view.image_distance_mm() * view.px_per_mm() / axial_m;
+    return px_in_m * window.width_texels / window.width_px;
+}
+
+}  // namespace
+
+WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
+                                 const scene::CameraView& view, const FrameWindow& window,
+                                 const PartChoice& choice) {
+    std::vector<std::uint32_t> chosen;
+    const auto append = [&](const DrawnPart& part) {
+        const std::vector<Landing> land = landings(stage, part, view);
+        const auto base = static_cast<std::uint32_t>(part.first_vertex);
+        Run run{.first_index = static_cast<int>(chosen.size()),
+                .index_count = 0,
+                .texture = part.texture,
+                .by_mean = lighting.look() == Look::lit &&
+                           texels_in_m(view, window, part) < fine_texels_in_m};
+        for (int i = 0; i + 2 < part.index_count; i += 3) {
+            const std::uint32_t* corner =
+                stage.indices().data() + static_cast<std::size_t>(part.first_index + i);
+            if (may_touch(window, land[corner[0] - base], land[corner[1] - base],
+                          land[corner[2] - base]))
+                chosen.insert(chosen.end(), corner, corner + 3);
+        }
+        run.index_count = static_cast<int>(chosen.size()) - run.first_index;
+        return run;
+    };
+
+    WindowTriangles triangles;
+    const auto parts = parts_in_window(stage, view, window);
+    const auto append_all = [&](const auto& belongs) {
+        std::vector<Run> runs;
+        for (const DrawnPart* part : parts)
+            if (belongs(*part) && (!choice || choice(*part)))
+                add_run(append(*part), runs);
+        return runs;
+    };
+    const auto is_highlight = [](const DrawnPart& part) {
+        return part.role == stage::Role::highlight;
+    };
+    // What looks alike lies together, to be drawn at one go: cloth first, it hides most.
+    std::set<int> textures;
+    for (const DrawnPart* part : parts)
+        if (part->person >= 0 && !lighting.by_pixel(*part))
+            textures.insert(part->texture);
+    for (const int texture : textures) {
+        const std::vector<Run> alike = append_all([&](const DrawnPart& part) {
+            return part.person >= 0 && !lighting.by_pixel(part) && part.texture == texture;
+        });
+        triangles.people.insert(triangles.people.end(), alike.begin(), alike.end());
+    }
+    triangles.by_pixel = append_all(
+        [&](const DrawnPart& part) { return !is_highlight(part) && lighting.by_pixel(part); });
+    triangles.by_vertex = append_all([&](const DrawnPart& part) {
+        return part.person < 0 && !is_highlight(part) && !lighting.by_pixel(part);
+    });
+    const auto highlights = append_all(is_highlight);
+    if (!highlights.empty())
+        triangles.highlights = highlights.front();
+    triangles.indices =
+        make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t), "window indices");
+    return triangles;
+}
+
+}  // namespace backrow::render

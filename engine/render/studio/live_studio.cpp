@@ -1,0 +1,135 @@
+#include "render/studio/live_studio.h"
+
+#include "stage/stage_change.h"
+
+#include <glm/ext/matrix_transform.hpp>
+
+#include <cmath>
+#include <span>
+#include <utility>
+
+namespace backrow::render {
+namespace {
+
+/// Painting its sheets takes as long as rough light.
+figures::HasGrain grain_for(LightCare care) {
+    return care == LightCare::full ? figures::HasGrain::yes : figures::HasGrain::no;
+}
+
+bool only_shifted(scene::Person before, const scene::Person& now) {
+    if (before.place == now.place)
+        return false;
+    before.place = now.place;
+    before.own = now.own;
+    return before == now;
+}
+
+}  // namespace
+
+LiveStudio::LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
+                       Visibility visibility)
+    : context_{std::move(context)}, programs_{std::move(programs)}, probe_{std::move(probe)},
+      visibility_{std::move(visibility)} {}
+
+Made<LiveStudio> LiveStudio::open() {
+    auto context = HeadlessContext::make();
+    if (!context)
+        return tl::make_unexpected(context.error());
+    auto programs = PicturePrograms::make(context->gl(), Look::lit);
+    if (!programs)
+        return tl::make_unexpected(programs.error());
+    auto probe = Probe::make(context->gl());
+    if (!probe)
+        return tl::make_unexpected(probe.error());
+    auto visibility = Visibility::make(context->gl());
+    if (!visibility)
+        return tl::make_unexpected(visibility.error());
+    return LiveStudio{std::move(*context), std::move(*programs), std::move(*probe),
+                      std::move(*visibility)};
+}
+
+void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view) {
+    const std::optional<scene::Scene> before = std::exchange(scene_, scene);
+    view_ = view;
+    if (!has_stage())
+        return;
+    const std::size_t count = scene.people.size();
+    if (before && before->people.size() == count && built_scene_->people.size() == count) {
+        for (std::size_t i = 0; i < count; ++i) {
+            if (only_shifted(before->people[i], scene.people[i]))
+                shift(i);
+            else if (scene.people[i] != before->people[i] && !put_in_place(i))
+                shows_all_ = false;
+        }
+    } else {
+        shows_all_ = false;
+    }
+    if (!stage::same_surroundings(scene, *built_scene_))
+        shows_all_ = false;
+    is_current_ = care_ == LightCare::full && scene.people == built_scene_->people &&
+                  stage::same_surroundings(scene, *built_scene_) &&
+                  stage::stage_serves(scene, built_view_, view);
+}
+
+// Eyes go on looking where they looked until the stage is built anew.
+void LiveStudio::shift(std::size_t person) {
+    for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
+        stage::Part& part = stage_.parts[i];
+        if (part.person != static_cast<int>(person))
+            continue;
+        part.world_from_part =
+            glm::translate(glm::dmat4{1}, figure_origin_m(scene_->people[person]));
+        on_gpu_->move_vertices(i, part);
+    }
+}
+
+// Other clothes, or a body so much larger in the picture that it deserves more detail, have other
+// triangles and wait.
+bool LiveStudio::put_in_place(std::size_t person) {
+    std::array<stage::Part, 2> anew =
+        stage::person_parts(*scene_, std::span{&view_, 1}, person, grain_for(care_));
+    std::size_t placed = 0;
+    for (stage::Part& part : anew)
+        for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
+            stage::Part& there = stage_.parts[i];
+            if (there.person != part.person || there.role != part.role ||
+                there.mesh.vertices.size() != part.mesh.vertices.size() ||
+                there.mesh.indices != part.mesh.indices)
+                continue;
+            part.material = there.material;  // with the sheet of grain, if one lies over them
+            on_gpu_->move_vertices(i, part);
+            there = std::move(part);
+            ++placed;
+            break;
+        }
+    return placed == anew.size();
+}
+
+Checked<Made<bool>> LiveStudio::build(LightCare care, const Progress& progress) {
+    auto stage = stage::build_stage(*scene_, std::span{&view_, 1}, grain_for(care));
+    if (!stage)
+        return tl::unexpected(stage.error());
+    if (!progress(0))
+        return Made<bool>{false};
+    auto on_gpu = std::make_unique<StageOnGpu>(gl(), *stage);
+    auto lighting = Lighting::make(gl(), *on_gpu, Look::lit, view_.position_m, progress, care);
+    if (!lighting)
+        return Made<bool>{tl::make_unexpected(lighting.error())};
+    if (!*lighting)
+        return Made<bool>{false};
+    stage_ = std::move(*stage);
+    on_gpu_ = std::move(on_gpu);
+    lighting_ = std::move(**lighting);
+    built_scene_ = scene_;
+    built_view_ = view_;
+    care_ = care;
+    shows_all_ = true;
+    is_current_ = care == LightCare::full;
+    return Made<bool>{true};
+}
+
+Studio LiveStudio::studio(double stops_shown) const {
+    return {gl(), programs_, *on_gpu_, *lighting_, static_cast<float>(std::exp2(stops_shown))};
+}
+
+}  // namespace backrow::render

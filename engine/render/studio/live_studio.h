@@ -1,0 +1,77 @@
+#pragma once
+
+// A studio whose scene changes while it is looked at.
+//
+// Light is worked out once for a stage and takes seconds without a graphics card, so a stage that
+// follows a hand shows what has moved at once in the light it had, and is built and lit anew when
+// there is time. What is built anew is what a preview of the scene would be made of.
+
+#include "render/driver/headless_context.h"
+#include "render/faces/probe.h"
+#include "render/faces/visibility.h"
+#include "render/passes/picture.h"
+
+#include "base/problem.h"
+
+#include <memory>
+#include <optional>
+
+namespace backrow::render {
+
+class LiveStudio {
+public:
+    /// A headless context and its programs; no stage as yet.
+    [[nodiscard]] static Made<LiveStudio> open();
+
+    /// Takes the scene as it is now. Whoever moved, turned, leant or grew is built anew and put in
+    /// their place, in the light of before; other changes wait for build().
+    void follow(const scene::Scene& scene, const scene::CameraView& view);
+
+    /// Builds and lights the stage of the scene that was followed last. With rough light it is not
+    /// yet current, and people have no grain.
+    /// returns  false where progress said stop: the stage is still the one of before
+    /// errors   stage::build_stage()'s, and the machine's
+    [[nodiscard]] Checked<Made<bool>> build(LightCare care, const Progress& progress);
+
+    [[nodiscard]] bool has_stage() const noexcept { return lighting_.has_value(); }
+    /// Whether everybody and everything is shown where and as they are, in whatever light; else
+    /// somebody's new shape waits for build().
+    [[nodiscard]] bool shows_all() const noexcept { return shows_all_; }
+    /// Whether build() with full care would change anything.
+    [[nodiscard]] bool is_current() const noexcept { return is_current_; }
+
+    // What follows needs a stage.
+
+    [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
+    [[nodiscard]] const stage::Stage& stage() const noexcept { return stage_; }
+    [[nodiscard]] const StageOnGpu& on_gpu() const noexcept { return *on_gpu_; }
+    [[nodiscard]] const Probe& probe() const noexcept { return probe_; }
+    [[nodiscard]] const Visibility& visibility() const noexcept { return visibility_; }
+    /// For pictures this many stops brighter than metered. Valid until the next build().
+    [[nodiscard]] Studio studio(double stops_shown) const;
+
+private:
+    LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
+               Visibility visibility);
+    /// Whether it could be done.
+    [[nodiscard]] bool put_in_place(std::size_t person);
+    void shift(std::size_t person);
+
+    HeadlessContext context_;  // First, so that it outlives what was made in it.
+    PicturePrograms programs_;
+    Probe probe_;
+    Visibility visibility_;
+
+    std::optional<scene::Scene> scene_;  ///< Followed last, and how it is seen.
+    scene::CameraView view_;
+    std::optional<scene::Scene> built_scene_;
+    scene::CameraView built_view_;
+    bool shows_all_ = false;
+    bool is_current_ = false;
+    LightCare care_ = LightCare::rough;
+    stage::Stage stage_;
+    std::unique_ptr<StageOnGpu> on_gpu_;
+    std::optional<Lighting> lighting_;
+};
+
+}  // namespace backrow::render

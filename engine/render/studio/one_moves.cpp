@@ -1,0 +1,45 @@
+#include "render/studio/one_moves.h"
+
+#include <cassert>
+#include <cstddef>
+
+namespace backrow::render {
+
+OneMoves::OneMoves(const Studio& studio, const scene::CameraView& view, const FrameWindow& window,
+                   const LensSamples& samples, int person)
+    : studio_{studio}, view_{view}, window_{window}, samples_{samples}, person_{person},
+      rest_{studio.gl,
+            studio.programs,
+            studio.stage,
+            studio.lighting,
+            view,
+            window,
+            samples,
+            studio.light_gain,
+            [person](const DrawnPart& part) { return part.person != person; }} {}
+
+void OneMoves::keep_more() {
+    if (!rest_.complete())
+        kept_.push_back(rest_.keep_next());
+}
+
+// Lamps are drawn with the person, who may stand in their way.
+Image<Rgb8> OneMoves::picture(int most_passes) const {
+    assert(!kept_.empty());
+    Accumulation passes{studio_.gl,
+                        studio_.programs,
+                        studio_.stage,
+                        studio_.lighting,
+                        view_,
+                        window_,
+                        samples_,
+                        studio_.light_gain,
+                        [this](const DrawnPart& part) {
+                            return part.person == person_ || part.role == stage::Role::highlight;
+                        }};
+    for (std::size_t i = 0; i < kept_.size() && static_cast<int>(i) < most_passes; ++i)
+        passes.add_over(kept_[i]);
+    return passes.developed();
+}
+
+}  // namespace backrow::render

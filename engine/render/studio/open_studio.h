@@ -1,0 +1,47 @@
+#pragma once
+
+// A context with a stage in it, lit and ready: what every picture of that stage, whole or in part,
+// from wherever it is taken, has in common.
+
+#include "render/driver/headless_context.h"
+#include "render/passes/picture.h"
+
+#include "base/problem.h"
+
+#include <cmath>
+#include <memory>
+#include <optional>
+
+namespace backrow::render {
+
+class OpenStudio {
+public:
+    /// Opens a headless context, uploads the stage and lights it, each once.
+    ///
+    /// eye_m     Lighting::make(); with several views, that of the one whose highlights matter most
+    /// progress  of the light, which is nearly all of the work
+    /// returns   nothing where progress said stop
+    [[nodiscard]] static Made<std::optional<OpenStudio>>
+    make(const stage::Stage& stage, Look look, const glm::dvec3& eye_m, const Progress& progress);
+
+    [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
+    [[nodiscard]] const StageOnGpu& stage() const noexcept { return *stage_; }
+    /// For pictures this many stops brighter than metered. Valid as long as this lives where it is.
+    [[nodiscard]] Studio studio(double stops_shown) const noexcept {
+        return {context_.gl(), programs_, *stage_, lighting_,
+                static_cast<float>(std::exp2(stops_shown))};
+    }
+
+private:
+    OpenStudio(HeadlessContext context, PicturePrograms programs, std::unique_ptr<StageOnGpu> stage,
+               Lighting lighting)
+        : context_{std::move(context)}, programs_{std::move(programs)}, stage_{std::move(stage)},
+          lighting_{std::move(lighting)} {}
+
+    HeadlessContext context_;  // First, so that it outlives what was made in it.
+    PicturePrograms programs_;
+    std::unique_ptr<StageOnGpu> stage_;
+    Lighting lighting_;
+};
+
+}  // namespace backrow::render

@@ -1,0 +1,120 @@
+#include "report/answers/advice_report.h"
+
+#include "report/text/csv.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <cstddef>
+#include <optional>
+
+namespace backrow::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number_or_null(std::optional<double> number) {
+    return number && std::isfinite(*number) ? Json(*number) : Json(nullptr);
+}
+
+std::string field(const Json& value) {
+    if (value.is_null())
+        return {};
+    return value.is_string() ? value.get<std::string>() : value.dump();
+}
+
+Json focus_json(const plan::Answer& answer) {
+    const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus);
+    return {{"on", on != nullptr ? Json(on->name) : Json(nullptr)},
+            {"distance_m", answer.view.focus_m}};
+}
+
+Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
+    const plan::Face& worst = answer.table.faces[answer.worst];
+    Json json{
+        {"f_number", answer.view.f_number},
+        {"distance_m", answer.scene.camera.lens_to_mark_m},
+        {"focal_length_mm", answer.view.focal_length_mm},
+        {"focus", focus_json(answer)},
+        {"moves", Json::array()},
+        {"worst_face", worst.name},
+        {"worst_view_arcmin", number_or_null(worst.view_arcmin)},
+        {"worst_blur_px", number_or_null(worst.predicted_blur_px)},
+        {"worst_share_of_limit", number_or_null(answer.worst_share)},
+        {"grade", optics::to_word(worst.grade)},
+        {"background_blur_percent", number_or_null(answer.background.percent_of_height)},
+        {"background_blur_percent_of_head", number_or_null(answer.background.percent_of_head)},
+        {"stops_lost", answer.stops_lost},
+        {"shutter_s", answer.payment.marked.shutter_s},
+        {"iso", answer.payment.marked.iso},
+        {"motion_limit_s", number_or_null(answer.table.metering.motion_limit_s)},
+        {"framing",
+         {{"size", answer.framing.size},
+          {"crop", answer.framing.crop},
+          {"restoring_focal_length_mm", answer.framing.restoring_focal_length_mm}}},
+        {"set", plan::values_for(scene, answer)},
+        {"faces", Json::array()}};
+    for (const plan::Move& move : answer.moves)
+        json["moves"].push_back(
+            {{"name", move.name}, {"across_m", 0.0}, {"back_m", m_from_cm(move.back_cm)}});
+    for (std::size_t i = 0; i < answer.table.faces.size(); ++i) {
+        const plan::Face& face = answer.table.faces[i];
+        json["faces"].push_back({{"name", face.name},
+                                 {"grade", optics::to_word(face.grade)},
+                                 {"leeway_front_m", number_or_null(answer.leeways[i].front_m)},
+                                 {"leeway_back_m", number_or_null(answer.leeways[i].back_m)},
+                                 {"face_height_px", number_or_null(face.face_height_px)}});
+    }
+    return json;
+}
+
+}  // namespace
+
+std::string advice_json(const AdviceReport& report) {
+    Json json{{"title", report.scene.title},
+              {"possible", !report.advice.answers.empty()},
+              {"wanted_grade", optics::to_word(report.wanted.grade)},
+              {"answers", Json::array()}};
+    for (const plan::Answer& answer : report.advice.answers)
+        json["answers"].push_back(answer_json(report.scene, answer));
+    if (report.advice.nearest)
+        json["nearest"] = answer_json(report.scene, *report.advice.nearest);
+    constexpr int indent = 2;
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+std::string advice_csv(const AdviceReport& report) {
+    std::string csv =
+        csv_record({"possible", "f_number", "distance_m", "focal_length_mm", "focus_on",
+                    "focus_distance_m", "moves", "worst_face", "worst_view_arcmin", "worst_blur_px",
+                    "grade", "background_blur_percent", "stops_lost", "shutter_s", "iso", "faces"});
+    const auto record = [&](const plan::Answer& answer, bool possible) {
+        const Json json = answer_json(report.scene, answer);
+        std::vector<std::string> moves, faces;
+        for (const Json& move : json["moves"])
+            moves.push_back(fmt::format("{} {}", move["name"].get<std::string>(),
+                                        move["back_m"].get<double>()));
+        for (const Json& face : json["faces"])
+            faces.push_back(fmt::format("{} {}", face["name"].get<std::string>(),
+                                        face["grade"].get<std::string>()));
+        csv += csv_record({possible ? "true" : "false", field(json["f_number"]),
+                           field(json["distance_m"]), field(json["focal_length_mm"]),
+                           field(json["focus"]["on"]), field(json["focus"]["distance_m"]),
+                           fmt::format("{}", fmt::join(moves, "; ")), field(json["worst_face"]),
+                           field(json["worst_view_arcmin"]), field(json["worst_blur_px"]),
+                           field(json["grade"]), field(json["background_blur_percent"]),
+                           field(json["stops_lost"]), field(json["shutter_s"]), field(json["iso"]),
+                           fmt::format("{}", fmt::join(faces, "; "))});
+    };
+    for (const plan::Answer& answer : report.advice.answers)
+        record(answer, true);
+    if (report.advice.nearest)
+        record(*report.advice.nearest, false);
+    return csv;
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,150 @@
+#include "report/faces/face_report.h"
+
+#include "report/text/csv.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <cstddef>
+
+namespace backrow::report {
+namespace {
+
+// Keys come out in the order in which they are put in.
+using Json = nlohmann::ordered_json;
+
+std::optional<double> if_finite(std::optional<double> number) {
+    return number && std::isfinite(*number) ? number : std::nullopt;
+}
+
+Json number_or_null(std::optional<double> number) {
+    const auto finite = if_finite(number);
+    return finite ? Json(*finite) : Json(nullptr);
+}
+
+std::string number_or_empty(std::optional<double> number) {
+    const auto finite = if_finite(number);
+    return finite ? fmt::format("{}", *finite) : std::string{};
+}
+
+/// The angle of an endless blur is half a turn, which says nothing; no number is plainer.
+std::optional<double> view_arcmin(const plan::Face& face) {
+    return std::isfinite(face.predicted_blur_px) ? face.view_arcmin : std::nullopt;
+}
+
+Json camera_json(const scene::Camera& camera) {
+    return {{"focal_length_mm", camera.focal_length_mm},
+            {"f_number", camera.f_number},
+            {"sensor_mm", camera.sensor_mm},
+            {"pixels", camera.pixels},
+            {"orientation",
+             camera.orientation == scene::Orientation::portrait ? "portrait" : "landscape"}};
+}
+
+Json focus_json(const plan::FaceTable& table) {
+    return {{"distance_m", number_or_null(table.focus_m)},
+            {"near_limit_m", number_or_null(table.zone.near_m)},
+            {"far_limit_m", number_or_null(table.zone.far_m)},
+            {"depth_front_m", number_or_null(table.focus_m - table.zone.near_m)},
+            {"depth_back_m", number_or_null(table.zone.far_m - table.focus_m)},
+            {"hyperfocal_m", number_or_null(table.hyperfocal_m)}};
+}
+
+Json exposure_json(const scene::Camera& camera, const plan::Metering& metering) {
+    return {{"shutter_s", camera.shutter_s},
+            {"iso", camera.iso},
+            {"ev100", metering.ev100},
+            {"scene_ev100", metering.scene_ev100},
+            {"stops_over", metering.stops_over},
+            {"effective_f_number", metering.effective_f_number},
+            {"handheld_limit_s", metering.handheld_limit_s},
+            {"motion_limit_s", number_or_null(metering.motion_limit_s)}};
+}
+
+Json render_json(const RenderFacts& facts) {
+    return {{"width_px", facts.width_px},
+            {"height_px", facts.height_px},
+            {"samples", facts.samples},
+            {"stops_shown", number_or_null(facts.stops_shown)},
+            {"seconds", number_or_null(facts.seconds)}};
+}
+
+Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, std::size_t index) {
+    Json json{{"name", face.name},
+              {"eye_m", {face.eye.across_m, face.eye.up_m, face.eye.back_m}},
+              {"axial_m", number_or_null(face.axial_m)},
+              {"offset_mm", number_or_null(face.offset_mm)},
+              {"in_frame", face.in_frame},
+              {"predicted_blur_um", number_or_null(face.predicted_blur_um)},
+              {"predicted_blur_px", number_or_null(face.predicted_blur_px)}};
+    if (rendered)
+        json["measured_blur_px"] = number_or_null(rendered->measured_blur_px[index]);
+    json["view_arcmin"] = number_or_null(view_arcmin(face));
+    json["visible_fraction"] = number_or_null(face.visible_fraction);
+    json["face_height_px"] = number_or_null(face.face_height_px);
+    json["leeway_front_m"] = number_or_null(face.leeway.front_m);
+    json["leeway_back_m"] = number_or_null(face.leeway.back_m);
+    json["head_near_mm"] = number_or_null(face.head_near_mm);
+    json["head_far_mm"] = number_or_null(face.head_far_mm);
+    json["whole_head_fine"] = face.whole_head_fine;
+    json["grade"] = optics::to_word(face.grade);
+    return json;
+}
+
+}  // namespace
+
+std::string faces_json(const FaceReport& report) {
+    Json json{{"title", report.table.title},
+              {"camera", camera_json(report.camera)},
+              {"focus", focus_json(report.table)},
+              {"exposure", exposure_json(report.camera, report.table.metering)}};
+    if (report.rendered)
+        json["render"] = render_json(report.rendered->facts);
+    json["faces"] = Json::array();
+    for (std::size_t i = 0; i < report.table.faces.size(); ++i)
+        json["faces"].push_back(face_json(report.table.faces[i], report.rendered, i));
+    constexpr int indent = 2;
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+std::string faces_csv(const FaceReport& report) {
+    std::vector<std::string> headings{"name",     "across_m",          "up_m",
+                                      "back_m",   "axial_m",           "offset_mm",
+                                      "in_frame", "predicted_blur_um", "predicted_blur_px"};
+    if (report.rendered)
+        headings.emplace_back("measured_blur_px");
+    for (const char* heading :
+         {"view_arcmin", "visible_fraction", "face_height_px", "leeway_front_m", "leeway_back_m",
+          "head_near_mm", "head_far_mm", "whole_head_fine", "grade"})
+        headings.emplace_back(heading);
+
+    std::string csv = csv_record(headings);
+    for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
+        const plan::Face& face = report.table.faces[i];
+        std::vector<std::string> fields{face.name,
+                                        number_or_empty(face.eye.across_m),
+                                        number_or_empty(face.eye.up_m),
+                                        number_or_empty(face.eye.back_m),
+                                        number_or_empty(face.axial_m),
+                                        number_or_empty(face.offset_mm),
+                                        face.in_frame ? "true" : "false",
+                                        number_or_empty(face.predicted_blur_um),
+                                        number_or_empty(face.predicted_blur_px)};
+        if (report.rendered)
+            fields.push_back(number_or_empty(report.rendered->measured_blur_px[i]));
+        fields.push_back(number_or_empty(view_arcmin(face)));
+        fields.push_back(number_or_empty(face.visible_fraction));
+        fields.push_back(number_or_empty(face.face_height_px));
+        fields.push_back(number_or_empty(face.leeway.front_m));
+        fields.push_back(number_or_empty(face.leeway.back_m));
+        fields.push_back(number_or_empty(face.head_near_mm));
+        fields.push_back(number_or_empty(face.head_far_mm));
+        fields.emplace_back(face.whole_head_fine ? "true" : "false");
+        fields.emplace_back(optics::to_word(face.grade));
+        csv += csv_record(fields);
+    }
+    return csv;
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,53 @@
+#pragma once
+
+// The face table as text to read, JSON and CSV to work on. `preview` adds what it measured in the
+// picture; `faces` has no picture and leaves that out.
+
+#include "plan/faces/face_table.h"
+#include "scene/scene.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace backrow::report {
+
+/// How the picture was made, where one was.
+struct RenderFacts {
+    int width_px = 0;
+    int height_px = 0;
+    int samples = 0;
+    /// How much brighter than metered the picture is shown, stops; none for one without light.
+    std::optional<double> stops_shown = 0.0;
+    double seconds = 0;
+};
+
+/// What was made and measured in the picture.
+struct Rendered {
+    RenderFacts facts;
+    /// One for each face of the table, camera pixels; none where the face could not be measured.
+    std::vector<std::optional<double>> measured_blur_px;
+};
+
+struct FaceReport {
+    plan::FaceTable table;
+    scene::Camera camera;
+    scene::Viewing viewing;
+    std::optional<Rendered> rendered;
+};
+
+/// Title, camera, focus and zone, one line a face, what the grades mean here, and at the end which
+/// face is worst and by how much. Ends with a line break.
+[[nodiscard]] std::string faces_text(const FaceReport& report);
+
+/// One JSON object with the documented keys in their documented order. Without a picture `render`
+/// and `measured_blur_px` are absent. null stands for what has no number: `far_limit_m` at
+/// infinity, `view_arcmin` where pixels are judged one by one, the blur of somebody behind the
+/// lens, a face that could not be measured. Ends with a line break.
+[[nodiscard]] std::string faces_json(const FaceReport& report);
+
+/// A heading and one record a face, with the keys of the JSON as columns; what is null there is
+/// empty here.
+[[nodiscard]] std::string faces_csv(const FaceReport& report);
+
+}  // namespace backrow::report

@@ -1,0 +1,184 @@
+#include "report/faces/face_report.h"
+
+#include "report/text/exposure_words.h"
+#include "report/text/text_table.h"
+#include "report/text/utf8.h"
+#include "report/text/viewing_words.h"
+
+#include "optics/payment.h"
+#include "optics/stops.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace backrow::report {
+namespace {
+
+constexpr const char* nothing = "-";
+
+constexpr const char* columns_told =
+    "Leeway: towards the camera/away from it, still fine. Head: all of it fine from nose to ears, "
+    "or the eye alone (part).\n";
+
+std::string metres(double m) {
+    return std::isfinite(m) ? fmt::format("{:.2f} m", m) : std::string{"infinity"};
+}
+
+std::string finite_or_nothing(double number, int digits) {
+    return std::isfinite(number) ? fmt::format("{:.{}f}", number, digits) : nothing;
+}
+
+/// Whole millimetres with their sign, and no sign on none.
+std::string offset(double mm) {
+    const double rounded = std::round(mm);
+    return rounded == 0 ? "0" : fmt::format("{:+.0f}", rounded);
+}
+
+std::string camera_line(const FaceReport& report) {
+    const scene::Camera& camera = report.camera;
+    const bool upright = camera.orientation == scene::Orientation::portrait;
+    return fmt::format("{} mm at f/{}, sensor {} × {} mm, {} × {} pixels, {}\n",
+                       camera.focal_length_mm, camera.f_number, camera.sensor_mm[0],
+                       camera.sensor_mm[1], camera.pixels[0], camera.pixels[1],
+                       upright ? "portrait" : "landscape");
+}
+
+std::string focus_line(const plan::FaceTable& table) {
+    const double behind_m = table.zone.far_m - table.focus_m;
+    return fmt::format("Focus at {}; fine from {} to {}, {} before and {} behind; hyperfocal "
+                       "distance {:.1f} m\n",
+                       metres(table.focus_m), metres(table.zone.near_m), metres(table.zone.far_m),
+                       metres(table.focus_m - table.zone.near_m),
+                       std::isfinite(behind_m) ? metres(behind_m) : "everything",
+                       table.hyperfocal_m);
+}
+
+std::string render_line(const RenderFacts& facts) {
+    return fmt::format("Picture {} × {}, {} lens samples, {:.1f} s\n", facts.width_px,
+                       facts.height_px, facts.samples, facts.seconds);
+}
+
+/// Whether the picture is as bright as the settings make it; nothing where that is the same.
+std::string brightness_line(const RenderFacts& facts, double stops_over) {
+    constexpr double least_told = 1.0 / 3.0;
+    if (!facts.stops_shown || std::abs(stops_over) <= least_told)
+        return {};
+    const std::string off = fmt::format("{} {}", optics::stops_words(std::abs(stops_over)),
+                                        stops_over > 0 ? "over" : "under");
+    if (*facts.stops_shown != 0)
+        return fmt::format("Shown as set, {}\n", off);
+    return fmt::format("Shown as metered, not {} as set; --set camera.exposure=as_set shows that\n",
+                       off);
+}
+
+std::string centimetres(double m) {
+    const double cm = cm_from_m(m);
+    if (!std::isfinite(cm))
+        return "∞";
+    constexpr double whole_from_cm = 10;
+    return fmt::format("{:.{}f}", cm, cm < whole_from_cm ? 1 : 0);
+}
+
+/// "8.4/10": towards the camera and away from it.
+std::string leeway(const plan::Leeway& leeway) {
+    const bool is_none = leeway.front_m == 0 && leeway.back_m == 0;
+    return is_none ? nothing : centimetres(leeway.front_m) + '/' + centimetres(leeway.back_m);
+}
+
+/// Whether from the nose to the ears all of the head is fine, or the eye alone.
+const char* head_holds(const plan::Face& face) {
+    if (face.whole_head_fine)
+        return "yes";
+    return face.grade == optics::Grade::crisp || face.grade == optics::Grade::fine ? "part" : "no";
+}
+
+std::string table_of(const FaceReport& report) {
+    const bool print = std::holds_alternative<optics::PrintViewing>(report.viewing);
+    std::vector<Column> columns{
+        {"name", Align::left}, {"axial m"}, {"offset mm"}, {"blur µm"}, {"blur px"}};
+    if (report.rendered)
+        columns.push_back({"measured px"});
+    if (print)
+        columns.push_back({"arcmin"});
+    for (const char* heading : {"leeway cm", "visible %", "face px", "framed"})
+        columns.push_back({heading});
+    columns.push_back({"head", Align::left});
+    columns.push_back({"grade", Align::left});
+
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
+        const plan::Face& face = report.table.faces[i];
+        std::vector<std::string> row{face.name, finite_or_nothing(face.axial_m, 2),
+                                     offset(face.offset_mm),
+                                     finite_or_nothing(face.predicted_blur_um, 1),
+                                     finite_or_nothing(face.predicted_blur_px, 1)};
+        if (report.rendered) {
+            const auto measured = report.rendered->measured_blur_px[i];
+            row.push_back(measured ? finite_or_nothing(*measured, 1) : nothing);
+        }
+        if (print)
+            row.push_back(std::isfinite(face.predicted_blur_px)
+                              ? finite_or_nothing(face.view_arcmin.value_or(0), 1)
+                              : nothing);
+        row.push_back(leeway(face.leeway));
+        row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
+        row.push_back(finite_or_nothing(face.face_height_px, 0));
+        row.emplace_back(face.in_frame ? "yes" : "no");
+        row.emplace_back(head_holds(face));
+        row.emplace_back(optics::to_word(face.grade));
+        rows.push_back(std::move(row));
+    }
+    return text_table(columns, rows);
+}
+
+/// How many times the fine limit a blur is.
+double share_of_fine(const plan::Face& face) {
+    return face.view_arcmin ? *face.view_arcmin / optics::fine_limit_arcmin
+                            : face.predicted_blur_px / optics::fine_limit_px;
+}
+
+std::string where_from_focus(double offset_mm) {
+    const double rounded = std::round(offset_mm);
+    if (rounded == 0)
+        return "in the plane of focus";
+    return fmt::format("{:.0f} mm {} the plane of focus", std::abs(rounded),
+                       rounded < 0 ? "before" : "behind");
+}
+
+std::string worst_line(const std::vector<plan::Face>& faces) {
+    const auto worst = std::ranges::max_element(faces, {}, &plan::Face::predicted_blur_px);
+    if (worst == faces.end())
+        return "Nobody is in the scene.\n";
+    const std::string name = on_one_line(worst->name);
+    if (!std::isfinite(worst->predicted_blur_px))
+        return fmt::format("Least sharp: {}, who is not in front of the lens.\n", name);
+    return fmt::format("Least sharp: {}, {}; {:.1f} px of blur, {:.0f} % of what is still fine, "
+                       "{}{}.\n",
+                       name, optics::to_word(worst->grade), worst->predicted_blur_px,
+                       100 * share_of_fine(*worst), where_from_focus(worst->offset_mm),
+                       worst->in_frame ? "" : ", and not whole in the picture");
+}
+
+}  // namespace
+
+std::string faces_text(const FaceReport& report) {
+    const std::string title = on_one_line(report.table.title);
+    std::string text = title.empty() ? std::string{} : title + '\n';
+    text += camera_line(report) + focus_line(report.table) +
+            exposure_lines(report.camera, report.table.metering);
+    if (report.rendered)
+        text += render_line(report.rendered->facts) +
+                brightness_line(report.rendered->facts, report.table.metering.stops_over);
+    return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
+           worst_line(report.table.faces);
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,157 @@
+#include "report/strip/strip_report.h"
+
+#include "report/text/csv.h"
+#include "report/text/text_table.h"
+#include "report/text/utf8.h"
+#include "report/text/viewing_words.h"
+#include "report/tradeoff/tradeoff_words.h"
+
+#include "optics/stops.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace backrow::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+bool is_now(const scene::Scene& scene, const plan::StripPlace& place) {
+    return place.lens_to_mark_m == scene.camera.lens_to_mark_m &&
+           place.focal_length_mm == scene.camera.focal_length_mm;
+}
+
+Json box_json(const Box& box) {
+    return {box.left, box.top, box.width, box.height};
+}
+
+Json value_or_null(const std::optional<double>& number) {
+    return number ? Json(*number) : Json(nullptr);
+}
+
+std::string value_or_nothing(const std::optional<double>& number) {
+    return number ? fmt::format("{}", *number) : std::string{};
+}
+
+std::pair<std::size_t, std::size_t> row_and_column(const StripReport& report, std::size_t i) {
+    const std::size_t columns = report.layout.column_heads.size();
+    return {i / columns, i % columns};
+}
+
+Json frame_json(const StripReport& report, std::size_t i) {
+    const plan::StripFrame& frame = report.subject.strip.frames[i];
+    const plan::Face& worst = worst_of(report.subject, i);
+    const auto [row, column] = row_and_column(report, i);
+    return {{"row", row},
+            {"column", column},
+            {"f_number", f_number_of(report.subject, i)},
+            {"distance_m", place_of(report.subject, i).lens_to_mark_m},
+            {"focal_length_mm", place_of(report.subject, i).focal_length_mm},
+            {"focus_m", frame.view.focus_m},
+            {"worst_face", worst.name},
+            {"worst_blur_um", worst.predicted_blur_um},
+            {"worst_blur_px", worst.predicted_blur_px},
+            {"worst_measured_blur_px", value_or_null(report.made[i].measured_blur_px)},
+            {"worst_view_arcmin", value_or_null(worst.view_arcmin)},
+            {"grade", optics::to_word(worst.grade)},
+            {"worst_face_height_px", worst.face_height_px},
+            {"worst_visible_fraction", worst.visible_fraction},
+            {"faces_in_frame", frame.faces_in_frame},
+            {"background_blur_percent", frame.background_percent},
+            {"stops_lost", frame.stops_lost},
+            {"samples", report.made[i].samples},
+            {"frame_box", box_json(report.layout.cells[i].whole)},
+            {"face_box", box_json(report.layout.cells[i].face)}};
+}
+
+}  // namespace
+
+std::string strip_text(const StripReport& report) {
+    const std::string title = on_one_line(report.subject.scene.title);
+    std::string text = title.empty() ? std::string{} : title + '\n';
+    text += strip_common_words(report.subject) + "\n\n";
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i) {
+        const plan::StripFrame& frame = report.subject.strip.frames[i];
+        const plan::Face& worst = worst_of(report.subject, i);
+        const plan::StripPlace& place = place_of(report.subject, i);
+        const auto measured = report.made[i].measured_blur_px;
+        const bool now = is_now(report.subject.scene, place) &&
+                         f_number_of(report.subject, i) == report.subject.scene.camera.f_number;
+        rows.push_back(
+            {fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
+             fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
+             f_words(f_number_of(report.subject, i)) + (now ? "*" : ""), on_one_line(worst.name),
+             fmt::format("{:.1f}", worst.predicted_blur_px),
+             measured ? fmt::format("{:.1f}", *measured) : "-",
+             worst.view_arcmin ? fmt::format("{:.1f}", *worst.view_arcmin) : "-",
+             optics::to_word(worst.grade), fmt::format("{:.2f}", frame.background_percent),
+             fmt::format("{}/{}", frame.faces_in_frame, report.subject.scene.people.size()),
+             optics::stops_words(frame.stops_lost)});
+    }
+    text += text_table({{"distance m"},
+                        {"lens mm"},
+                        {"aperture"},
+                        {"least sharp", Align::left},
+                        {"blur px"},
+                        {"measured px"},
+                        {"arcmin"},
+                        {"grade", Align::left},
+                        {"background %"},
+                        {"framed"},
+                        {"light lost"}},
+                       rows);
+    text += "\n* the present setting.\n" + grades_line(report.subject.scene.viewing);
+    const std::string profile = profile_words(report.subject.scene, report.subject.strip);
+    return profile.empty() ? text : text + profile + '\n';
+}
+
+std::string strip_json(const StripReport& report) {
+    Json json{{"title", report.subject.scene.title},
+              {"focus", focus_words(report.subject.scene)},
+              {"framing_kept", report.subject.framing_kept},
+              {"sheet",
+               {{"width_px", report.layout.width_px},
+                {"height_px", report.layout.height_px},
+                {"face_scale", report.face_scale}}},
+              {"frames", Json::array()}};
+    for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i)
+        json["frames"].push_back(frame_json(report, i));
+    constexpr int indent = 2;
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+std::string strip_csv(const StripReport& report) {
+    std::string csv =
+        csv_record({"row", "column", "f_number", "distance_m", "focal_length_mm", "focus_m",
+                    "worst_face", "worst_blur_um", "worst_blur_px", "worst_measured_blur_px",
+                    "worst_view_arcmin", "grade", "worst_face_height_px", "worst_visible_fraction",
+                    "faces_in_frame", "background_blur_percent", "stops_lost", "samples"});
+    for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i) {
+        const plan::StripFrame& frame = report.subject.strip.frames[i];
+        const plan::Face& worst = worst_of(report.subject, i);
+        const auto [row, column] = row_and_column(report, i);
+        csv += csv_record(
+            {fmt::format("{}", row), fmt::format("{}", column),
+             fmt::format("{}", f_number_of(report.subject, i)),
+             fmt::format("{}", place_of(report.subject, i).lens_to_mark_m),
+             fmt::format("{}", place_of(report.subject, i).focal_length_mm),
+             fmt::format("{}", frame.view.focus_m), worst.name,
+             fmt::format("{}", worst.predicted_blur_um), fmt::format("{}", worst.predicted_blur_px),
+             value_or_nothing(report.made[i].measured_blur_px), value_or_nothing(worst.view_arcmin),
+             optics::to_word(worst.grade), fmt::format("{}", worst.face_height_px),
+             fmt::format("{}", worst.visible_fraction), fmt::format("{}", frame.faces_in_frame),
+             fmt::format("{}", frame.background_percent), fmt::format("{}", frame.stops_lost),
+             fmt::format("{}", report.made[i].samples)});
+    }
+    return csv;
+}
+
+}  // namespace backrow::report

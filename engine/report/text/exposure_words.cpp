@@ -1,0 +1,56 @@
+#include "report/text/exposure_words.h"
+
+#include "optics/payment.h"
+#include "optics/stops.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <cmath>
+#include <vector>
+
+namespace backrow::report {
+namespace {
+
+std::string iso_words(double iso) {
+    return fmt::format("ISO {:.0f}", iso);
+}
+
+/// "right at 1/60 s or ISO 400": what else would suit the light, of what cameras have. A shutter
+/// may always be held open by hand, so darkness ends nowhere.
+std::string remedy(const optics::ShutterAndIso& set, double stops) {
+    const double shutter_s = optics::pay_by_shutter(set, stops).marked.shutter_s;
+    const double iso = optics::pay_by_iso(set, stops).marked.iso;
+    const auto isos = optics::marked_isos();
+    std::vector<std::string> ways;
+    if (shutter_s >= optics::marked_shutters_s().back())
+        ways.push_back(optics::shutter_words(shutter_s));
+    if (iso >= isos.front() && iso <= isos.back())
+        ways.push_back(iso_words(iso));
+    return ways.empty() ? "too bright for shutter or ISO alone"
+                        : fmt::format("right at {}", fmt::join(ways, " or "));
+}
+
+/// "right for EV 12"; "2 stops under for EV 8; right at 1/60 s or ISO 400".
+std::string exposed(const optics::ShutterAndIso& set, const plan::Metering& metering) {
+    const std::string light = fmt::format("for EV {:.3g}", metering.scene_ev100);
+    const std::string stops = optics::stops_words(std::abs(metering.stops_over));
+    if (stops == optics::stops_words(0))
+        return "right " + light;
+    return fmt::format("{} {} {}; {}", stops, metering.stops_over > 0 ? "over" : "under", light,
+                       remedy(set, -metering.stops_over));
+}
+
+}  // namespace
+
+std::string exposure_lines(const scene::Camera& camera, const plan::Metering& metering) {
+    const optics::ShutterAndIso set{.shutter_s = camera.shutter_s, .iso = camera.iso};
+    return fmt::format("Exposure {}, {}, f/{:.3g} in effect: {}\nLongest shutter: {} by hand, {} "
+                       "for people to hold still\n",
+                       optics::shutter_words(set.shutter_s), iso_words(set.iso),
+                       metering.effective_f_number, exposed(set, metering),
+                       optics::longest_shutter_words(metering.handheld_limit_s),
+                       optics::longest_shutter_words(metering.motion_limit_s));
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,45 @@
+#include "report/text/viewing_words.h"
+
+#include "optics/viewing.h"
+
+#include <fmt/format.h>
+
+#include <variant>
+
+namespace backrow::report {
+namespace {
+
+bool same(const optics::PrintViewing& a, const optics::PrintViewing& b) {
+    return a.long_side_cm == b.long_side_cm && a.distance_cm == b.distance_cm;
+}
+
+/// "on a phone, ", or nothing for sizes of the user's own.
+std::string use_of(const optics::PrintViewing& print) {
+    if (same(print, optics::phone_viewing))
+        return "on a phone, ";
+    if (same(print, optics::album_viewing))
+        return "in an album, ";
+    return same(print, optics::wall_viewing) ? "on a wall, " : "";
+}
+
+}  // namespace
+
+std::string viewing_words(const scene::Viewing& viewing) {
+    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
+        return fmt::format("{}{} cm long and seen from {} cm", use_of(*print), print->long_side_cm,
+                           print->distance_cm);
+    return "pixel by pixel";
+}
+
+std::string grades_line(const scene::Viewing& viewing) {
+    if (std::holds_alternative<optics::PrintViewing>(viewing))
+        return fmt::format("Grades {}: crisp to {} arcmin, fine to {}, soft to {}, lost beyond.\n",
+                           viewing_words(viewing), optics::crisp_limit_arcmin,
+                           optics::fine_limit_arcmin, optics::soft_limit_arcmin);
+    return fmt::format("Grades {}: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, lost "
+                       "beyond.\n",
+                       viewing_words(viewing), optics::crisp_limit_px, optics::fine_limit_px,
+                       optics::soft_limit_px);
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,84 @@
+#include "report/tradeoff/tradeoff_chart.h"
+
+#include "report/drawing/paragraph.h"
+#include "report/text/utf8.h"
+#include "report/text/viewing_words.h"
+#include "report/tradeoff/tradeoff_axes.h"
+#include "report/tradeoff/tradeoff_key.h"
+#include "report/tradeoff/tradeoff_plot.h"
+#include "report/tradeoff/tradeoff_style.h"
+
+#include <fmt/format.h>
+
+#include <string>
+
+namespace backrow::report {
+namespace {
+
+using namespace tradeoff_style;
+
+constexpr int page_width_px = 842;
+constexpr int page_height_px = 595;
+constexpr double margin_px = 36;
+constexpr double text_width_px = page_width_px - 2 * margin_px;
+
+constexpr Frame plot{
+    .left = margin_px + axes_room_left_px, .top = 158, .right = 616, .bottom = 476};
+constexpr double key_left_px = 640;
+constexpr double key_width_px = page_width_px - margin_px - key_left_px;
+constexpr double key_rise_px = 24;  // Above the frame, beside the upper scale.
+
+const Lettering title_lettering{.size_px = 17, .bold = true, .colour = ink};
+const Lettering answer_lettering{.size_px = 10.5, .bold = true, .colour = ink};
+const Lettering plain_lettering{.size_px = 9, .bold = false, .colour = ink};
+const Lettering note_lettering{.size_px = 8.5, .bold = false, .colour = ink};
+
+std::string subject(const TradeoffReport& report) {
+    const scene::Scene& scene = report.scene;
+    return fmt::format(
+        "{} with the {:g} mm lens; {}. Judged {}.",
+        scene.people.size() == 1 ? "One face" : fmt::format("{} faces", scene.people.size()),
+        scene.camera.focal_length_mm, focus_words(scene), viewing_words(scene.viewing));
+}
+
+void draw_heading(Canvas& canvas, const TradeoffReport& report) {
+    const std::string title = on_one_line(report.scene.title);
+    canvas.text(margin_px, 50, title.empty() ? "Distance and aperture" : title, title_lettering,
+                text_width_px);
+    double baseline_y =
+        draw_paragraph(canvas, margin_px, 67, text_width_px, 12, subject(report), plain_lettering);
+    baseline_y += 4;
+    for (const std::string& sentence : answer_sentences(report))
+        baseline_y = draw_paragraph(canvas, margin_px, baseline_y, text_width_px, 13.5, sentence,
+                                    answer_lettering);
+    (void)draw_paragraph(canvas, margin_px, baseline_y - 1, text_width_px, 12,
+                         balanced_words(report), plain_lettering);
+}
+
+}  // namespace
+
+Canvas tradeoff_chart(const TradeoffReport& report) {
+    Canvas canvas(page_width_px, page_height_px, paper);
+    draw_heading(canvas, report);
+    draw_tradeoff_plot(canvas, plot, report);
+    draw_tradeoff_key(canvas, key_left_px, plot.top - key_rise_px, key_width_px, report);
+    (void)draw_paragraph(canvas, margin_px, plot.bottom + axes_room_bottom_px + 16, text_width_px,
+                         11.5, how_to_read(report), note_lettering);
+    return canvas;
+}
+
+Bytes tradeoff_chart_bytes(const TradeoffReport& report, ChartKind kind) {
+    const Canvas chart = tradeoff_chart(report);
+    switch (kind) {
+    case ChartKind::svg:
+        return chart.svg_bytes();
+    case ChartKind::pdf:
+        return chart.pdf_bytes(report.scene.title);
+    case ChartKind::png:
+        break;
+    }
+    constexpr int pixels_a_point = 2;
+    return png_bytes(chart.pixels(pixels_a_point));
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,222 @@
+#include "report/tradeoff/tradeoff_report.h"
+
+#include "report/text/csv.h"
+#include "report/text/text_table.h"
+#include "report/text/utf8.h"
+#include "report/text/viewing_words.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <variant>
+#include <vector>
+
+namespace backrow::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using plan::TradeoffCell;
+using plan::TradeoffRow;
+
+Json value_or_null(const std::optional<double>& number) {
+    return number ? Json(*number) : Json(nullptr);
+}
+
+std::optional<double> arcmin(const TradeoffReport& report, const TradeoffCell& cell) {
+    return std::holds_alternative<optics::PrintViewing>(report.scene.viewing)
+               ? std::optional{cell.worst_seen}
+               : std::nullopt;
+}
+
+const std::string& worst_name(const TradeoffReport& report, const TradeoffCell& cell) {
+    return report.scene.people[cell.worst.person].name;
+}
+
+std::string capital(optics::Grade grade) {
+    return {static_cast<char>(std::toupper(optics::to_word(grade)[0]))};
+}
+
+/// Whole stops, and what cannot be left out: the ends and the present f-number.
+bool has_column(const TradeoffReport& report, double f_number) {
+    const plan::TradeoffRange& range = report.tradeoff.range;
+    return is_full_stop(f_number) || f_number == report.scene.camera.f_number ||
+           f_number == range.widest_f_number || f_number == range.narrowest_f_number;
+}
+
+std::string marked(std::string words, bool is_present) {
+    return words + (is_present ? "*" : "");
+}
+
+/// Centimetres, unless the distances are too close together for them.
+int decimals_for(const std::vector<TradeoffRow>& rows) {
+    constexpr int most = 6;
+    int decimals = 2;
+    const auto is_exact = [&](const TradeoffRow& row) {
+        const double steps = row.lens_to_mark_m * std::pow(10.0, decimals);
+        return std::abs(steps - std::round(steps)) < 1e-6 * steps;
+    };
+    while (decimals < most && !std::ranges::all_of(rows, is_exact))
+        ++decimals;
+    return decimals;
+}
+
+std::string table_of(const TradeoffReport& report,
+                     const std::function<std::string(const TradeoffCell&)>& words) {
+    const plan::Tradeoff& answer = report.tradeoff;
+    std::vector<Column> columns{{"distance m"}};
+    for (const double f_number : answer.f_numbers)
+        if (has_column(report, f_number))
+            columns.push_back(
+                {marked(f_words(f_number), f_number == report.scene.camera.f_number)});
+    const int decimals = decimals_for(answer.rows);
+    std::vector<std::vector<std::string>> rows;
+    for (const TradeoffRow& each : answer.rows) {
+        std::vector<std::string> row{
+            marked(fmt::format("{:.{}f}", each.lens_to_mark_m, decimals),
+                   each.lens_to_mark_m == report.scene.camera.lens_to_mark_m)};
+        for (const TradeoffCell& cell : each.cells)
+            if (has_column(report, cell.f_number))
+                row.push_back(words(cell));
+        rows.push_back(std::move(row));
+    }
+    return text_table(columns, rows);
+}
+
+std::string lens_table(const std::vector<plan::FramingLens>& lenses) {
+    const auto from = [](const std::optional<double>& f_number) {
+        return f_number ? f_words(*f_number) : std::string{"-"};
+    };
+    std::vector<std::vector<std::string>> rows;
+    for (const plan::FramingLens& lens : lenses)
+        rows.push_back(
+            {fmt::format("{:g}", lens.focal_length_mm),
+             lens.lens_to_mark_m ? fmt::format("{:.2f}", *lens.lens_to_mark_m) : "-",
+             from(lens.fine_from_f_number), from(lens.crisp_from_f_number),
+             lens.fine_from_f_number ? fmt::format("{:.2f}", lens.background_percent) : "-"});
+    return text_table({{"lens mm"},
+                       {"distance m"},
+                       {"all fine from"},
+                       {"all crisp from"},
+                       {"background % there"}},
+                      rows);
+}
+
+std::string camera_line(const TradeoffReport& report) {
+    return fmt::format("{:g} mm, {}; {} {}\n", report.scene.camera.focal_length_mm,
+                       focus_words(report.scene), report.scene.people.size(),
+                       report.scene.people.size() == 1 ? "face" : "faces");
+}
+
+Json cell_json(const TradeoffReport& report, const TradeoffCell& cell) {
+    return {{"f_number", cell.f_number},
+            {"worst_face", worst_name(report, cell)},
+            {"worst_blur_um", um_from_mm(cell.worst.blur_mm)},
+            {"worst_blur_px", cell.worst_px},
+            {"worst_view_arcmin", value_or_null(arcmin(report, cell))},
+            {"grade", optics::to_word(cell.grade)},
+            {"background_blur_percent", cell.background_percent}};
+}
+
+Json row_json(const TradeoffReport& report, const TradeoffRow& row) {
+    Json json{
+        {"distance_m", row.lens_to_mark_m}, {"focus_m", row.focus_m}, {"apertures", Json::array()}};
+    for (const TradeoffCell& cell : row.cells)
+        json["apertures"].push_back(cell_json(report, cell));
+    return json;
+}
+
+Json holding_json(const plan::Holding& holding) {
+    return {{"from_f_number", value_or_null(holding.from_f_number)},
+            {"from_distance_m", value_or_null(holding.from_m)},
+            {"everywhere", holding.everywhere},
+            {"nowhere", holding.nowhere}};
+}
+
+Json lens_json(const plan::FramingLens& lens) {
+    return {{"focal_length_mm", lens.focal_length_mm},
+            {"distance_m", value_or_null(lens.lens_to_mark_m)},
+            {"fine_from_f_number", value_or_null(lens.fine_from_f_number)},
+            {"crisp_from_f_number", value_or_null(lens.crisp_from_f_number)},
+            {"background_blur_percent",
+             lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)}};
+}
+
+}  // namespace
+
+std::string tradeoff_text(const TradeoffReport& report) {
+    const std::string title = on_one_line(report.scene.title);
+    std::string now = now_words(report);
+    now[0] = static_cast<char>(std::toupper(now[0]));
+    std::string text = title.empty() ? std::string{} : title + '\n';
+    text += camera_line(report) + now + ".\n";
+    for (const std::string& sentence : answer_sentences(report))
+        text += sentence + '\n';
+    if (const std::string balanced = balanced_words(report); !balanced.empty())
+        text += balanced + '\n';
+    text += fmt::format("\nBlur of the worst face, {}\n", judged_unit(report.scene.viewing)) +
+            table_of(report, [](const TradeoffCell& cell) {
+                return fmt::format("{:.2f} {}", cell.worst_seen, capital(cell.grade));
+            });
+    text += "\nBlur of the background, % of the height of the picture\n" +
+            table_of(report, [](const TradeoffCell& cell) {
+                return fmt::format("{:.2f}", cell.background_percent);
+            });
+    if (report.tradeoff.lenses.size() > 1)
+        text += "\nLenses carried, where they show the faces as large as now\n" +
+                lens_table(report.tradeoff.lenses);
+    return text + "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
+           grades_line(report.scene.viewing);
+}
+
+std::string tradeoff_json(const TradeoffReport& report) {
+    const plan::Tradeoff& answer = report.tradeoff;
+    Json json{{"title", report.scene.title},
+              {"focal_length_mm", report.scene.camera.focal_length_mm},
+              {"focus", focus_words(report.scene)},
+              {"range",
+               {{"distance_min_m", answer.range.nearest_m},
+                {"distance_max_m", answer.range.farthest_m},
+                {"widest_f_number", answer.range.widest_f_number},
+                {"narrowest_f_number", answer.range.narrowest_f_number}}},
+              {"now", row_json(report, answer.now)},
+              {"fine", holding_json(answer.fine)},
+              {"crisp", holding_json(answer.crisp)},
+              {"balanced",
+               {{"fine_from_f_number", value_or_null(answer.balanced_fine_from_f_number)},
+                {"crisp_from_f_number", value_or_null(answer.balanced_crisp_from_f_number)}}},
+              {"distances", Json::array()},
+              {"lenses", Json::array()}};
+    for (const TradeoffRow& row : answer.rows)
+        json["distances"].push_back(row_json(report, row));
+    for (const plan::FramingLens& lens : answer.lenses)
+        json["lenses"].push_back(lens_json(lens));
+    constexpr int indent = 2;
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+std::string tradeoff_csv(const TradeoffReport& report) {
+    std::string csv =
+        csv_record({"distance_m", "focus_m", "f_number", "worst_face", "worst_blur_um",
+                    "worst_blur_px", "worst_view_arcmin", "grade", "background_blur_percent"});
+    for (const TradeoffRow& row : report.tradeoff.rows)
+        for (const TradeoffCell& cell : row.cells) {
+            const auto seen = arcmin(report, cell);
+            csv += csv_record(
+                {fmt::format("{}", row.lens_to_mark_m), fmt::format("{}", row.focus_m),
+                 fmt::format("{}", cell.f_number), worst_name(report, cell),
+                 fmt::format("{}", um_from_mm(cell.worst.blur_mm)),
+                 fmt::format("{}", cell.worst_px), seen ? fmt::format("{}", *seen) : std::string{},
+                 optics::to_word(cell.grade), fmt::format("{}", cell.background_percent)});
+        }
+    return csv;
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,198 @@
+#include "report/tradeoff/tradeoff_words.h"
+
+#include "report/text/number_words.h"
+#include "report/text/utf8.h"
+
+#include "optics/stops.h"
+#include "optics/viewing.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <iterator>
+#include <optional>
+#include <variant>
+
+namespace backrow::report {
+namespace {
+
+using plan::Holding;
+using plan::Tradeoff;
+using plan::TradeoffRange;
+
+/// A distance from which on something holds, rounded to where it still holds.
+double rounded_up_m(double m, double farthest_m) {
+    constexpr double near_m = 2;
+    const double steps_a_metre = m < near_m ? 100 : 10;
+    // What lies within the rounding error of a mark is on it.
+    constexpr double slack = 1e-6;
+    return std::min(std::ceil(m * steps_a_metre - slack) / steps_a_metre, farthest_m);
+}
+
+std::string at_present_distance(const TradeoffReport& report, const Holding& holding,
+                                const char* grade) {
+    const TradeoffRange& range = report.tradeoff.range;
+    const std::string here = distance_words(report.tradeoff.now.lens_to_mark_m);
+    if (!holding.from_f_number)
+        return fmt::format("At {} not every face is {} at any aperture to {}", here, grade,
+                           f_words(range.narrowest_f_number));
+    if (*holding.from_f_number == range.widest_f_number)
+        return fmt::format("At {} every face is {} at every aperture from {}", here, grade,
+                           f_words(range.widest_f_number));
+    return fmt::format("At {} every face is {} from {}", here, grade,
+                       f_words(*holding.from_f_number));
+}
+
+std::string at_present_aperture(const TradeoffReport& report, const Holding& holding) {
+    const TradeoffRange& range = report.tradeoff.range;
+    const std::string here = f_words(report.scene.camera.f_number);
+    if (!holding.from_m)
+        return fmt::format("at {} not from any distance to {}", here,
+                           distance_words(range.farthest_m));
+    if (*holding.from_m <= range.nearest_m)
+        return fmt::format("at {} from every distance shown", here);
+    return fmt::format("at {} from {}", here,
+                       distance_words(rounded_up_m(*holding.from_m, range.farthest_m)));
+}
+
+/// Where in the range the worst face is least blurred.
+std::string best_of_range(const TradeoffReport& report) {
+    const Tradeoff& answer = report.tradeoff;
+    const auto& seen = answer.samples.worst_seen;
+    const auto least = std::ranges::min_element(seen);
+    const auto place = static_cast<std::size_t>(std::distance(seen.begin(), least));
+    const auto share = [](std::size_t i, std::size_t count) {
+        return static_cast<double>(i) / static_cast<double>(count - 1);
+    };
+    const double across = share(place % answer.samples.distances, answer.samples.distances);
+    const double up = share(place / answer.samples.distances, answer.samples.f_numbers);
+    const TradeoffRange& range = answer.range;
+    return fmt::format(
+        "the least blur of the worst face is {}, at {} and f/{:.3g}",
+        judged_words(*least, report.scene.viewing),
+        distance_words(range.nearest_m + across * (range.farthest_m - range.nearest_m)),
+        range.widest_f_number * std::pow(range.narrowest_f_number / range.widest_f_number, up));
+}
+
+std::string sentence(const TradeoffReport& report, const Holding& holding, optics::Grade grade) {
+    const char* word = optics::to_word(grade);
+    if (holding.everywhere)
+        return fmt::format("Every face is {} at every distance and aperture shown.", word);
+    if (holding.nowhere)
+        return fmt::format("Nowhere in this range is every face {}: {}.", word,
+                           best_of_range(report));
+    return fmt::format("{}; {}.", at_present_distance(report, holding, word),
+                       at_present_aperture(report, holding));
+}
+
+struct FocusWords {
+    std::string operator()(const scene::FocusOnPerson& on) const {
+        return fmt::format("focus on the nearer eye of {}", on_one_line(on.name));
+    }
+    std::string operator()(const scene::FocusBalanced&) const {
+        return "focus balanced between the nearest and the farthest eye";
+    }
+    std::string operator()(const scene::FocusAtDistance& at) const {
+        return fmt::format("focus kept where it lies now, {} from the lens",
+                           distance_words(at.axial_m));
+    }
+    std::string operator()(const scene::FromMark& point) const {
+        return fmt::format("focus on the point {:.4g}, {:.4g}, {:.4g}", point.across_m, point.up_m,
+                           point.back_m);
+    }
+};
+
+}  // namespace
+
+std::string f_words(double f_number) {
+    return fmt::format("f/{:.4g}", f_number);
+}
+
+std::string distance_words(double m) {
+    return fmt::format("{:g} m", std::round(m * 100) / 100);
+}
+
+bool is_full_stop(double f_number) {
+    const double stops = optics::stops_from_f_number(optics::exact_f_number(f_number));
+    return std::ranges::find(optics::marked_f_numbers(), f_number) !=
+               optics::marked_f_numbers().end() &&
+           std::abs(stops - std::round(stops)) < 1e-6;
+}
+
+std::string judged_unit(const scene::Viewing& viewing) {
+    return std::holds_alternative<optics::PrintViewing>(viewing) ? "arcmin" : "px";
+}
+
+std::string judged_words(double judged, const scene::Viewing& viewing) {
+    return two_digits(judged) + ' ' + judged_unit(viewing);
+}
+
+std::string level_words(double level, const scene::Viewing& viewing) {
+    return std::holds_alternative<optics::PrintViewing>(viewing) ? fmt::format("{:.3g}′", level)
+                                                                 : fmt::format("{:.2g} px", level);
+}
+
+bool is_own_lens(const TradeoffReport& report, const plan::FramingLens& lens) {
+    return lens.focal_length_mm == report.scene.camera.focal_length_mm;
+}
+
+std::string focus_words(const scene::Scene& scene) {
+    return std::visit(FocusWords{}, scene.focus);
+}
+
+std::vector<std::string> answer_sentences(const TradeoffReport& report) {
+    const Tradeoff& answer = report.tradeoff;
+    if (answer.fine.nowhere)
+        return {sentence(report, answer.fine, optics::Grade::fine)};
+    if (answer.crisp.everywhere)
+        return {sentence(report, answer.crisp, optics::Grade::crisp)};
+    return {sentence(report, answer.fine, optics::Grade::fine),
+            sentence(report, answer.crisp, optics::Grade::crisp)};
+}
+
+std::string balanced_words(const TradeoffReport& report) {
+    const Tradeoff& answer = report.tradeoff;
+    if (std::holds_alternative<scene::FocusBalanced>(report.scene.focus) || answer.crisp.everywhere)
+        return {};
+    const auto from = [](const std::optional<double>& f_number) {
+        return f_number ? "from " + f_words(*f_number) : std::string{"at no aperture shown"};
+    };
+    std::string words = fmt::format(
+        "With the focus balanced between the nearest and the farthest eye, at {}: fine {}",
+        distance_words(answer.now.lens_to_mark_m), from(answer.balanced_fine_from_f_number));
+    if (answer.balanced_fine_from_f_number)
+        words += ", crisp " + from(answer.balanced_crisp_from_f_number);
+    return words + '.';
+}
+
+std::string now_words(const TradeoffReport& report) {
+    const plan::TradeoffRow& now = report.tradeoff.now;
+    const plan::TradeoffCell& cell = now.cells.front();
+    return fmt::format("now {} and {}: worst face {}, {}, {}; background {} %",
+                       distance_words(now.lens_to_mark_m), f_words(cell.f_number),
+                       on_one_line(report.scene.people[cell.worst.person].name),
+                       judged_words(cell.worst_seen, report.scene.viewing),
+                       optics::to_word(cell.grade), two_digits(cell.background_percent));
+}
+
+std::string how_to_read(const TradeoffReport& report) {
+    const bool fine = report.tradeoff.fine.in_part();
+    const bool crisp = report.tradeoff.crisp.in_part();
+    std::string borders;
+    if (fine)
+        borders = "; above the heavy line every face is fine";
+    if (crisp)
+        borders += fmt::format("{} line every face is crisp even to a sharp eye",
+                               fine ? ", above the thinner" : "; above the black");
+    return fmt::format(
+        "How to read it: go right to step back, up to stop down. The darker the shade, the more "
+        "blurred is the face that is worst off{}. The dashes are the price: further up and "
+        "to the right the background is sharper. All this is for the {:g} mm lens, focused anew "
+        "at every distance, and the picture is not cropped: from further away it shows more round "
+        "the group. The upper scale names the lens that would show the faces as large as now.",
+        borders, report.scene.camera.focal_length_mm);
+}
+
+}  // namespace backrow::report

@@ -1,0 +1,56 @@
+#pragma once
+
+// What distance and aperture do to the group, in sentences; for the chart and for the table alike.
+
+#include "plan/comparing/tradeoff.h"
+#include "scene/scene.h"
+
+#include <string>
+#include <vector>
+
+namespace backrow::report {
+
+struct TradeoffReport {
+    scene::Scene scene;
+    plan::Tradeoff tradeoff;
+};
+
+/// "f/2.8".
+[[nodiscard]] std::string f_words(double f_number);
+
+/// "9.4 m": as typed, two digits after the point at most.
+[[nodiscard]] std::string distance_words(double m);
+
+/// Whether it is a mark of the scale of whole stops.
+[[nodiscard]] bool is_full_stop(double f_number);
+
+/// "arcmin" or "px": what blurs are judged in.
+[[nodiscard]] std::string judged_unit(const scene::Viewing& viewing);
+
+/// "3.6 arcmin", "14 px": two digits that count.
+[[nodiscard]] std::string judged_words(double judged, const scene::Viewing& viewing);
+
+/// "2.75′", "4.5 px": as short as it can be, for a line or a shade.
+[[nodiscard]] std::string level_words(double level, const scene::Viewing& viewing);
+
+/// Whether it is the lens of the scene, not one carried besides.
+[[nodiscard]] bool is_own_lens(const TradeoffReport& report, const plan::FramingLens& lens);
+
+/// "focus on Odile's nearer eye", for every distance anew.
+[[nodiscard]] std::string focus_words(const scene::Scene& scene);
+
+/// The answer in sentences: from where on every face is fine, from where on crisp; one of them
+/// where it says all.
+[[nodiscard]] std::vector<std::string> answer_sentences(const TradeoffReport& report);
+
+/// What balancing the focus would do at the present distance; empty where the scene does it already
+/// or nothing is left to gain.
+[[nodiscard]] std::string balanced_words(const TradeoffReport& report);
+
+/// The present setting: distance, aperture, worst face and background. No full stop.
+[[nodiscard]] std::string now_words(const TradeoffReport& report);
+
+/// How to read the chart, in sentences; of the borders of the grades only what it shows.
+[[nodiscard]] std::string how_to_read(const TradeoffReport& report);
+
+}  // namespace backrow::report

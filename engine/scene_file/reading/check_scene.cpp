@@ -1,0 +1,110 @@
+// What only shows when the whole scene has been read.
+
+#include "scene/camera_view.h"
+#include "scene/clearance.h"
+#include "scene_file/reading/scene_draft.h"
+#include "scene_file/toml/near_miss.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace backrow::scene_file {
+namespace {
+
+// An aim this close to the lens, seen from above, gives no direction to point the camera in.
+constexpr double least_aim_m = 0.001;
+
+void require_person(const std::string& name, const Place& where,
+                    const std::vector<std::string_view>& known, Findings& findings) {
+    if (std::ranges::find(known, name) == known.end())
+        findings.add(where, fmt::format("nobody in the picture is called `{}`", shortened(name)),
+                     suggestion(name, known, "in the picture are"));
+}
+
+bool has_direction(const scene::Scene& scene) {
+    const glm::dvec3 to_aim = aim_point_m(scene) - lens_position_m(scene.camera);
+    return std::hypot(to_aim.x, to_aim.z) > least_aim_m;
+}
+
+void check_people_before_camera(const scene::Scene& scene, const scene::CameraView& view,
+                                const ScenePlaces& places, Findings& findings) {
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const scene::Person& person = scene.people[i];
+        const double nearest_m = nearest_part_m(view, solids(person));
+        if (nearest_m >= scene::nearest_person_m)
+            continue;
+        const std::string what =
+            nearest_m < 0
+                ? fmt::format("`{}` stands behind the lens or beside it", person.name)
+                : fmt::format("`{}` comes within {:.2f} m of the lens", person.name, nearest_m);
+        findings.add(places.people[i], what,
+                     fmt::format("keep everybody at least {} m in front of the camera; move the "
+                                 "person back or raise camera.distance_m",
+                                 scene::nearest_person_m));
+    }
+}
+
+void check_focus(const scene::CameraView& view, const Place& where, Findings& findings) {
+    if (view.focus_m <= 0)
+        findings.add(where, "the focus lies behind the camera",
+                     "focus on something in front of the lens");
+    else if (mm_from_m(view.focus_m) <= view.focal_length_mm)
+        findings.add(where,
+                     fmt::format("focus at {:.4g} m lies inside the {:.4g} mm focal length",
+                                 view.focus_m, view.focal_length_mm),
+                     fmt::format("focus farther than {:.4g} m from the lens",
+                                 m_from_mm(view.focal_length_mm)));
+}
+
+}  // namespace
+
+void resolve_names(const SceneDraft& draft, Findings& findings) {
+    const scene::Scene& scene = draft.scene;
+    if (scene.people.empty()) {
+        // Rows that failed have been complained of; an empty file has not.
+        if (findings.empty())
+            findings.add(findings.start_of_file(), "nobody is in the picture",
+                         "add a [[row]] with people = [\"…\"], or a [[person]]");
+        return;
+    }
+    std::vector<std::string_view> known = names_of(scene.people);
+    const auto* on = std::get_if<scene::FocusOnPerson>(&scene.focus);
+    if (on != nullptr && draft.focus_name)
+        require_person(on->name, *draft.focus_name, known, findings);
+    std::vector<std::string_view> gazes = known;
+    gazes.insert(gazes.end(), {"camera", "ahead"});
+    for (const scene::Person& person : scene.people)
+        if (const auto* gaze = std::get_if<scene::GazeAtPerson>(&person.gaze)) {
+            if (gaze->name == person.name)
+                findings.add(gaze->named_at,
+                             fmt::format("`{}` cannot look at themselves", person.name),
+                             "write \"camera\", \"ahead\", somebody else, or [across, up, back]");
+            else
+                require_person(gaze->name, gaze->named_at, gazes, findings);
+        }
+    known.push_back("group");
+    const auto* at = std::get_if<scene::AimAtPerson>(&scene.camera.aim);
+    if (at != nullptr && draft.aim_name)
+        require_person(at->name, *draft.aim_name, known, findings);
+}
+
+void check_geometry(const scene::Scene& scene, const ScenePlaces& places, Findings& findings) {
+    if (!has_direction(scene)) {
+        findings.add(places.aim, "the camera would look straight up or down, or at itself",
+                     "aim at a point in front of the lens");
+        return;
+    }
+    const scene::CameraView view = camera_view(scene);
+    check_people_before_camera(scene, view, places, findings);
+    // A focus that follows somebody who stands behind the camera is not a second mistake.
+    const bool follows_people = std::holds_alternative<scene::FocusOnPerson>(scene.focus) ||
+                                std::holds_alternative<scene::FocusBalanced>(scene.focus);
+    if (findings.empty() || !follows_people)
+        check_focus(view, places.focus, findings);
+}
+
+}  // namespace backrow::scene_file

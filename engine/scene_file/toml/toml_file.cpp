@@ -1,0 +1,128 @@
+#include "scene_file/toml/toml_file.h"
+
+#include "scene_file/toml/key_depth.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <filesystem>
+#include <fstream>
+
+namespace backrow::scene_file {
+namespace {
+
+namespace fs = std::filesystem;
+
+Place place_of(const toml::source_region& source) {
+    const std::string file = source.path ? *source.path : std::string{};
+    if (file.starts_with(override_prefix))
+        return {file, 0, 0};
+    return {file, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
+}
+
+// The parser's words, less where it stood in its own grammar, and what to do about the usual slips.
+Problem told_plainly(const toml::parse_error& error) {
+    std::string_view said = error.description();
+    constexpr std::string_view lead = "Error while parsing ";
+    if (said.starts_with(lead))
+        if (const auto colon = said.find(": "); colon != said.npos)
+            said.remove_prefix(colon + 2);
+    if (const auto aside = said.find(" (TOML_"); aside != said.npos)
+        said = said.substr(0, aside);
+    const auto about = [&](std::string_view words) { return said.find(words) != said.npos; };
+
+    std::string mend = "mend the spelling of this line";
+    if (about("utf-8"))
+        mend = "save the file as plain text in UTF-8";
+    else if (about("redefine existing"))
+        mend = "it was written before in this file; keep one of the two";
+    else if (about("could not determine value type") || about("expected 'true'") ||
+             about("expected 'false'"))
+        mend = "words stand in quotation marks, numbers without";
+    else if (about("expected '='"))
+        mend = "write key = value";
+    else if (about("end-of-file"))
+        mend = "something opened here is never closed";
+    else if (about("nested value depth"))
+        mend = "remove some brackets";
+    return {place_of(error.source()), fmt::format("cannot read this as TOML: {}", said),
+            std::move(mend)};
+}
+
+}  // namespace
+
+Place place_of(const toml::key& key) {
+    return place_of(key.source());
+}
+Place place_of(const toml::node& value) {
+    return place_of(value.source());
+}
+
+tl::expected<toml::table, Problem> parse_toml(std::string_view text, std::string_view file) {
+    if (const auto deep = first_overlong_key(text))
+        return tl::unexpected(Problem{{std::string{file}, deep->line, deep->column},
+                                      fmt::format("a key of more than {} parts", most_key_parts),
+                                      "no key of this program has more than three"});
+    try {
+        return toml::parse(text, file);
+    } catch (const toml::parse_error& error) {
+        return tl::unexpected(told_plainly(error));
+    }
+}
+
+std::optional<std::string> read_text(std::string_view kind, Findings& findings) {
+    const fs::path path{findings.file()};
+    std::error_code trouble;
+    const fs::file_status status = fs::status(path, trouble);
+    if (!fs::exists(status)) {
+        findings.add_unreadable(fmt::format("there is no such {} file", kind),
+                                "check the name and the folder");
+        return std::nullopt;
+    }
+    if (fs::is_directory(status)) {
+        findings.add_unreadable("this is a folder", fmt::format("name a {} file inside it", kind));
+        return std::nullopt;
+    }
+    if (!fs::is_regular_file(status)) {
+        findings.add_unreadable("this is not an ordinary file",
+                                fmt::format("name a {} file on a disk", kind));
+        return std::nullopt;
+    }
+    std::ifstream file{path, std::ios::binary};
+    if (!file) {
+        findings.add_unreadable(fmt::format("the {} file may not be read", kind),
+                                "allow reading it, or copy it to a folder of your own");
+        return std::nullopt;
+    }
+    std::string text;
+    std::array<char, 1u << 16> piece;
+    while (text.size() <= most_file_bytes &&
+           (file.read(piece.data(), piece.size()) || file.gcount()))
+        text.append(piece.data(), static_cast<std::size_t>(file.gcount()));
+    if (file.bad()) {
+        findings.add_unreadable(fmt::format("reading the {} file failed", kind),
+                                "check the disk it lies on");
+        return std::nullopt;
+    }
+    if (text.size() > most_file_bytes) {
+        findings.add_unreadable(
+            fmt::format("the file is larger than {} MB", most_file_bytes >> 20),
+            fmt::format("name a {} file, which is a text of some pages at most", kind));
+        return std::nullopt;
+    }
+    return text;
+}
+
+std::optional<toml::table> parse_toml_file(std::string_view kind, Findings& findings) {
+    const auto text = read_text(kind, findings);
+    if (!text)
+        return std::nullopt;
+    auto parsed = parse_toml(*text, findings.file());
+    if (!parsed) {
+        findings.add_all({parsed.error()});
+        return std::nullopt;
+    }
+    return std::move(*parsed);
+}
+
+}  // namespace backrow::scene_file

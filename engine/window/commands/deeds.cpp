@@ -1,0 +1,332 @@
+#include "window/commands/deeds.h"
+
+#include "window/drawings/drawing_part.h"
+#include "window/screen.h"
+
+#include "plan/odds/frame_model.h"
+#include "rehearsal/answers.h"
+#include "rehearsal/group_handling.h"
+#include "render/faces/face_window.h"
+#include "scene/words.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <span>
+
+namespace backrow::window {
+namespace {
+
+std::string file_name(const std::string& path) {
+    return std::filesystem::path{path}.filename().string();
+}
+
+/// The person that the keys move, or nothing, and then the window says what to do.
+std::optional<std::size_t> chosen(WindowState& state) {
+    const auto person = state.sitting.chosen();
+    if (!person)
+        state.sitting.complain("Choose somebody first: click a face, or press Tab or W.");
+    return person;
+}
+
+}  // namespace
+
+void stop_down(WindowState& state, int thirds) {
+    state.make(rehearsal::stop_down(state.sitting.scene(), thirds));
+}
+
+void step_back(WindowState& state, double metres) {
+    const scene::Camera& camera = state.sitting.scene().camera;
+    state.make(rehearsal::carry_camera(state.sitting.scene(), camera.lens_to_mark_m + metres,
+                                       camera.across_m));
+}
+
+void slide_camera(WindowState& state, double metres) {
+    const scene::Camera& camera = state.sitting.scene().camera;
+    state.make(rehearsal::carry_camera(state.sitting.scene(), camera.lens_to_mark_m,
+                                       camera.across_m + metres));
+}
+
+void lift_camera(WindowState& state, double metres) {
+    state.make(rehearsal::raise_camera(state.sitting.scene().camera.height_m + metres));
+}
+
+void lengthen_lens(WindowState& state, double mm) {
+    state.make(rehearsal::zoom(state.sitting.scene().camera.focal_length_mm + mm));
+}
+
+void focus_on_chosen(WindowState& state) {
+    if (const auto person = chosen(state))
+        state.make(rehearsal::focus_on(state.sitting.scene(), *person));
+}
+
+void shift_focus(WindowState& state, double metres) {
+    state.make(rehearsal::focus_at(state.sitting.facts().view.focus_m + metres));
+}
+
+void choose_worst(WindowState& state) {
+    state.sitting.choose(state.sitting.facts().worst_first.front());
+}
+
+void nudge_chosen(WindowState& state, double across_m, double back_m) {
+    if (const auto person = chosen(state))
+        state.make(rehearsal::step(state.sitting.scene(), *person, across_m, back_m));
+}
+
+void turn_chosen(WindowState& state, double degrees) {
+    if (const auto person = chosen(state))
+        state.make(rehearsal::turn(state.sitting.scene(), *person,
+                                   state.sitting.scene().people[*person].pose.turn_deg + degrees));
+}
+
+void lean_chosen(WindowState& state, double metres) {
+    if (const auto person = chosen(state))
+        state.make(rehearsal::lean(state.sitting.scene(), *person,
+                                   state.sitting.scene().people[*person].pose.lean_m + metres));
+}
+
+void grow_chosen(WindowState& state, double metres) {
+    if (const auto person = chosen(state))
+        state.make(
+            rehearsal::grow(state.sitting.scene(), *person,
+                            state.sitting.scene().people[*person].measures.stature_m + metres));
+}
+
+void next_posture_of_chosen(WindowState& state) {
+    const auto person = chosen(state);
+    if (!person)
+        return;
+    const auto now = state.sitting.scene().people[*person].pose.posture;
+    const auto& words = scene::words::posture;
+    auto next = std::ranges::find(words, now, [](const auto& word) { return word.second; }) + 1;
+    if (next == words.end())
+        next = words.begin();
+    state.make(rehearsal::take_posture(state.sitting.scene(), *person, next->second));
+}
+
+void line_up_chosen(WindowState& state) {
+    if (const auto person = chosen(state))
+        state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view,
+                                      std::span{&*person, 1}));
+}
+
+void enlarge_drawings(WindowState& state, double factor) {
+    state.above_is_fitted = state.side_is_fitted = factor <= 0;
+    if (factor <= 0)
+        return;
+    // About the chosen person, or whoever is worst.
+    const rehearsal::Facts& facts = state.sitting.facts();
+    const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
+    const rehearsal::Spot head = laid_right(facts.above.people[person].head);
+    state.above = zoomed(state.above, screen_from_paper(state.above, head), factor);
+    state.side = zoomed(state.side,
+                        screen_from_paper(state.side, facts.side.heads[person].nearer_eye), factor);
+}
+
+void show_at_full_size(WindowState& state) {
+    state.at_full_size = !state.at_full_size;
+    if (!state.at_full_size)
+        return;
+    const rehearsal::Facts& facts = state.sitting.facts();
+    const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
+    state.looked_at_px = {facts.view.width_px / 2.0, facts.view.height_px / 2.0};
+    if (const auto face = render::face_window(facts.view, state.sitting.scene().people[person], 0))
+        state.looked_at_px = {face->left_px + face->width_px / 2,
+                              face->top_px + face->height_px / 2};
+}
+
+void change_light(WindowState& state) {
+    state.theme = state.theme.is_dark ? day() : night();
+    apply(state.theme, state.scale);
+}
+
+namespace {
+
+void keep_prints(WindowState& state) {
+    state.kept_picture = {};
+    state.kept_faces.clear();
+    if (!state.picture.picture.empty())
+        state.kept_picture.take(Print{state.picture.print});
+    for (const auto& [person, hung] : state.faces)
+        state.kept_faces[person].take(Print{hung.print});
+    state.kept_facts = state.sitting.facts();
+    state.kept_edition = state.sitting.edition();
+}
+
+}  // namespace
+
+void keep_state(WindowState& state) {
+    state.two.keep(state.sitting.edited());
+    keep_prints(state);
+    state.notice = "Kept. Hold Space to see it again, I to exchange the two.";
+}
+
+void exchange_states(WindowState& state) {
+    if (state.two.kept() == nullptr) {
+        state.sitting.complain("Nothing is kept yet: K keeps this state.");
+        return;
+    }
+    keep_prints(state);
+    state.sitting.exchange(state.two);
+    state.note_change();
+}
+
+void ask_for_advice(WindowState& state) {
+    AskedAdvice& asked = state.asked;
+    asked.scene = state.sitting.shared_scene();
+    asked.advice.reset();
+    plan::AdviceWanted wanted = asked.wanted;
+    wanted.lenses = {plan::scene_lens(*asked.scene)};
+    const double distance_m = asked.scene->camera.lens_to_mark_m;
+    wanted.least_distance_m = distance_m;
+    wanted.greatest_distance_m = distance_m + asked.step_back_m;
+    asked.work.ask(
+        [scene = asked.scene, wanted](const std::function<bool()>& goes_on) {
+            return plan::advise(*scene, wanted, [&](double) { return goes_on(); });
+        },
+        Screen::wake);
+}
+
+void change_limits(WindowState& state, int move_cm, float step_back_m, bool other_grade) {
+    AskedAdvice& asked = state.asked;
+    asked.wanted.most_move_cm = std::clamp(asked.wanted.most_move_cm + move_cm, 0, 60);
+    asked.step_back_m = std::clamp(asked.step_back_m + step_back_m, 0.0f, 4.0f);
+    if (other_grade)
+        asked.wanted.grade =
+            asked.wanted.grade == optics::Grade::fine ? optics::Grade::crisp : optics::Grade::fine;
+    asked.work.give_up();
+    asked.scene.reset();
+    asked.advice.reset();
+}
+
+void try_answer(WindowState& state, std::size_t number) {
+    if (!state.asked.advice)
+        return;
+    const auto answers =
+        rehearsal::answers(*state.asked.scene, state.sitting.scene(), *state.asked.advice);
+    if (answers && number < answers->things.size())
+        state.make(answers->things[number].change);
+}
+
+void take_answer_back(WindowState& state) {
+    if (!state.asked.advice)
+        return;
+    const auto answers =
+        rehearsal::answers(*state.asked.scene, state.sitting.scene(), *state.asked.advice);
+    if (answers)
+        state.make(answers->take_back);
+}
+
+void ask_for_odds(WindowState& state) {
+    state.odds.edition = state.sitting.edition();
+    state.odds.work.ask(
+        [scene = state.sitting.shared_scene(),
+         grade = state.odds.grade](const std::function<bool()>&) {
+            const plan::FrameModel model = plan::frame_model(*scene, camera_view(*scene), grade);
+            return plan::odds_by_trials(model, {.trials = 200'000, .threads = 1});
+        },
+        Screen::wake);
+}
+
+void undo(WindowState& state) {
+    state.sitting.undo();
+    state.note_change();
+}
+
+void redo(WindowState& state) {
+    state.sitting.redo();
+    state.note_change();
+}
+
+void save(WindowState& state) {
+    if (const auto saved = state.sitting.save(); !saved) {
+        state.sitting.complain(to_line(saved.error()));
+        return;
+    }
+    state.changed_on_disk = false;
+    state.notice = "Saved " + file_name(state.sitting.edited().path());
+}
+
+void save_as(WindowState& state, const std::string& path) {
+    const auto saved = state.sitting.save_as(path);
+    if (!saved)
+        state.sheet_complaint = to_line(saved.error().front());
+    else if (!*saved)
+        state.sheet_complaint = to_line(saved->error());
+    else {
+        state.sheet = Sheet::none;
+        state.changed_on_disk = false;
+        state.note_change();
+        state.notice =
+            "Saved " + file_name(path);  // last: a change takes back what was said before
+    }
+}
+
+void reload(WindowState& state) {
+    state.changed_on_disk = false;
+    if (const auto reloaded = state.sitting.reload(); !reloaded)
+        state.sitting.complain(to_line(reloaded.error().front()));
+    else {
+        state.note_change();
+        state.notice = "Took what the file has; Ctrl Z brings back what was here.";
+    }
+}
+
+void open(WindowState& state, const std::string& path) {
+    auto opened = rehearsal::Sitting::open(path);
+    if (!opened) {
+        state.sheet_complaint = to_line(opened.error().front());
+        return;
+    }
+    if (state.sitting.edited().has_unsaved_changes() && state.open_after_leaving != path) {
+        state.open_after_leaving = path;
+        state.sheet = Sheet::leave;
+        return;
+    }
+    state.take_sitting(std::move(*opened));
+}
+
+void save_picture(WindowState& state, const std::string& path) {
+    constexpr int width_texels = 1920;  // as `preview` makes it
+    if (std::filesystem::path{path}.extension() != ".png") {
+        state.sheet_complaint = "The picture is a PNG: choose a name that ends in .png";
+        return;
+    }
+    state.saving.emplace(state.sitting.shared_scene(), path, width_texels, Screen::wake);
+    state.sheet = Sheet::none;
+}
+
+void show_path_sheet(WindowState& state, Sheet sheet) {
+    state.sheet = sheet;
+    state.sheet_complaint.clear();
+    std::filesystem::path path{state.sitting.edited().path()};
+    if (sheet == Sheet::save_picture)
+        path.replace_extension(".png");
+    state.typed_path = path.string();
+}
+
+void leave(WindowState& state) {
+    state.open_after_leaving.clear();
+    if (state.sitting.edited().has_unsaved_changes() || state.saving)
+        state.sheet = Sheet::leave;
+    else
+        state.wants_to_leave = true;
+}
+
+// Letting go of something in hand takes back what the hand did.
+void let_go(WindowState& state) {
+    if (state.grip) {
+        if (state.sitting.edited().ends_with(state.grip->hold))
+            undo(state);
+        state.grip.reset();
+    } else if (state.sheet != Sheet::none) {
+        state.sheet = Sheet::none;
+        state.open_after_leaving.clear();
+    } else if (state.saving) {
+        state.saving->cancel();
+    } else {
+        state.sitting.choose(std::nullopt);
+        state.at_full_size = false;
+    }
+}
+
+}  // namespace backrow::window

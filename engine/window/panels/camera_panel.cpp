@@ -1,0 +1,127 @@
+#include "window/commands/deeds.h"
+#include "window/panels/panels.h"
+
+#include "optics/stops.h"
+#include "rehearsal/differences.h"
+#include "report/text/exposure_words.h"
+#include "report/text/viewing_words.h"
+#include "scene/words.h"
+
+#include <fmt/format.h>
+
+#include <string>
+
+namespace backrow::window {
+namespace {
+
+void draw_rings(WindowState& state) {
+    const scene::Camera& camera = state.sitting.scene().camera;
+    const rehearsal::Facts& facts = state.sitting.facts();
+    if (const int way =
+            stepper(state, "Aperture", fmt::format("f/{:g}", camera.f_number), "open##f", "stop##f",
+                    "Stopping down one stop makes every blur, of faces and of the background, 0.7 "
+                    "times as large, and costs half the light."))
+        stop_down(state, way);
+    if (const int way = stepper(state, "Distance", fmt::format("{:.2f} m", camera.lens_to_mark_m),
+                                "nearer##d", "back##d",
+                                "Twice as far away, depth of field is about four times as deep, "
+                                "and faces are half as large."))
+        step_back(state, way * 0.10);
+    if (const int way =
+            stepper(state, "Lens", fmt::format("{:g} mm", camera.focal_length_mm), "shorter##l",
+                    "longer##l",
+                    "With the faces kept as large, the focal length hardly changes their blur, but "
+                    "a longer lens melts more of the background."))
+        lengthen_lens(state, way);
+    if (const int way = stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.focus_m),
+                                "nearer##s", "farther##s",
+                                "A little less of the depth that is sharp lies before the plane of "
+                                "focus than behind it: three rows are held from the middle one."))
+        shift_focus(state, way * 0.02);
+    if (const int way = stepper(state, "Height", fmt::format("{:.2f} m", camera.height_m),
+                                "lower##h", "higher##h",
+                                "From a little higher, the rows behind come out from behind those "
+                                "in front. Mind what you stand on."))
+        lift_camera(state, way * 0.05);
+    if (const int way = stepper(
+            state, "Shutter", optics::shutter_words(camera.shutter_s), "longer##t", "shorter##t",
+            "People who stand still sway; a longer shutter draws that into a streak."))
+        state.make(rehearsal::shorten_shutter(state.sitting.scene(), way));
+    if (const int way = stepper(state, "ISO", fmt::format("{:.0f}", camera.iso), "lower##i",
+                                "higher##i", "Pays for a smaller opening with noise."))
+        state.make(rehearsal::raise_iso(state.sitting.scene(), way));
+}
+
+void choose_viewing(WindowState& state) {
+    struct Way {
+        const char* name;
+        scene::Use use;
+    };
+    constexpr Way ways[]{{"on a phone", scene::Use::phone},
+                         {"in an album", scene::Use::album},
+                         {"on a wall", scene::Use::wall},
+                         {"pixel by pixel", scene::Use::single_pixels}};
+    // The first words of it: how long and from where is told with the exposure.
+    const std::string words = report::viewing_words(state.sitting.scene().viewing);
+    const std::string now = words.substr(0, words.find(','));
+    ImGui::TextDisabled("Seen");
+    ImGui::SetNextItemWidth(-1);
+    if (ImGui::BeginCombo("##viewing", now.c_str())) {
+        for (const Way& way : ways)
+            if (ImGui::Selectable(way.name))
+                state.make(rehearsal::view_as(scene::viewing_for(way.use)));
+        ImGui::EndCombo();
+    }
+    state.places.note_last("viewing");
+    teach(state, "A blur is judged by how large it is in the finished picture: a wall is stricter "
+                 "than an album, and single pixels are the strictest.");
+}
+
+}  // namespace
+
+void draw_camera_panel(WindowState& state) {
+    const rehearsal::Facts& facts = state.sitting.facts();
+    ImGui::BeginGroup();
+    draw_rings(state);
+    ImGui::EndGroup();
+    // Beside the rings where there is room for words, else below them.
+    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
+    if (room > static_cast<float>(190 * state.scale))
+        ImGui::SameLine(0, static_cast<float>(10 * state.scale));
+    ImGui::BeginGroup();
+    ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
+    if (button(state, "Focus evenly",
+               "Between the nearest and the farthest eye, so that both are blurred alike (E)."))
+        state.make(rehearsal::focus_evenly());
+    ImGui::SameLine();
+    const bool is_upright =
+        state.sitting.scene().camera.orientation == scene::Orientation::portrait;
+    if (button(state, is_upright ? "Hold level" : "Hold upright",
+               "The camera turned by a quarter: wide for a row, upright for a couple."))
+        state.make(rehearsal::hold_camera(is_upright ? scene::Orientation::landscape
+                                                     : scene::Orientation::portrait));
+    if (button(state, "Aim at the group",
+               "The camera points at the middle of the box round everybody."))
+        state.make(rehearsal::aim_at_group());
+    bool level = state.sitting.scene().camera.level;
+    ImGui::SameLine();
+    if (ImGui::Checkbox("untilted", &level))
+        state.make(rehearsal::keep_level(level));
+    teach(state, "Held without tilt, walls stay upright; the plane of focus does, too.");
+    choose_viewing(state);
+    ImGui::Spacing();
+    ImGui::PushFont(state.fonts.small);
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextUnformatted(
+        report::exposure_lines(state.sitting.scene().camera, facts.table.metering).c_str());
+    ImGui::TextUnformatted(fmt::format("Background blur {:.2f} % of the picture's height",
+                                       facts.background.percent_of_height)
+                               .c_str());
+    teach(state, "A point of light in the background becomes a disc of this size; from about one "
+                 "per cent on, a background melts.");
+    ImGui::PopTextWrapPos();
+    ImGui::PopFont();
+    ImGui::EndGroup();
+}
+
+}  // namespace backrow::window

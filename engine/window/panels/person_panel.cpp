@@ -1,0 +1,167 @@
+#include "window/commands/deeds.h"
+#include "window/panels/panels.h"
+
+#include "rehearsal/group_handling.h"
+#include "scene/words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+namespace backrow::window {
+namespace {
+
+constexpr double row_step_m = 0.05;
+constexpr double spacing_step_m = 0.02;
+
+std::string posture_words(std::string_view word) {
+    std::string words{word};
+    for (char& letter : words)
+        if (letter == '_')
+            letter = ' ';
+    return words;
+}
+
+std::string side(double metres, const char* minus, const char* plus) {
+    const double cm = std::round(metres * 100);
+    if (cm == 0)
+        return "0 cm";
+    const char* way = cm < 0 ? minus : plus;
+    return std::abs(cm) < 100 ? fmt::format("{:.0f} cm {}", std::abs(cm), way)
+                              : fmt::format("{:.2f} m {}", std::abs(cm) / 100, way);
+}
+
+void tell_place(const WindowState& state, const plan::Face& face) {
+    ImGui::PushFont(state.fonts.small);
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextUnformatted(
+        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; leeway {:.0f} cm "
+                    "forward, {} back",
+                    face.axial_m, std::abs(face.offset_mm) / 10,
+                    face.offset_mm < 0 ? "before" : "behind", face.leeway.front_m * 100,
+                    std::isinf(face.leeway.back_m)
+                        ? std::string{"any"}
+                        : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
+            .c_str());
+    ImGui::PopTextWrapPos();
+    ImGui::PopFont();
+}
+
+/// What can be done to everybody who stands in a row.
+void draw_row(WindowState& state, int row, double up_m) {
+    std::vector<std::size_t> people;
+    for (std::size_t i = 0; i < state.sitting.scene().people.size(); ++i)
+        if (state.sitting.scene().people[i].row == row)
+            people.push_back(i);
+    ImGui::Spacing();
+    ImGui::TextDisabled("The whole row");
+    ImGui::PushButtonRepeat(true);
+    if (button(state, "forward##row", "All of them by 5 cm towards the camera side."))
+        state.make(rehearsal::step(state.sitting.scene(), people, 0, -row_step_m));
+    ImGui::SameLine();
+    if (button(state, "back##row", "All of them by 5 cm away from the camera side."))
+        state.make(rehearsal::step(state.sitting.scene(), people, 0, row_step_m));
+    ImGui::SameLine();
+    if (button(state, "up##row",
+               "Onto a step 5 cm higher. Risers must be built and rated for the people on them."))
+        state.make(rehearsal::raise_row(row, up_m + row_step_m));
+    ImGui::SameLine();
+    if (button(state, "down##row", "Onto a step 5 cm lower."))
+        state.make(rehearsal::raise_row(row, up_m - row_step_m));
+    ImGui::PopButtonRepeat();
+    if (button(state, "Line up on the focus",
+               "Each of them until the nearer eye lies in the plane of focus: what straightens a "
+               "row before the lens has to be stopped down."))
+        state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view, people));
+    const double spacing_m = rehearsal::row_spacing_m(state.sitting.scene(), row);
+    if (spacing_m <= 0)
+        return;
+    if (button(state, "closer##row",
+               "Shoulders behind shoulders; at about half a metre they touch."))
+        state.make(rehearsal::space_row(row, spacing_m - spacing_step_m));
+    ImGui::SameLine();
+    if (button(state, "wider##row", "More room between them."))
+        state.make(rehearsal::space_row(row, spacing_m + spacing_step_m));
+    ImGui::SameLine();
+    ImGui::Text("%s", fmt::format("{:.0f} cm", spacing_m * 100).c_str());
+}
+
+}  // namespace
+
+void draw_person_panel(WindowState& state) {
+    const auto chosen = state.sitting.chosen();
+    if (!chosen) {
+        ImGui::TextDisabled("Nobody is chosen. Click a face, or press Tab or W.");
+        return;
+    }
+    const scene::Person& person = state.sitting.scene().people[*chosen];
+    const plan::Face& face = state.sitting.facts().table.faces[*chosen];
+    ImGui::PushFont(state.fonts.large);
+    ImGui::TextUnformatted(person.name.c_str());
+    ImGui::PopFont();
+    ImGui::SameLine();
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + static_cast<float>(5 * state.scale)},
+               face.grade, state.scale);
+    ImGui::SetCursorScreenPos(
+        {at.x + static_cast<float>(30 * state.scale), at.y + static_cast<float>(4 * state.scale)});
+    ImGui::TextUnformatted(blur_words(face).c_str());
+    ImGui::BeginGroup();
+    if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
+                                "left##a", "right##a", "From the mark, to picture left or right."))
+        nudge_chosen(state, way * 0.01, 0);
+    if (const int way = stepper(state, "Depth", side(person.place.back_m, "before", "behind"),
+                                "forward##b", "back##b",
+                                "A step of a few centimetres towards the plane of focus is the "
+                                "cheapest sharpness there is: it costs no light."))
+        nudge_chosen(state, 0, way * 0.01);
+    if (const int way = stepper(state, "Lean", side(person.pose.lean_m, "forward", "back"),
+                                "forward##l", "back##l",
+                                "Who leans in or away leaves the row with the face, which is what "
+                                "counts, and keeps the feet in line, which is what one sees."))
+        lean_chosen(state, way * 0.01);
+    if (const int way = stepper(state, "Turn", fmt::format("{:.0f}°", person.pose.turn_deg),
+                                "left##t", "right##t",
+                                "Turned aside, one eye is nearer than the other: it is the nearer "
+                                "one that must be sharp."))
+        turn_chosen(state, way * 5);
+    if (const int way = stepper(
+            state, "Stature", fmt::format("{:.2f} m", person.measures.stature_m), "shorter##s",
+            "taller##s", "Tall people at the back and in the middle, if you can choose."))
+        grow_chosen(state, way * 0.01);
+    ImGui::AlignTextToFramePadding();
+    const float left = ImGui::GetCursorPosX();
+    ImGui::TextUnformatted("Posture");
+    ImGui::SameLine(left + static_cast<float>(70 * state.scale));
+    ImGui::SetNextItemWidth(static_cast<float>(168 * state.scale));
+    const std::string now{scene::word_for(scene::words::posture, person.pose.posture)};
+    if (ImGui::BeginCombo("##posture", posture_words(now).c_str())) {
+        for (const auto& [word, posture] : scene::words::posture)
+            if (ImGui::Selectable(posture_words(word).c_str(), posture == person.pose.posture))
+                state.make(rehearsal::take_posture(state.sitting.scene(), *chosen, posture));
+        ImGui::EndCombo();
+    }
+    ImGui::EndGroup();
+    ImGui::SameLine(0, static_cast<float>(10 * state.scale));
+    ImGui::BeginGroup();
+    tell_place(state, face);
+    if (button(state, "Focus here", "On the nearer eye (F)."))
+        focus_on_chosen(state);
+    ImGui::SameLine();
+    if (button(state, "Aim here", "The camera points at this face, and keeps to it."))
+        state.make(rehearsal::aim_at(state.sitting.scene(), *chosen));
+    if (button(state, "Turn to the lens", "The whole body faces the camera."))
+        state.make(rehearsal::turn_towards(state.sitting.scene(), *chosen,
+                                           state.sitting.facts().above.lens.x_m,
+                                           state.sitting.facts().above.lens.y_m));
+    if (button(state, "Onto the plane of focus",
+               "So many steps forward or back that the nearer eye lies in it (T)."))
+        line_up_chosen(state);
+    if (person.row >= 0)
+        draw_row(state, person.row, person.place.up_m - person.own.up_m);
+    ImGui::EndGroup();
+}
+
+}  // namespace backrow::window

@@ -1,0 +1,183 @@
+#include "window/commands/deeds.h"
+#include "window/commands/keys.h"
+#include "window/panels/panels.h"
+
+#include <imgui_stdlib.h>
+
+#include <filesystem>
+
+namespace backrow::window {
+namespace {
+
+void path_line(WindowState& state, const char* what, const char* verb,
+               void (*deed)(WindowState&, const std::string&)) {
+    ImGui::PushFont(state.fonts.large);
+    ImGui::TextUnformatted(what);
+    ImGui::PopFont();
+    ImGui::SetNextItemWidth(static_cast<float>(560 * state.scale));
+    if (ImGui::IsWindowAppearing())
+        ImGui::SetKeyboardFocusHere();
+    const bool entered =
+        ImGui::InputText("##path", &state.typed_path,
+                         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+    state.places.note_last("path");
+    std::error_code ignored;
+    if (state.sheet != Sheet::open && std::filesystem::exists(state.typed_path, ignored))
+        ImGui::TextDisabled("This file is there already and will be replaced.");
+    if (!state.sheet_complaint.empty()) {
+        ImGui::PushTextWrapPos(static_cast<float>(560 * state.scale));
+        ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.theme.accent), "%s",
+                           state.sheet_complaint.c_str());
+        ImGui::PopTextWrapPos();
+    }
+    const bool pressed = button(state, verb, "Enter does the same.");
+    ImGui::SameLine();
+    if (button(state, "Cancel", "Esc does the same."))
+        state.sheet = Sheet::none;
+    else if (entered || pressed)
+        deed(state, state.typed_path);
+}
+
+float keys_column(const WindowState& state) {
+    return static_cast<float>(336 * state.scale);
+}
+
+void keys_sheet(WindowState& state) {
+    ImGui::PushFont(state.fonts.large);
+    ImGui::TextUnformatted("Keys");
+    ImGui::PopFont();
+    const auto tab = static_cast<float>(84 * state.scale);
+    ImGui::Columns(3, "keys", false);
+    for (int i = 0; i < 3; ++i)
+        ImGui::SetColumnWidth(i, keys_column(state));
+    for (const Key& key : all_keys()) {
+        if (key.group != nullptr) {
+            const std::string_view group{key.group};
+            if (group == "People" || group == "Advice")
+                ImGui::NextColumn();
+            else
+                ImGui::Spacing();
+            ImGui::PushFont(state.fonts.bold);
+            ImGui::TextUnformatted(key.group);
+            ImGui::PopFont();
+        }
+        if (key.shown == nullptr)
+            continue;
+        ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.theme.accent), "%s", key.shown);
+        ImGui::SameLine(tab);
+        ImGui::TextUnformatted(key.does);
+    }
+    ImGui::Columns(1);
+    ImGui::Separator();
+    ImGui::PushFont(state.fonts.bold);
+    ImGui::TextUnformatted("Mouse");
+    ImGui::PopFont();
+    ImGui::TextUnformatted(
+        "Over the picture the wheel turns the aperture; with Shift the distance, with Ctrl the "
+        "focal length, with Alt the focus.\n"
+        "A click on a face focuses on its nearer eye. From above, people, camera and plane of "
+        "focus "
+        "can be dragged; people keep\n"
+        "to their row unless Shift is held. Over a person, Ctrl and the wheel turn, Shift and the "
+        "wheel lean. From the side, heads are\n"
+        "dragged forward and back; with Shift they lean. The wheel enlarges a drawing, the right "
+        "button moves it, a double click shows all.");
+    ImGui::Spacing();
+    if (button(state, "Close", "Esc does the same."))
+        state.sheet = Sheet::none;
+}
+
+void leave_sheet(WindowState& state) {
+    ImGui::PushFont(state.fonts.large);
+    ImGui::TextUnformatted("There are changes that are not saved.");
+    ImGui::PopFont();
+    if (state.saving)
+        ImGui::TextUnformatted("A picture is still being made; it would be lost.");
+    const auto go_on = [&] {
+        if (state.open_after_leaving.empty())
+            state.wants_to_leave = true;
+        else
+            open(state, state.open_after_leaving);
+    };
+    if (button(state, "Save and go on", "Into the scene's file.")) {
+        save(state);
+        if (!state.sitting.edited().has_unsaved_changes())
+            go_on();
+        else
+            state.sheet = Sheet::none;
+    }
+    ImGui::SameLine();
+    if (button(state, "Leave them", "What was not saved is gone."))
+        go_on();
+    ImGui::SameLine();
+    if (button(state, "Stay", "Esc does the same.")) {
+        state.sheet = Sheet::none;
+        state.open_after_leaving.clear();
+    }
+}
+
+void left_behind_sheet(WindowState& state) {
+    ImGui::PushFont(state.fonts.large);
+    ImGui::TextUnformatted("Unsaved changes of an earlier rehearsal were found.");
+    ImGui::PopFont();
+    ImGui::TextUnformatted("It did not end in order. Take them up again?");
+    if (button(state, "Take them up", "As one change, which can be undone.")) {
+        state.sitting.take_text("Take up unsaved changes", *state.left_behind);
+        state.note_change();
+        state.left_behind.reset();
+        state.sheet = Sheet::none;
+    }
+    ImGui::SameLine();
+    if (button(state, "Forget them", "The scene stays as its file has it.")) {
+        forget_left_behind(state.sitting.edited());
+        state.left_behind.reset();
+        state.sheet = Sheet::none;
+    }
+}
+
+}  // namespace
+
+void draw_sheet(WindowState& state) {
+    if (state.sheet == Sheet::none)
+        return;
+    const ImVec2 size = ImGui::GetIO().DisplaySize;
+    ImGui::GetForegroundDrawList();
+    ImGui::SetNextWindowPos({size.x / 2, size.y / 2}, ImGuiCond_Always, {0.5f, 0.5f});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {static_cast<float>(20 * state.scale),
+                                                      static_cast<float>(16 * state.scale)});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
+    if (state.sheet == Sheet::keys)
+        ImGui::SetNextWindowContentSize({3 * keys_column(state), 0});
+    ImGui::Begin("sheet", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                     ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);
+    ImGui::SetWindowFocus();
+    if (ImGui::IsWindowAppearing())
+        state.places.wait_a_frame();
+    switch (state.sheet) {
+    case Sheet::keys:
+        keys_sheet(state);
+        break;
+    case Sheet::open:
+        path_line(state, "Open a scene", "Open", open);
+        break;
+    case Sheet::save_as:
+        path_line(state, "Save the scene as", "Save here", save_as);
+        break;
+    case Sheet::save_picture:
+        path_line(state, "Save the picture as", "Make it", save_picture);
+        break;
+    case Sheet::leave:
+        leave_sheet(state);
+        break;
+    case Sheet::left_behind:
+        left_behind_sheet(state);
+        break;
+    case Sheet::none:
+        break;
+    }
+    ImGui::End();
+    ImGui::PopStyleVar(2);
+}
+
+}  // namespace backrow::window

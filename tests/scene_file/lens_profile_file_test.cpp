@@ -1,0 +1,54 @@
+#include "scene_file/reading/lens_profile_file.h"
+
+#include "scene_folder.h"
+
+#include <catch2/catch.hpp>
+
+namespace backrow::scene_file {
+
+using namespace backrow::scene;
+namespace {
+
+using Messages = std::vector<std::string>;
+
+Messages wrong(const std::string& text) {
+    const SceneFolder folder;
+    const auto profile = read_lens_profile(folder.write("lens.toml", text));
+    return profile ? Messages{} : folder.lines(profile.error());
+}
+
+}  // namespace
+
+TEST_CASE("a lens profile is a title and three numbers", "[scene_file][property]") {
+    const SceneFolder folder;
+    const auto whole = read_lens_profile(folder.write(
+        "lens.toml", "title = \"Gentle fifty\"\nwidest_f_number = 1.2\nspherical_dpt = 0.12\n"
+                     "field_curvature_dpt = -0.08\n"));
+    REQUIRE(whole);
+    CHECK(whole->title == "Gentle fifty");
+    CHECK(whole->profile.widest_f_number == 1.2);
+    CHECK(whole->profile.spherical_dpt == 0.12);
+    CHECK(whole->profile.field_curvature_dpt == -0.08);
+
+    const auto shortest = read_lens_profile(folder.write("lens.toml", "widest_f_number = 2\n"));
+    REQUIRE(shortest);
+    CHECK(shortest->profile.spherical_dpt == 0);
+    CHECK(shortest->profile.field_curvature_dpt == 0);
+}
+
+TEST_CASE("mistakes in a lens profile are told with their places", "[scene_file][property]") {
+    CHECK(wrong("spherical_dpt = 0.1\n") ==
+          Messages{"lens.toml:1:1: the lens profile lacks `widest_f_number`; write the f-number at "
+                   "which the lens was measured wide open"});
+    CHECK(
+        wrong("widest_f_number = 1.2\nspherical_dpt = 21\nfield_curvature_dpt = \"0\"\n") ==
+        Messages{"lens.toml:2:17: `spherical_dpt` cannot be 21; write a number from -20 to 20",
+                 "lens.toml:3:23: `field_curvature_dpt` is text, not a number; write a number from "
+                 "-20 to 20, without quotation marks"});
+    CHECK(wrong("widest_f_number = 1.2\nfield_curvature = 1\n") ==
+          Messages{"lens.toml:2:1: unknown key `field_curvature`; did you mean "
+                   "`field_curvature_dpt`?"});
+    CHECK(wrong("widest_f_number = \n").size() == 1);
+}
+
+}  // namespace backrow::scene_file
