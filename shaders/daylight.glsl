@@ -28,7 +28,7 @@ layout(std140, binding = 3) uniform Daylight {
 struct Spot {
     vec3 position_m;
     vec3 normal;
-    float openness;
+    float ambient_visibility;
     float gloss;
 };
 
@@ -46,14 +46,14 @@ float lit_share(sampler2DArrayShadow maps, ShadowedLight light, int layer, Spot 
 }
 
 vec3 from_ground(Spot spot) {
-    return ground_colour.rgb * (0.5 - 0.5 * spot.normal.y) * spot.openness;
+    return ground_colour.rgb * (0.5 - 0.5 * spot.normal.y) * spot.ambient_visibility;
 }
 
 vec3 from_sky(Spot spot, int i) {
     float cosine = dot(spot.normal, skies[i].towards_or_place.xyz);
     if (cosine <= 0.0)
         return vec3(0.0);
-    return sky_colour.rgb * cosine * spot.openness * lit_share(sky_maps, skies[i], i, spot);
+    return sky_colour.rgb * cosine * spot.ambient_visibility * lit_share(sky_maps, skies[i], i, spot);
 }
 
 // Diffuse light of the sun, or of a window: that falls off with the square of the distance and
@@ -71,7 +71,7 @@ vec3 from_main(Spot spot, int i, inout vec3 shine) {
     if (cosine <= 0.0 || strength <= 0.0 || main_colour.g <= 0.0)
         return vec3(0.0);
     vec3 arriving = main_colour.rgb * strength * lit_share(main_maps, mains[i], i, spot) *
-                    (0.4 + 0.6 * spot.openness);
+                    (0.4 + 0.6 * spot.ambient_visibility);
     vec3 half_way = normalize(towards + normalize(eye_position.xyz - spot.position_m));
     shine += arriving * spot.gloss * pow(max(dot(spot.normal, half_way), 0.0), 40.0);
     return arriving * cosine;

@@ -4,7 +4,7 @@
 
 layout(location = 0) in vec3 position_m;
 layout(location = 1) in vec3 normal;
-layout(location = 2) in vec4 colour_and_openness;
+layout(location = 2) in vec4 colour_and_ambient_visibility;
 layout(location = 3) in vec2 uv;
 layout(location = 4) in uvec2 material_and_face;
 
@@ -13,7 +13,7 @@ uniform int first_sample;
 out Surface {
     vec3 position_m;
     vec3 normal;
-    vec4 colour_and_openness;
+    vec4 colour_and_ambient_visibility;
     vec2 uv;
     flat uint material;
     flat uint face;
@@ -23,7 +23,7 @@ void main() {
     gl_Position = clip_from_world(position_m, lens_samples[first_sample + gl_InstanceID]);
     surface.position_m = position_m;
     surface.normal = normal;
-    surface.colour_and_openness = colour_and_openness;
+    surface.colour_and_ambient_visibility = colour_and_ambient_visibility;
     surface.uv = uv;
     surface.material = material_and_face.x;
     surface.face = material_and_face.y;

@@ -10,14 +10,14 @@ layout(location = 0) out vec4 light;
 
 void main() {
     Material material = materials[surface.material];
-    vec3 base = material.base_colour.rgb * surface.colour_and_openness.rgb;
+    vec3 base = material.base_colour.rgb * surface.colour_and_ambient_visibility.rgb;
     if (material.base_colour.a > 0.0)
         base *= texture(base_texture, surface.uv).rgb;
     if (material.answer.y != 0.0) {
         Spot spot;
         spot.position_m = surface.position_m;
         spot.normal = normalize(gl_FrontFacing ? surface.normal : -surface.normal);
-        spot.openness = surface.colour_and_openness.a;
+        spot.ambient_visibility = surface.colour_and_ambient_visibility.a;
         spot.gloss = material.answer.x;
         vec3 shine = vec3(0.0);
         vec3 arriving = from_ground(spot) + from_sky(spot, pass_number % sky_directions) +

@@ -5,7 +5,7 @@
 in Surface {
     vec3 position_m;
     vec3 normal;
-    vec4 colour_and_openness;
+    vec4 colour_and_ambient_visibility;
     vec2 uv;
     flat uint material;
     flat uint face;

@@ -7,7 +7,7 @@ layout(local_size_x = 64) in;
 #endif
 #include "material.glsl"
 
-// Position (3 floats), normal (4 × snorm16), colour and openness (4 × unorm16), uv (2 floats),
+// Position (3 floats), normal (4 × snorm16), colour and ambient_visibility (4 × unorm16), uv (2 floats),
 // material and face (2 × uint16): as stage_on_gpu.cpp writes them.
 layout(std430, binding = 4) readonly buffer Vertices { uint words[]; };
 layout(std430, binding = 5) writeonly buffer VertexLight { vec4 vertex_light[]; };
@@ -19,10 +19,10 @@ void main() {
     if (index >= vertex_count)
         return;
     uint first = index * 10u;
-    vec4 colour_and_openness =
+    vec4 colour_and_ambient_visibility =
         vec4(unpackUnorm2x16(words[first + 5u]), unpackUnorm2x16(words[first + 6u]));
     Material material = materials[words[first + 9u] & 0xffffu];
-    vec3 light = material.base_colour.rgb * colour_and_openness.rgb;
+    vec3 light = material.base_colour.rgb * colour_and_ambient_visibility.rgb;
 #ifndef FLAT
     if (material.answer.y != 0.0) {
         Spot spot;
@@ -30,7 +30,7 @@ void main() {
                                uintBitsToFloat(words[first + 2u]));
         spot.normal = normalize(vec3(unpackSnorm2x16(words[first + 3u]),
                                      unpackSnorm2x16(words[first + 4u]).x));
-        spot.openness = colour_and_openness.a;
+        spot.ambient_visibility = colour_and_ambient_visibility.a;
         spot.gloss = material.answer.x;
 
         vec3 sky = vec3(0.0);

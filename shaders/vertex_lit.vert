@@ -1,4 +1,4 @@
-// The world through one point of the lens, where each vertex knows its light already. Grain multiplies
+// The world through one point of the lens, where each vertex knows its light already. SkinDetail multiplies
 // it at every pixel, or, where it is too small to be seen, its mean does at the vertex.
 
 #include "lens.glsl"
@@ -6,8 +6,8 @@
 layout(location = 0) in vec3 position_m;
 layout(location = 1) in vec3 vertex_light;
 layout(location = 2) in vec2 uv;
-#ifdef MEAN_GRAINED
-layout(binding = 0) uniform sampler2D grain;
+#ifdef MEAN_DETAILED
+layout(binding = 0) uniform sampler2D skin_detail;
 const int mean_level = 4;  // of 16 × 16 texels
 #endif
 
@@ -19,10 +19,10 @@ out vec2 uv_on_surface;
 void main() {
     gl_Position = clip_from_world(position_m, lens_samples[first_sample]);
     light_on_surface = vertex_light;
-#ifdef MEAN_GRAINED
-    ivec2 size = textureSize(grain, mean_level);
+#ifdef MEAN_DETAILED
+    ivec2 size = textureSize(skin_detail, mean_level);
     ivec2 at = min(ivec2(fract(uv) * vec2(size)), size - 1);
-    light_on_surface *= texelFetch(grain, at, mean_level).rgb;
+    light_on_surface *= texelFetch(skin_detail, at, mean_level).rgb;
 #endif
     uv_on_surface = uv;
 }

@@ -8,7 +8,7 @@
 #include "figures/head/head_form.h"
 #include "figures/head/head_mesh.h"
 #include "figures/head/head_template.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -107,12 +107,13 @@ std::vector<Capsule> arm_solids(const Person& person, int side) {
 namespace {
 
 /// Takes the sheet's mean out of the colours that it will multiply, or the places on it away.
-void fit_to_grain(HasGrain grain, shapes::Mesh& mesh) {
+void fit_to_skin_detail(HasSkinDetail skin_detail, shapes::Mesh& mesh) {
     for (shapes::Vertex& v : mesh.vertices)
-        if (grain == HasGrain::no)
+        if (skin_detail == HasSkinDetail::no)
             v.uv = glm::vec2{0};
         else
-            v.colour = glm::min(v.colour / static_cast<float>(grain_mean(v.uv)), glm::vec3{1});
+            v.colour =
+                glm::min(v.colour / static_cast<float>(skin_detail_mean_at(v.uv)), glm::vec3{1});
 }
 
 /// How much of the sun is in somebody's eyes: most where it stands straight ahead.
@@ -126,7 +127,7 @@ double glare(const EyeLight& light, const Skeleton& joints) {
 }  // namespace
 
 FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& light,
-                        HasGrain grain) {
+                        HasSkinDetail skin_detail) {
     const Skeleton joints = skeleton(person);
     const Appearance look = appearance(person);
     const PersonHead head{person, joints, look.face, glare(light, joints)};
@@ -145,8 +146,8 @@ FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& lig
     if (look.glasses)
         add_glasses(head, detail, mesh);
     add_body(head, joints, look, person.measures, detail, mesh.body);
-    fit_to_grain(grain, mesh.body);
-    fit_to_grain(grain, mesh.face);
+    fit_to_skin_detail(skin_detail, mesh.body);
+    fit_to_skin_detail(skin_detail, mesh.face);
     return mesh;
 }
 

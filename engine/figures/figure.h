@@ -128,8 +128,9 @@ enum class Detail { close, near, middle, far };
     return detail == Detail::close || detail == Detail::near;
 }
 
-/// Whether the sheet of grain.h is laid over somebody; if not, all texture coordinates are zero.
-enum class HasGrain { no, yes };
+/// Whether the sheet of skin_detail.h is laid over somebody; if not, all texture coordinates are
+/// zero.
+enum class HasSkinDetail { no, yes };
 
 /// The triangles of one figure. The face is apart, so that its pixels can be counted.
 struct FigureMesh {
@@ -156,6 +157,7 @@ struct FigureMesh {
 
 /// Triangles in figure space whose cornea, nose tip, chin and crown lie at reference_points().
 [[nodiscard]] FigureMesh build_figure(const Person& person, Detail detail,
-                                      const EyeLight& light = {}, HasGrain grain = HasGrain::no);
+                                      const EyeLight& light = {},
+                                      HasSkinDetail skin_detail = HasSkinDetail::no);
 
 }  // namespace backrow::figures

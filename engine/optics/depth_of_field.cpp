@@ -6,10 +6,11 @@
 
 namespace backrow::optics {
 
-SharpZone sharp_zone(const ThinLens& lens, double limit_mm) noexcept {
+AxialRange sharp_zone(const ThinLens& lens, double limit_mm) noexcept {
     // The blur D v |1/s − 1/d| reaches the limit c where 1/d = 1/s ± c/(D v). Multiplied by s, so
     // that a limit of 0 gives s itself and not its reciprocal's reciprocal.
-    const double allowed_dpt = limit_mm / (image_distance_mm(lens) * m_from_mm(opening_mm(lens)));
+    const double allowed_dpt =
+        limit_mm / (image_distance_mm(lens) * m_from_mm(aperture_diameter_mm(lens)));
     const double share = lens.focus_m() * allowed_dpt;
     return {.near_m = lens.focus_m() / (1 + share),
             .far_m =

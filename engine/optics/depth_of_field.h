@@ -6,14 +6,15 @@
 
 namespace backrow::optics {
 
-/// Axial distances between which the blur circle stays within a limit.
-struct SharpZone {
+/// Axial distances from nearest to farthest: those between which a point holds, or those at which a
+/// focus does.
+struct AxialRange {
     double near_m;
     double far_m;  ///< Infinite where everything beyond holds.
 };
 
 /// The zone in which blur_diameter_mm() ≤ limit_mm; limit_mm ≥ 0.
-[[nodiscard]] SharpZone sharp_zone(const ThinLens& lens, double limit_mm) noexcept;
+[[nodiscard]] AxialRange sharp_zone(const ThinLens& lens, double limit_mm) noexcept;
 
 /// The nearest focus whose zone reaches infinity, H = f²/(N c) + f, metres.
 [[nodiscard]] double hyperfocal_m(double focal_length_mm, double f_number,

@@ -33,7 +33,7 @@ Vergences vergences(const UnfocusedLens& lens) {
 /// τ with the image as high as it is at w.
 double tau_dpt(const UnfocusedLens& lens, const Vergences& own, const PointInView& point,
                double w_dpt) {
-    const double image_height = point.slope * mm_from_m(1 / w_dpt) / lens.half_diagonal_mm;
+    const double image_height = point.field_tangent * mm_from_m(1 / w_dpt) / lens.half_diagonal_mm;
     return own.focal_dpt - 1 / point.axial_m + 2 * own.spherical_dpt / 3 +
            lens.profile.field_curvature_dpt * image_height * image_height;
 }
@@ -50,8 +50,8 @@ double focus_m_from(const Vergences& own, double w_dpt) {
 //
 // the lower one written as (τ² + q²)/(τ + √…), which also stands where g ≥ 1 and nothing bounds w
 // from above. Focus at infinity is w = 1/f.
-std::optional<FocusSpan> focus_span(const UnfocusedLens& lens, const PointInView& point,
-                                    double limit_mm) {
+std::optional<AxialRange> focus_span(const UnfocusedLens& lens, const PointInView& point,
+                                     double limit_mm) {
     const Vergences own = vergences(lens);
     const double g = limit_mm * lens.f_number / lens.focal_length_mm;
     const double q2 = own.spread_dpt * own.spread_dpt;
@@ -70,9 +70,9 @@ std::optional<FocusSpan> focus_span(const UnfocusedLens& lens, const PointInView
     }
     if (near_w >= own.focal_dpt)
         return std::nullopt;
-    return FocusSpan{.near_m = focus_m_from(own, near_w),
-                     .far_m = far_w < own.focal_dpt ? focus_m_from(own, far_w)
-                                                    : std::numeric_limits<double>::infinity()};
+    return AxialRange{.near_m = focus_m_from(own, near_w),
+                      .far_m = far_w < own.focal_dpt ? focus_m_from(own, far_w)
+                                                     : std::numeric_limits<double>::infinity()};
 }
 
 // (b/D)² = (τ/w − 1)² + q²/w² is largest for the least or the greatest τ, whichever is farther from

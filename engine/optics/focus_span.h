@@ -8,6 +8,7 @@
 //
 // a the spherical error at the edge of the opening, k = C/w² the curvature at the point's image.
 
+#include "optics/depth_of_field.h"
 #include "optics/lens_profile.h"
 
 #include <optional>
@@ -26,13 +27,7 @@ struct UnfocusedLens {
 /// A point in front of the lens.
 struct PointInView {
     double axial_m;
-    double slope;  ///< Distance from the axis over distance along it.
-};
-
-/// Axial distances; far_m may be infinite.
-struct FocusSpan {
-    double near_m;
-    double far_m;
+    double field_tangent;  ///< Distance from the axis over distance along it.
 };
 
 /// The focus distances at which the point's blur stays within the limit: one stretch, in closed
@@ -41,8 +36,8 @@ struct FocusSpan {
 ///
 /// limit_mm  ≥ 0
 /// returns   nothing where no focus will do, as with much spherical aberration
-[[nodiscard]] std::optional<FocusSpan> focus_span(const UnfocusedLens& lens,
-                                                  const PointInView& point, double limit_mm);
+[[nodiscard]] std::optional<AxialRange> focus_span(const UnfocusedLens& lens,
+                                                   const PointInView& point, double limit_mm);
 
 /// The focus distance at which the largest blur of all points is least; 2 d₁d₂/(d₁ + d₂) of nearest
 /// and farthest for the perfect lens.

@@ -50,7 +50,7 @@ double spot_diameter_mm(const LensProfile& profile, double focal_length_mm, doub
     const double e_dpt = 1 / focus_m + curvature_at_dpt(profile, image_height) - 1 / axial_m;
     const double a_dpt = spherical_at_edge_dpt(profile, f_number);
     const double spread_dpt = std::hypot(e_dpt + 2 * a_dpt / 3, a_dpt / (3 * std::numbers::sqrt2));
-    return image_distance_mm(*lens) * m_from_mm(opening_mm(*lens)) * spread_dpt;
+    return image_distance_mm(*lens) * m_from_mm(aperture_diameter_mm(*lens)) * spread_dpt;
 }
 
 }  // namespace backrow::optics

@@ -17,7 +17,7 @@ std::optional<ThinLens> thin_lens(const LensSettings& settings) noexcept {
     return ThinLens{settings};
 }
 
-double opening_mm(const ThinLens& lens) noexcept {
+double aperture_diameter_mm(const ThinLens& lens) noexcept {
     return lens.focal_length_mm() / lens.f_number();
 }
 
@@ -37,7 +37,7 @@ double blur_diameter_mm(const ThinLens& lens, double axial_m) noexcept {
     // lens cut by the sensor. Written in reciprocals it is exact at d = s and as d → ∞, where
     // |d − s|/d would be ∞/∞.
     const double defocus_dpt = std::abs(1 / lens.focus_m() - 1 / axial_m);
-    return image_distance_mm(lens) * m_from_mm(opening_mm(lens)) * defocus_dpt;
+    return image_distance_mm(lens) * m_from_mm(aperture_diameter_mm(lens)) * defocus_dpt;
 }
 
 }  // namespace backrow::optics

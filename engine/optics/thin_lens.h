@@ -35,7 +35,7 @@ private:
 [[nodiscard]] std::optional<ThinLens> thin_lens(const LensSettings& settings) noexcept;
 
 /// Diameter of the opening (entrance pupil), D = f/N, millimetres.
-[[nodiscard]] double opening_mm(const ThinLens& lens) noexcept;
+[[nodiscard]] double aperture_diameter_mm(const ThinLens& lens) noexcept;
 
 /// Distance from the lens to the sensor, v = f s/(s − f), millimetres.
 [[nodiscard]] double image_distance_mm(const ThinLens& lens) noexcept;

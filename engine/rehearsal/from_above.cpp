@@ -3,7 +3,7 @@
 #include "rehearsal/level_cut.h"
 
 #include "plan/faces/facing.h"
-#include "plan/faces/leeway.h"
+#include "plan/faces/margin.h"
 #include "scene/ground_plan.h"
 #include "scene/reach.h"
 #include "scene/risers.h"
@@ -77,8 +77,8 @@ HeldZone held_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade
         }
         return ends_m;
     };
-    const auto near_m = ends([](const optics::SharpZone& zone) { return zone.near_m; });
-    const auto far_m = ends([](const optics::SharpZone& zone) { return zone.far_m; });
+    const auto near_m = ends([](const optics::AxialRange& zone) { return zone.near_m; });
+    const auto far_m = ends([](const optics::AxialRange& zone) { return zone.far_m; });
 
     HeldZone zone(slices);
     for (std::size_t i = 0; i < slopes.size(); ++i) {
@@ -139,8 +139,8 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
             .predicted_blur_px = face.predicted_blur_px,
             .view_arcmin = face.view_arcmin,
             .visible_fraction = face.visible_fraction,
-            .forward_m = looks_back ? face.leeway.front_m / axial_of_back : 0,
-            .back_m = looks_back ? face.leeway.back_m / axial_of_back : 0};
+            .forward_m = looks_back ? face.margin.front_m / axial_of_back : 0,
+            .back_m = looks_back ? face.margin.back_m / axial_of_back : 0};
 }
 
 std::vector<RowFromAbove> rows_from_above(const std::vector<scene::Person>& people) {

@@ -1,6 +1,6 @@
 #include "rehearsal/from_the_side.h"
 
-#include "plan/faces/leeway.h"
+#include "plan/faces/margin.h"
 
 #include <glm/geometric.hpp>
 

@@ -1,7 +1,7 @@
 #include "rehearsal/under_pointer.h"
 
 #include "plan/faces/grade_limit.h"
-#include "plan/faces/leeway.h"
+#include "plan/faces/margin.h"
 
 #include "optics/lens_profile.h"
 

@@ -37,8 +37,8 @@ struct PlaceSeen {
     double frame_height_m = 0;
     double blur_px = 0;  ///< Of a face here, camera pixels.
     optics::Grade grade = optics::Grade::lost;
-    std::optional<optics::SharpZone> crisp;  ///< Axial, in this part of the picture.
-    std::optional<optics::SharpZone> fine;
+    std::optional<optics::AxialRange> crisp;  ///< Axial, in this part of the picture.
+    std::optional<optics::AxialRange> fine;
 };
 
 [[nodiscard]] PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view,

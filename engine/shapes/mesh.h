@@ -15,10 +15,10 @@ namespace backrow::shapes {
 
 struct Vertex {
     glm::vec3 position_m{0};
-    glm::vec3 normal{0, 1, 0};  ///< Unit length.
-    glm::vec3 colour{1};        ///< Linear base colour, 0 … 1.
-    float openness = 1;         ///< Share of the sky this point could see of its own, 0 … 1.
-    glm::vec2 uv{0};            ///< Only where the material has a texture.
+    glm::vec3 normal{0, 1, 0};     ///< Unit length.
+    glm::vec3 colour{1};           ///< Linear base colour, 0 … 1.
+    float ambient_visibility = 1;  ///< Share of the sky this point could see of its own, 0 … 1.
+    glm::vec2 uv{0};               ///< Only where the material has a texture.
 };
 
 struct Mesh {

@@ -8,7 +8,7 @@
 #include "setting/backdrops/photograph.h"
 
 #include "figures/appearance.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include "base/units.h"
 
@@ -35,7 +35,7 @@ constexpr std::size_t most_people_close = 8;
 constexpr double near_head_px = 140;
 constexpr double middle_head_px = 40;
 // Below it no pore and no strand of hair is left to see.
-constexpr double grained_head_px = 200;
+constexpr double detailed_head_px = 200;
 // Two texels a millimetre serve heads up to here.
 constexpr double whole_sheet_head_px = 450;
 
@@ -54,11 +54,12 @@ double largest_head_px(std::span<const scene::CameraView> views, const scene::Pe
     return largest_px;
 }
 
-figures::HasGrain has_grain(std::span<const scene::CameraView> views, const scene::Person& person,
-                            figures::HasGrain wanted) {
-    return wanted == figures::HasGrain::yes && largest_head_px(views, person) >= grained_head_px
-               ? figures::HasGrain::yes
-               : figures::HasGrain::no;
+figures::HasSkinDetail has_skin_detail(std::span<const scene::CameraView> views,
+                                       const scene::Person& person, figures::HasSkinDetail wanted) {
+    return wanted == figures::HasSkinDetail::yes &&
+                   largest_head_px(views, person) >= detailed_head_px
+               ? figures::HasSkinDetail::yes
+               : figures::HasSkinDetail::no;
 }
 
 /// Somebody as they are drawn: eyes turned to what they look at.
@@ -90,13 +91,13 @@ figures::EyeLight eye_light(const scene::Scene& scene, const scene::CameraView& 
 /// Everybody, on several threads.
 std::vector<std::array<Part, 2>> all_person_parts(const scene::Scene& scene,
                                                   std::span<const scene::CameraView> views,
-                                                  figures::HasGrain grain) {
+                                                  figures::HasSkinDetail skin_detail) {
     const std::vector<scene::Person>& people = scene.people;
     std::vector<std::array<Part, 2>> parts(people.size());
     std::atomic<std::size_t> next = 0;
     const auto build = [&] {
         for (std::size_t i = next++; i < people.size(); i = next++)
-            parts[i] = person_parts(scene, views, i, grain);
+            parts[i] = person_parts(scene, views, i, skin_detail);
     };
     const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
     std::vector<std::future<void>> others;
@@ -120,17 +121,17 @@ std::vector<std::size_t> near_to_far(const std::vector<scene::Person>& people,
 
 /// The sheet of each person's kind of skin, −1 where none is laid over them; each sheet once.
 std::vector<int> add_sheets(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                            figures::HasGrain wanted, Stage& stage) {
+                            figures::HasSkinDetail wanted, Stage& stage) {
     std::vector<int> textures;
-    std::map<figures::GrainKind, int> known;
-    std::vector<figures::GrainKind> kinds;
+    std::map<figures::SkinDetailKind, int> known;
+    std::vector<figures::SkinDetailKind> kinds;
     const int first = static_cast<int>(stage.textures.size());
     for (const scene::Person& person : scene.people) {
         textures.push_back(-1);
-        if (has_grain(views, person, wanted) == figures::HasGrain::no)
+        if (has_skin_detail(views, person, wanted) == figures::HasSkinDetail::no)
             continue;
-        const figures::GrainKind kind =
-            figures::grain_kind(figures::appearance(figure_of(person)), person.measures.age_years);
+        const figures::SkinDetailKind kind = figures::skin_detail_kind(
+            figures::appearance(figure_of(person)), person.measures.age_years);
         const auto [found, is_new] =
             known.try_emplace(kind, first + static_cast<int>(kinds.size()));
         if (is_new)
@@ -143,15 +144,15 @@ std::vector<int> add_sheets(const scene::Scene& scene, std::span<const scene::Ca
     const auto size =
         largest_px < whole_sheet_head_px ? figures::SheetSize::half : figures::SheetSize::whole;
     // One at a time: painting takes three times the memory of what is painted.
-    for (const figures::GrainKind& kind : kinds)
-        stage.textures.push_back(figures::grain_sheet(kind, size));
+    for (const figures::SkinDetailKind& kind : kinds)
+        stage.textures.push_back(figures::skin_detail_sheet(kind, size));
     return textures;
 }
 
 void add_people(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                figures::HasGrain grain, Stage& stage) {
-    std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views, grain);
-    const std::vector<int> sheets = add_sheets(scene, views, grain, stage);
+                figures::HasSkinDetail skin_detail, Stage& stage) {
+    std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views, skin_detail);
+    const std::vector<int> sheets = add_sheets(scene, views, skin_detail, stage);
     for (const std::size_t i : near_to_far(scene.people, views.front()))
         for (Part& part : parts[i]) {
             part.material.texture = sheets[i];
@@ -256,12 +257,12 @@ figures::Detail detail_for(double head_px, std::size_t people) {
 // Eyes look at, and mirror the light to, the first of the views.
 std::array<Part, 2> person_parts(const scene::Scene& scene,
                                  std::span<const scene::CameraView> views, std::size_t person,
-                                 figures::HasGrain grain) {
+                                 figures::HasSkinDetail skin_detail) {
     const scene::Person& who = scene.people[person];
-    figures::FigureMesh meshes =
-        figures::build_figure(looking_figure(scene, views.front(), who),
-                              detail_for(largest_head_px(views, who), scene.people.size()),
-                              eye_light(scene, views.front(), who), has_grain(views, who, grain));
+    figures::FigureMesh meshes = figures::build_figure(
+        looking_figure(scene, views.front(), who),
+        detail_for(largest_head_px(views, who), scene.people.size()),
+        eye_light(scene, views.front(), who), has_skin_detail(views, who, skin_detail));
     const auto part = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
         return Part{.name = fmt::format("{} {}", who.name, what),
                     .mesh = std::move(mesh),
@@ -279,7 +280,7 @@ Checked<Stage> build_stage(const scene::Scene& scene, const scene::CameraView& v
 }
 
 Checked<Stage> build_stage(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                           figures::HasGrain grain) {
+                           figures::HasSkinDetail skin_detail) {
     Stage stage;
     const scene::Light& light = scene.light;
     stage.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg);
@@ -287,7 +288,7 @@ Checked<Stage> build_stage(const scene::Scene& scene, std::span<const scene::Cam
     if (light.kind == scene::LightKind::window)
         stage.window = window_light(light.window);
 
-    add_people(scene, views, grain, stage);
+    add_people(scene, views, skin_detail, stage);
     const std::vector<setting::Block> blocks = blocks_under(scene.people);
     if (!blocks.empty())
         add_pieces("risers and seats", setting::build_blocks(blocks), stage);

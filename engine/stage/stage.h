@@ -71,10 +71,9 @@ struct Stage {
 [[nodiscard]] figures::Detail detail_for(double head_px, std::size_t people);
 
 /// One person as build_stage() makes them: face and body.
-[[nodiscard]] std::array<Part, 2> person_parts(const scene::Scene& scene,
-                                               std::span<const scene::CameraView> views,
-                                               std::size_t person,
-                                               figures::HasGrain grain = figures::HasGrain::yes);
+[[nodiscard]] std::array<Part, 2>
+person_parts(const scene::Scene& scene, std::span<const scene::CameraView> views,
+             std::size_t person, figures::HasSkinDetail skin_detail = figures::HasSkinDetail::yes);
 
 /// Builds everything, in the order in which a renderer with a depth test does least work: people
 /// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same
@@ -88,9 +87,9 @@ struct Stage {
 /// largest head among the pictures deserves, backdrops as wide as the widest needs.
 ///
 /// views   at least one; people and backdrops lie in the order of the first
-/// grain   none: sooner done, and skin, hair and eyes have one colour each
-[[nodiscard]] Checked<Stage> build_stage(const scene::Scene& scene,
-                                         std::span<const scene::CameraView> views,
-                                         figures::HasGrain grain = figures::HasGrain::yes);
+/// skin_detail   none: sooner done, and skin, hair and eyes have one colour each
+[[nodiscard]] Checked<Stage>
+build_stage(const scene::Scene& scene, std::span<const scene::CameraView> views,
+            figures::HasSkinDetail skin_detail = figures::HasSkinDetail::yes);
 
 }  // namespace backrow::stage

@@ -1,6 +1,6 @@
 #include "window/rehearsal_window.h"
 
-#include "window/commands/deeds.h"
+#include "window/commands/commands.h"
 #include "window/commands/keys.h"
 #include "window/drawings/views.h"
 #include "window/panels/panels.h"

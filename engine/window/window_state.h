@@ -2,7 +2,7 @@
 
 // Everything that the parts of the window share.
 
-#include "window/later.h"
+#include "window/async_task.h"
 #include "window/pictures/darkroom.h"
 #include "window/pictures/saved_picture.h"
 #include "window/pictures/screen_picture.h"
@@ -78,13 +78,13 @@ struct AskedAdvice {
     float step_back_m = 0;                      ///< How much farther away the camera may go.
     std::shared_ptr<const scene::Scene> scene;  ///< Null: never asked.
     std::optional<plan::Advice> advice;
-    Later<std::optional<plan::Advice>> work;
+    AsyncTask<std::optional<plan::Advice>> work;
 };
 struct AskedOdds {
     int edition = -1;  ///< Of which it was asked last.
     optics::Grade grade = optics::Grade::fine;
     std::optional<plan::Odds> odds;
-    Later<plan::Odds> work;
+    AsyncTask<plan::Odds> work;
 };
 
 struct WindowState {

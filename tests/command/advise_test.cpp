@@ -73,7 +73,7 @@ TEST_CASE("advice has the documented keys", "[command][property]") {
         CHECK(answer.contains(key));
     CHECK(answer["focus"].contains("on"));
     CHECK(answer["focus"].contains("distance_m"));
-    for (const char* key : {"name", "grade", "leeway_front_m", "leeway_back_m"})
+    for (const char* key : {"name", "grade", "margin_front_m", "margin_back_m"})
         CHECK(answer["faces"][0].contains(key));
 }
 

@@ -68,7 +68,7 @@ TEST_CASE("every demo scene has its faces foretold", "[command][property]") {
             CHECK(holds(keys_of(face),
                         {"name", "eye_m", "axial_m", "offset_mm", "in_frame", "predicted_blur_um",
                          "predicted_blur_px", "view_arcmin", "visible_fraction", "face_height_px",
-                         "leeway_front_m", "leeway_back_m", "head_near_mm", "head_far_mm",
+                         "margin_front_m", "margin_back_m", "head_near_mm", "head_far_mm",
                          "whole_head_fine", "grade"}));
             CHECK_FALSE(face.contains("measured_blur_px"));
             CHECK(face["eye_m"].size() == 3);
@@ -117,9 +117,9 @@ TEST_CASE("the predicted blur follows from the numbers beside it", "[command][pr
 }
 
 // With a level camera the ground lies along the axis, so whoever steps back by the whole of their
-// leeway stands at the limit: 2.75' in an album. Tolerance: the half micrometre that six digits of
+// margin stands at the limit: 2.75' in an album. Tolerance: the half micrometre that six digits of
 // the override cut off, a millionth of a third of a metre.
-TEST_CASE("whoever steps back by their leeway stands at the limit of fine", "[command][property]") {
+TEST_CASE("whoever steps back by their margin stands at the limit of fine", "[command][property]") {
     const auto nadia_moved = [](double back_m) {
         const json face = faces_of(demo("choir.toml"),
                                    {"--set", "camera.level=true", "--set",
@@ -127,12 +127,12 @@ TEST_CASE("whoever steps back by their leeway stands at the limit of fine", "[co
         REQUIRE(face["name"] == "Nadia");
         return face;
     };
-    const double back_m = nadia_moved(0)["leeway_back_m"];
+    const double back_m = nadia_moved(0)["margin_back_m"];
     REQUIRE(back_m > 0);
     CHECK(nadia_moved(back_m)["view_arcmin"].get<double>() == Approx(2.75).epsilon(2e-6));
     CHECK(nadia_moved(back_m - 0.001)["grade"] == "fine");
     CHECK(nadia_moved(back_m + 0.001)["grade"] == "soft");
-    CHECK(nadia_moved(back_m + 0.001)["leeway_back_m"] == 0);
+    CHECK(nadia_moved(back_m + 0.001)["margin_back_m"] == 0);
 }
 
 // f/2 to f/4 is two stops, ISO 200 to 800 two back; the light is that of the scene.

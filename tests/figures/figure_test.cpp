@@ -39,7 +39,8 @@ void check_sound(const shapes::Mesh& mesh) {
         const bool sound = std::isfinite(v.position_m.x + v.position_m.y + v.position_m.z) &&
                            std::abs(glm::length(v.normal) - 1) < 1e-4f && v.colour.r >= 0 &&
                            v.colour.g >= 0 && v.colour.b >= 0 && v.colour.r <= 1 &&
-                           v.colour.g <= 1 && v.colour.b <= 1 && v.openness >= 0 && v.openness <= 1;
+                           v.colour.g <= 1 && v.colour.b <= 1 && v.ambient_visibility >= 0 &&
+                           v.ambient_visibility <= 1;
         unsound += sound ? 0 : 1;
     }
     CHECK(unsound == 0);

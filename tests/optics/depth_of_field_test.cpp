@@ -185,7 +185,7 @@ TEST_CASE("twice as far away there is four times the depth of field", "[optics][
             const auto near_lens = focused(85, f_number, focus_m);
             const auto far_lens = focused(85, f_number, 2 * focus_m);
             const auto depth_m = [](const ThinLens& lens) {
-                const SharpZone zone = sharp_zone(lens, limit_mm);
+                const AxialRange zone = sharp_zone(lens, limit_mm);
                 return zone.far_m - zone.near_m;
             };
             const double q_far = f_number * limit_mm * (mm_from_m(2 * focus_m) - 85) / (85 * 85);
@@ -211,7 +211,7 @@ TEST_CASE("framed alike, a long lens has nearly the depth of field of a short on
         const auto lens =
             focused(focal_length_mm, f_number, m_from_mm(focal_length_mm * (1 + 1 / m)));
         REQUIRE_THAT(magnification(lens), WithinRel(m, 1e-12));
-        const SharpZone zone = sharp_zone(lens, limit_mm);
+        const AxialRange zone = sharp_zone(lens, limit_mm);
         const double depth_mm = mm_from_m(zone.far_m - zone.near_m);
         const double q = f_number * limit_mm / (focal_length_mm * m);
         CHECK(depth_mm >= common_mm);

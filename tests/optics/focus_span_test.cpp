@@ -25,7 +25,7 @@ UnfocusedLens fifty(double f_number, const LensProfile& profile = {.widest_f_num
 double blur_mm(const UnfocusedLens& lens, const PointInView& point, double focus_m) {
     const double v_mm = 1 / (1 / lens.focal_length_mm - 1 / (focus_m * 1e3));
     return spot_diameter_mm(lens.profile, lens.focal_length_mm, lens.f_number, focus_m,
-                            point.axial_m, v_mm * point.slope / lens.half_diagonal_mm);
+                            point.axial_m, v_mm * point.field_tangent / lens.half_diagonal_mm);
 }
 
 double worst_mm(const UnfocusedLens& lens, const std::vector<PointInView>& points, double focus_m) {

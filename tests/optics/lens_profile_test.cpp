@@ -26,7 +26,7 @@ double traced_diameter_mm(const LensProfile& profile, const LensSettings& settin
                           double image_height) {
     const auto lens = thin_lens(settings);
     REQUIRE(lens);
-    const double radius_m = m_from_mm(opening_mm(*lens)) / 2;
+    const double radius_m = m_from_mm(aperture_diameter_mm(*lens)) / 2;
     constexpr int rings = 4000;
     constexpr int directions = 8;
     double sum_mm2 = 0;

@@ -65,7 +65,7 @@ TEST_CASE("rows before and behind the focus blur by the closed form", "[optics][
 TEST_CASE("the blur of a far light is the opening times the magnification", "[optics][published]") {
     const auto lens = focused(85, 1.4, 4.0);
     CHECK_THAT(blur_diameter_mm(lens, infinity),
-               WithinRel(magnification(lens) * opening_mm(lens), rounding));
+               WithinRel(magnification(lens) * aperture_diameter_mm(lens), rounding));
 }
 
 // Object-field view, x = (f/N)|x − s|/s, named from memory after Merklinger, The Ins and Outs of

@@ -223,7 +223,7 @@ TEST_CASE("faces stand in the order of the scene", "[plan][property]") {
     CHECK(table.faces[2].name == "Mo");
 }
 
-TEST_CASE("who is fine has leeway and who is not has none", "[plan][property]") {
+TEST_CASE("who is fine has margin and who is not has none", "[plan][property]") {
     std::vector<scene::Person> people;
     for (int i = 0; i < 20; ++i)
         people.push_back(with_eye_at("Odile", 2.7 + 0.03 * i));
@@ -231,13 +231,13 @@ TEST_CASE("who is fine has leeway and who is not has none", "[plan][property]") 
     int fine = 0;
     for (const plan::Face& face : table.faces) {
         const bool is_fine = face.grade <= optics::Grade::fine;
-        CHECK((face.leeway.front_m + face.leeway.back_m > 0) == is_fine);
+        CHECK((face.margin.front_m + face.margin.back_m > 0) == is_fine);
         fine += is_fine ? 1 : 0;
         if (is_fine) {
             // On the way forward and back the zone of the perfect lens ends, 1e-9 for the
             // subtraction of metres that brought the eye to its place.
-            CHECK_THAT(face.axial_m - face.leeway.front_m, WithinRel(table.zone.near_m, 1e-9));
-            CHECK_THAT(face.axial_m + face.leeway.back_m, WithinRel(table.zone.far_m, 1e-9));
+            CHECK_THAT(face.axial_m - face.margin.front_m, WithinRel(table.zone.near_m, 1e-9));
+            CHECK_THAT(face.axial_m + face.margin.back_m, WithinRel(table.zone.far_m, 1e-9));
         }
     }
     CHECK(fine > 2);
@@ -282,7 +282,7 @@ TEST_CASE("with the eye at the end of the zone only a part of the head is fine",
           "[plan][property]") {
     const auto middle = only_face(scene_of({with_eye_at("Odile", 3.0)}));
     CHECK(middle.whole_head_fine);
-    const double room_m = middle.leeway.back_m - m_from_mm(middle.head_far_mm);
+    const double room_m = middle.margin.back_m - m_from_mm(middle.head_far_mm);
     REQUIRE(room_m > 0);
     const auto inside = only_face(scene_of({with_eye_at("Odile", 3.0 + room_m - 1e-6)}));
     CHECK(inside.whole_head_fine);

@@ -153,7 +153,7 @@ TEST_CASE("drawn at the height of somebody's eyes, the zone tells whether that f
         const auto& slice = *std::ranges::min_element(drawing.fine, {}, aside);
         const bool is_fine = face.grade <= optics::Grade::fine;
         // Too near to the edge to be told by a direction that is not quite its own.
-        const double to_edge_m = std::min(face.leeway.front_m, face.leeway.back_m);
+        const double to_edge_m = std::min(face.margin.front_m, face.margin.back_m);
         if (is_fine && to_edge_m < 0.02)
             continue;
         REQUIRE(slice);

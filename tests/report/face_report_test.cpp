@@ -28,7 +28,7 @@ plan::Face odile() {
             .view_arcmin = 0.0,
             .visible_fraction = 0.97,
             .face_height_px = 410,
-            .leeway = {.front_m = 0.084, .back_m = 0.125},
+            .margin = {.front_m = 0.084, .back_m = 0.125},
             .head_near_mm = -24.5,
             .head_far_mm = 92,
             .whole_head_fine = true,
@@ -46,7 +46,7 @@ plan::Face zoe() {
             .view_arcmin = 4.4,
             .visible_fraction = 0.5,
             .face_height_px = 380.4,
-            .leeway = {},
+            .margin = {},
             .head_near_mm = 276,
             .head_far_mm = 392.5,
             .whole_head_fine = false,
@@ -119,7 +119,7 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
         CHECK(keys_of(face) ==
               sorted({"name", "eye_m", "axial_m", "offset_mm", "in_frame", "predicted_blur_um",
                       "predicted_blur_px", "view_arcmin", "visible_fraction", "face_height_px",
-                      "leeway_front_m", "leeway_back_m", "head_near_mm", "head_far_mm",
+                      "margin_front_m", "margin_back_m", "head_near_mm", "head_far_mm",
                       "whole_head_fine", "grade"}));
 }
 
@@ -171,13 +171,13 @@ TEST_CASE("the JSON holds what the table holds", "[report][property]") {
           json::parse(R"({"shutter_s":0.004,"iso":100.0,"ev100":8.5,"scene_ev100":12.0,
                           "stops_over":3.5,"effective_f_number":1.214,"handheld_limit_s":0.02,
                           "motion_limit_s":0.15})"));
-    CHECK(read["faces"][0]["leeway_front_m"] == 0.084);
-    CHECK(read["faces"][0]["leeway_back_m"] == 0.125);
+    CHECK(read["faces"][0]["margin_front_m"] == 0.084);
+    CHECK(read["faces"][0]["margin_back_m"] == 0.125);
     CHECK(read["faces"][0]["head_near_mm"] == -24.5);
     CHECK(read["faces"][0]["head_far_mm"] == 92);
     CHECK(read["faces"][0]["whole_head_fine"] == true);
     const json& face = read["faces"][1];
-    CHECK(face["leeway_back_m"] == 0);
+    CHECK(face["margin_back_m"] == 0);
     CHECK(face["whole_head_fine"] == false);
     CHECK(face["name"] == "Zo\u00eb, \"Z\"");
     CHECK(face["eye_m"] == json::array({0.4, 1.7, 0.35}));
@@ -198,7 +198,7 @@ TEST_CASE("what has no number is null, never a word that JSON does not know",
     report.table.zone.far_m = infinity;
     report.table.metering.motion_limit_s = infinity;
     report.table.faces[0].view_arcmin = std::nullopt;
-    report.table.faces[0].leeway.back_m = infinity;
+    report.table.faces[0].margin.back_m = infinity;
     report.table.faces[1].axial_m = -0.5;
     report.table.faces[1].predicted_blur_um = infinity;
     report.table.faces[1].predicted_blur_px = infinity;
@@ -207,7 +207,7 @@ TEST_CASE("what has no number is null, never a word that JSON does not know",
     CHECK(read["focus"]["far_limit_m"].is_null());
     CHECK(read["focus"]["depth_back_m"].is_null());
     CHECK(read["exposure"]["motion_limit_s"].is_null());
-    CHECK(read["faces"][0]["leeway_back_m"].is_null());
+    CHECK(read["faces"][0]["margin_back_m"].is_null());
     CHECK(read["faces"][0]["view_arcmin"].is_null());
     CHECK(read["faces"][1]["predicted_blur_um"].is_null());
     CHECK(read["faces"][1]["predicted_blur_px"].is_null());
@@ -230,8 +230,8 @@ TEST_CASE("a portrait frame says so and keeps the sensor as written", "[report][
 TEST_CASE("the CSV has a heading and a record for every face", "[report][property]") {
     CHECK(faces_csv(predicted()) ==
           "name,across_m,up_m,back_m,axial_m,offset_mm,in_frame,predicted_blur_um,"
-          "predicted_blur_px,view_arcmin,visible_fraction,face_height_px,leeway_front_m,"
-          "leeway_back_m,head_near_mm,head_far_mm,whole_head_fine,grade\r\n"
+          "predicted_blur_px,view_arcmin,visible_fraction,face_height_px,margin_front_m,"
+          "margin_back_m,head_near_mm,head_far_mm,whole_head_fine,grade\r\n"
           "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,410,0.084,0.125,-24.5,92,true,crisp\r\n"
           "\"Zo\u00eb, "
           "\"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,380.4,0,0,276,392.5,false,"
@@ -317,7 +317,7 @@ TEST_CASE("the text holds the exposure against the light", "[report][property]")
     CHECK(says(text(), "by hand, any for people to hold still\n"));
 }
 
-TEST_CASE("the text tells leeway in centimetres and how much of the head holds",
+TEST_CASE("the text tells margin in centimetres and how much of the head holds",
           "[report][property]") {
     FaceReport report = predicted();
     const auto row = [&](std::size_t face) {
@@ -330,7 +330,7 @@ TEST_CASE("the text tells leeway in centimetres and how much of the head holds",
     CHECK(says(row(0), " yes   crisp"));
     CHECK(says(row(1), " - "));
     CHECK(says(row(1), " no    soft"));
-    report.table.faces[0].leeway.back_m = infinity;
+    report.table.faces[0].margin.back_m = infinity;
     report.table.faces[0].whole_head_fine = false;
     CHECK(says(row(0), " 8.4/∞ "));
     CHECK(says(row(0), " part  crisp"));

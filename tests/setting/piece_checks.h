@@ -38,7 +38,7 @@ inline bool is_share(float x) {
     return x >= 0 && x <= 1;
 }
 
-/// Finite places, unit normals, colours and openness within 0 … 1, no index past the end.
+/// Finite places, unit normals, colours and ambient_visibility within 0 … 1, no index past the end.
 /// Tolerance: normals are floats, so their length is off by a few times 2⁻²³.
 inline bool is_sound(const shapes::Mesh& mesh) {
     const bool are_vertices_sound =
@@ -48,7 +48,7 @@ inline bool is_sound(const shapes::Mesh& mesh) {
             return std::isfinite(at.x) && std::isfinite(at.y) && std::isfinite(at.z) &&
                    std::abs(glm::length(glm::dvec3{vertex.normal}) - 1) < 1e-6 &&
                    is_share(colour.r) && is_share(colour.g) && is_share(colour.b) &&
-                   is_share(vertex.openness);
+                   is_share(vertex.ambient_visibility);
         });
     const bool are_indices_sound =
         std::all_of(mesh.indices.begin(), mesh.indices.end(),

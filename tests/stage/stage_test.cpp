@@ -60,7 +60,7 @@ glm::dvec3 pupils_m(const Stage& stage, int person) {
 bool same_part(const Part& a, const Part& b) {
     const auto same = [](const shapes::Vertex& v, const shapes::Vertex& w) {
         return v.position_m == w.position_m && v.normal == w.normal && v.colour == w.colour &&
-               v.openness == w.openness && v.uv == w.uv;
+               v.ambient_visibility == w.ambient_visibility && v.uv == w.uv;
     };
     return a.name == b.name && a.person == b.person && a.role == b.role &&
            a.world_from_part == b.world_from_part && a.mesh.indices == b.mesh.indices &&

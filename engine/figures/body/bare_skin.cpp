@@ -54,8 +54,8 @@ void add_arm(const Skeleton& s, const Appearance& look, const BodyMeasures& m, s
     const RoundedCone bare{glm::mix(upper.from_m, upper.to_m, 0.35), upper.to_m, biceps,
                            0.96 * upper.to_radius_m};
     const shapes::Field skin = [=](const dvec3& p) {
-        return blended(bare.distance_m(p),
-                       blended(fore.distance_m(p), belly.distance_m(p), 0.012 * u), 0.02 * u);
+        return smooth_min(bare.distance_m(p),
+                          smooth_min(fore.distance_m(p), belly.distance_m(p), 0.012 * u), 0.02 * u);
     };
     append(tube(skin,
                 hoops_round_bend(glm::mix(bare.from_m, bare.to_m, 0.1), fore.from_m, end,
@@ -90,8 +90,8 @@ void add_shank(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
     lower.from_radius_m *= 0.90;
     const RoundedCone above = thigh(s, m, side, -0.002 * u);
     const shapes::Field skin = [=](const dvec3& p) {
-        return blended(blended(lower.distance_m(p), above.distance_m(p), 0.012 * u),
-                       calf.distance_m(p), 0.02 * u);
+        return smooth_min(smooth_min(lower.distance_m(p), above.distance_m(p), 0.012 * u),
+                          calf.distance_m(p), 0.02 * u);
     };
     append(
         tube(skin,

@@ -44,8 +44,8 @@ std::vector<RoundedCone> shading_body(const Skeleton& s, const BodyMeasures& m) 
     return all;
 }
 
-double openness_at(const std::vector<RoundedCone>& body, const dvec3& at, const dvec3& normal,
-                   double scale_m) {
+double ambient_visibility_at(const std::vector<RoundedCone>& body, const dvec3& at,
+                             const dvec3& normal, double scale_m) {
     double open = 1;
     for (const double step : {0.035, 0.09}) {
         double nearest = 1e9;
@@ -96,8 +96,8 @@ void add_body(const PersonHead& head, const Skeleton& s, const Appearance& look,
     add_bare_skin(s, look, m, neck, rows, cloth);
     const std::vector<RoundedCone> body = shading_body(s, m);
     for (shapes::Vertex& v : cloth.vertices)
-        v.openness *= static_cast<float>(
-            openness_at(body, dvec3{v.position_m}, dvec3{v.normal}, m.stature_m / 1.7));
+        v.ambient_visibility *= static_cast<float>(
+            ambient_visibility_at(body, dvec3{v.position_m}, dvec3{v.normal}, m.stature_m / 1.7));
     shapes::append(onto, cloth);
 
     for (const int side : {0, 1}) {

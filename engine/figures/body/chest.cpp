@@ -40,14 +40,14 @@ dvec3 Chest::on(dvec2 at_m, double lift_m) const {
 }
 
 void Chest::strip(const std::vector<std::array<dvec2, 2>>& pairs, int across, double lift_m,
-                  const dvec3& colour, double openness, shapes::Mesh& onto) const {
+                  const dvec3& colour, double ambient_visibility, shapes::Mesh& onto) const {
     Loft loft{across, false, {}};
     for (const auto& [left, right] : pairs)
         for (int i = 0; i < across; ++i) {
             const double t = i / (across - 1.0);
             // The edges lie closer to the cloth than the middle.
             const double lift = lift_m * (0.55 + 0.45 * std::sin(std::numbers::pi * t));
-            loft.points.push_back({on(glm::mix(left, right, t), lift), colour, openness});
+            loft.points.push_back({on(glm::mix(left, right, t), lift), colour, ambient_visibility});
         }
     append(loft, onto);
 }

@@ -28,7 +28,7 @@ struct Chest {
 
     /// A strip between two lines, `across` points wide, from the first pair down.
     void strip(const std::vector<std::array<glm::dvec2, 2>>& pairs, int across, double lift_m,
-               const glm::dvec3& colour, double openness, shapes::Mesh& onto) const;
+               const glm::dvec3& colour, double ambient_visibility, shapes::Mesh& onto) const;
 
     void button(const glm::dvec2& at_m, double radius_m, const glm::dvec3& colour,
                 shapes::Mesh& onto) const;

@@ -84,8 +84,9 @@ shapes::Field neck_of(const Skeleton& s, const BodyMeasures& m, bool feminine) {
                              s.head_m +
                                  s.head * dvec3{0, -0.22 * m.head_height_m, 0.13 * m.head_length_m},
                              0.8 * r, 0.66 * r};
-    return
-        [=](const dvec3& p) { return blended(neck.distance_m(p), throat.distance_m(p), 0.03 * u); };
+    return [=](const dvec3& p) {
+        return smooth_min(neck.distance_m(p), throat.distance_m(p), 0.03 * u);
+    };
 }
 
 }  // namespace backrow::figures

@@ -17,7 +17,7 @@ namespace backrow::figures {
 
 /// The smaller of two distances with the corner between them rounded over `blend_m`.
 /// Source: [QUILEZ] polynomial smooth minimum.
-[[nodiscard]] inline double blended(double a, double b, double blend_m) noexcept {
+[[nodiscard]] inline double smooth_min(double a, double b, double blend_m) noexcept {
     const double h = std::max(blend_m - std::abs(a - b), 0.0) / blend_m;
     return std::min(a, b) - h * h * blend_m / 4;
 }

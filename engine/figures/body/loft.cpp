@@ -1,6 +1,6 @@
 #include "figures/body/loft.h"
 
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include "base/units.h"
 
@@ -95,7 +95,8 @@ void append(const Loft& loft, shapes::Mesh& onto, Cover cover) {
             {.position_m = glm::vec3(point.at_m),
              .normal = length > 0 ? glm::vec3(normals[i] / length) : glm::vec3{0, 1, 0},
              .colour = glm::vec3(glm::clamp(point.colour, dvec3{0.004}, dvec3{0.95})),
-             .openness = static_cast<float>(std::clamp(point.openness, 0.2, 1.0)),
+             .ambient_visibility =
+                 static_cast<float>(std::clamp(point.ambient_visibility, 0.2, 1.0)),
              .uv = uv[i]});
     }
 }

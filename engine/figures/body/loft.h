@@ -13,7 +13,7 @@ namespace backrow::figures {
 struct LoftPoint {
     glm::dvec3 at_m{0};
     glm::dvec3 colour{0.5};  ///< Linear; brought into 0 … 1 when appended.
-    double openness = 1;
+    double ambient_visibility = 1;
 };
 
 /// Rows of equally many points. Seen from outside, columns run to the right as rows run downwards.
@@ -23,8 +23,8 @@ struct Loft {
     std::vector<LoftPoint> points;  ///< Row after row.
 };
 
-/// Which part of the sheet of grain.h is laid over a surface: across its columns and along its
-/// rows, in its own millimetres.
+/// Which part of the sheet of skin_detail.h is laid over a surface: across its columns and along
+/// its rows, in its own millimetres.
 enum class Cover { plain, skin, hair };
 
 /// Adds the surface, its normals being the means of the triangles around each point. Triangles that

@@ -35,7 +35,7 @@ Loft tube(const shapes::Field& field, std::span<const Hoop> hoops, const dvec3& 
             const double off = hoop.lift_m + (lift ? lift(h, out) : 0.0);
             const double radius = leaves_at(field, hoop.middle_m, out, reach_m);
             dvec3 p = hoop.middle_m + out * std::max(0.0, radius + off);
-            loft.points.push_back({p, hoop.colour, hoop.openness});
+            loft.points.push_back({p, hoop.colour, hoop.ambient_visibility});
         }
     }
     // Inside a sharp bend hoops cross: there cloth closes in a crease.

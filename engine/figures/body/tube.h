@@ -22,7 +22,7 @@ struct Hoop {
     glm::dvec3 along{0, -1, 0};  ///< Unit, across the hoop, towards the next one.
     double lift_m = 0;           ///< Off the field, outwards.
     glm::dvec3 colour{0.5};
-    double openness = 1;
+    double ambient_visibility = 1;
 };
 
 /// How far a point of a tube lies off the field, metres, for the hoop's number and the unit

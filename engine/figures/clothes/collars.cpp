@@ -19,7 +19,7 @@ using glm::dvec3;
 /// A line along the collar, in statures off the neckline.
 struct Course {
     double above, off;
-    double openness;
+    double ambient_visibility;
     double point = 0;   ///< How far it hangs down at the collar's points.
     double spread = 0;  ///< How far its ends lie away from the opening, radians.
 };
@@ -61,7 +61,7 @@ void lay(const Neckline& line, std::span<const Course> courses, double open_rad,
                 {place.at_m +
                      line.skeleton.trunk[1] * ((course.above - course.point * ends[i]) * u) +
                      place.out * ((course.off + 0.25 * course.point * ends[i]) * u),
-                 colour, course.openness});
+                 colour, course.ambient_visibility});
         }
     append(loft, onto);
 }

@@ -20,7 +20,7 @@ constexpr double biceps_share = 0.0265;
 /// The part of a garment that is nearest to `own`, swollen by what a rounded corner with `other`
 /// would add. It never follows the other part further than `most_m`.
 double towards(double own, double other, double blend_m, double most_m) {
-    return own - std::clamp(own - blended(own, other, blend_m), 0.0, most_m);
+    return own - std::clamp(own - smooth_min(own, other, blend_m), 0.0, most_m);
 }
 
 /// How much the body lies below a limb beyond their seam.
@@ -106,7 +106,8 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
     const auto seat_alone = [=](const dvec3& p) {
         const double height = trunk.local_m(p).y;
         const double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
-        return std::max(blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u), height - waist);
+        return std::max(smooth_min(whole, seat_distance_m(s, m, p, cloth), 0.03 * u),
+                        height - waist);
     };
     std::array<Field, 2> legs;
     for (const std::size_t side : {0u, 1u}) {
@@ -116,7 +117,7 @@ TrouserFields trousers_of(const Skeleton& s, const Appearance& look, const BodyM
         lower.to_radius_m = 0.86 * lower.from_radius_m;
         lower.to_m = trouser_hem_m(s, m, side);
         legs[side] = [=](const dvec3& p) {
-            return blended(upper.distance_m(p), lower.distance_m(p), 0.02 * u);
+            return smooth_min(upper.distance_m(p), lower.distance_m(p), 0.02 * u);
         };
     }
     const auto joined = [=](double own, double other) {
@@ -185,9 +186,9 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
                                bone.to_radius_m, 0.7 * muscle.from_radius_m};
         arms[side] = [=](const dvec3& p) {
             const double arm =
-                blended(blended(upper.distance_m(p), drawn_out.distance_m(p), 0.012 * u),
-                        muscle.distance_m(p), 1.15 * muscle.from_radius_m);
-            return blended(arm, head.distance_m(p), 0.02 * u);
+                smooth_min(smooth_min(upper.distance_m(p), drawn_out.distance_m(p), 0.012 * u),
+                           muscle.distance_m(p), 1.15 * muscle.from_radius_m);
+            return smooth_min(arm, head.distance_m(p), 0.02 * u);
         };
         const dvec3 out = s.trunk[0] * (side == 0 ? 1.0 : -1.0);
         armholes[side] = {s.arms[side].shoulder_m + s.trunk[1] * (0.015 * u) - out * (0.002 * u),
@@ -199,10 +200,10 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
         const dvec3 hung = tucked ? p : p + s.trunk[1] * std::max(0.0, falls_from_m - local.y);
         double whole = std::max(trunk.distance_m(hung), local.y - top - 0.020 * u);
         if (local.y < 0.45 * top) {
-            whole =
-                std::max(blended(whole, seat_distance_m(s, m, hung, tucked ? 1.5 * cloth : cloth),
-                                 hip_blend),
-                         below_seat_m(s, p));
+            whole = std::max(smooth_min(whole,
+                                        seat_distance_m(s, m, hung, tucked ? 1.5 * cloth : cloth),
+                                        hip_blend),
+                             below_seat_m(s, p));
             // Inside the waistband cloth is drawn in; else it hangs over what is worn beneath, but
             // not along the thighs.
             if (tucked)
@@ -210,12 +211,12 @@ TopFields top_of(const Skeleton& s, const Appearance& look, const BodyMeasures& 
                     0.011 * u *
                     (1 - glm::smoothstep(drawn_from, drawn_to, local.y - waist - tilt * local.z));
             else
-                whole = blended(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
-                                0.6 * hip_blend);
+                whole = smooth_min(whole, std::max(seat(p) - 0.7 * cloth - over, local.z - forward),
+                                   0.6 * hip_blend);
         }
         if (local.y > 0.7 * top)
             for (const RoundedCone& bone : collar_bones)
-                whole = blended(whole, bone.distance_m(p), 0.035 * u);
+                whole = smooth_min(whole, bone.distance_m(p), 0.035 * u);
         if (std::abs(whole) < 0.03 * u)
             whole -= folds.out_m(local.y, std::atan2(local.x, local.z));
         return whole;

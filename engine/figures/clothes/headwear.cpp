@@ -50,7 +50,7 @@ void add_hat(const PersonHead& head, const Appearance& look, Detail detail, shap
         double brim;  ///< … and share of the brim.
         double drop_mm;
         dvec3 colour;
-        double openness;
+        double ambient_visibility;
     };
     const std::array<Row, 13> rows{{{0.0, 0.93, 0, 0, felt, 0.9},
                                     {0.38, 0.94, 0, 0, felt, 0.9},
@@ -84,7 +84,8 @@ void add_hat(const PersonHead& head, const Appearance& look, Detail detail, shap
             // A brim rises at the sides and dips before and behind.
             p += out * (46.0 * row.brim);
             p.y += row.brim * (4.0 * (1 - std::cos(2 * around)) - 5.0);
-            loft.points.push_back({head.figure_from_plain_model(p), row.colour, row.openness});
+            loft.points.push_back(
+                {head.figure_from_plain_model(p), row.colour, row.ambient_visibility});
         }
     append(loft, onto);
 }

@@ -132,7 +132,7 @@ void add_skirt(const Skeleton& s, const Appearance& look, const BodyMeasures& m,
             const double radius =
                 straight + (lies ? flare_m * share : 0.0) + depth_m * share * share * wave;
             here.at_m = middle + from_middle * (radius / own);
-            here.openness = 1 - 0.25 * share * (0.5 - 0.5 * wave);
+            here.ambient_visibility = 1 - 0.25 * share * (0.5 - 0.5 * wave);
         }
     }
     append(loft, onto);

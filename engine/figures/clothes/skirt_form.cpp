@@ -45,7 +45,7 @@ Field lap_of(const Skeleton& s, const BodyMeasures& m, double cloth) {
         limb->to_radius_m = limb->from_radius_m + 0.012 * u;
     }
     return [=](const dvec3& p) {
-        return blended(thighs.distance_m(p), shanks.distance_m(p), 0.012 * u);
+        return smooth_min(thighs.distance_m(p), shanks.distance_m(p), 0.012 * u);
     };
 }
 
@@ -98,10 +98,10 @@ Field skirt_of(const Skeleton& s, const Appearance& look, const BodyMeasures& m)
     return [=](const dvec3& p) {
         const double height = trunk.local_m(p).y;
         double whole = std::max(trunk.distance_m(p), -0.03 * u - height);
-        whole = blended(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
+        whole = smooth_min(whole, seat_distance_m(s, m, p, cloth), 0.03 * u);
         whole = std::max({whole, height - belt - 0.03 * u, below_seat_m(s, p)});
         const double below = lies ? std::max(lap(p), below_seat_m(s, p)) : hung.distance_m(p);
-        return blended(whole, below, 0.03 * u);
+        return smooth_min(whole, below, 0.03 * u);
     };
 }
 

@@ -51,7 +51,7 @@ struct Row {
     double above_hem_m = 0;
     double lift_m = 0;
     bool banded = false;
-    double openness = 1;
+    double ambient_visibility = 1;
 };
 
 std::vector<Row> rows_down(const Band& band, bool tucked, int count, double u) {
@@ -120,7 +120,7 @@ void add_body_of_top(const Skeleton& s, const Appearance& look, const BodyMeasur
         for (const Row& row : down) {
             const double up = glm::mix(arms_up, hem + row.above_hem_m, row.share);
             points.push_back({press(middle(up), out, row.lift_m + corners * row.share),
-                              row.banded ? band.colour : look.top_colour, row.openness});
+                              row.banded ? band.colour : look.top_colour, row.ambient_visibility});
         }
         by_column.push_back(std::move(points));
     }
@@ -222,13 +222,13 @@ void add_sleeve(const Skeleton& s, const Appearance& look, const BodyMeasures& m
     if (look.top == Top::jacket && !few) {
         // The shirt's cuff looks out of the sleeve: along it, over its edge and back inside.
         struct Course {
-            double beyond_end, lift, openness;
+            double beyond_end, lift, ambient_visibility;
         };
         std::vector<Hoop> shirt;
         for (const Course& c : {Course{-0.010, -0.0030, 0.95}, Course{0.008, -0.0030, 0.95},
                                 Course{0.007, -0.0045, 0.4}, Course{-0.005, -0.0060, 0.4}})
             shirt.push_back({end.to_m + end.along() * (c.beyond_end * u), end.along(), c.lift * u,
-                             look.under_colour, c.openness});
+                             look.under_colour, c.ambient_visibility});
         append(tube(sleeve, shirt, s.trunk[2], 0.06 * u, rows.limb_columns), onto);
     }
 }

@@ -2,7 +2,7 @@
 
 #include "figures/head/head_form.h"
 #include "figures/head/head_template.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -20,7 +20,7 @@ using glm::dvec3;
 
 /// A ring of the shell: its size against the outline, and how far it stands out of the ear's plane.
 struct Ring {
-    double size, out_mm, openness;
+    double size, out_mm, ambient_visibility;
 };
 
 /// From the canal over the hollow, the inner fold and the rolled rim to the back of the ear.
@@ -71,11 +71,12 @@ void add_ears(const PersonHead& head, const Appearance& look, Detail detail, sha
                           out * (rings[r].out_mm * (1 - 0.8 * front) - 2.5 * front);
                 p.x *= sign;
                 dvec3 colour = look.skin * dvec3{1.02, 0.92, 0.90};
-                colour *= glm::mix(0.80, 1.0, rings[r].openness);
-                onto.vertices.push_back({.position_m = glm::vec3(head.figure_from_plain_model(p)),
-                                         .colour = glm::vec3(colour),
-                                         .openness = static_cast<float>(rings[r].openness),
-                                         .uv = skin_uv(60 + edge.x, 32 + edge.y)});
+                colour *= glm::mix(0.80, 1.0, rings[r].ambient_visibility);
+                onto.vertices.push_back(
+                    {.position_m = glm::vec3(head.figure_from_plain_model(p)),
+                     .colour = glm::vec3(colour),
+                     .ambient_visibility = static_cast<float>(rings[r].ambient_visibility),
+                     .uv = skin_uv(60 + edge.x, 32 + edge.y)});
             }
         const auto n = static_cast<std::uint32_t>(spokes);
         const std::size_t first_index = onto.indices.size();

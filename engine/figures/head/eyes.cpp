@@ -3,7 +3,7 @@
 #include "figures/hair/eye_hairs.h"
 #include "figures/head/head_form.h"
 #include "figures/measures/eye_place.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include "base/units.h"
 

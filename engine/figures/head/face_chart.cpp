@@ -1,7 +1,7 @@
 #include "figures/head/face_chart.h"
 
 #include "figures/head/head_template.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>

@@ -15,7 +15,7 @@ struct ChartPoint {
     glm::dvec2 stretch{1};  ///< How many millimetres of skin lie in one of the plane, across, down.
 };
 
-/// Columns and rows as of the sheet's face, grain.h; between texels as well.
+/// Columns and rows as of the sheet's face, skin_detail.h; between texels as well.
 [[nodiscard]] ChartPoint chart_point(double column, double row);
 
 }  // namespace backrow::figures

@@ -28,13 +28,13 @@ double oval(const dvec3& p, const dvec3& middle, const dvec3& radii) {
 double rough_form(const dvec3& at) {
     const dvec3 p{std::abs(at.x), at.y, at.z};
     double d = oval(p, {0, 34, -9.2}, {76, 80, 96.2});
-    d = blended(d, oval(p, {0, 36, 36}, {57, 58, 53}), 22);    // forehead
-    d = blended(d, oval(p, {0, -34, 36}, {55, 70, 52}), 22);   // middle of the face
-    d = blended(d, oval(p, {46, -18, 40}, {20, 18, 30}), 22);  // cheekbone
-    d = blended(d, oval(p, {40, -52, 8}, {14, 30, 24}), 24);   // corner of the jaw
-    d = blended(d, RoundedCone{{38, -70, 14}, {11, -101, 68}, 11, 12}.distance_m(p), 20);
-    d = blended(d, oval(p, {27, -66, 42}, {19, 24, 26}), 18);  // lower cheek
-    d = blended(d, oval(p, {0, -92, 66}, {21, 22, 24}), 20);   // chin
+    d = smooth_min(d, oval(p, {0, 36, 36}, {57, 58, 53}), 22);    // forehead
+    d = smooth_min(d, oval(p, {0, -34, 36}, {55, 70, 52}), 22);   // middle of the face
+    d = smooth_min(d, oval(p, {46, -18, 40}, {20, 18, 30}), 22);  // cheekbone
+    d = smooth_min(d, oval(p, {40, -52, 8}, {14, 30, 24}), 24);   // corner of the jaw
+    d = smooth_min(d, RoundedCone{{38, -70, 14}, {11, -101, 68}, 11, 12}.distance_m(p), 20);
+    d = smooth_min(d, oval(p, {27, -66, 42}, {19, 24, 26}), 18);  // lower cheek
+    d = smooth_min(d, oval(p, {0, -92, 66}, {21, 22, 24}), 20);   // chin
     return d;
 }
 
@@ -159,7 +159,7 @@ double eyes(double x, double y, double z) {
     z = glm::mix(z, 78.0 + 2.5 * nasal - 0.012 * dx * dx, 0.85 * in_socket);
     const double shell = eye_shell_mm(0.96 * dx, y, 1.3);
     if (shell > 0)
-        z = -blended(-z, -(eye_middle_z_mm + shell), 4.0);
+        z = -smooth_min(-z, -(eye_middle_z_mm + shell), 4.0);
     const double t = std::clamp(dx, inner_corner_x_mm, outer_corner_x_mm);
     const double crease = upper_lid_y_mm(t) * 0.82 + 5.4;
     const double ends = hill(std::max(0.0, std::abs(dx) - 11.0) / 4.5);

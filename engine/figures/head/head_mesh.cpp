@@ -4,7 +4,7 @@
 #include "figures/head/head_form.h"
 #include "figures/head/head_template.h"
 #include "figures/head/mouth.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -68,7 +68,7 @@ dvec3 skin_colour(const Appearance& look, const FaceMotion& motion, const Paint&
     if (look.hair_style != HairStyle::none)
         c = glm::mix(c, look.hair * 0.8, 0.9 * paint.scalp);
     // Some of the shade is painted, so that features show in the flattest light.
-    c *= glm::mix(1.0, paint.openness, 0.45);
+    c *= glm::mix(1.0, paint.ambient_visibility, 0.45);
     return glm::clamp(c, dvec3{0.004}, dvec3{0.95});
 }
 
@@ -113,7 +113,8 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
         skin[i].colour =
             glm::vec3(skin_colour(look, head.motion(), form.paint[i], form.points_mm[i],
                                   static_cast<std::uint32_t>(i), measures, detail));
-        skin[i].openness = static_cast<float>(std::clamp(form.paint[i].openness, 0.25, 1.0));
+        skin[i].ambient_visibility =
+            static_cast<float>(std::clamp(form.paint[i].ambient_visibility, 0.25, 1.0));
         skin[i].uv = face_uv(form.plane_mm[i]);
     }
     add_part(skin, form.face, onto.face);

@@ -271,16 +271,17 @@ Paint paint_of(const dvec3& p) {
                           0.16 * hill((dx + 4) / 11.0) * hill((y + 10) / 4.0);
         paint.beard =
             glm::smoothstep(-46.0, -58.0, y) * (1 - 0.3 * hill(x / 30.0) * hill((y + 70) / 9.0));
-        paint.openness = 1 - 0.30 * hill((dx + 2) / 13.0) * hill((y - 5.0) / 6.5) -
-                         0.14 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) - 0.55 * paint.nostril -
-                         0.50 * paint.mouth_line - 0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
-                         0.16 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
-                         0.12 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
-                         0.16 * hill((x - 9.5) / 4.0) * hill((y + 20) / 18.0);
+        paint.ambient_visibility = 1 - 0.30 * hill((dx + 2) / 13.0) * hill((y - 5.0) / 6.5) -
+                                   0.14 * hill((dx + 14) / 6.0) * hill((y - 2) / 8.0) -
+                                   0.55 * paint.nostril - 0.50 * paint.mouth_line -
+                                   0.25 * hill(x / 17.0) * hill((y + 87) / 5.0) -
+                                   0.16 * hill((x - 19.5) / 3.5) * hill((y + 40) / 7.0) -
+                                   0.12 * hill(x / 11.0) * hill((y + 47.5) / 3.5) -
+                                   0.16 * hill((x - 9.5) / 4.0) * hill((y + 20) / 18.0);
     }
     // Under the jaw little of the sky is left.
     const double under = glm::smoothstep(-98.0, -116.0, y) * (1 - glm::smoothstep(60.0, 82.0, p.z));
-    paint.openness *= 1 - 0.55 * under;
+    paint.ambient_visibility *= 1 - 0.55 * under;
     paint.scalp = std::max(glm::smoothstep(62.0, 72.0, y),
                            glm::smoothstep(2.0, -8.0, p.z) * glm::smoothstep(-48.0, -26.0, y));
     return paint;

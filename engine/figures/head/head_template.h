@@ -24,7 +24,7 @@ struct Paint {
     double lid_shade = 0;  ///< Crease and inner corner.
     double beard = 0;
     double scalp = 0;  ///< Above the hair line and behind the ears.
-    double openness = 1;
+    double ambient_visibility = 1;
 };
 
 struct HeadTemplate {

@@ -119,7 +119,7 @@ void add_cavity(const PersonHead& head, const Appearance& look, const HeadTempla
     struct Depth {
         double back_mm, wider;
         double flesh;  ///< 1 the colour of the lips, 0 the dark.
-        double openness;
+        double ambient_visibility;
     };
     static constexpr std::array<Depth, 5> depths{{{0.0, 1.0, 1.0, 0.7},
                                                   {2.2, 1.02, 0.60, 0.45},
@@ -136,7 +136,7 @@ void add_cavity(const PersonHead& head, const Appearance& look, const HeadTempla
             const dvec3 at = middle + off - dvec3{0, 0, depth.back_mm};
             // What the variations do to lips they do to what lies behind them.
             loft.points.push_back({head.figure_from_moved_model(at),
-                                   glm::mix(dark, wet, depth.flesh), depth.openness});
+                                   glm::mix(dark, wet, depth.flesh), depth.ambient_visibility});
         }
     append(loft, onto);
 }

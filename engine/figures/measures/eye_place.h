@@ -39,11 +39,12 @@ struct EyePlace {
 };
 
 inline std::uint32_t push(shapes::Mesh& mesh, const glm::dvec3& at, const glm::dvec3& normal,
-                          const glm::dvec3& colour, double openness, const glm::vec2& uv = {}) {
+                          const glm::dvec3& colour, double ambient_visibility,
+                          const glm::vec2& uv = {}) {
     mesh.vertices.push_back({.position_m = glm::vec3(at),
                              .normal = glm::vec3(glm::normalize(normal)),
                              .colour = glm::vec3(glm::clamp(colour, glm::dvec3{0}, glm::dvec3{1})),
-                             .openness = static_cast<float>(openness),
+                             .ambient_visibility = static_cast<float>(ambient_visibility),
                              .uv = uv});
     return static_cast<std::uint32_t>(mesh.vertices.size() - 1);
 }

@@ -34,7 +34,7 @@ public:
         field_ = [=](const dvec3& p) {
             double whole = trunk.distance_m(p);
             for (const RoundedCone& part : parts)
-                whole = blended(whole, part.distance_m(p), blend_m);
+                whole = smooth_min(whole, part.distance_m(p), blend_m);
             return whole;
         };
     }

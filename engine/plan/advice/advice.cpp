@@ -57,7 +57,7 @@ struct Candidate {
 struct Setting {
     std::size_t candidate = 0;
     Demand demand{};
-    optics::FocusSpan reach{};
+    optics::AxialRange reach{};
     double bound_percent = 0;
 };
 

@@ -77,7 +77,7 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
         scene.focus = scene::FocusAtDistance{stance.focus_m};
     answer.view = camera_view(scene);
     answer.table = face_table(scene, answer.view);
-    answer.leeways = leeways(scene, answer.view, wanted.grade);
+    answer.margins = margins(scene, answer.view, wanted.grade);
     answer.background = background(scene, answer.view);
 
     const double size = mean_head_px(scene) / mean_head_px(now);

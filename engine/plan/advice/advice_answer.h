@@ -33,7 +33,7 @@ struct Answer {
     scene::Scene scene;  ///< With these settings and moves.
     scene::CameraView view;
     FaceTable table;
-    std::vector<Leeway> leeways;  ///< Within the wanted grade.
+    std::vector<Margin> margins;  ///< Within the wanted grade.
     std::vector<Move> moves;      ///< Only who moves.
     std::size_t worst = 0;        ///< Index of the most blurred face.
     double worst_share = 0;       ///< Of the wanted grade's limit; after the crop where asked for.

@@ -25,7 +25,7 @@ public:
         model_.spherical_spread_dpt =
             std::abs(optics::defocus_dpt(lens.profile, lens.f_number, 1, 0)) /
             (3 * std::numbers::sqrt2);
-        image_height_per_slope_ =
+        image_height_per_tangent_ =
             mm_from_m(1 / (1 / m_from_mm(lens.focal_length_mm) - 1 / focus_m)) /
             lens.half_diagonal_mm;
         face_.can_hold = true;
@@ -33,12 +33,12 @@ public:
     }
 
     /// Axial distances within which this eye holds.
-    [[nodiscard]] std::optional<optics::SharpZone> of(const optics::PointInView& eye) {
+    [[nodiscard]] std::optional<optics::AxialRange> of(const optics::PointInView& eye) {
         if (!landed_)
             return std::nullopt;
         face_.axial_m = eye.axial_m;
         face_.vergence_dpt = optics::defocus_dpt(lens_.profile, lens_.f_number, std::sqrt(2.0 / 3),
-                                                 image_height_per_slope_ * eye.slope);
+                                                 image_height_per_tangent_ * eye.field_tangent);
         return zone(model_, face_, *landed_);
     }
 
@@ -46,7 +46,7 @@ private:
     const optics::UnfocusedLens& lens_;
     FrameModel model_;
     std::optional<LandedLens> landed_;
-    double image_height_per_slope_ = 0;
+    double image_height_per_tangent_ = 0;
     VaryingFace face_;
 };
 
@@ -71,14 +71,14 @@ double axial_per_back(const Viewpoint& at) {
 
 optics::PointInView stepped_back(const Viewpoint& at, const optics::PointInView& eye, double by_m) {
     const double axial = eye.axial_m + by_m * axial_per_back(at);
-    return {.axial_m = axial, .slope = eye.slope * eye.axial_m / axial};
+    return {.axial_m = axial, .field_tangent = eye.field_tangent * eye.axial_m / axial};
 }
 
-std::optional<optics::FocusSpan> reachable_span(const Viewpoint& at, const Demand& demand,
-                                                int most_cm) {
+std::optional<optics::AxialRange> reachable_span(const Viewpoint& at, const Demand& demand,
+                                                 int most_cm) {
     const double most_m = m_from_cm(most_cm);
     const auto lens = unfocused_lens(at, demand.f_number);
-    optics::FocusSpan common{0, std::numeric_limits<double>::infinity()};
+    optics::AxialRange common{0, std::numeric_limits<double>::infinity()};
     for (const optics::PointInView& eye : at.eyes) {
         const auto nearest = focus_span(lens, stepped_back(at, eye, -most_m), demand.limit_mm);
         const auto farthest =
@@ -95,7 +95,7 @@ std::optional<optics::FocusSpan> reachable_span(const Viewpoint& at, const Deman
 }
 
 std::vector<MoveRange> holding_ranges(const Viewpoint& at, const Demand& demand,
-                                      const optics::FocusSpan& focus) {
+                                      const optics::AxialRange& focus) {
     const auto lens = unfocused_lens(at, demand.f_number);
     Zones near_zones{lens, demand.limit_mm, focus.near_m};
     Zones far_zones{lens, demand.limit_mm, focus.far_m};

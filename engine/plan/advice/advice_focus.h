@@ -29,12 +29,12 @@ struct Demand {
 
 /// The focus distances at which nobody is beyond help by moves of most_cm; necessary, not enough.
 /// With most_cm = 0, those that hold everybody as they stand.
-[[nodiscard]] std::optional<optics::FocusSpan> reachable_span(const Viewpoint& at,
-                                                              const Demand& demand, int most_cm);
+[[nodiscard]] std::optional<optics::AxialRange> reachable_span(const Viewpoint& at,
+                                                               const Demand& demand, int most_cm);
 
 /// Moves after which each face holds with the focus at some place from … to; one place where they
 /// are the same.
 [[nodiscard]] std::vector<MoveRange> holding_ranges(const Viewpoint& at, const Demand& demand,
-                                                    const optics::FocusSpan& focus);
+                                                    const optics::AxialRange& focus);
 
 }  // namespace backrow::plan

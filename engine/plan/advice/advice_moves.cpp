@@ -30,7 +30,7 @@ std::vector<optics::PointInView> moved_eyes(const Viewpoint& at, const Moves& mo
 
 /// Least moves with the focus somewhere in the span.
 std::optional<Moves> moves_within(const Viewpoint& at, const Demand& demand,
-                                  const Obstacles& obstacles, const optics::FocusSpan& focus,
+                                  const Obstacles& obstacles, const optics::AxialRange& focus,
                                   std::optional<std::size_t> settled = {}, int settled_cm = 0) {
     std::vector<MoveRange> ranges = holding_ranges(at, demand, focus);
     for (std::size_t i = 0; i < ranges.size(); ++i) {
@@ -50,7 +50,7 @@ std::optional<Moves> moves_within(const Viewpoint& at, const Demand& demand,
 class FocusCells {
 public:
     FocusCells(const Viewpoint& at, const Demand& demand, const Obstacles& obstacles,
-               const optics::FocusSpan& reach)
+               const optics::AxialRange& reach)
         : step_m_{m_from_cm(1) * std::max(axial_per_back(at), steepest)} {
         // Spherical aberration may put the best focus outside the group.
         double nearest = optics::evenest_focus_m(unfocused_lens(at, demand.f_number), at.eyes);
@@ -70,7 +70,7 @@ public:
     }
 
     /// From the near end of cell first to the far end of cell last − 1.
-    [[nodiscard]] optics::FocusSpan span(int first, int last) const {
+    [[nodiscard]] optics::AxialRange span(int first, int last) const {
         return {from_m_ + first * step_m_, std::min(from_m_ + last * step_m_, to_m_)};
     }
 
@@ -89,9 +89,9 @@ private:
 /// give_up  told a span of focus distances, whether nothing in it is of use
 /// visit    told a cell; returns whether to go on
 bool visit_cells(const FocusCells& cells, int first, int last,
-                 const std::function<bool(const optics::FocusSpan&)>& give_up,
-                 const std::function<bool(const optics::FocusSpan&)>& visit) {
-    const optics::FocusSpan span = cells.span(first, last);
+                 const std::function<bool(const optics::AxialRange&)>& give_up,
+                 const std::function<bool(const optics::AxialRange&)>& visit) {
+    const optics::AxialRange span = cells.span(first, last);
     if (first >= last || give_up(span))
         return true;
     if (last - first == 1)
@@ -106,13 +106,13 @@ public:
     Search(const Viewpoint& at, const Demand& demand, const Obstacles& obstacles, FocusKind kind)
         : at_{at}, demand_{demand}, obstacles_{obstacles}, kind_{kind} {}
 
-    void in_cell(const optics::FocusSpan& cell) {
+    void in_cell(const optics::AxialRange& cell) {
         on_people(cell);
         if (kind_ == FocusKind::anywhere)
             between(cell);
     }
 
-    [[nodiscard]] bool hopeless(const optics::FocusSpan& span) const {
+    [[nodiscard]] bool hopeless(const optics::AxialRange& span) const {
         const auto least = moves_within(at_, demand_, obstacles_, span);
         return !least || (best_ && sum_of_sizes(*least) > best_->moved_cm());
     }
@@ -121,7 +121,7 @@ public:
 
 private:
     /// Whoever can stand in the cell at a whole centimetre is focused on there.
-    void on_people(const optics::FocusSpan& cell) {
+    void on_people(const optics::AxialRange& cell) {
         const double per_back = axial_per_back(at_);
         for (std::size_t i = 0; i < at_.eyes.size(); ++i) {
             const double axial = at_.eyes[i].axial_m;
@@ -135,7 +135,7 @@ private:
     }
 
     /// The middle of the cell, and what is evenest for its moves, to the millimetre.
-    void between(const optics::FocusSpan& cell) {
+    void between(const optics::AxialRange& cell) {
         const double middle_m = (cell.near_m + cell.far_m) / 2;
         auto moves = moves_within(at_, demand_, obstacles_, {middle_m, middle_m});
         if (!moves)
@@ -162,10 +162,10 @@ private:
         const double v_mm = 1 / (1 / lens.focal_length_mm - 1 / mm_from_m(stance.focus_m));
         double worst = 0;
         for (const optics::PointInView& eye : moved_eyes(at_, stance.moves_cm))
-            worst =
-                std::max(worst, optics::spot_diameter_mm(lens.profile, lens.focal_length_mm,
-                                                         lens.f_number, stance.focus_m, eye.axial_m,
-                                                         v_mm * eye.slope / lens.half_diagonal_mm));
+            worst = std::max(
+                worst, optics::spot_diameter_mm(lens.profile, lens.focal_length_mm, lens.f_number,
+                                                stance.focus_m, eye.axial_m,
+                                                v_mm * eye.field_tangent / lens.half_diagonal_mm));
         return worst;
     }
 
@@ -194,8 +194,8 @@ std::optional<Stance> best_stance(const Viewpoint& at, const Demand& demand,
     Search search{at, demand, obstacles, kind};
     visit_cells(
         cells, 0, cells.count(),
-        [&](const optics::FocusSpan& span) { return search.hopeless(span); },
-        [&](const optics::FocusSpan& cell) {
+        [&](const optics::AxialRange& span) { return search.hopeless(span); },
+        [&](const optics::AxialRange& cell) {
             search.in_cell(cell);
             return true;
         });
@@ -210,10 +210,10 @@ bool may_hold_nearer(const Viewpoint& at, const Demand& demand, const Obstacles&
     const FocusCells cells{at, demand, obstacles, *reach};
     return !visit_cells(
         cells, 0, cells.count(),
-        [&](const optics::FocusSpan& span) {
+        [&](const optics::AxialRange& span) {
             return span.near_m > focus_m || !moves_within(at, demand, obstacles, span);
         },
-        [](const optics::FocusSpan& /*cell*/) { return false; });
+        [](const optics::AxialRange& /*cell*/) { return false; });
 }
 
 }  // namespace backrow::plan

@@ -26,7 +26,8 @@ scene::Scene moved(scene::Scene scene, double lens_to_mark_m) {
 optics::PointInView point_in_view(const scene::CameraView& view, const glm::dvec3& point_m) {
     const glm::dvec3 from_lens_m = point_m - view.position_m;
     const double axial = glm::dot(from_lens_m, view.forward);
-    return {.axial_m = axial, .slope = glm::length(from_lens_m - axial * view.forward) / axial};
+    return {.axial_m = axial,
+            .field_tangent = glm::length(from_lens_m - axial * view.forward) / axial};
 }
 
 using Solids = std::vector<figures::Capsule>;
@@ -102,7 +103,8 @@ WorstFace worst_face(const Viewpoint& at, double f_number) {
     const double half_diagonal_mm = std::hypot(view.sensor_width_mm, view.sensor_height_mm) / 2;
     WorstFace worst;
     for (std::size_t i = 0; i < at.eyes.size(); ++i) {
-        const double image_height = view.image_distance_mm() * at.eyes[i].slope / half_diagonal_mm;
+        const double image_height =
+            view.image_distance_mm() * at.eyes[i].field_tangent / half_diagonal_mm;
         const double blur_mm =
             optics::spot_diameter_mm(view.profile, view.focal_length_mm, f_number, view.focus_m,
                                      at.eyes[i].axial_m, image_height);

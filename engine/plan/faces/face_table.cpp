@@ -41,7 +41,7 @@ void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& v
 }
 
 void place_head(Face& face, const scene::CameraView& view, const figures::ReferencePoints& points,
-                const std::optional<optics::SharpZone>& fine) {
+                const std::optional<optics::AxialRange>& fine) {
     double near_m = std::numeric_limits<double>::infinity();
     double far_m = -near_m;
     for (const glm::dvec3& point_m : {points.nose_tip_m, points.left_eye_m, points.right_eye_m,
@@ -86,7 +86,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .offset_mm = mm_from_m(eye.axial_m - view.focus_m),
                   .in_frame = whole_head_in_picture(view, points),
                   .face_height_px = face_height_px(view, points),
-                  .leeway = leeway_in(fine_zones[i], eye.axial_m)};
+                  .margin = margin_in(fine_zones[i], eye.axial_m)};
         place_head(face, view, points, fine_zones[i]);
         if (eye.axial_m > 0)
             face.visible_fraction =

@@ -3,7 +3,7 @@
 // The face table: for everybody, how blurred the nearer eye is predicted to be and what that means
 // for the way the picture will be seen. Closed forms and solids; no pixels.
 
-#include "plan/faces/leeway.h"
+#include "plan/faces/margin.h"
 #include "plan/faces/metering.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
@@ -30,7 +30,7 @@ struct Face {
     std::optional<double> view_arcmin{};  ///< None where pixels are judged one by one.
     double visible_fraction = 0;          ///< Share of the face not hidden behind others.
     double face_height_px = 0;            ///< Chin to crown, camera pixels.
-    Leeway leeway{};                      ///< Within "fine".
+    Margin margin{};                      ///< Within "fine".
     double head_near_mm = 0;              ///< Of nose tip, eyes and ears what is nearest to the
     double head_far_mm = 0;               ///< camera and what is farthest; + behind the plane.
     bool whole_head_fine = false;         ///< Both within "fine" where this face is.
@@ -40,7 +40,7 @@ struct Face {
 struct FaceTable {
     std::string title;
     double focus_m = 0;
-    optics::SharpZone zone;   ///< For the "fine" limit, axial, by defocus alone.
+    optics::AxialRange zone;  ///< For the "fine" limit, axial, by defocus alone.
     double hyperfocal_m = 0;  ///< Likewise.
     Metering metering;
     std::vector<Face> faces;  ///< In the order of Scene::people.

@@ -138,8 +138,8 @@ double best_focus_dpt(const scene::CameraView& view, double image_height) {
 }
 
 // holds() solved for the distance: 1/d lies within w of 1/s + k.
-std::optional<optics::SharpZone> zone(const FrameModel& model, const VaryingFace& face,
-                                      const LandedLens& lens) {
+std::optional<optics::AxialRange> zone(const FrameModel& model, const VaryingFace& face,
+                                       const LandedLens& lens) {
     const double w_squared = face.room_mm2 * lens.one_over_gain_mm2 -
                              model.spherical_spread_dpt * model.spherical_spread_dpt;
     if (!face.can_hold || w_squared < 0)
@@ -149,9 +149,9 @@ std::optional<optics::SharpZone> zone(const FrameModel& model, const VaryingFace
     if (middle_dpt + w_dpt <= 0)
         return std::nullopt;
     const double far_dpt = middle_dpt - w_dpt;
-    return optics::SharpZone{.near_m = 1 / (middle_dpt + w_dpt),
-                             .far_m = far_dpt > 0 ? 1 / far_dpt
-                                                  : std::numeric_limits<double>::infinity()};
+    return optics::AxialRange{.near_m = 1 / (middle_dpt + w_dpt),
+                              .far_m = far_dpt > 0 ? 1 / far_dpt
+                                                   : std::numeric_limits<double>::infinity()};
 }
 
 }  // namespace backrow::plan

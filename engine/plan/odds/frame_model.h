@@ -100,7 +100,7 @@ struct LandedLens {
 }
 
 /// The distances between which holds() is true; nothing where there are none.
-[[nodiscard]] std::optional<optics::SharpZone>
+[[nodiscard]] std::optional<optics::AxialRange>
 zone(const FrameModel& model, const VaryingFace& face, const LandedLens& lens);
 
 }  // namespace backrow::plan

@@ -19,7 +19,7 @@ struct ViewNumbers {  // std140, as lens.glsl has it
 
 ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window) {
     const double image_distance_m = m_from_mm(view.image_distance_mm());
-    const double opening_radius_m = m_from_mm(optics::opening_mm(view.lens())) / 2.0;
+    const double opening_radius_m = m_from_mm(optics::aperture_diameter_mm(view.lens())) / 2.0;
     const double px_per_m = view.width_px / m_from_mm(view.sensor_width_mm);
     const double py_per_m = view.height_px / m_from_mm(view.sensor_height_mm);
     const double half_diagonal_m =
@@ -63,7 +63,7 @@ void ViewUniforms::bind() const {
 // A disc's radius is v·(D/2)·|1/s + Δ − 1/d|.
 BlurReach::BlurReach(const scene::CameraView& view)
     : px_dioptre_{view.image_distance_mm() * view.px_per_mm() *
-                  m_from_mm(optics::opening_mm(view.lens())) / 2.0},
+                  m_from_mm(optics::aperture_diameter_mm(view.lens())) / 2.0},
       focus_dpt_{1.0 / view.focus_m},
       error_dpt_{std::abs(view.profile.spherical_dpt) *
                      std::pow(view.profile.widest_f_number / view.f_number, 2) +

@@ -40,9 +40,9 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
     const bool flat = look == Look::flat;
     const std::array<Wanted, 7> all{
         Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
-        Wanted{programs.by_vertex_grained, "vertex_lit.vert", "vertex_lit.frag", "GRAINED"},
-        Wanted{programs.by_vertex_mean_grained, "vertex_lit.vert", "vertex_lit.frag",
-               "MEAN_GRAINED"},
+        Wanted{programs.by_vertex_detailed, "vertex_lit.vert", "vertex_lit.frag", "DETAILED"},
+        Wanted{programs.by_vertex_mean_detailed, "vertex_lit.vert", "vertex_lit.frag",
+               "MEAN_DETAILED"},
         Wanted{programs.by_pixel, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
         Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
         Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
@@ -152,14 +152,14 @@ void Accumulation::draw_surfaces(int pass) {
         glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
         for (const Run& run : runs) {
             const Program& program = run.texture < 0 ? programs_.by_vertex
-                                     : run.by_mean   ? programs_.by_vertex_mean_grained
-                                                     : programs_.by_vertex_grained;
+                                     : run.by_mean   ? programs_.by_vertex_mean_detailed
+                                                     : programs_.by_vertex_detailed;
             glUseProgram(program.name());
             stage_.draw(run);
         }
     };
     for (const Program* program :
-         {&programs_.by_vertex, &programs_.by_vertex_grained, &programs_.by_vertex_mean_grained})
+         {&programs_.by_vertex, &programs_.by_vertex_detailed, &programs_.by_vertex_mean_detailed})
         set_int(*program, "first_sample", pass);
     draw_by_vertex(triangles_.people);
     if (!triangles_.by_pixel.empty()) {

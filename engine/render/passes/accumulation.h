@@ -20,8 +20,8 @@ namespace backrow::render {
 /// The programs every picture needs, compiled once a context.
 struct PicturePrograms {
     Program by_vertex;
-    Program by_vertex_grained;       ///< Times a texture at every pixel.
-    Program by_vertex_mean_grained;  ///< Times its mean about each vertex.
+    Program by_vertex_detailed;       ///< Times a texture at every pixel.
+    Program by_vertex_mean_detailed;  ///< Times its mean about each vertex.
     Program by_pixel;
     Program highlight;
     Program add;

@@ -3,7 +3,7 @@
 #include "render/driver/view_uniforms.h"
 
 #include "optics/lens_profile.h"
-#include "shapes/islands.h"
+#include "shapes/connected_components.h"
 
 #include <algorithm>
 #include <cmath>
@@ -71,7 +71,7 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
         }
         if (part.role != stage::Role::highlight)
             continue;
-        for (const shapes::Island& island : shapes::islands(part.mesh)) {
+        for (const shapes::Island& island : shapes::connected_components(part.mesh)) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{island.centre_m, 1.0}};
             const scene::Seen seen = project(view, at);
             if (!inside(window, seen))

@@ -12,8 +12,8 @@ namespace backrow::render {
 namespace {
 
 /// Painting its sheets takes as long as rough light.
-figures::HasGrain grain_for(LightCare care) {
-    return care == LightCare::full ? figures::HasGrain::yes : figures::HasGrain::no;
+figures::HasSkinDetail skin_detail_for(LightCare care) {
+    return care == LightCare::full ? figures::HasSkinDetail::yes : figures::HasSkinDetail::no;
 }
 
 bool only_shifted(scene::Person before, const scene::Person& now) {
@@ -87,7 +87,7 @@ void LiveStudio::shift(std::size_t person) {
 // triangles and wait.
 bool LiveStudio::put_in_place(std::size_t person) {
     std::array<stage::Part, 2> anew =
-        stage::person_parts(*scene_, std::span{&view_, 1}, person, grain_for(care_));
+        stage::person_parts(*scene_, std::span{&view_, 1}, person, skin_detail_for(care_));
     std::size_t placed = 0;
     for (stage::Part& part : anew)
         for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
@@ -96,7 +96,7 @@ bool LiveStudio::put_in_place(std::size_t person) {
                 there.mesh.vertices.size() != part.mesh.vertices.size() ||
                 there.mesh.indices != part.mesh.indices)
                 continue;
-            part.material = there.material;  // with the sheet of grain, if one lies over them
+            part.material = there.material;  // with the sheet of skin_detail, if one lies over them
             on_gpu_->move_vertices(i, part);
             there = std::move(part);
             ++placed;
@@ -106,7 +106,7 @@ bool LiveStudio::put_in_place(std::size_t person) {
 }
 
 Checked<Made<bool>> LiveStudio::build(LightCare care, const Progress& progress) {
-    auto stage = stage::build_stage(*scene_, std::span{&view_, 1}, grain_for(care));
+    auto stage = stage::build_stage(*scene_, std::span{&view_, 1}, skin_detail_for(care));
     if (!stage)
         return tl::unexpected(stage.error());
     if (!progress(0))

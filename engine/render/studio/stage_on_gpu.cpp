@@ -20,8 +20,8 @@ namespace {
 
 struct GpuVertex {
     glm::vec3 position_m;
-    std::array<std::int16_t, 4> normal;                // signed, normalised
-    std::array<std::uint16_t, 4> colour_and_openness;  // unsigned, normalised
+    std::array<std::int16_t, 4> normal;                          // signed, normalised
+    std::array<std::uint16_t, 4> colour_and_ambient_visibility;  // unsigned, normalised
     glm::vec2 uv;
     std::uint16_t material;
     std::uint16_t face;
@@ -70,7 +70,7 @@ void append_vertices(const stage::Part& part, std::uint16_t material,
                             {shapes::unorm16_from_unit(vertex.colour.r),
                              shapes::unorm16_from_unit(vertex.colour.g),
                              shapes::unorm16_from_unit(vertex.colour.b),
-                             shapes::unorm16_from_unit(vertex.openness)},
+                             shapes::unorm16_from_unit(vertex.ambient_visibility)},
                             vertex.uv,
                             material,
                             face});
@@ -154,7 +154,7 @@ void describe_surface(GLuint layout) {
     }
     glVertexArrayAttribFormat(layout, 1, 3, GL_SHORT, GL_TRUE, offsetof(GpuVertex, normal));
     glVertexArrayAttribFormat(layout, 2, 4, GL_UNSIGNED_SHORT, GL_TRUE,
-                              offsetof(GpuVertex, colour_and_openness));
+                              offsetof(GpuVertex, colour_and_ambient_visibility));
     glVertexArrayAttribFormat(layout, 3, 2, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, uv));
     glVertexArrayAttribIFormat(layout, 4, 2, GL_UNSIGNED_SHORT, offsetof(GpuVertex, material));
 }

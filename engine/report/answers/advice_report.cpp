@@ -65,8 +65,8 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
         const plan::Face& face = answer.table.faces[i];
         json["faces"].push_back({{"name", face.name},
                                  {"grade", optics::to_word(face.grade)},
-                                 {"leeway_front_m", number_or_null(answer.leeways[i].front_m)},
-                                 {"leeway_back_m", number_or_null(answer.leeways[i].back_m)},
+                                 {"margin_front_m", number_or_null(answer.margins[i].front_m)},
+                                 {"margin_back_m", number_or_null(answer.margins[i].back_m)},
                                  {"face_height_px", number_or_null(face.face_height_px)}});
     }
     return json;

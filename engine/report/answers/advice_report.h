@@ -24,7 +24,7 @@ struct AdviceReport {
 /// that turn the scene into the answer's. Ends with a line break.
 [[nodiscard]] std::string advice_json(const AdviceReport& report);
 
-/// A heading and one record an answer; moves, grades and leeways as "name value" with semicolons
+/// A heading and one record an answer; moves, grades and margins as "name value" with semicolons
 /// between. The nearest miss is the one record with `possible` false.
 [[nodiscard]] std::string advice_csv(const AdviceReport& report);
 

@@ -61,12 +61,12 @@ std::string headline(const scene::Scene& scene, const plan::Answer& answer) {
 
 /// The face with the least way to go on its shorter side.
 std::string tightest(const plan::Answer& answer) {
-    const auto least = [](const plan::Leeway& leeway) {
-        return std::min(leeway.front_m, leeway.back_m);
+    const auto least = [](const plan::Margin& margin) {
+        return std::min(margin.front_m, margin.back_m);
     };
-    const auto found = std::ranges::min_element(answer.leeways, {}, least);
-    const auto index = static_cast<std::size_t>(found - answer.leeways.begin());
-    return fmt::format("least leeway {:.0f} cm, {}", cm_from_m(least(*found)),
+    const auto found = std::ranges::min_element(answer.margins, {}, least);
+    const auto index = static_cast<std::size_t>(found - answer.margins.begin());
+    return fmt::format("least margin {:.0f} cm, {}", cm_from_m(least(*found)),
                        on_one_line(answer.table.faces[index].name));
 }
 

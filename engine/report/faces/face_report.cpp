@@ -83,8 +83,8 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
     json["view_arcmin"] = number_or_null(view_arcmin(face));
     json["visible_fraction"] = number_or_null(face.visible_fraction);
     json["face_height_px"] = number_or_null(face.face_height_px);
-    json["leeway_front_m"] = number_or_null(face.leeway.front_m);
-    json["leeway_back_m"] = number_or_null(face.leeway.back_m);
+    json["margin_front_m"] = number_or_null(face.margin.front_m);
+    json["margin_back_m"] = number_or_null(face.margin.back_m);
     json["head_near_mm"] = number_or_null(face.head_near_mm);
     json["head_far_mm"] = number_or_null(face.head_far_mm);
     json["whole_head_fine"] = face.whole_head_fine;
@@ -115,7 +115,7 @@ std::string faces_csv(const FaceReport& report) {
     if (report.rendered)
         headings.emplace_back("measured_blur_px");
     for (const char* heading :
-         {"view_arcmin", "visible_fraction", "face_height_px", "leeway_front_m", "leeway_back_m",
+         {"view_arcmin", "visible_fraction", "face_height_px", "margin_front_m", "margin_back_m",
           "head_near_mm", "head_far_mm", "whole_head_fine", "grade"})
         headings.emplace_back(heading);
 
@@ -136,8 +136,8 @@ std::string faces_csv(const FaceReport& report) {
         fields.push_back(number_or_empty(view_arcmin(face)));
         fields.push_back(number_or_empty(face.visible_fraction));
         fields.push_back(number_or_empty(face.face_height_px));
-        fields.push_back(number_or_empty(face.leeway.front_m));
-        fields.push_back(number_or_empty(face.leeway.back_m));
+        fields.push_back(number_or_empty(face.margin.front_m));
+        fields.push_back(number_or_empty(face.margin.back_m));
         fields.push_back(number_or_empty(face.head_near_mm));
         fields.push_back(number_or_empty(face.head_far_mm));
         fields.emplace_back(face.whole_head_fine ? "true" : "false");

@@ -25,7 +25,7 @@ namespace {
 constexpr const char* nothing = "-";
 
 constexpr const char* columns_told =
-    "Leeway: towards the camera/away from it, still fine. Head: all of it fine from nose to ears, "
+    "Margin: towards the camera/away from it, still fine. Head: all of it fine from nose to ears, "
     "or the eye alone (part).\n";
 
 std::string metres(double m) {
@@ -88,9 +88,9 @@ std::string centimetres(double m) {
 }
 
 /// "8.4/10": towards the camera and away from it.
-std::string leeway(const plan::Leeway& leeway) {
-    const bool is_none = leeway.front_m == 0 && leeway.back_m == 0;
-    return is_none ? nothing : centimetres(leeway.front_m) + '/' + centimetres(leeway.back_m);
+std::string margin(const plan::Margin& margin) {
+    const bool is_none = margin.front_m == 0 && margin.back_m == 0;
+    return is_none ? nothing : centimetres(margin.front_m) + '/' + centimetres(margin.back_m);
 }
 
 /// Whether from the nose to the ears all of the head is fine, or the eye alone.
@@ -108,7 +108,7 @@ std::string table_of(const FaceReport& report) {
         columns.push_back({"measured px"});
     if (print)
         columns.push_back({"arcmin"});
-    for (const char* heading : {"leeway cm", "visible %", "face px", "framed"})
+    for (const char* heading : {"margin cm", "visible %", "face px", "framed"})
         columns.push_back({heading});
     columns.push_back({"head", Align::left});
     columns.push_back({"grade", Align::left});
@@ -128,7 +128,7 @@ std::string table_of(const FaceReport& report) {
             row.push_back(std::isfinite(face.predicted_blur_px)
                               ? finite_or_nothing(face.view_arcmin.value_or(0), 1)
                               : nothing);
-        row.push_back(leeway(face.leeway));
+        row.push_back(margin(face.margin));
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
         row.push_back(finite_or_nothing(face.face_height_px, 0));
         row.emplace_back(face.in_frame ? "yes" : "no");

@@ -58,7 +58,7 @@ void append_spine(shapes::Mesh& mesh, const glm::vec3& low_m, const glm::vec3& h
         return shapes::Vertex{.position_m = {x, y, high_m.z},
                               .normal = glm::normalize(glm::vec3{aside, 0, 1}),
                               .colour = cloth,
-                              .openness = inside(cloth, up).openness + 0.2F};
+                              .ambient_visibility = inside(cloth, up).ambient_visibility + 0.2F};
     };
     const float bulge = 0.55F;
     shapes::append_quad(mesh,

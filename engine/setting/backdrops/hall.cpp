@@ -180,7 +180,7 @@ void append_column(Hall& hall, float x, float z) {
                            ring(5.06F, 0.30F)};
     shapes::Mesh column = shapes::tube(shaft, 14, stone);
     for (shapes::Vertex& vertex : column.vertices)
-        vertex.openness = on_wall(stone, vertex.position_m.y).openness + 0.1F;
+        vertex.ambient_visibility = on_wall(stone, vertex.position_m.y).ambient_visibility + 0.1F;
     shapes::append(hall.solid.mesh, column);
     // A wall lamp on the side of the column that faces the nave.
     const float inner = x < 0 ? 1.0F : -1.0F;
@@ -243,12 +243,13 @@ float window_light(const glm::vec3& at, const glm::vec3& normal, float front_z) 
 
 // Painted rather than lit: the light of a scene comes from outside of the hall.
 void paint_light(shapes::Mesh& mesh, float front_z) {
-    constexpr float usual_openness = 0.5F;
+    constexpr float usual_ambient_visibility = 0.5F;
     for (shapes::Vertex& vertex : mesh.vertices) {
         const float light = window_light(vertex.position_m, vertex.normal, front_z);
         vertex.colour =
-            glm::min(vertex.colour * light * (vertex.openness / usual_openness), glm::vec3{1});
-        vertex.openness = 1;
+            glm::min(vertex.colour * light * (vertex.ambient_visibility / usual_ambient_visibility),
+                     glm::vec3{1});
+        vertex.ambient_visibility = 1;
     }
 }
 

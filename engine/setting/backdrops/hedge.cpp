@@ -73,9 +73,10 @@ void append_inside(shapes::Mesh& mesh, float left, float right, float height_m, 
         for (int column = 0; column <= columns; ++column) {
             const float x =
                 left + (right - left) * static_cast<float>(column) / static_cast<float>(columns);
-            shapes::append(body, {.position_m = on_hedge(x, along_m, inset_m, height_m, back_m),
-                                  .colour = deep,
-                                  .openness = 0.1F + 0.25F * outline_at(along_m, height_m).out.y});
+            shapes::append(
+                body, {.position_m = on_hedge(x, along_m, inset_m, height_m, back_m),
+                       .colour = deep,
+                       .ambient_visibility = 0.1F + 0.25F * outline_at(along_m, height_m).out.y});
         }
     }
     const auto stride = static_cast<std::uint32_t>(columns + 1);
@@ -117,7 +118,7 @@ void append_leaf_at(shapes::Mesh& mesh, float x, float along_m, float leaf_m, fl
                        .length_m = leaf_m * chance.between(0.75F, 1.25F),
                        .width_m = 0.5F * leaf_m * chance.between(0.8F, 1.2F),
                        .colour = colour * chance.between(0.8F, 1.25F),
-                       .openness = open});
+                       .ambient_visibility = open});
 }
 
 }  // namespace

@@ -46,8 +46,8 @@ void append_window(HouseFronts& fronts, const House& house, const glm::vec2& low
     const glm::vec3 across = (high_m.x - low_m.x) * face.along;
     const glm::vec3 up{0, high_m.y - low_m.y, 0};
     const glm::vec3 inward = -reveal_m * face.out();
-    const auto reveal = [&](const Panel& panel, float openness) {
-        append_panel(solid, panel, {glm::min(1.15F * house.colour, 1.0F), openness});
+    const auto reveal = [&](const Panel& panel, float ambient_visibility) {
+        append_panel(solid, panel, {glm::min(1.15F * house.colour, 1.0F), ambient_visibility});
     };
     reveal({face.at(low_m), inward, up}, 0.5F);
     reveal({face.at({high_m.x, low_m.y}, reveal_m), -inward, up}, 0.5F);

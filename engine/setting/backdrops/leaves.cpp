@@ -42,19 +42,19 @@ void append_leaf(shapes::Mesh& mesh, const Leaf& leaf) {
     const auto base = shapes::append(mesh, {.position_m = leaf.middle_m - half_along,
                                             .normal = leaf.facing,
                                             .colour = 0.8F * leaf.colour,
-                                            .openness = 0.8F * leaf.openness});
+                                            .ambient_visibility = 0.8F * leaf.ambient_visibility});
     shapes::append(mesh, {.position_m = shoulder + half_aside,
                           .normal = towards_right,
                           .colour = leaf.colour,
-                          .openness = leaf.openness});
+                          .ambient_visibility = leaf.ambient_visibility});
     shapes::append(mesh, {.position_m = leaf.middle_m + half_along,
                           .normal = leaf.facing,
                           .colour = glm::min(1.15F * leaf.colour, 1.0F),
-                          .openness = leaf.openness});
+                          .ambient_visibility = leaf.ambient_visibility});
     shapes::append(mesh, {.position_m = shoulder - half_aside,
                           .normal = towards_left,
                           .colour = leaf.colour,
-                          .openness = leaf.openness});
+                          .ambient_visibility = leaf.ambient_visibility});
     shapes::append_triangle(mesh, base, base + 1, base + 2);
     shapes::append_triangle(mesh, base, base + 2, base + 3);
 }
@@ -66,7 +66,7 @@ void append_far_leaf(shapes::Mesh& mesh, const Leaf& leaf) {
                                                    right * leaf.width_m * aside,
                                      .normal = leaf.facing,
                                      .colour = glm::min(shade * leaf.colour, 1.0F),
-                                     .openness = leaf.openness});
+                                     .ambient_visibility = leaf.ambient_visibility});
     };
     const auto base = corner(-0.45F, -0.3F, 0.85F);
     corner(-0.15F, 0.6F, 1.0F);
@@ -81,7 +81,7 @@ float stepped_size_m(float size_m) noexcept {
 void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf_m) {
     Chance chance{88, clump.key};
     // How open to the sky a place is: outside more than inside, above more than below.
-    const auto openness_at = [&](const glm::vec3& at_m) {
+    const auto ambient_visibility_at = [&](const glm::vec3& at_m) {
         const glm::vec3 from_crown = (at_m - clump.crown_m) / clump.crown_radius_m;
         const float outside = std::min(glm::length(from_crown), 1.0F);
         return std::clamp(0.12F + 0.5F * outside * outside + 0.38F * from_crown.y, 0.08F, 1.0F);
@@ -91,7 +91,7 @@ void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf
         // Uneven, lest it show for what it is.
         vertex.position_m =
             glm::mix(clump.centre_m, vertex.position_m, chance.between(0.75F, 1.2F));
-        vertex.openness = 0.45F * openness_at(vertex.position_m);
+        vertex.ambient_visibility = 0.45F * ambient_visibility_at(vertex.position_m);
         vertex.colour *= chance.between(0.5F, 2.2F);
     }
     shapes::append(mesh, core);
@@ -107,7 +107,7 @@ void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf
             out + 0.5F * of_crown + 0.75F * chance.direction() + glm::vec3{0, 0.25F, 0.2F};
         if (facing.z < 0)
             facing.z *= -0.5F;
-        const float open = openness_at(at_m) * (1 - 0.55F * depth);
+        const float open = ambient_visibility_at(at_m) * (1 - 0.55F * depth);
         const float youth = std::clamp(open * (0.55F + 0.6F * chance.unit()), 0.0F, 1.0F);
         append_far_leaf(
             mesh, {.middle_m = at_m,
@@ -116,7 +116,7 @@ void append_clump(shapes::Mesh& mesh, const Clump& clump, int leaves, float leaf
                    .length_m = leaf_m * chance.between(0.75F, 1.25F),
                    .width_m = 0.62F * leaf_m * chance.between(0.75F, 1.25F),
                    .colour = glm::mix(clump.deep, clump.lit, youth) * chance.between(0.8F, 1.2F),
-                   .openness = open});
+                   .ambient_visibility = open});
     }
 }
 

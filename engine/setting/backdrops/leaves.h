@@ -14,7 +14,7 @@ struct Leaf {
     float length_m = 0.1F;
     float width_m = 0.05F;
     glm::vec3 colour{0.05F, 0.1F, 0.02F};
-    float openness = 1;
+    float ambient_visibility = 1;
 };
 
 void append_leaf(shapes::Mesh& mesh, const Leaf& leaf);

@@ -134,7 +134,7 @@ void append_fence(shapes::Mesh& mesh, const Window& window, float back_m) {
             return shapes::Vertex{.position_m = {across_m, y, z},
                                   .normal = {0, 0, 1},
                                   .colour = wood * (0.7F + 0.3F * y / fence_height_m),
-                                  .openness = 0.5F + 0.4F * y / fence_height_m};
+                                  .ambient_visibility = 0.5F + 0.4F * y / fence_height_m};
         };
         shapes::append_quad(mesh, {corner(x - lap_m, 0), corner(x + pitch_m + lap_m, 0),
                                    corner(x + pitch_m + lap_m, top_m), corner(x - lap_m, top_m)});

@@ -14,7 +14,7 @@ void append_panel(shapes::Mesh& mesh, const Panel& panel, const Paint& low, cons
         return shapes::Vertex{.position_m = panel.at(across, up),
                               .normal = normal,
                               .colour = paint.colour,
-                              .openness = paint.openness};
+                              .ambient_visibility = paint.ambient_visibility};
     };
     shapes::append_quad(
         mesh, {corner(0, 0, low), corner(1, 0, low), corner(1, 1, high), corner(0, 1, high)});

@@ -15,7 +15,7 @@ namespace backrow::setting {
 /// What a place of a surface looks like.
 struct Paint {
     glm::vec3 colour{1};
-    float openness = 1;
+    float ambient_visibility = 1;
 };
 
 /// A rectangle from its lower left corner as seen from where it faces: across × up is the way out.
@@ -72,7 +72,7 @@ void append_panel(shapes::Mesh& mesh, const Panel& panel, int columns, int rows,
             shapes::append(mesh, {.position_m = place,
                                   .normal = normal,
                                   .colour = paint.colour,
-                                  .openness = paint.openness});
+                                  .ambient_visibility = paint.ambient_visibility});
         }
     }
     const auto stride = static_cast<std::uint32_t>(columns + 1);

@@ -50,7 +50,8 @@ glm::vec3 lamp_place(int number, float front_z) {
 }
 
 // The warm pool of the lamps near by, painted on; what they throw on people is not reckoned.
-Paint in_lamplight(const glm::vec3& colour, const glm::vec3& at, float openness, float front_z) {
+Paint in_lamplight(const glm::vec3& colour, const glm::vec3& at, float ambient_visibility,
+                   float front_z) {
     float near_by = 0;
     for (int i = 0; i < static_cast<int>(lamps_behind_m.size()); ++i) {
         const glm::vec3 away = at - lamp_place(i, front_z);
@@ -59,7 +60,7 @@ Paint in_lamplight(const glm::vec3& colour, const glm::vec3& at, float openness,
     const glm::vec3 warm{1.0F, 0.66F, 0.32F};
     const float pool = std::min(7.0F * near_by, 3.2F);
     return {glm::min(colour * (glm::vec3{1} + pool * warm), 1.0F),
-            std::min(openness + 0.16F * pool, 1.0F)};
+            std::min(ambient_visibility + 0.16F * pool, 1.0F)};
 }
 
 // Down both sides of the street, then across its end, then left and right of its mouth.
@@ -150,10 +151,10 @@ std::vector<Piece> build_street(double back_m, const Reach& reach) {
     append_lamps(street);
     append_houses(street, reach);
     for (shapes::Vertex& vertex : street.houses.solid.vertices) {
-        const Paint paint =
-            in_lamplight(vertex.colour, vertex.position_m, vertex.openness, street.front_z);
+        const Paint paint = in_lamplight(vertex.colour, vertex.position_m,
+                                         vertex.ambient_visibility, street.front_z);
         vertex.colour = paint.colour;
-        vertex.openness = paint.openness;
+        vertex.ambient_visibility = paint.ambient_visibility;
     }
 
     std::vector<Piece> pieces = one(std::move(street.ground));

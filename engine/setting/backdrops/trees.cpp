@@ -88,7 +88,8 @@ void append_wood(shapes::Mesh& mesh, const Tree& tree, const glm::vec3& crown_m,
     for (shapes::Vertex& vertex : wood.vertices) {
         const float mottle = noise(vertex.position_m * glm::vec3{9, 2, 9}, 83);
         vertex.colour *= 0.65F + 0.7F * mottle;
-        vertex.openness = 0.75F - 0.5F * smooth_step(0.3F, 0.9F, vertex.position_m.y / crown_m.y);
+        vertex.ambient_visibility =
+            0.75F - 0.5F * smooth_step(0.3F, 0.9F, vertex.position_m.y / crown_m.y);
     }
     shapes::append(mesh, wood);
 }

@@ -56,12 +56,12 @@ void append_brick(shapes::Mesh& mesh, const glm::vec2& low_m, const glm::vec2& h
         glm::normalize(glm::vec3{0.03F * chance.bell(), 0.03F * chance.bell(), 1});
     const float z = front_z - 0.002F * chance.unit();
     const auto corner = [&](float x, float y) {
-        return shapes::Vertex{.position_m = {x, y, z},
-                              .normal = normal,
-                              .colour =
-                                  weathered(clay, {x, y}, height_m) * chance.between(0.88F, 1.12F),
-                              .openness = 1 - 0.45F * smooth_step(0.12F, 0.0F, height_m - y) -
-                                          0.3F * smooth_step(0.15F, 0.0F, y)};
+        return shapes::Vertex{
+            .position_m = {x, y, z},
+            .normal = normal,
+            .colour = weathered(clay, {x, y}, height_m) * chance.between(0.88F, 1.12F),
+            .ambient_visibility = 1 - 0.45F * smooth_step(0.12F, 0.0F, height_m - y) -
+                                  0.3F * smooth_step(0.15F, 0.0F, y)};
     };
     shapes::append_quad(mesh, {corner(low_m.x, low_m.y), corner(high_m.x, low_m.y),
                                corner(high_m.x, high_m.y), corner(low_m.x, high_m.y)});
@@ -80,7 +80,7 @@ void append_core(shapes::Mesh& mesh, float left, float right, float front_z, flo
         return shapes::Vertex{.position_m = {x, y, z},
                               .normal = {0, 0, 1},
                               .colour = weathered(mortar, {x, y}, height_m),
-                              .openness = 0.55F};
+                              .ambient_visibility = 0.55F};
     };
     for (int row = 0; row < rows; ++row) {
         for (int column = 0; column < columns; ++column) {

@@ -58,7 +58,8 @@ void append_tuft(shapes::Mesh& mesh, Chance& chance) {
             glm::normalize(glm::vec3{0.35F * outward.x, 1, 0.35F * outward.z + 0.1F});
         const float tone = chance.between(0.6F, 1.75F);
         const glm::vec3 tint{1 + 0.25F * chance.unit(), 1, 0.9F};
-        const shapes::Vertex foot{.normal = normal, .colour = 0.8F * base, .openness = 0.75F};
+        const shapes::Vertex foot{
+            .normal = normal, .colour = 0.8F * base, .ambient_visibility = 0.75F};
         shapes::Vertex left = foot;
         left.position_m = root - aside;
         shapes::Vertex right = foot;
@@ -76,8 +77,9 @@ std::vector<Piece> build_grass() {
     Piece lawn;
     append_sheet(lawn.mesh, graded_lines(-6.6F, 6.6F, stripe_m / 2, 1.8F, ground_half_side_m),
                  graded_lines(-3.4F, 1.4F, 0.2F, 1.55F, ground_half_side_m), [](float x, float z) {
-                     return shapes::Vertex{
-                         .position_m = {x, 0, z}, .colour = lawn_colour(x, z), .openness = 0.9F};
+                     return shapes::Vertex{.position_m = {x, 0, z},
+                                           .colour = lawn_colour(x, z),
+                                           .ambient_visibility = 0.9F};
                  });
     Chance chance{1};
     lawn.mesh.vertices.reserve(lawn.mesh.vertices.size() + 3 * blades_a_tuft * tufts);

@@ -68,7 +68,7 @@ void append_piece(shapes::Mesh& mesh, const LaidPiece& piece, const Laying& layi
                            is_low ? z + out.y * bevel : z},
             .normal = is_low ? glm::normalize(glm::vec3{out.x, 1, out.y}) : normal,
             .colour = colour_at(x, z) * (is_low ? 0.6F : 1.0F),
-            .openness = is_low ? 0.4F : 1.0F};
+            .ambient_visibility = is_low ? 0.4F : 1.0F};
     };
     const std::array<glm::vec2, 4> corners{{{xs.front(), zs.front()},
                                             {xs.front(), zs.back()},
@@ -98,7 +98,7 @@ std::vector<Piece> lay(const std::vector<LaidPiece>& pieces, const Laying& layin
                      return shapes::Vertex{.position_m = {x, -laying.joint_depth_m, z},
                                            .colour =
                                                glm::mix(mean_colour(laying), laying.joint, fade),
-                                           .openness = 1 - 0.6F * fade};
+                                           .ambient_visibility = 1 - 0.6F * fade};
                  });
 
     // From the field to the horizon.

@@ -41,7 +41,7 @@ shapes::Vertex sand_at(float x, float z) noexcept {
     return {.position_m = {x, h, z},
             .normal = glm::normalize(glm::vec3{-rise_x, 1, -rise_z}),
             .colour = glm::mix(far_away, near_by, fade),
-            .openness = 1 + 14 * h};
+            .ambient_visibility = 1 + 14 * h};
 }
 
 }  // namespace

@@ -34,10 +34,11 @@ struct Box {
     [[nodiscard]] glm::vec3 size_m() const { return high_m - low_m; }
 };
 
-void append_board(shapes::Mesh& mesh, const Box& board, const glm::vec3& colour, float openness) {
+void append_board(shapes::Mesh& mesh, const Box& board, const glm::vec3& colour,
+                  float ambient_visibility) {
     shapes::Mesh part = shapes::bevelled_box(board.low_m, board.high_m, bevel_m, colour);
     for (shapes::Vertex& vertex : part.vertices)
-        vertex.openness = openness;
+        vertex.ambient_visibility = ambient_visibility;
     shapes::append(mesh, part);
 }
 
@@ -50,7 +51,7 @@ void append_leg(shapes::Mesh& mesh, const glm::vec3& foot_m, float top_m, float 
     for (shapes::Vertex& vertex : leg.vertices) {
         const float down = (top_m - vertex.position_m.y) / (top_m - foot_m.y);
         vertex.position_m += down * aside_m;
-        vertex.openness = down < 0.5F ? 0.6F : 0.75F;
+        vertex.ambient_visibility = down < 0.5F ? 0.6F : 0.75F;
     }
     shapes::append(mesh, leg);
 }
@@ -59,7 +60,7 @@ void append_rail(shapes::Mesh& mesh, const glm::vec3& from_m, const glm::vec3& t
     const std::array rings{shapes::Ring{from_m, rail_radius_m}, shapes::Ring{to_m, rail_radius_m}};
     shapes::Mesh rail = shapes::tube(rings, 8, frame_oak);
     for (shapes::Vertex& vertex : rail.vertices)
-        vertex.openness = 0.6F;
+        vertex.ambient_visibility = 0.6F;
     shapes::append(mesh, rail);
 }
 

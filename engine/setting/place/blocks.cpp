@@ -47,7 +47,7 @@ void append_step(shapes::Mesh& mesh, const Block& block, int number) {
                                              {right - inset, top - thickness / 2, near_z - inset},
                                              bevel_m, stone_below);
     for (shapes::Vertex& vertex : body.vertices) {
-        vertex.openness = vertex.position_m.y < top / 2 ? 0.7F : 0.55F;
+        vertex.ambient_visibility = vertex.position_m.y < top / 2 ? 0.7F : 0.55F;
     }
     shapes::append(mesh, body);
 }

@@ -1,6 +1,6 @@
 #include "window/commands/keys.h"
 
-#include "window/commands/deeds.h"
+#include "window/commands/commands.h"
 
 #include <GLFW/glfw3.h>
 
@@ -171,12 +171,12 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
         if (types && press.key != GLFW_KEY_ESCAPE)
             continue;
         const auto key = std::ranges::find_if(keys, [&](const Key& known) {
-            return known.deed != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
+            return known.command != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
                    known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);
         });
         // A sheet over the window takes all keys but the one that closes it.
         if (key != keys.end() && (state.sheet == Sheet::none || press.key == GLFW_KEY_ESCAPE))
-            key->deed(state);
+            key->command(state);
         state.scroll_to_chosen = true;
     }
 }

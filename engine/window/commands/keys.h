@@ -17,8 +17,8 @@ struct Key {
     bool ctrl = false;
     bool shift = false;
     bool repeats = false;
-    void (*deed)(WindowState&) = nullptr;  ///< None: told here, done elsewhere.
-    const char* group = nullptr;           ///< The heading before it.
+    void (*command)(WindowState&) = nullptr;  ///< None: told here, done elsewhere.
+    const char* group = nullptr;              ///< The heading before it.
 };
 
 [[nodiscard]] std::span<const Key> all_keys();

@@ -1,4 +1,4 @@
-#include "window/commands/deeds.h"
+#include "window/commands/commands.h"
 #include "window/panels/panels.h"
 
 #include "optics/stops.h"

@@ -1,4 +1,4 @@
-#include "window/commands/deeds.h"
+#include "window/commands/commands.h"
 #include "window/panels/panels.h"
 
 #include "rehearsal/group_handling.h"
@@ -37,13 +37,13 @@ void tell_place(const WindowState& state, const plan::Face& face) {
     ImGui::PushFont(state.fonts.small);
     ImGui::PushTextWrapPos(0);
     ImGui::TextUnformatted(
-        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; leeway {:.0f} cm "
+        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; margin {:.0f} cm "
                     "forward, {} back",
                     face.axial_m, std::abs(face.offset_mm) / 10,
-                    face.offset_mm < 0 ? "before" : "behind", face.leeway.front_m * 100,
-                    std::isinf(face.leeway.back_m)
+                    face.offset_mm < 0 ? "before" : "behind", face.margin.front_m * 100,
+                    std::isinf(face.margin.back_m)
                         ? std::string{"any"}
-                        : fmt::format("{:.0f} cm", face.leeway.back_m * 100))
+                        : fmt::format("{:.0f} cm", face.margin.back_m * 100))
             .c_str());
     ImGui::PopTextWrapPos();
     ImGui::PopFont();

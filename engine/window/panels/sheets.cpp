@@ -1,4 +1,4 @@
-#include "window/commands/deeds.h"
+#include "window/commands/commands.h"
 #include "window/commands/keys.h"
 #include "window/panels/panels.h"
 
@@ -10,7 +10,7 @@ namespace backrow::window {
 namespace {
 
 void path_line(WindowState& state, const char* what, const char* verb,
-               void (*deed)(WindowState&, const std::string&)) {
+               void (*command)(WindowState&, const std::string&)) {
     ImGui::PushFont(state.fonts.large);
     ImGui::TextUnformatted(what);
     ImGui::PopFont();
@@ -35,7 +35,7 @@ void path_line(WindowState& state, const char* what, const char* verb,
     if (button(state, "Cancel", "Esc does the same."))
         state.sheet = Sheet::none;
     else if (entered || pressed)
-        deed(state, state.typed_path);
+        command(state, state.typed_path);
 }
 
 float keys_column(const WindowState& state) {

@@ -8,12 +8,12 @@
 namespace backrow::window {
 namespace {
 
-std::string leeway_words(const plan::Leeway& leeway) {
-    if (leeway.front_m == 0 && leeway.back_m == 0)
-        return "no leeway";
+std::string margin_words(const plan::Margin& margin) {
+    if (margin.front_m == 0 && margin.back_m == 0)
+        return "no margin";
     const std::string back =
-        std::isinf(leeway.back_m) ? "∞" : fmt::format("{:.0f}", leeway.back_m * 100);
-    return fmt::format("leeway {:.0f}/{} cm", leeway.front_m * 100, back);
+        std::isinf(margin.back_m) ? "∞" : fmt::format("{:.0f}", margin.back_m * 100);
+    return fmt::format("margin {:.0f}/{} cm", margin.front_m * 100, back);
 }
 
 }  // namespace
@@ -89,7 +89,7 @@ void draw_faces(WindowState& state, const Area& area) {
         on.AddText(state.fonts.small, state.fonts.small->FontSize, {left, y + 1.15f * line},
                    state.theme.ink, blur.c_str());
         on.AddText(state.fonts.small, state.fonts.small->FontSize, {left, y + 2.1f * line},
-                   state.theme.faint_ink, leeway_words(face.leeway).c_str());
+                   state.theme.faint_ink, margin_words(face.margin).c_str());
         on.PopClipRect();
         left = most.x + gap;
     }

@@ -16,6 +16,6 @@ struct Island {
 };
 
 /// Triangles that share a vertex belong together.
-[[nodiscard]] std::vector<Island> islands(const Mesh& mesh);
+[[nodiscard]] std::vector<Island> connected_components(const Mesh& mesh);
 
 }  // namespace backrow::shapes

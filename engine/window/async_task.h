@@ -12,12 +12,12 @@
 namespace backrow::window {
 
 template <class Answer>
-class Later {
+class AsyncTask {
 public:
-    Later() = default;
-    Later(const Later&) = delete;
-    Later& operator=(const Later&) = delete;
-    ~Later() { give_up(); }
+    AsyncTask() = default;
+    AsyncTask(const AsyncTask&) = delete;
+    AsyncTask& operator=(const AsyncTask&) = delete;
+    ~AsyncTask() { give_up(); }
 
     /// Gives up what was asked before and waits until it has stopped.
     ///

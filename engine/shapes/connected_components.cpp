@@ -1,4 +1,4 @@
-#include "shapes/islands.h"
+#include "shapes/connected_components.h"
 
 #include <glm/common.hpp>
 
@@ -19,7 +19,7 @@ std::uint32_t root_of(std::uint32_t vertex, std::vector<std::uint32_t>& parent) 
 
 }  // namespace
 
-std::vector<Island> islands(const Mesh& mesh) {
+std::vector<Island> connected_components(const Mesh& mesh) {
     std::vector<std::uint32_t> parent(mesh.vertices.size());
     std::iota(parent.begin(), parent.end(), 0U);
     for (std::size_t i = 0; i + 2 < mesh.indices.size(); i += 3) {

@@ -1,4 +1,4 @@
-#include "plan/faces/leeway.h"
+#include "plan/faces/margin.h"
 
 #include "posed.h"
 
@@ -20,12 +20,12 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-std::vector<Leeway> fine_leeways(const scene::Scene& scene) {
-    return leeways(scene, scene::camera_view(scene), optics::Grade::fine);
+std::vector<Margin> fine_margins(const scene::Scene& scene) {
+    return margins(scene, scene::camera_view(scene), optics::Grade::fine);
 }
 
-Leeway only_leeway(const scene::Scene& scene) {
-    const auto all = fine_leeways(scene);
+Margin only_margin(const scene::Scene& scene) {
+    const auto all = fine_margins(scene);
     REQUIRE(all.size() == 1);
     return all.front();
 }
@@ -40,21 +40,21 @@ TEST_CASE("somebody in the plane of focus may drift through the whole zone",
     auto scene = scene_of_pixels({with_eye_at("Odile", 3.048)});
     scene.camera.f_number = 2;
     scene.focus = scene::FocusAtDistance{3.048};
-    const Leeway leeway = only_leeway(scene);
-    CHECK_THAT(mm_from_m(leeway.front_m), WithinAbs(204.6, 0.055));
-    CHECK_THAT(mm_from_m(leeway.back_m), WithinAbs(236.3, 0.055));
+    const Margin margin = only_margin(scene);
+    CHECK_THAT(mm_from_m(margin.front_m), WithinAbs(204.6, 0.055));
+    CHECK_THAT(mm_from_m(margin.back_m), WithinAbs(236.3, 0.055));
 
     // 10 cm further back: so much more in front, so much less behind.
     scene.people = {with_eye_at("Odile", 3.148)};
-    const Leeway further = only_leeway(scene);
-    CHECK_THAT(further.front_m - leeway.front_m, WithinAbs(0.1, 1e-12));
-    CHECK_THAT(leeway.back_m - further.back_m, WithinAbs(0.1, 1e-12));
+    const Margin further = only_margin(scene);
+    CHECK_THAT(further.front_m - margin.front_m, WithinAbs(0.1, 1e-12));
+    CHECK_THAT(margin.back_m - further.back_m, WithinAbs(0.1, 1e-12));
 }
 
-TEST_CASE("whoever is outside the grade has no leeway, nor who is behind the lens",
+TEST_CASE("whoever is outside the grade has no margin, nor who is behind the lens",
           "[plan][property]") {
     const auto all =
-        fine_leeways(scene_of_pixels({with_eye_at("Near", 2.5), with_eye_at("In", 3.0),
+        fine_margins(scene_of_pixels({with_eye_at("Near", 2.5), with_eye_at("In", 3.0),
                                       with_eye_at("Far", 3.6), with_eye_at("Behind", -0.5)}));
     REQUIRE(all.size() == 4);
     for (const std::size_t who : {0u, 2u, 3u}) {
@@ -70,33 +70,33 @@ TEST_CASE("focused beyond the hyperfocal distance nobody can go too far back", "
     auto scene = scene_of_pixels({with_eye_at("Odile", 8)});
     scene.camera.f_number = 8;
     scene.focus = scene::FocusAtDistance{11};
-    CHECK(std::isinf(only_leeway(scene).back_m));
+    CHECK(std::isinf(only_margin(scene).back_m));
     scene.focus = scene::FocusAtDistance{10};
-    CHECK(std::isfinite(only_leeway(scene).back_m));
+    CHECK(std::isfinite(only_margin(scene).back_m));
 }
 
-TEST_CASE("the stricter the grade, the less leeway", "[plan][property]") {
+TEST_CASE("the stricter the grade, the less margin", "[plan][property]") {
     const auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
     const auto view = scene::camera_view(scene);
-    const auto leeway = [&](optics::Grade grade) { return leeways(scene, view, grade).front(); };
-    const Leeway crisp = leeway(optics::Grade::crisp), fine = leeway(optics::Grade::fine),
-                 soft = leeway(optics::Grade::soft);
+    const auto margin = [&](optics::Grade grade) { return margins(scene, view, grade).front(); };
+    const Margin crisp = margin(optics::Grade::crisp), fine = margin(optics::Grade::fine),
+                 soft = margin(optics::Grade::soft);
     CHECK(crisp.front_m < fine.front_m);
     CHECK(crisp.back_m < fine.back_m);
     CHECK(fine.front_m < soft.front_m);
     CHECK(fine.back_m < soft.back_m);
 }
 
-// The spot is worked out in one layer, the zone in another: at both ends of the leeway the spot
+// The spot is worked out in one layer, the zone in another: at both ends of the margin the spot
 // through this lens at this place in the picture is the limit. Tolerance: the smallest difference
 // of reciprocals here, 0.005 dpt of 0.33, keeps 2⁻⁵²·70 of its digits.
-TEST_CASE("with a lens profile the leeway ends where the lens's own spot does",
+TEST_CASE("with a lens profile the margin ends where the lens's own spot does",
           "[plan][property]") {
     auto scene = scene_of_pixels({with_eye_at("Middle", 3.0), with_eye_at("Side", 3.0, 0.9)});
     scene.lens.profile = optics::LensProfile{
         .widest_f_number = 1.2, .spherical_dpt = 0.006, .field_curvature_dpt = -0.012};
     const auto view = scene::camera_view(scene);
-    const auto all = fine_leeways(scene);
+    const auto all = fine_margins(scene);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const auto eye = project(view, nearer_eye_m(view, scene.people[i]));
         for (const double end_m : {eye.axial_m - all[i].front_m, eye.axial_m + all[i].back_m})
@@ -131,11 +131,11 @@ TEST_CASE("a place in the picture holds as the face does that is there", "[plan]
 
 TEST_CASE("what goes wrong in a frame is left to the odds", "[plan][property]") {
     auto scene = scene_of_pixels({with_eye_at("Odile", 3.02)});
-    const Leeway calm = only_leeway(scene);
+    const Margin calm = only_margin(scene);
     scene.odds.recompose_deg = 10;
     scene.odds.delay_s = 0.3;
     scene.people[0].speed_mps = 1.4;
-    const Leeway walking = only_leeway(scene);
+    const Margin walking = only_margin(scene);
     CHECK(walking.front_m == calm.front_m);
     CHECK(walking.back_m == calm.back_m);
 }

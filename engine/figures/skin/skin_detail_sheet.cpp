@@ -1,7 +1,7 @@
 #include "figures/head/head_form.h"
-#include "figures/skin/grain.h"
-#include "figures/skin/grain_skin.h"
 #include "figures/skin/noise.h"
+#include "figures/skin/skin_detail.h"
+#include "figures/skin/skin_relief.h"
 
 #include "base/colour.h"
 
@@ -45,7 +45,7 @@ Image<float> made_strands(bool curled) {
             made.at(c, r) = static_cast<float>(std::max(0.18, value));
             sum += static_cast<double>(made.at(c, r));
         }
-    const auto gain = static_cast<float>(hair_grain_mean * sheet::hair_rows * sheet::width / sum);
+    const auto gain = static_cast<float>(hair_detail_mean * sheet::hair_rows * sheet::width / sum);
     for (float& v : made.pixels())
         v *= gain;
     return made;
@@ -135,7 +135,7 @@ Image<Rgb> halved(const Image<Rgb>& light) {
     return half;
 }
 
-Image<Rgba8> painted_sheet(const GrainKind& kind, SheetSize size) {
+Image<Rgba8> painted_sheet(const SkinDetailKind& kind, SheetSize size) {
     Image<Rgb> light{sheet::width, sheet::height, {1, 1, 1}};
     paint_skin(kind, light);
     paint_hair(kind.curled, light);
@@ -162,13 +162,13 @@ Image<Rgba8> painted_sheet(const GrainKind& kind, SheetSize size) {
 
 }  // namespace
 
-const Image<Rgba8>& grain_sheet(const GrainKind& kind, SheetSize size) {
+const Image<Rgba8>& skin_detail_sheet(const SkinDetailKind& kind, SheetSize size) {
     struct Kept {
         std::once_flag painted;
         Image<Rgba8> sheet;
     };
     static std::mutex guard;
-    static std::map<std::pair<GrainKind, SheetSize>, Kept> all;
+    static std::map<std::pair<SkinDetailKind, SheetSize>, Kept> all;
     Kept& kept = [&]() -> Kept& {
         const std::lock_guard lock{guard};
         return all[{kind, size}];

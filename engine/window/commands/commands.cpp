@@ -1,4 +1,4 @@
-#include "window/commands/deeds.h"
+#include "window/commands/commands.h"
 
 #include "window/drawings/drawing_part.h"
 #include "window/screen.h"

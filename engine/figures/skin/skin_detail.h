@@ -24,23 +24,23 @@ namespace backrow::figures {
 enum class SkinAge { child, young, grown, old };
 
 /// What sheets differ in; few, so that people share them.
-struct GrainKind {
+struct SkinDetailKind {
     SkinAge age = SkinAge::young;
     bool freckled = false;
     bool shaven = false;
     bool curled = false;  ///< The hair.
-    auto operator<=>(const GrainKind&) const = default;
+    auto operator<=>(const SkinDetailKind&) const = default;
 };
 
-[[nodiscard]] GrainKind grain_kind(const Appearance& look, double age_years);
+[[nodiscard]] SkinDetailKind skin_detail_kind(const Appearance& look, double age_years);
 
 /// Half: a quarter of the memory, for heads whose pixels are larger than the texels of that.
 enum class SheetSize { whole, half };
 
 /// sRGB. The same kind gives the same sheet, on every machine. Painted when first asked for, which
 /// takes a tenth of a second, and kept: a stage is often built again. Any thread may ask.
-[[nodiscard]] const Image<Rgba8>& grain_sheet(const GrainKind& kind,
-                                              SheetSize size = SheetSize::whole);
+[[nodiscard]] const Image<Rgba8>& skin_detail_sheet(const SkinDetailKind& kind,
+                                                    SheetSize size = SheetSize::whole);
 
 /// Parts of the whole sheet in texels; four of them make a millimetre.
 namespace sheet {
@@ -56,8 +56,8 @@ inline constexpr double iris_texels = 48;  ///< Radius of the iris.
 }  // namespace sheet
 
 /// Means of the sheet's parts, linear.
-inline constexpr double skin_grain_mean = 0.86;
-inline constexpr double hair_grain_mean = 0.68;
+inline constexpr double skin_detail_mean = 0.86;
+inline constexpr double hair_detail_mean = 0.68;
 
 /// Where a point of the face lies on the sheet. plane_mm: as unrolled in head_template.cpp. What is
 /// beyond the sheet's edge, behind the ears, is folded back.
@@ -72,6 +72,6 @@ inline constexpr double hair_grain_mean = 0.68;
 
 /// The mean of the part of the sheet in which uv lies: colours are divided by it, so that somebody
 /// with grain is as bright as without.
-[[nodiscard]] double grain_mean(const glm::vec2& uv);
+[[nodiscard]] double skin_detail_mean_at(const glm::vec2& uv);
 
 }  // namespace backrow::figures

@@ -1,4 +1,4 @@
-#include "window/later.h"
+#include "window/async_task.h"
 
 #include <catch2/catch.hpp>
 
@@ -17,7 +17,7 @@ int until_given_up(const std::function<bool()>& goes_on) {
 }
 
 template <class Answer>
-Answer awaited(Later<Answer>& later) {
+Answer awaited(AsyncTask<Answer>& later) {
     for (;;)
         if (const auto answer = later.take())
             return *answer;
@@ -26,7 +26,7 @@ Answer awaited(Later<Answer>& later) {
 }  // namespace
 
 TEST_CASE("an answer is there once, and whoever waits is woken", "[window][property]") {
-    Later<int> later;
+    AsyncTask<int> later;
     CHECK_FALSE(later.is_asked());
     CHECK_FALSE(later.take());
     std::atomic<int> woken = 0;
@@ -39,7 +39,7 @@ TEST_CASE("an answer is there once, and whoever waits is woken", "[window][prope
 }
 
 TEST_CASE("whoever asks anew gets no answer to the old question", "[window][property]") {
-    Later<int> later;
+    AsyncTask<int> later;
     later.ask(until_given_up, [] {});
     CHECK_FALSE(later.take());
     later.ask([](const auto&) { return 7; }, [] {});
@@ -49,7 +49,7 @@ TEST_CASE("whoever asks anew gets no answer to the old question", "[window][prop
 TEST_CASE("a question that nobody waits for any more ends", "[window][property]") {
     std::atomic<bool> has_ended = false;
     {
-        Later<int> later;
+        AsyncTask<int> later;
         later.ask(
             [&](const auto& goes_on) {
                 const int answer = until_given_up(goes_on);

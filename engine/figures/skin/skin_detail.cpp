@@ -1,4 +1,4 @@
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include <algorithm>
 #include <cmath>
@@ -22,8 +22,8 @@ constexpr double margin_texels = 8;
 
 }  // namespace
 
-GrainKind grain_kind(const Appearance& look, double age_years) {
-    GrainKind kind;
+SkinDetailKind skin_detail_kind(const Appearance& look, double age_years) {
+    SkinDetailKind kind;
     kind.age = age_years < 13   ? SkinAge::child
                : age_years < 33 ? SkinAge::young
                : age_years < 56 ? SkinAge::grown
@@ -61,11 +61,11 @@ glm::vec2 eye_uv(const glm::dvec2& off_irises) {
     return uv_of(half_width + x, sheet::eye_row + half_height - y);
 }
 
-double grain_mean(const glm::vec2& uv) {
+double skin_detail_mean_at(const glm::vec2& uv) {
     const double row = static_cast<double>(uv.y) * sheet::height;
     if (uv == glm::vec2{0} || row >= sheet::eye_row)
         return 1.0;
-    return row < sheet::hair_row ? skin_grain_mean : hair_grain_mean;
+    return row < sheet::hair_row ? skin_detail_mean : hair_detail_mean;
 }
 
 }  // namespace backrow::figures

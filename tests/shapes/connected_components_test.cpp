@@ -1,4 +1,4 @@
-#include "shapes/islands.h"
+#include "shapes/connected_components.h"
 
 #include <catch2/catch.hpp>
 
@@ -27,12 +27,12 @@ TEST_CASE("bulbs of one mesh are told apart", "[shapes][property]") {
     mesh.vertices.push_back(mesh.vertices[0]);
     mesh.vertices.back().position_m = {-1, 0, 0};
     mesh.indices.insert(mesh.indices.end(), {0, 2, 6});
-    const auto found = islands(mesh);
+    const auto found = connected_components(mesh);
     REQUIRE(found.size() == 2);
     CHECK(found[0].centre_m.x == Approx(0.0f).margin(1e-6));
     CHECK(found[1].diameter_m == Approx(2.0f));
 }
 
 TEST_CASE("no triangles, no islands", "[shapes][property]") {
-    CHECK(islands({}).empty());
+    CHECK(connected_components({}).empty());
 }

@@ -15,7 +15,7 @@
 namespace backrow::plan {
 
 /// Metres along the optical axis, ≥ 0. Both are 0 for a face outside the grade already.
-struct Leeway {
+struct Margin {
     double front_m = 0;  ///< Towards the camera.
     double back_m = 0;   ///< Away from it; may be infinite.
 };
@@ -26,23 +26,23 @@ struct Leeway {
 ///
 /// grade    crisp, fine or soft
 /// returns  one for each of Scene::people, in their order
-[[nodiscard]] std::vector<std::optional<optics::SharpZone>>
+[[nodiscard]] std::vector<std::optional<optics::AxialRange>>
 zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade);
 
 /// The same for a face that holds still anywhere in the picture, and need not be there.
 ///
 /// image_heights  0 centre … 1 corner
 /// returns        one for each of them
-[[nodiscard]] std::vector<std::optional<optics::SharpZone>>
+[[nodiscard]] std::vector<std::optional<optics::AxialRange>>
 zones_at(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade,
          std::span<const double> image_heights);
 
 /// What is left of such a zone for a face that is at this distance.
-[[nodiscard]] Leeway leeway_in(const std::optional<optics::SharpZone>& zone,
+[[nodiscard]] Margin margin_in(const std::optional<optics::AxialRange>& zone,
                                double axial_m) noexcept;
 
-/// leeway_in() of zones() for everybody's nearer eye.
-[[nodiscard]] std::vector<Leeway> leeways(const scene::Scene& scene, const scene::CameraView& view,
+/// margin_in() of zones() for everybody's nearer eye.
+[[nodiscard]] std::vector<Margin> margins(const scene::Scene& scene, const scene::CameraView& view,
                                           optics::Grade grade);
 
 }  // namespace backrow::plan

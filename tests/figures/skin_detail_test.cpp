@@ -1,7 +1,7 @@
 #include "people.h"
 
 #include "figures/appearance.h"
-#include "figures/skin/grain.h"
+#include "figures/skin/skin_detail.h"
 
 #include "base/colour.h"
 
@@ -61,7 +61,7 @@ double detail_of_cheek(const Image<Rgba8>& sheet, double blur_texels) {
 }
 
 const Image<Rgba8>& grown_sheet() {
-    static const Image<Rgba8> sheet = grain_sheet({.age = SkinAge::grown});
+    static const Image<Rgba8> sheet = skin_detail_sheet({.age = SkinAge::grown});
     return sheet;
 }
 
@@ -81,16 +81,17 @@ TEST_CASE("pores are there at one pixel of blur and lose more than half at three
 
 // Tolerance: half a step of eight bits is 0.4 % at this brightness, and the brightest texels are
 // cut off at white.
-TEST_CASE("skin and hair with grain are as bright as without", "[figures][property]") {
-    for (const GrainKind& kind : {GrainKind{.age = SkinAge::child, .freckled = true},
-                                  GrainKind{.age = SkinAge::old, .shaven = true, .curled = true}}) {
-        const Image<Rgba8> sheet = grain_sheet(kind);
+TEST_CASE("skin and hair with skin_detail are as bright as without", "[figures][property]") {
+    for (const SkinDetailKind& kind :
+         {SkinDetailKind{.age = SkinAge::child, .freckled = true},
+          SkinDetailKind{.age = SkinAge::old, .shaven = true, .curled = true}}) {
+        const Image<Rgba8> sheet = skin_detail_sheet(kind);
         CHECK(mean_green(sheet, 0, sheet::face_rows) ==
-              Approx(grain_mean(face_uv({0, 0}))).epsilon(0.02));
+              Approx(skin_detail_mean_at(face_uv({0, 0}))).epsilon(0.02));
         CHECK(mean_green(sheet, sheet::skin_row, sheet::skin_rows) ==
-              Approx(grain_mean(skin_uv(10, 10))).epsilon(0.02));
+              Approx(skin_detail_mean_at(skin_uv(10, 10))).epsilon(0.02));
         CHECK(mean_green(sheet, sheet::hair_row, sheet::hair_rows) ==
-              Approx(grain_mean(hair_uv(10, 10))).epsilon(0.02));
+              Approx(skin_detail_mean_at(hair_uv(10, 10))).epsilon(0.02));
     }
 }
 
@@ -103,11 +104,11 @@ TEST_CASE("cloth lies where the sheet is white, skin and hair do not", "[figures
 
     const Person person = adult("Odile");
     const FigureMesh bare = build_figure(person, Detail::near);
-    const FigureMesh grained = build_figure(person, Detail::near, {}, HasGrain::yes);
+    const FigureMesh grained = build_figure(person, Detail::near, {}, HasSkinDetail::yes);
     for (const auto& [plain, mesh] :
          {std::pair{&bare.face, &grained.face}, {&bare.body, &grained.body}}) {
         REQUIRE(plain->vertices.size() == mesh->vertices.size());
-        std::size_t with_grain = 0;
+        std::size_t with_skin_detail = 0;
         for (std::size_t i = 0; i < mesh->vertices.size(); ++i) {
             const shapes::Vertex &a = plain->vertices[i], &b = mesh->vertices[i];
             CHECK(a.uv == glm::vec2{0});
@@ -115,18 +116,18 @@ TEST_CASE("cloth lies where the sheet is white, skin and hair do not", "[figures
             if (b.uv == glm::vec2{0})
                 CHECK(a.colour == b.colour);
             else
-                ++with_grain;
+                ++with_skin_detail;
             // Inside the sheet along it; across it repeats.
             CHECK((b.uv.y >= 0 && b.uv.y <= 1));
         }
-        CHECK(with_grain > mesh->vertices.size() / 10);
-        CHECK(with_grain < mesh->vertices.size());
+        CHECK(with_skin_detail > mesh->vertices.size() / 10);
+        CHECK(with_skin_detail < mesh->vertices.size());
     }
 }
 
 TEST_CASE("skin is that of the age, and who wears a beard is not shaven", "[figures][property]") {
     const auto kind_of = [](const Person& person) {
-        return grain_kind(appearance(person), person.measures.age_years);
+        return skin_detail_kind(appearance(person), person.measures.age_years);
     };
     CHECK(kind_of(aged("Bram", 6)).age == SkinAge::child);
     CHECK(kind_of(aged("Bram", 20)).age == SkinAge::young);

@@ -1,4 +1,4 @@
-#include "figures/skin/grain_skin.h"
+#include "figures/skin/skin_relief.h"
 
 #include "figures/head/face_chart.h"
 #include "figures/head/face_lines.h"
@@ -185,7 +185,7 @@ void paint_freckles(Image<Rgb>& onto) {
               });
 }
 
-void paint_face(const GrainKind& kind, const SkinStrength& strong, Image<Rgb>& onto) {
+void paint_face(const SkinDetailKind& kind, const SkinStrength& strong, Image<Rgb>& onto) {
     const std::vector<FaceTexel>& texels = face_texels();
     const auto relief = static_cast<float>(strong.relief), lines = static_cast<float>(strong.lines);
     const auto blotches = static_cast<float>(strong.blotches);
@@ -247,13 +247,13 @@ void paint_plain(const SkinStrength& strong, Image<Rgb>& onto) {
         }
 }
 
-/// Brings the mean of some rows to that of grain.h.
+/// Brings the mean of some rows to that of skin_detail.h.
 void level(Image<Rgb>& onto, int first_row, int rows) {
     double sum = 0;
     for (int r = first_row; r < first_row + rows; ++r)
         for (int c = 0; c < sheet::width; ++c)
             sum += static_cast<double>(onto.at(c, r).g);
-    const auto gain = static_cast<float>(skin_grain_mean * rows * sheet::width / sum);
+    const auto gain = static_cast<float>(skin_detail_mean * rows * sheet::width / sum);
     for (int r = first_row; r < first_row + rows; ++r)
         for (int c = 0; c < sheet::width; ++c) {
             Rgb& texel = onto.at(c, r);
@@ -263,7 +263,7 @@ void level(Image<Rgb>& onto, int first_row, int rows) {
 
 }  // namespace
 
-void paint_skin(const GrainKind& kind, Image<Rgb>& onto) {
+void paint_skin(const SkinDetailKind& kind, Image<Rgb>& onto) {
     const SkinStrength strong = strength_of(kind.age);
     paint_face(kind, strong, onto);
     paint_plain(strong, onto);
