@@ -113,7 +113,7 @@ ThingToTry thing_to_try(const scene::Scene& asked, const scene::Scene& now,
         .what = answer_words(asked, answer),
         .costs = {},
         .change = {},
-        .is_now = differences(with_advised(asked, answer.scene), exposed_as(now, asked)).empty(),
+        .is_now = same_scene(with_advised(asked, answer.scene), exposed_as(now, asked)),
         .stops_lost = answer.stops_lost,
         .background_before_percent = background_before_percent,
         .background_after_percent = answer.background.percent_of_height,
@@ -137,7 +137,7 @@ std::optional<Answers> answers(const scene::Scene& asked, const scene::Scene& no
         answers.things.push_back(thing_to_try(asked, now, answer, background_percent));
     if (advice.nearest)
         answers.things.push_back(thing_to_try(asked, now, *advice.nearest, background_percent));
-    if (differences(asked, exposed_as(now, asked)).empty())
+    if (same_scene(asked, exposed_as(now, asked)))
         return answers;
     if (std::ranges::none_of(answers.things, &ThingToTry::is_now))
         return std::nullopt;

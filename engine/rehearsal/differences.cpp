@@ -4,6 +4,7 @@
 
 #include "scene/camera_view.h"
 #include "scene/words.h"
+#include "stage/stage_change.h"
 
 #include "optics/stops.h"
 
@@ -191,7 +192,24 @@ void tell_people(const scene::Scene& before, const scene::Scene& after, Told& to
         told.add(std::move(line));
 }
 
+/// What differences() does not tell of a person. Not compared: what follows from where the others
+/// are (settle.h).
+bool same_otherwise(const scene::Person& one, const scene::Person& other) {
+    return one.name == other.name && one.styling == other.styling && one.gaze == other.gaze &&
+           one.speed_mps == other.speed_mps && one.heading_deg == other.heading_deg &&
+           one.row == other.row && one.carrier == other.carrier &&
+           one.pose.lean_sideways_m == other.pose.lean_sideways_m &&
+           one.pose.arms == other.pose.arms && one.pose.expression == other.pose.expression &&
+           one.pose.posture == other.pose.posture && one.measures.sex == other.measures.sex &&
+           one.measures.age_years == other.measures.age_years;
+}
+
 }  // namespace
+
+bool same_scene(const scene::Scene& one, const scene::Scene& other) {
+    return differences(one, other).empty() && stage::same_surroundings(one, other) &&
+           one.odds == other.odds && std::ranges::equal(one.people, other.people, same_otherwise);
+}
 
 std::string focus_words(const scene::Focus& focus) {
     return std::visit(FocusInWords{}, focus);

@@ -16,6 +16,11 @@ namespace backrow::rehearsal {
 [[nodiscard]] std::vector<std::string> differences(const scene::Scene& before,
                                                    const scene::Scene& after);
 
+/// Whether both are one scene in everything that an answer about it rests on: no differences(), and
+/// nothing else that a scene file says is another: surroundings, light, odds, what people wear and
+/// do. Where files name things does not count.
+[[nodiscard]] bool same_scene(const scene::Scene& one, const scene::Scene& other);
+
 /// "on Bram", "evenly", "at 4.41 m", "at 0.00 m across, 1.60 m up, 0.50 m back".
 [[nodiscard]] std::string focus_words(const scene::Focus& focus);
 

@@ -1,7 +1,7 @@
 #include "rehearsal/sitting.h"
 
+#include "plan/faces/worst_face.h"
 #include <algorithm>
-#include <numeric>
 #include <utility>
 
 namespace backrow::rehearsal {
@@ -12,12 +12,7 @@ Facts facts_of(const scene::Scene& scene, const ModelOutlines& models) {
     facts.background = plan::background(scene, facts.view);
     facts.above = from_above(scene, facts.view, facts.table, models);
     facts.side = from_the_side(scene, facts.view, facts.table);
-    facts.worst_first.resize(scene.people.size());
-    std::iota(facts.worst_first.begin(), facts.worst_first.end(), std::size_t{0});
-    std::ranges::stable_sort(facts.worst_first, {}, [&](std::size_t i) {
-        const plan::Face& face = facts.table.faces[i];
-        return std::pair{!face.in_frame, -face.predicted_blur_px};
-    });
+    facts.worst_first = plan::worst_first(facts.table.faces);
     return facts;
 }
 

@@ -3,6 +3,7 @@
 #include "rehearsal/differences.h"
 
 #include "plan/comparing/background.h"
+#include "plan/faces/worst_face.h"
 
 #include "optics/stops.h"
 
@@ -32,12 +33,9 @@ Checked<void> TwoStates::exchange(EditedScene& edited) {
 Standing standing_of(const scene::Scene& scene, const scene::CameraView& view,
                      const plan::FaceTable& table) {
     Standing standing;
-    for (std::size_t i = 0; i < table.faces.size(); ++i) {
-        const plan::Face& face = table.faces[i];
+    for (const plan::Face& face : table.faces)
         ++standing.faces_of_grade[static_cast<std::size_t>(face.grade)];
-        if (face.predicted_blur_px > table.faces[standing.worst].predicted_blur_px)
-            standing.worst = i;
-    }
+    standing.worst = plan::worst_face(table.faces);
     standing.worst_face = table.faces[standing.worst];
     standing.background_percent = plan::background(scene, view).percent_of_height;
     return standing;

@@ -140,6 +140,8 @@ struct Odds {
     double delay_s = 0.0;           ///< From locking the focus until the shutter opens.
     double blinks_per_min = 15.0;
     double blink_s = 0.25;
+
+    bool operator==(const Odds&) const = default;
 };
 
 /// Under the open sky, or in a room with one window, outside of the picture.

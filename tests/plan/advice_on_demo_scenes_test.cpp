@@ -50,7 +50,7 @@ std::vector<double> f_numbers_of(const scene::Scene& scene) {
 /// The largest blur of all eyes against what is allowed.
 double worst_share(Viewpoint at, double f_number, double focus_m, double limit_mm) {
     at.view.focus_m = focus_m;
-    return worst_face(at, f_number).blur_mm / limit_mm;
+    return most_blurred(at, f_number).blur_mm / limit_mm;
 }
 
 /// Every centimetre from a little before the first eye to a little behind the last, and the eyes.

@@ -61,6 +61,15 @@ TEST_CASE("advice does not hold for a scene that has been changed since", "[rehe
     CHECK_FALSE(answers(asked, demo_scene("crew", {"person.Imogen.across_m=0.1"}), advice));
     CHECK_FALSE(answers(asked, demo_scene("crew", {"camera.height_m=1.6"}), advice));
     CHECK_FALSE(answers(asked, demo_scene("crew", {"row.0.people=[\"Dunja\"]"}), advice));
+    for (const char* changed :
+         {"person.Imogen.lean_sideways_m=0.2", "person.Imogen.speed_mps=1",
+          "person.Imogen.heading_deg=30", "person.Imogen.gaze=ahead", "person.Imogen.arms=crossed",
+          "person.Imogen.headwear=hat", "person.Imogen.expression=laugh",
+          "setting.backdrop.0.back_m=31", "light.scene_ev100=3", "light.sun_azimuth_deg=10",
+          "odds.sway_mm=20"}) {
+        CAPTURE(changed);
+        CHECK_FALSE(answers(asked, demo_scene("crew", {changed}), advice));
+    }
 }
 
 TEST_CASE("who stops down as advised may pay with shutter and ISO and keeps the advice",

@@ -2,6 +2,7 @@
 
 #include "plan/faces/grade_limit.h"
 #include "plan/faces/head_in_picture.h"
+#include "plan/faces/worst_face.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
 
@@ -86,12 +87,10 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
                       .restoring_focal_length_mm = scene.camera.focal_length_mm / size};
     const double limit_mm = blur_limit_mm(wanted.grade, scene.viewing, answer.view);
     const double limit_px = limit_mm * answer.view.px_per_mm();
-    for (std::size_t i = 0; i < answer.table.faces.size(); ++i)
-        if (answer.table.faces[i].predicted_blur_px >
-            answer.table.faces[answer.worst].predicted_blur_px)
-            answer.worst = i;
-    answer.worst_share = answer.table.faces[answer.worst].predicted_blur_px / limit_px *
-                         (wanted.after_crop ? answer.framing.crop : 1);
+    answer.worst = worst_face(answer.table.faces);
+    answer.worst_share =
+        std::ranges::max(answer.table.faces, {}, &Face::predicted_blur_px).predicted_blur_px /
+        limit_px * (wanted.after_crop ? answer.framing.crop : 1);
 
     const optics::ShutterAndIso set{.shutter_s = now.camera.shutter_s, .iso = now.camera.iso};
     answer.stops_lost = optics::stops_between(now.camera.f_number, f_number);

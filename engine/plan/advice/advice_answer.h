@@ -35,8 +35,9 @@ struct Answer {
     FaceTable table;
     std::vector<Margin> margins;  ///< Within the wanted grade.
     std::vector<Move> moves;      ///< Only who moves.
-    std::size_t worst = 0;        ///< Index of the most blurred face.
-    double worst_share = 0;       ///< Of the wanted grade's limit; after the crop where asked for.
+    std::size_t worst = 0;        ///< worst_face() of the table.
+    double worst_share =
+        0;  ///< Largest blur of all, of the wanted grade's limit; after the crop where asked for.
     Background background;
     Framing framing;
     double stops_lost = 0;  ///< Against the scene's f-number; negative where gained.

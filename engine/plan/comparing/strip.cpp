@@ -2,6 +2,7 @@
 
 #include "plan/comparing/background.h"
 #include "plan/comparing/viewpoint.h"
+#include "plan/faces/worst_face.h"
 
 #include "optics/stops.h"
 
@@ -38,13 +39,10 @@ std::vector<double> whole_stops_round(double own) {
 }
 
 std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
-    std::optional<WorstInFrame> worst;
-    for (std::size_t i = 0; i < table.faces.size(); ++i) {
-        const Face& face = table.faces[i];
-        if (face.in_frame && (!worst || face.predicted_blur_um > worst->face.predicted_blur_um))
-            worst = WorstInFrame{.person = i, .face = face};
-    }
-    return worst;
+    const std::size_t worst = worst_face(table.faces);
+    if (!table.faces[worst].in_frame)
+        return std::nullopt;
+    return WorstInFrame{.person = worst, .face = table.faces[worst]};
 }
 
 StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {

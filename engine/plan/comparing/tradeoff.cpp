@@ -43,7 +43,7 @@ double f_number_sample(const TradeoffRange& range, std::size_t i) {
 }
 
 TradeoffCell cell(const scene::Scene& scene, const Viewpoint& from, double f_number) {
-    const WorstFace worst = worst_face(from, f_number);
+    const MostBlurred worst = most_blurred(from, f_number);
     const double seen = judged_blur(worst.blur_mm, scene.viewing, from.view);
     return {.f_number = f_number,
             .worst = worst,

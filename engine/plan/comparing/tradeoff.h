@@ -50,7 +50,7 @@ struct WantedRange {
 /// One distance and one f-number.
 struct TradeoffCell {
     double f_number = 0;
-    WorstFace worst{};
+    MostBlurred worst{};
     double worst_px = 0;    ///< The same blur in camera pixels.
     double worst_seen = 0;  ///< judged_blur() of grade_limit.h: arc minutes or pixels.
     optics::Grade grade = optics::Grade::crisp;

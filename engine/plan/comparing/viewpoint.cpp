@@ -98,10 +98,10 @@ double nearest_viewpoint_m(const scene::Scene& bound, double from_m, double to_m
     return stands_m;
 }
 
-WorstFace worst_face(const Viewpoint& at, double f_number) {
+MostBlurred most_blurred(const Viewpoint& at, double f_number) {
     const scene::CameraView& view = at.view;
     const double half_diagonal_mm = std::hypot(view.sensor_width_mm, view.sensor_height_mm) / 2;
-    WorstFace worst;
+    MostBlurred worst;
     for (std::size_t i = 0; i < at.eyes.size(); ++i) {
         const double image_height =
             view.image_distance_mm() * at.eyes[i].field_tangent / half_diagonal_mm;

@@ -43,13 +43,13 @@ struct Viewpoint {
 ///           within the focal length
 [[nodiscard]] double nearest_viewpoint_m(const scene::Scene& bound, double from_m, double to_m);
 
-struct WorstFace {
+struct MostBlurred {
     std::size_t person = 0;  ///< Index in Scene::people; the first of equals.
     double blur_mm = 0;      ///< On the sensor.
 };
 
 /// The most blurred face, lens profile included; the group is never empty.
-[[nodiscard]] WorstFace worst_face(const Viewpoint& at, double f_number);
+[[nodiscard]] MostBlurred most_blurred(const Viewpoint& at, double f_number);
 
 /// Diameter of the blur of the background, as `Background::percent_of_height` (background.h).
 ///

@@ -1,5 +1,6 @@
 #include "report/faces/face_report.h"
 
+#include "plan/faces/worst_face.h"
 #include "report/text/exposure_words.h"
 #include "report/text/text_table.h"
 #include "report/text/utf8.h"
@@ -154,17 +155,17 @@ std::string where_from_focus(double offset_mm) {
 }
 
 std::string worst_line(const std::vector<plan::Face>& faces) {
-    const auto worst = std::ranges::max_element(faces, {}, &plan::Face::predicted_blur_px);
-    if (worst == faces.end())
+    if (faces.empty())
         return "Nobody is in the scene.\n";
-    const std::string name = on_one_line(worst->name);
-    if (!std::isfinite(worst->predicted_blur_px))
+    const plan::Face& worst = faces[plan::worst_face(faces)];
+    const std::string name = on_one_line(worst.name);
+    if (!std::isfinite(worst.predicted_blur_px))
         return fmt::format("Least sharp: {}, who is not in front of the lens.\n", name);
     return fmt::format("Least sharp: {}, {}; {:.1f} px of blur, {:.0f} % of what is still fine, "
                        "{}{}.\n",
-                       name, optics::to_word(worst->grade), worst->predicted_blur_px,
-                       100 * share_of_fine(*worst), where_from_focus(worst->offset_mm),
-                       worst->in_frame ? "" : ", and not whole in the picture");
+                       name, optics::to_word(worst.grade), worst.predicted_blur_px,
+                       100 * share_of_fine(worst), where_from_focus(worst.offset_mm),
+                       worst.in_frame ? "" : ", and not whole in the picture");
 }
 
 }  // namespace
