@@ -129,7 +129,7 @@ struct Model {
 };
 
 /// What can go wrong in a frame; standard deviations unless said otherwise. The sways have the
-/// ratio of those in [SANTOS2016], 2.57 to 4.23 mm; the README says more.
+/// ratio of those in [SANTOS2016], 2.57 to 4.23 mm; engine/README.md says more.
 struct Odds {
     double sway_mm = 6.0;           ///< Standing people, forward and back, at the head.
     double sideways_sway_mm = 3.6;  ///< Likewise, from side to side.

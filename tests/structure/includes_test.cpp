@@ -99,6 +99,11 @@ std::vector<std::string> complaints(const std::string& layer, const std::string&
     return found;
 }
 
+/// In engine/ itself, in no layer.
+bool lies_at_the_top(const std::string& path) {
+    return path.find('/') == path.rfind('/');
+}
+
 std::string layer_of(const std::string& path) {
     const auto start = path.find('/') + 1;
     return path.substr(start, path.find('/', start) - start);
@@ -109,7 +114,7 @@ std::string layer_of(const std::string& path) {
 TEST_CASE("every folder of the engine is a layer of the table", "[structure][property]") {
     std::set<std::string> folders, names;
     for (const SourceFile& file : files_under("engine"))
-        if (file.path != "engine/CMakeLists.txt")
+        if (!lies_at_the_top(file.path))
             folders.insert(layer_of(file.path));
     for (const auto& [name, layer] : layers)
         names.insert(name);

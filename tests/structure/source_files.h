@@ -16,6 +16,9 @@ struct SourceFile {
 /// such folder.
 [[nodiscard]] std::vector<SourceFile> files_under(const std::string& folder);
 
+/// Every document (*.md) of the project.
+[[nodiscard]] std::vector<SourceFile> documents();
+
 /// A file's text, empty where it cannot be read.
 [[nodiscard]] std::string text_of(const std::string& path);
 

@@ -28,6 +28,21 @@ std::vector<SourceFile> files_under(const std::string& folder) {
     return files;
 }
 
+std::vector<SourceFile> documents() {
+    std::vector<SourceFile> found;
+    const auto keep = [&](const SourceFile& file) {
+        if (file.path.ends_with(".md"))
+            found.push_back(file);
+    };
+    // Not below the top as a whole: what is built lies there, too.
+    for (const auto& entry : std::filesystem::directory_iterator{BACKROW_SOURCE_DIR})
+        if (entry.is_regular_file() && entry.path().extension() == ".md")
+            keep({entry.path().filename().string(), text_of(entry.path().filename().string())});
+    for (const char* folder : {"engine", "scenes", "shaders", "tests", "tools"})
+        std::ranges::for_each(files_under(folder), keep);
+    return found;
+}
+
 }  // namespace backrow::structure
 
 using namespace backrow::structure;
@@ -40,4 +55,6 @@ TEST_CASE("the project's files are found and read", "[structure][property]") {
     CHECK(text_of("engine/base/units.h").find("mm_from_m") != std::string::npos);
     CHECK(files_under("no-such-folder").empty());
     CHECK(text_of("no-such-file").empty());
+    for (const char* document : {"README.md", "DEVELOPERS.md", "engine/README.md"})
+        CHECK(std::ranges::count(documents(), document, &SourceFile::path) == 1);
 }

@@ -1,5 +1,5 @@
-// A source is cited by a key in square brackets: capitals, then perhaps a year or a number. The
-// README says what each stands for.
+// A source is cited by a key in square brackets: capitals, then perhaps a year or a number. What
+// each stands for is in engine/README.md.
 
 #include "source_files.h"
 
@@ -24,14 +24,20 @@ std::set<std::string> keys_in(const std::string& text) {
     return keys;
 }
 
-/// The part of the text from the heading "## Sources" to the next heading of its rank.
-std::string sources_section(const std::string& readme) {
+/// A document in two parts: the section "## Sources", to the next heading of its rank, and the
+/// rest.
+struct Document {
+    std::string sources, rest;
+};
+
+Document parted(const std::string& text) {
     const std::string heading = "\n## Sources\n";
-    const auto start = readme.find(heading);
+    const auto start = text.find(heading);
     if (start == std::string::npos)
-        return {};
-    const auto end = readme.find("\n## ", start + heading.size());
-    return readme.substr(start, end - start);
+        return {.sources = {}, .rest = text};
+    const auto end = std::min(text.find("\n## ", start + heading.size()), text.size());
+    return {.sources = text.substr(start, end - start),
+            .rest = text.substr(0, start) + text.substr(end)};
 }
 
 /// A picture may hold anything in brackets by chance.
@@ -50,18 +56,26 @@ std::set<std::string> missing_from(const std::set<std::string>& there,
 
 TEST_CASE("every source that is cited is listed, every source listed is cited",
           "[structure][property]") {
-    std::set<std::string> cited;
+    std::set<std::string> cited_by_code, cited_by_documents;
     for (const char* folder : {"engine", "shaders", "scenes", "tools", "tests"})
         for (const SourceFile& file : files_under(folder))
-            if (is_text(file))
-                cited.merge(keys_in(file.text));
-    const std::set<std::string> listed = keys_in(sources_section(text_of("README.md")));
+            if (is_text(file) && !file.path.ends_with(".md"))
+                cited_by_code.merge(keys_in(file.text));
+    for (const SourceFile& document : documents())
+        cited_by_documents.merge(keys_in(parted(document.text).rest));
+    const std::set<std::string> listed = keys_in(parted(text_of("engine/README.md")).sources);
 
     const std::set<std::string> none;
-    INFO("cited, but not in the README's Sources");
-    CHECK(missing_from(listed, cited) == none);
-    INFO("in the README's Sources, but cited nowhere");
-    CHECK(missing_from(cited, listed) == none);
+    {
+        INFO("cited by code, but not in the Sources of engine/README.md");
+        CHECK(missing_from(listed, cited_by_code) == none);
+    }
+    {
+        INFO("cited by a document, but not in the Sources of engine/README.md");
+        CHECK(missing_from(listed, cited_by_documents) == none);
+    }
+    INFO("in the Sources of engine/README.md, but no code cites it");
+    CHECK(missing_from(cited_by_code, listed) == none);
 }
 
 TEST_CASE("keys are read out of comments and lists", "[structure][property]") {
@@ -69,7 +83,9 @@ TEST_CASE("keys are read out of comments and lists", "[structure][property]") {
     const std::string key = open + "RAYS2002" + shut;
     CHECK(keys_in("source " + key + " ch. 22, at[i] and [optics]") ==
           std::set<std::string>{"RAYS2002"});
-    CHECK(sources_section("# A\n\n## Sources\n- " + key + "\n\n## Licence\nx\n") ==
-          "\n## Sources\n- " + key + "\n");
-    CHECK(sources_section("# A\n").empty());
+    const Document parts = parted("# A\n\n## Sources\n- " + key + "\n\n## Licence\nx\n");
+    CHECK(parts.sources == "\n## Sources\n- " + key + "\n");
+    CHECK(parts.rest == "# A\n\n## Licence\nx\n");
+    CHECK(parted("# A\n").sources.empty());
+    CHECK(parted("# A\n\n## Sources\n- " + key).rest == "# A\n");
 }
