@@ -36,7 +36,7 @@ const std::map<std::string, Layer> layers{
     // tl: what Checked<T> is made of.
     {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
     // stb: textures come packed inside model files.
-    {"stage", {{"scene"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
+    {"stage", {{"scene"}, {"assimp", "libexif", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
     {"report", {{"plan", "arranging"}, {"cairo", "utf8proc", "nlohmann", "fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
