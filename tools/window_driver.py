@@ -172,7 +172,7 @@ class Window:
                 raise Failed(f"the program ended by itself, code {self.process.returncode}: "
                              f"{said.read().strip()}")
         try:
-            with open(self.told) as file:
+            with open(self.told, encoding="utf-8") as file:
                 return json.load(file)
         except FileNotFoundError:
             return None

@@ -1,10 +1,11 @@
 #include "scene/person_words.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
+#include <utf8proc.h>
 
 #include <algorithm>
 #include <cstddef>
+#include <string>
 
 namespace backrow::scene {
 namespace {
@@ -13,23 +14,25 @@ constexpr std::size_t most_name_characters = 60;
 constexpr double adult_stature_m = 1.70;
 constexpr double adult_age_years = 30;
 
-std::size_t characters(std::string_view utf8) {
-    return static_cast<std::size_t>(std::ranges::count_if(
-        utf8, [](char c) { return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U; }));
-}
-
-bool has_control_characters(std::string_view text) {
-    return std::ranges::any_of(
-        text, [](char c) { return static_cast<unsigned char>(c) < 0x20U || c == 0x7f; });
-}
-
-bool is_utf8(std::string_view text) {
-    try {
-        static_cast<void>(nlohmann::json(text).dump());
-        return true;
-    } catch (const nlohmann::json::type_error&) {
-        return false;
+/// Its letters, or nothing where it is not UTF-8.
+std::optional<std::u32string> letters_of(std::string_view text) {
+    std::u32string letters;
+    while (!text.empty()) {
+        utf8proc_int32_t letter = 0;
+        const auto bytes = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                                            static_cast<utf8proc_ssize_t>(text.size()), &letter);
+        if (bytes <= 0)
+            return std::nullopt;
+        letters += static_cast<char32_t>(letter);
+        text.remove_prefix(static_cast<std::size_t>(bytes));
     }
+    return letters;
+}
+
+bool is_control(char32_t letter) {
+    const auto category = utf8proc_category(static_cast<utf8proc_int32_t>(letter));
+    return category == UTF8PROC_CATEGORY_CC || category == UTF8PROC_CATEGORY_ZL ||
+           category == UTF8PROC_CATEGORY_ZP;
 }
 
 }  // namespace
@@ -37,13 +40,14 @@ bool is_utf8(std::string_view text) {
 std::optional<NameFault> fault_of_name(std::string_view name) {
     if (name.find_first_not_of(' ') == std::string_view::npos)
         return NameFault{"a name is empty", "write who stands here"};
-    if (has_control_characters(name))
+    const auto letters = letters_of(name);
+    if (!letters)
+        return NameFault{"a name is not UTF-8", "write it in a terminal that speaks UTF-8"};
+    if (std::ranges::any_of(*letters, is_control))
         return NameFault{"a name holds line breaks or other control characters",
                          "write it on one line"};
-    if (!is_utf8(name))
-        return NameFault{"a name is not UTF-8", "write it in a terminal that speaks UTF-8"};
-    if (characters(name) > most_name_characters)
-        return NameFault{fmt::format("a name of {} characters is too long", characters(name)),
+    if (letters->size() > most_name_characters)
+        return NameFault{fmt::format("a name of {} characters is too long", letters->size()),
                          fmt::format("write at most {}", most_name_characters)};
     return std::nullopt;
 }

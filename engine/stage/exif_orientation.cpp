@@ -1,92 +1,45 @@
 #include "stage/exif_orientation.h"
 
+#include <libexif/exif-data.h>
+#include <libexif/exif-loader.h>
+
 #include <algorithm>
-#include <array>
-#include <cstdint>
 #include <initializer_list>
-#include <optional>
+#include <limits>
+#include <memory>
 
 namespace backrow::stage {
 namespace {
 
-using Bytes = std::span<const std::byte>;
+struct Release {
+    void operator()(ExifLoader* loader) const noexcept { exif_loader_unref(loader); }
+    void operator()(ExifData* exif) const noexcept { exif_data_unref(exif); }
+};
 
-/// A whole number of 2 or 4 bytes, or nothing past the end.
-std::optional<std::uint32_t> number(Bytes bytes, std::size_t at, std::size_t size,
-                                    bool is_little) noexcept {
-    if (at > bytes.size() || bytes.size() - at < size)
-        return std::nullopt;
-    std::uint32_t value = 0;
-    for (std::size_t i = 0; i < size; ++i) {
-        const std::size_t from_top = is_little ? size - 1 - i : i;
-        value = value << 8 | std::to_integer<std::uint32_t>(bytes[at + from_top]);
-    }
-    return value;
-}
-
-bool begins_with(Bytes bytes, std::span<const unsigned char> words) noexcept {
-    return bytes.size() >= words.size() &&
-           std::equal(words.begin(), words.end(), bytes.begin(), [](unsigned char a, std::byte b) {
-               return a == std::to_integer<unsigned char>(b);
-           });
-}
-
-/// What follows "Exif" in the first such segment before the picture's data. Segments are a marker
-/// of two bytes and a length of two that counts itself.
-std::optional<Bytes> exif_of(Bytes jpeg) noexcept {
-    constexpr std::array<unsigned char, 2> start_of_image{0xff, 0xd8};
-    constexpr std::array<unsigned char, 6> exif{'E', 'x', 'i', 'f', 0, 0};
-    constexpr std::uint32_t application_segment = 0xffe1;
-    constexpr std::uint32_t start_of_scan = 0xffda;
-    if (!begins_with(jpeg, start_of_image))
-        return std::nullopt;
-    std::size_t at = start_of_image.size();
-    while (true) {
-        const auto marker = number(jpeg, at, 2, false);
-        const auto length = number(jpeg, at + 2, 2, false);
-        if (!marker || !length || *marker < 0xff00 || *marker == start_of_scan || *length < 2 ||
-            jpeg.size() - (at + 2) < *length)
-            return std::nullopt;
-        const Bytes content = jpeg.subspan(at + 4, *length - 2);
-        if (*marker == application_segment && begins_with(content, exif))
-            return content.subspan(exif.size());
-        at += 2 + *length;
-    }
+// The loader and not exif_data_new_from_data(), which gives up at a comment before the segment. It
+// says what is wrong with a file only to a log that it is given: here, to nobody.
+std::unique_ptr<ExifData, Release> exif_of(std::span<const std::byte> jpeg) noexcept {
+    const std::unique_ptr<ExifLoader, Release> loader{exif_loader_new()};
+    if (!loader || jpeg.size() > std::numeric_limits<unsigned int>::max())
+        return nullptr;
+    // It reads only, for all that its argument is not const.
+    auto* bytes = const_cast<unsigned char*>(reinterpret_cast<const unsigned char*>(jpeg.data()));
+    exif_loader_write(loader.get(), bytes, static_cast<unsigned int>(jpeg.size()));
+    return std::unique_ptr<ExifData, Release>{exif_loader_get_data(loader.get())};
 }
 
 }  // namespace
 
 ExifOrientation exif_orientation(std::span<const std::byte> jpeg) noexcept {
     constexpr auto as_stored = ExifOrientation::top_left;
-    constexpr std::uint32_t orientation_tag = 0x0112;
-    constexpr std::uint32_t short_type = 3;
-    constexpr std::uint32_t magic = 42;
-    constexpr std::size_t entry_bytes = 12;
-
     const auto exif = exif_of(jpeg);
     if (!exif)
         return as_stored;
-    const auto order = number(*exif, 0, 2, false);
-    const bool is_little = order == 0x4949u;  // "II"; else it must be "MM"
-    if (!order || (!is_little && *order != 0x4d4du) || number(*exif, 2, 2, is_little) != magic)
+    const ExifEntry* noted = exif_content_get_entry(exif->ifd[EXIF_IFD_0], EXIF_TAG_ORIENTATION);
+    if (noted == nullptr || noted->format != EXIF_FORMAT_SHORT || noted->components != 1)
         return as_stored;
-    const auto directory = number(*exif, 4, 4, is_little);
-    const auto entries = directory ? number(*exif, *directory, 2, is_little) : std::nullopt;
-    for (std::size_t i = 0; entries && i < *entries; ++i) {
-        const std::size_t at = std::size_t{*directory} + 2 + entry_bytes * i;
-        const auto tag = number(*exif, at, 2, is_little);
-        if (!tag)
-            return as_stored;
-        if (*tag != orientation_tag)
-            continue;
-        const auto value = number(*exif, at + 8, 2, is_little);
-        const bool is_one_short = number(*exif, at + 2, 2, is_little) == short_type &&
-                                  number(*exif, at + 4, 4, is_little) == 1u;
-        return is_one_short && value && *value >= 1 && *value <= 8
-                   ? static_cast<ExifOrientation>(*value)
-                   : as_stored;
-    }
-    return as_stored;
+    const int value = exif_get_short(noted->data, exif_data_get_byte_order(exif.get()));
+    return value >= 1 && value <= 8 ? static_cast<ExifOrientation>(value) : as_stored;
 }
 
 Image<Rgba8> turned_upright(const Image<Rgba8>& stored, ExifOrientation orientation) {

@@ -26,7 +26,7 @@ enum class ExifOrientation {
 /// as stored, where there is none or where anything about it is damaged or unknown.
 ///
 /// jpeg      the bytes of a file, of any kind and in any state; never read past their end
-/// source    [EXIF] for segment, directory and values
+/// source    [EXIF] for the values; the segment and directory are read by libexif
 [[nodiscard]] ExifOrientation exif_orientation(std::span<const std::byte> jpeg) noexcept;
 
 /// The picture as it is meant to be looked at.

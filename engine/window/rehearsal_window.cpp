@@ -229,6 +229,26 @@ const std::string& complaint(const WindowState& state) {
     return state.sitting.complaint().empty() ? state.darkroom_complaint : state.sitting.complaint();
 }
 
+/// Letters of names and of what is typed, when there are some that the fonts do not have yet.
+void load_new_letters(WindowState& state, Screen& screen) {
+    std::string texts =
+        state.sitting.edited().path() + state.typed_path + complaint(state) + state.notice;
+    for (const scene::Scene* scene : {&state.sitting.scene(), state.two.kept()}) {
+        if (scene == nullptr)
+            continue;
+        texts += scene->title;
+        for (const scene::Person& person : scene->people)
+            texts += person.name;
+    }
+    std::set<ImWchar> letters = foreign_letters(texts);
+    if (std::ranges::includes(state.foreign_letters, letters))
+        return;
+    letters.merge(state.foreign_letters);
+    state.foreign_letters = std::move(letters);
+    state.fonts = load_fonts(state.scale, state.foreign_letters);
+    screen.take_new_fonts();
+}
+
 Made<void> tell_places(WindowState& state) {
     const auto chosen = state.sitting.chosen();
     return state.places.end(
@@ -269,7 +289,7 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
     WindowState state{std::move(sitting), wanted.places};
     state.scale = wanted.scale > 0 ? wanted.scale : screen->scale();
     state.theme = wanted.is_dark ? night() : day();
-    state.fonts = load_fonts(state.scale);
+    state.fonts = load_fonts(state.scale, {});
     apply(state.theme, state.scale);
     state.darkroom.emplace(Screen::wake);
     state.note_change();
@@ -310,6 +330,7 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
         }
         --frames_due;
         state.texels_per_unit = ImGui::GetIO().DisplayFramebufferScale.x;
+        load_new_letters(state, *screen);
         screen->begin_frame();
         state.places.begin();
         obey_keys(state, screen->take_keys());

@@ -56,6 +56,7 @@ struct Screen::State {
     GLFWwindow* window = nullptr;
     bool has_glfw = false;
     bool has_toolkit = false;
+    bool has_begun = false;  ///< A frame.
     Noted noted;
 
     State() = default;
@@ -193,7 +194,15 @@ std::vector<KeyPress> Screen::take_keys() {
     return std::exchange(state_->noted.keys, {});
 }
 
+void Screen::take_new_fonts() {
+    if (!state_->has_begun)
+        return;  // the first frame makes the texture, with all else that the toolkit draws by
+    ImGui_ImplOpenGL3_DestroyFontsTexture();
+    ImGui_ImplOpenGL3_CreateFontsTexture();
+}
+
 void Screen::begin_frame() {
+    state_->has_begun = true;
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
     hold_short_taps(state_->noted);

@@ -44,6 +44,9 @@ public:
     /// Every key pressed since this was last asked, however short the tap.
     [[nodiscard]] std::vector<KeyPress> take_keys();
 
+    /// To be called between frames when fonts were loaded anew: the next one shows them.
+    void take_new_fonts();
+
     void begin_frame();
     void end_frame(unsigned background);
 

@@ -2,51 +2,11 @@
 
 #include "report/drawing/grade_mark.h"
 
-#include <fontconfig/fontconfig.h>
-
-#include <array>
-#include <cmath>
-#include <string>
-
 namespace backrow::window {
 namespace {
 
-constexpr double letter_px = 14.5;
-
 ImVec4 vec(ImU32 colour) {
     return ImGui::ColorConvertU32ToFloat4(colour);
-}
-
-/// The file of a font of the system, or of whatever it has in its place; empty where it has none.
-std::string font_file(const char* weight) {
-    std::string file;
-    FcPattern* wanted = FcNameParse(
-        reinterpret_cast<const FcChar8*>((std::string{"DejaVu Sans:"} + weight).c_str()));
-    FcConfigSubstitute(nullptr, wanted, FcMatchPattern);
-    FcDefaultSubstitute(wanted);
-    FcResult result{};
-    if (FcPattern* found = FcFontMatch(nullptr, wanted, &result)) {
-        FcChar8* name = nullptr;
-        if (FcPatternGetString(found, FC_FILE, 0, &name) == FcResultMatch)
-            file = reinterpret_cast<const char*>(name);
-        FcPatternDestroy(found);
-    }
-    FcPatternDestroy(wanted);
-    return file;
-}
-
-// Latin with all its accents, Greek, Cyrillic; dashes, fractions, arrows, minus and the like.
-constexpr std::array<ImWchar, 15> letters{0x0020, 0x052f, 0x1e00, 0x1fff, 0x2010,
-                                          0x2044, 0x2070, 0x209f, 0x2150, 0x21ff,
-                                          0x2200, 0x22ff, 0x25a0, 0x25ff, 0};
-
-ImFont* load(const std::string& file, double size_px) {
-    ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
-    if (!file.empty())
-        if (ImFont* font = atlas.AddFontFromFileTTF(file.c_str(), static_cast<float>(size_px),
-                                                    nullptr, letters.data()))
-            return font;
-    return atlas.AddFontDefault();
 }
 
 }  // namespace
@@ -83,17 +43,6 @@ Theme night() noexcept {
             .crisp_wash = IM_COL32(0, 178, 130, 80),
             .focus = IM_COL32(232, 229, 222, 255),
             .ground = IM_COL32(150, 138, 116, 100)};
-}
-
-Fonts load_fonts(double scale) {
-    ImGui::GetIO().Fonts->Clear();
-    const std::string plain = font_file("regular");
-    const std::string bold = font_file("bold");
-    const double size = std::round(letter_px * scale);
-    return {.plain = load(plain, size),
-            .bold = load(bold, size),
-            .small = load(plain, std::round(0.86 * letter_px * scale)),
-            .large = load(bold, std::round(1.3 * letter_px * scale))};
 }
 
 void apply(const Theme& theme, double scale) {

@@ -30,17 +30,6 @@ struct Theme {
 [[nodiscard]] Theme day() noexcept;
 [[nodiscard]] Theme night() noexcept;
 
-struct Fonts {
-    ImFont* plain = nullptr;
-    ImFont* bold = nullptr;
-    ImFont* small = nullptr;
-    ImFont* large = nullptr;
-};
-
-/// Puts the letters of DejaVu Sans, or of what the system has instead, into the toolkit's atlas.
-/// scale  as Screen::scale()
-[[nodiscard]] Fonts load_fonts(double scale);
-
 /// Makes the toolkit's own parts look so.
 void apply(const Theme& theme, double scale);
 

@@ -3,6 +3,7 @@
 // Everything that the parts of the window share.
 
 #include "window/async_task.h"
+#include "window/fonts.h"
 #include "window/pictures/darkroom.h"
 #include "window/pictures/saved_picture.h"
 #include "window/pictures/screen_picture.h"
@@ -23,6 +24,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <variant>
 
@@ -95,6 +97,7 @@ struct WindowState {
     Places places;
     Theme theme = day();
     Fonts fonts;
+    std::set<ImWchar> foreign_letters;  ///< That the fonts were loaded with.
     double scale = 1;
     double texels_per_unit = 1;  ///< Of the screen; 2 where the system enlarges the window.
 

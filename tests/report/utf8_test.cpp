@@ -43,4 +43,7 @@ TEST_CASE("letters take the columns that a terminal gives them", "[report][publi
     CHECK(display_width("\ubbfc\uc9c0") == 4);
     CHECK(display_width("\u3053") == 2);
     CHECK(display_width("\uff21") == 2);
+    CHECK(display_width("\u0645\u064f") == 1);        // Arabic meem and its vowel
+    CHECK(display_width("\u0915\u093f") == 1);        // Devanagari ka and its vowel
+    CHECK(display_width("\u0e01\u0e34\u0e48") == 1);  // Thai ko kai, vowel, tone
 }

@@ -46,11 +46,15 @@ const std::string start = "\xff\xd8";
 TEST_CASE("the way up is read from both byte orders, behind other segments", "[stage][property]") {
     using namespace std::string_literals;
     const std::string other = "\xff\xe0\0\x06JFIF"s;
+    const std::string comment = "\xff\xfe\0\x06note"s;
+    const std::string same_kind = "\xff\xe1\0\x08http:/"s;  // as XMP, another APP1
     for (int noted = 1; noted <= 8; ++noted)
         for (const bool is_little : {false, true}) {
             CAPTURE(noted, is_little);
             CHECK(orientation_of(start + exif_segment(noted, is_little)) == noted);
             CHECK(orientation_of(start + other + exif_segment(noted, is_little) + "rest") == noted);
+            CHECK(orientation_of(start + comment + exif_segment(noted, is_little)) == noted);
+            CHECK(orientation_of(start + same_kind + exif_segment(noted, is_little)) == noted);
         }
 }
 
@@ -66,7 +70,6 @@ TEST_CASE("what is not a whole and sensible note means upright", "[stage][proper
     // After the picture has begun, no segment counts.
     CHECK(orientation_of(start + "\xff\xda\0\x02"s + exif_segment(6, true)) == 1);
     CHECK(orientation_of("\x89PNG"s + exif_segment(6, true)) == 1);
-    CHECK(orientation_of(start + "\xff\xe1\0\0"s + exif_segment(6, true)) == 1);
     // A directory far outside, and one of more entries than there are.
     std::string astray = whole;
     astray[astray.find("MM") + 4] = '\x7f';
@@ -83,6 +86,11 @@ TEST_CASE("what is not a whole and sensible note means upright", "[stage][proper
             const int found = orientation_of(hurt);
             CHECK((found >= 1 && found <= 8));
         }
+    // A segment shorter than its own length: libexif reads on, but it is no JPEG that opens.
+    const scene_file::SceneFolder folder;
+    CHECK_FALSE(read_photograph(
+        folder.write("x.jpg", start + "\xff\xe1\0\0"s + jpeg_of(Image<Rgb8>{8, 8}, 6).substr(2)),
+        {}, PhotographShape::any));
 }
 
 // Where the first row and column belong, [EXIF], written out by hand for the pixels 012/345.

@@ -21,7 +21,7 @@ namespace {
 
 struct Layer {
     std::set<std::string> above;      ///< Layers it names.
-    std::set<std::string> libraries;  ///< First folder of their headers, or "cairo", "posix".
+    std::set<std::string> libraries;  ///< First folder or word of their headers, or "posix".
 };
 
 const std::map<std::string, Layer> layers{
@@ -31,14 +31,14 @@ const std::map<std::string, Layer> layers{
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},
     {"setting", {{"shapes"}, {"glm"}}},
-    {"scene", {{"figures", "setting", "optics"}, {"glm", "nlohmann", "fmt"}}},
+    {"scene", {{"figures", "setting", "optics"}, {"glm", "utf8proc", "fmt"}}},
     {"arranging", {{"scene"}, {"glm", "fmt"}}},
     // tl: what Checked<T> is made of.
     {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
     // stb: textures come packed inside model files.
-    {"stage", {{"scene"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
+    {"stage", {{"scene"}, {"assimp", "libexif", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
-    {"report", {{"plan", "arranging"}, {"cairo", "nlohmann", "fmt"}}},
+    {"report", {{"plan", "arranging"}, {"cairo", "utf8proc", "nlohmann", "fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
     {"window",
@@ -63,7 +63,7 @@ std::string library_of(const std::string& header) {
     const auto slash = header.find('/');
     if (slash != std::string::npos)
         return header.substr(0, slash);
-    for (const std::string library : {"cairo", "imgui"})
+    for (const std::string library : {"cairo", "imgui", "utf8proc"})
         if (header.starts_with(library))
             return library;
     const bool is_standard = header.find('.') == std::string::npos;

@@ -17,8 +17,8 @@ namespace backrow::report {
 /// The text as valid UTF-8 on one line: control characters become spaces.
 [[nodiscard]] std::string on_one_line(std::string_view text);
 
-/// Columns the text takes in a terminal: none for marks that sit on the letter before, two for the
-/// wide letters of East Asian scripts, else one. Source: [UAX11].
+/// Columns the text takes in a terminal: none for marks of any script that sit on the letter
+/// before, two for the wide letters of East Asian scripts, else one. Source: [UAX11], by utf8proc.
 [[nodiscard]] int display_width(std::string_view text);
 
 }  // namespace backrow::report
