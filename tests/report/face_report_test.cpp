@@ -253,9 +253,15 @@ TEST_CASE("the text names units, focus, zone, grades and the worst face", "[repo
     CHECK(says(text, "in an album"));
     CHECK(says(text, "fine to 2.75"));
     CHECK_FALSE(says(text, "measured"));
-    CHECK(lines.back() ==
+    CHECK(says(text,
+               "\nLeast sharp: Odile, crisp; 0.0 px of blur, 0 % of what is still fine, in the "
+               "plane of focus.\n"));
+    CHECK(lines.back() == "Not whole in the picture: Zo\u00eb, \"Z\".");
+    FaceReport both_whole = predicted();
+    both_whole.table.faces[1].in_frame = true;
+    CHECK(lines_of(faces_text(both_whole)).back() ==
           "Least sharp: Zo\u00eb, \"Z\", soft; 10.7 px of blur, 160 % of what is still "
-          "fine, 300 mm behind the plane of focus, and not whole in the picture.");
+          "fine, 300 mm behind the plane of focus.");
 }
 
 TEST_CASE("the text of a picture tells what was measured", "[report][property]") {
@@ -267,8 +273,10 @@ TEST_CASE("the text of a picture tells what was measured", "[report][property]")
 TEST_CASE("pixel by pixel there is no angle in the text", "[report][property]") {
     FaceReport report = predicted();
     report.viewing = scene::PixelViewing{};
-    for (plan::Face& face : report.table.faces)
+    for (plan::Face& face : report.table.faces) {
         face.view_arcmin = std::nullopt;
+        face.in_frame = true;
+    }
     const std::string text = faces_text(report);
     CHECK_FALSE(says(text, "arcmin"));
     CHECK(says(text, "Grades pixel by pixel: crisp to 1.5 px, fine to 3.0, soft to 8.7"));
@@ -293,8 +301,7 @@ TEST_CASE("somebody behind the lens is the worst, in words", "[report][property]
     report.table.faces[0].axial_m = -1;
     report.table.faces[0].predicted_blur_px = infinity;
     report.table.faces[0].predicted_blur_um = infinity;
-    CHECK(lines_of(faces_text(report)).back() ==
-          "Least sharp: Odile, who is not in front of the lens.");
+    CHECK(says(faces_text(report), "\nLeast sharp: Odile, who is not in front of the lens.\n"));
 }
 
 // 3½ stops from 1/250 s are 1/2828 s, nearest 1/2500; from ISO 100 they would be ISO 9, which no

@@ -11,12 +11,11 @@
 
 #include "base/units.h"
 
-#include <fmt/format.h>
-#include <fmt/ranges.h>
-
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <string>
 #include <vector>
 
@@ -162,10 +161,19 @@ std::string worst_line(const std::vector<plan::Face>& faces) {
     if (!std::isfinite(worst.predicted_blur_px))
         return fmt::format("Least sharp: {}, who is not in front of the lens.\n", name);
     return fmt::format("Least sharp: {}, {}; {:.1f} px of blur, {:.0f} % of what is still fine, "
-                       "{}{}.\n",
+                       "{}.\n",
                        name, optics::to_word(worst.grade), worst.predicted_blur_px,
-                       100 * share_of_fine(worst), where_from_focus(worst.offset_mm),
-                       worst.in_frame ? "" : ", and not whole in the picture");
+                       100 * share_of_fine(worst), where_from_focus(worst.offset_mm));
+}
+
+/// Who is cut off is told after the least sharp, who is sought among those who are not.
+std::string cut_off_line(const std::vector<plan::Face>& faces) {
+    std::vector<std::string> names;
+    for (const plan::Face& face : faces)
+        if (!face.in_frame)
+            names.push_back(on_one_line(face.name));
+    return names.empty() ? ""
+                         : fmt::format("Not whole in the picture: {}.\n", fmt::join(names, ", "));
 }
 
 }  // namespace
@@ -179,7 +187,7 @@ std::string faces_text(const FaceReport& report) {
         text += render_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
-           worst_line(report.table.faces);
+           worst_line(report.table.faces) + cut_off_line(report.table.faces);
 }
 
 }  // namespace backrow::report
