@@ -26,8 +26,8 @@ TEST_CASE("columns line up whatever the script of the names", "[report][property
                    "Zoe\u0308    3\n");
 }
 
-// Marks of every script stand on the letter before: Arabic vowel signs (four letters under four marks),
-// the Devanagari i beside its letter, Thai vowels above. Two ideographs are four columns.
+// Marks of every script stand on the letter before: Arabic vowel signs (four letters under four
+// marks), the Devanagari i beside its letter, Thai vowels above. Two ideographs are four columns.
 TEST_CASE("marks take no column of their own in any script", "[report][property]") {
     const std::string table = text_table({{"name", Align::left}, {"px"}},
                                          {{"مُحَمَّد", "1"}, {"कि", "2"}, {"กิ่ง", "3"}, {"山田", "4"}});
