@@ -3,8 +3,9 @@
 #include "scene/camera_view.h"
 #include "scene/grade_limit.h"
 
+#include "optics/blur_circle.h"
+#include "optics/lens.h"
 #include "optics/stops.h"
-#include "optics/thin_lens.h"
 
 #include <algorithm>
 #include <cstddef>
@@ -14,12 +15,12 @@ namespace backrow::arranging {
 
 double f_number_for(const scene::Scene& scene) {
     scene::CameraView view = camera_view(scene);
-    view.f_number = 1;
+    view.lens.f_number = 1;
     double widest_mm = 0;  // blur at f/1; at f/N it is N times smaller
     for (const scene::Person& person : scene.people)
         widest_mm = std::max(
             widest_mm,
-            optics::blur_diameter_mm(view.lens(), axial_m(view, nearer_eye_m(view, person))));
+            optics::blur_diameter_mm(view.focused(), axial_m(view, nearer_eye_m(view, person))));
     const double wanted = widest_mm / blur_limit_mm(optics::Grade::crisp, scene.viewing, view);
 
     // The marks are third stops from f/1 on.

@@ -43,7 +43,7 @@ double f_number_for(double scene_ev100, double shutter_s, double iso) noexcept {
         stops_over({.f_number = 1, .shutter_s = shutter_s, .iso = iso}, scene_ev100));
 }
 
-double effective_f_number(const ThinLens& lens) noexcept {
+double effective_f_number(const Lens& lens) noexcept {
     return lens.f_number() * (1 + magnification(lens));
 }
 

@@ -5,7 +5,7 @@
 // Exposure values are whole stops of brightness; EV100 is that which a setting suits at ISO 100
 // [RAY2000].
 
-#include "optics/thin_lens.h"
+#include "optics/lens.h"
 
 namespace backrow::optics {
 
@@ -33,7 +33,7 @@ struct Exposure {
 [[nodiscard]] double f_number_for(double scene_ev100, double shutter_s, double iso) noexcept;
 
 /// N·(1 + m), m = f/(s − f): close up the sensor is further from the lens and gets less light.
-[[nodiscard]] double effective_f_number(const ThinLens& lens) noexcept;
+[[nodiscard]] double effective_f_number(const Lens& lens) noexcept;
 
 /// Longest shutter to hold by hand: a second over the focal length, in millimetres, that has the
 /// same field on a sensor of 36 × 24 mm (by the diagonals). Common practice, no source.

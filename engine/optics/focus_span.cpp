@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 namespace backrow::optics {
 namespace {
@@ -19,23 +18,20 @@ constexpr double least_vergence_dpt = 1e-4;
 /// The lens in dioptres.
 struct Vergences {
     double focal_dpt;
-    double spherical_dpt;  ///< a
-    double spread_dpt;     ///< q
+    double residual_dpt;  ///< q
 };
 
-Vergences vergences(const UnfocusedLens& lens) {
-    const double a_dpt = defocus_dpt(lens.profile, lens.f_number, 1, 0);
-    return {.focal_dpt = 1 / m_from_mm(lens.focal_length_mm),
-            .spherical_dpt = a_dpt,
-            .spread_dpt = std::abs(a_dpt) / (3 * std::numbers::sqrt2)};
+Vergences vergences(const Lens& lens) {
+    return {.focal_dpt = 1 / m_from_mm(lens.focal_length_mm()),
+            .residual_dpt = residual_dpt(lens.profile(), lens.f_number())};
 }
 
 /// τ with the image as high as it is at w.
-double tau_dpt(const UnfocusedLens& lens, const Vergences& own, const PointInView& point,
-               double w_dpt) {
-    const double image_height = point.field_tangent * mm_from_m(1 / w_dpt) / lens.half_diagonal_mm;
-    return own.focal_dpt - 1 / point.axial_m + 2 * own.spherical_dpt / 3 +
-           lens.profile.field_curvature_dpt * image_height * image_height;
+double tau_dpt(const Lens& lens, const Vergences& own, const PointInView& point, double w_dpt) {
+    const double image_height =
+        point.field_tangent * mm_from_m(1 / w_dpt) / lens.half_diagonal_mm();
+    return own.focal_dpt - 1 / point.axial_m +
+           best_focus_dpt(lens.profile(), lens.f_number(), image_height);
 }
 
 double focus_m_from(const Vergences& own, double w_dpt) {
@@ -44,17 +40,22 @@ double focus_m_from(const Vergences& own, double w_dpt) {
 
 }  // namespace
 
+double balanced_focus_m(double nearest_m, double farthest_m) noexcept {
+    // Blur goes with |1/s − 1/d|, so alike at both ends means the middle of the reciprocals; this
+    // form also answers 2 d₁ where the farthest is at infinity.
+    return 2 / (1 / nearest_m + 1 / farthest_m);
+}
+
 // b ≤ c is (1 − g²) w² − 2 τ w + τ² + q² ≤ 0 with g = c/D, so w lies between the roots
 //
 //     (τ ± √(g² τ² − (1 − g²) q²)) / (1 − g²),
 //
 // the lower one written as (τ² + q²)/(τ + √…), which also stands where g ≥ 1 and nothing bounds w
 // from above. Focus at infinity is w = 1/f.
-std::optional<AxialRange> focus_span(const UnfocusedLens& lens, const PointInView& point,
-                                     double limit_mm) {
+std::optional<AxialRange> focus_span(const Lens& lens, const PointInView& point, double limit_mm) {
     const Vergences own = vergences(lens);
-    const double g = limit_mm * lens.f_number / lens.focal_length_mm;
-    const double q2 = own.spread_dpt * own.spread_dpt;
+    const double g = limit_mm * lens.f_number() / lens.focal_length_mm();
+    const double q2 = own.residual_dpt * own.residual_dpt;
     double near_w = own.focal_dpt - 1 / point.axial_m;
     double far_w = near_w;
     for (int round = 0; round < rounds; ++round) {
@@ -78,7 +79,7 @@ std::optional<AxialRange> focus_span(const UnfocusedLens& lens, const PointInVie
 // (b/D)² = (τ/w − 1)² + q²/w² is largest for the least or the greatest τ, whichever is farther from
 // w. Where the greatest decides, b falls with w; where the least does, it has its bottom at
 // w = τ + q²/τ. So the best w is half way between the two, or that bottom if it lies beyond.
-double evenest_focus_m(const UnfocusedLens& lens, const std::vector<PointInView>& points) {
+double evenest_focus_m(const Lens& lens, const std::vector<PointInView>& points) {
     const Vergences own = vergences(lens);
     const double farthest_w = own.focal_dpt - least_vergence_dpt;
     double w_dpt = own.focal_dpt - 1 / points.front().axial_m;
@@ -89,7 +90,7 @@ double evenest_focus_m(const UnfocusedLens& lens, const std::vector<PointInView>
             least = std::min(least, tau);
             greatest = std::max(greatest, tau);
         }
-        const double bottom = least + own.spread_dpt * own.spread_dpt / least;
+        const double bottom = least + own.residual_dpt * own.residual_dpt / least;
         w_dpt = std::min(std::max((least + greatest) / 2, bottom), farthest_w);
     }
     return focus_m_from(own, w_dpt);

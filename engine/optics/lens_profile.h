@@ -2,12 +2,12 @@
 
 // What a real lens adds to the perfect one: errors of vergence, in dioptres, that grow towards the
 // edge of the opening (spherical aberration) and towards the corner of the picture (field
-// curvature). A ray through lens zone u of a point at lateral X, axial d lands at
+// curvature). A ray through pupil point u of a point at lateral X, axial d lands at
 //
 //     x = v·[ X/d + u·(1/s + Δ(ρ, h) − 1/d) ],   Δ = spherical·(ρ·N₀/N)² + curvature·h²
 //
-// ρ is the zone within the present opening, 0 centre … 1 edge; N₀ the f-number at which the lens
-// was measured wide open, so stopping down to N uses only the inner part of it; h the image height,
+// ρ is the place in the present pupil, 0 centre … 1 edge; N₀ the f-number at which the lens was
+// measured wide open, so stopping down to N uses only the inner part of it; h the image height,
 // 0 centre … 1 corner. Third-order exponents: [SMITH] ch. 6.
 
 namespace backrow::optics {
@@ -16,23 +16,20 @@ struct LensProfile {
     double widest_f_number = 1.0;      ///< N₀ > 0.
     double spherical_dpt = 0.0;        ///< At the edge of the widest opening, on the axis.
     double field_curvature_dpt = 0.0;  ///< In the corner of the picture.
+
+    bool operator==(const LensProfile&) const = default;
 };
 
-/// Δ at zone ρ and image height h, dioptres.
-[[nodiscard]] double defocus_dpt(const LensProfile& profile, double f_number, double zone,
+/// Δ at pupil radius ρ and image height h, dioptres.
+[[nodiscard]] double defocus_dpt(const LensProfile& profile, double f_number, double pupil,
                                  double image_height) noexcept;
 
-/// Diameter on the sensor of the uniform disc with the same second moment as the spot of a point
-/// seen through this lens; the same as blur_diameter_mm() where both errors are zero.
-///
-///     b = v D √((e + 2a/3)² + a²/18),   e = 1/s + curvature·h² − 1/d,   a = spherical·(N₀/N)²
-///
-/// focal_length_mm, f_number, focus_m as in LensSettings; axial_m > 0, may be infinite
-/// image_height  0 centre … 1 corner
-/// returns   millimetres, ≥ 0; NaN where no image can form or axial_m ≤ 0
-/// source    derived above the function
-[[nodiscard]] double spot_diameter_mm(const LensProfile& profile, double focal_length_mm,
-                                      double f_number, double focus_m, double axial_m,
-                                      double image_height) noexcept;
+/// What the lens adds to 1/s where it is best in focus: curvature·h² + 2a/3, with a the spherical
+/// error at the edge of the present opening. Derived in lens_profile.cpp.
+[[nodiscard]] double best_focus_dpt(const LensProfile& profile, double f_number,
+                                    double image_height) noexcept;
+
+/// What is left even there, |a|/√18: the blur is v D times it.
+[[nodiscard]] double residual_dpt(const LensProfile& profile, double f_number) noexcept;
 
 }  // namespace backrow::optics

@@ -64,13 +64,13 @@ HeldZone held_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade
         slopes[static_cast<std::size_t>(i)] = cut.half_slope * (2.0 * i / (slices - 1) - 1);
 
     const auto ends = [&](auto end_of) {
-        std::vector<std::optional<double>> ends_m(slices, cut.view.focus_m);
+        std::vector<std::optional<double>> ends_m(slices, cut.view.lens.focus_m);
         std::vector<double> heights(slices);
         for (int round = 0; round < rounds; ++round) {
             for (std::size_t i = 0; i < slopes.size(); ++i)
-                heights[i] =
-                    cut.image_height(slopes[i], std::clamp(ends_m[i].value_or(cut.view.focus_m),
-                                                           cut.frame.near_m, cut.frame.far_m));
+                heights[i] = cut.image_height(slopes[i],
+                                              std::clamp(ends_m[i].value_or(cut.view.lens.focus_m),
+                                                         cut.frame.near_m, cut.frame.far_m));
             const auto zones = plan::zones_at(scene, cut.view, grade, heights);
             for (std::size_t i = 0; i < slopes.size(); ++i)
                 ends_m[i] = zones[i] ? std::optional{end_of(*zones[i])} : std::nullopt;
@@ -98,7 +98,7 @@ void add_sight(const scene::Scene& scene, const LevelCut& cut, FromAbove& drawin
     const AxialRange& frame = cut.frame;
     drawing.frame = {{cut.spot(-t, frame.near_m), cut.spot(t, frame.near_m),
                       cut.spot(t, frame.far_m), cut.spot(-t, frame.far_m)}};
-    const double focus_m = cut.view.focus_m;
+    const double focus_m = cut.view.lens.focus_m;
     if (focus_m >= frame.near_m && focus_m <= frame.far_m)
         drawing.plane_of_focus = Line{cut.spot(-t, focus_m), cut.spot(t, focus_m)};
     drawing.crisp = held_zone(scene, cut, optics::Grade::crisp);

@@ -89,10 +89,10 @@ FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& vi
     FromTheSide drawing;
     drawing.lens = profile.spot(view.position_m);
     drawing.axis = {drawing.lens, profile.spot(0, end_m)};
-    if (view.focus_m <= end_m) {
+    if (view.lens.focus_m <= end_m) {
         const double half_slope = view.sensor_height_mm / (2 * view.image_distance_mm());
-        drawing.plane_of_focus =
-            Line{profile.spot(-half_slope, view.focus_m), profile.spot(half_slope, view.focus_m)};
+        drawing.plane_of_focus = Line{profile.spot(-half_slope, view.lens.focus_m),
+                                      profile.spot(half_slope, view.lens.focus_m)};
     }
     drawing.crisp = held_zone(scene, view, profile, optics::Grade::crisp, end_m);
     drawing.fine = held_zone(scene, view, profile, optics::Grade::fine, end_m);

@@ -120,7 +120,7 @@ Change line_up(const scene::Scene& scene, const scene::CameraView& view,
     std::vector<std::size_t> moved;
     for (const std::size_t person : on_their_feet(scene, asked)) {
         const scene::Person& who = scene.people[person];
-        const double behind_m = axial_m(view, nearer_eye_m(view, who)) - view.focus_m;
+        const double behind_m = axial_m(view, nearer_eye_m(view, who)) - view.lens.focus_m;
         const double own_back_m = to_the_centimetre(who.own.back_m - behind_m / axial_of_back);
         if (std::abs(own_back_m - who.own.back_m) < m_from_mm(5))
             continue;

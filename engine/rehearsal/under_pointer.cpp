@@ -3,6 +3,7 @@
 #include "plan/faces/grade_limit.h"
 #include "plan/faces/margin.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 
 #include <glm/geometric.hpp>
@@ -87,8 +88,7 @@ PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, d
     place.frame_width_m = seen.axial_m * view.sensor_width_mm / view.image_distance_mm();
     place.frame_height_m = seen.axial_m * view.sensor_height_mm / view.image_distance_mm();
     const double blur_mm =
-        optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
-                                 seen.axial_m, seen.image_height);
+        optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
     place.blur_px = blur_mm * view.px_per_mm();
     place.grade = plan::grade_of(plan::judged_blur(blur_mm, scene.viewing, view), scene.viewing);
     const std::array here{seen.image_height};

@@ -1,6 +1,6 @@
 #include "scene/camera_view.h"
 
-#include "optics/depth_of_field.h"
+#include "optics/focus_span.h"
 
 #include "base/units.h"
 
@@ -108,15 +108,15 @@ struct GazePoint {
 
 }  // namespace
 
-optics::ThinLens CameraView::lens() const {
-    const auto lens = optics::thin_lens(
-        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
-    assert(lens);
-    return *lens;
+optics::Lens CameraView::focused() const {
+    const auto focused =
+        optics::focused_lens(lens, std::hypot(sensor_width_mm, sensor_height_mm) / 2);
+    assert(focused);
+    return *focused;
 }
 
 double CameraView::image_distance_mm() const {
-    return optics::image_distance_mm(lens());
+    return optics::image_distance_mm(focused());
 }
 
 double axial_m(const CameraView& view, const glm::dvec3& point_m) {
@@ -223,12 +223,12 @@ CameraView camera_view(const Scene& scene) {
     view.width_px = camera.pixels[upright ? 1 : 0];
     view.height_px = camera.pixels[upright ? 0 : 1];
 
-    view.focal_length_mm = camera.focal_length_mm;
-    view.f_number = camera.f_number;
-    view.blades = scene.lens.blades;
-    view.profile =
-        scene.lens.profile.value_or(optics::LensProfile{.widest_f_number = camera.f_number});
-    view.focus_m = std::visit(FocusAxial{scene, view}, scene.focus);
+    view.lens = {.focal_length_mm = camera.focal_length_mm,
+                 .f_number = camera.f_number,
+                 .profile = scene.lens.profile.value_or(
+                     optics::LensProfile{.widest_f_number = camera.f_number}),
+                 .blades = scene.lens.blades};
+    view.lens.focus_m = std::visit(FocusAxial{scene, view}, scene.focus);
     return view;
 }
 

@@ -5,7 +5,7 @@
 
 #include "scene/scene.h"
 
-#include "optics/thin_lens.h"
+#include "optics/lens.h"
 
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>
@@ -28,14 +28,10 @@ struct CameraView {
     double sensor_height_mm = 24;
     int width_px = 6000;  ///< Likewise.
     int height_px = 4000;
-    double focal_length_mm = 50;
-    double f_number = 1.2;
-    double focus_m = 4.5;  ///< Axial.
-    int blades = 0;
-    optics::LensProfile profile{.widest_f_number = 1.2};  ///< All zero for the perfect lens.
+    optics::LensSettings lens{};  ///< The focus may be one at which no image forms.
 
-    /// The lens as focused now. Needs a focus beyond the focal length, which read_scene() ensures.
-    [[nodiscard]] optics::ThinLens lens() const;
+    /// The lens as it is set. Needs a focus beyond the focal length, which read_scene() ensures.
+    [[nodiscard]] optics::Lens focused() const;
     [[nodiscard]] double image_distance_mm() const;  ///< v
     [[nodiscard]] double px_per_mm() const { return width_px / sensor_width_mm; }
 };

@@ -36,9 +36,9 @@ setting::Reach reach_of(const CameraView& view, double back_m) {
             reach.right_m = std::max(reach.right_m, met.x);
             reach.top_m = std::max(reach.top_m, met.y);
             const double axial = range_m * glm::dot(ray, view.forward);
-            const double opening_m = m_from_mm(view.focal_length_mm / view.f_number);
-            blur_m =
-                std::max(blur_m, 0.5 * opening_m * std::abs(axial - view.focus_m) / view.focus_m);
+            const double opening_m = m_from_mm(view.lens.focal_length_mm / view.lens.f_number);
+            blur_m = std::max(blur_m, 0.5 * opening_m * std::abs(axial - view.lens.focus_m) /
+                                          view.lens.focus_m);
         }
     reach.left_m -= blur_m;
     reach.right_m += blur_m;

@@ -226,11 +226,11 @@ Made<std::vector<std::byte>> glb_from_stage(const Stage& stage, const scene::Cam
 }
 
 std::string camera_json(const scene::CameraView& view, int width_px, int height_px) {
-    const Json json{{"focal_length_mm", view.focal_length_mm},
-                    {"f_number", view.f_number},
+    const Json json{{"focal_length_mm", view.lens.focal_length_mm},
+                    {"f_number", view.lens.f_number},
                     {"sensor_width_mm", view.sensor_width_mm},
                     {"sensor_height_mm", view.sensor_height_mm},
-                    {"focus_distance_m", view.focus_m},
+                    {"focus_distance_m", view.lens.focus_m},
                     {"position", json_of(view.position_m)},
                     {"look_at", json_of(view.look_at_m)},
                     {"up", json_of(view.up)},

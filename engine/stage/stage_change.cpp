@@ -31,7 +31,7 @@ bool same_surroundings(const scene::Scene& one, const scene::Scene& other) {
 bool stage_serves(const scene::Scene& scene, const scene::CameraView& built_for,
                   const scene::CameraView& view) {
     return built_for.position_m == view.position_m && built_for.forward == view.forward &&
-           built_for.focal_length_mm == view.focal_length_mm &&
+           built_for.lens.focal_length_mm == view.lens.focal_length_mm &&
            built_for.sensor_width_mm == view.sensor_width_mm &&
            built_for.sensor_height_mm == view.sensor_height_mm &&
            built_for.width_px == view.width_px &&

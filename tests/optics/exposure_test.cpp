@@ -66,10 +66,10 @@ TEST_CASE("two of aperture, shutter and ISO ask for the third", "[optics][proper
 
 // At life size, focused at 2f, m = 1: two stops. At ten focal lengths m = 1/9.
 TEST_CASE("close up a lens lets through less light than its ring says", "[optics][property]") {
-    const auto life_size = thin_lens({.focal_length_mm = 100, .f_number = 2.8, .focus_m = 0.2});
+    const auto life_size = focused_lens({.focal_length_mm = 100, .f_number = 2.8, .focus_m = 0.2});
     REQUIRE(life_size);
     CHECK_THAT(effective_f_number(*life_size), WithinRel(5.6, 1e-12));
-    const auto portrait = thin_lens({.focal_length_mm = 100, .f_number = 1.8, .focus_m = 1.0});
+    const auto portrait = focused_lens({.focal_length_mm = 100, .f_number = 1.8, .focus_m = 1.0});
     REQUIRE(portrait);
     CHECK_THAT(effective_f_number(*portrait), WithinRel(2.0, 1e-12));
 }

@@ -1,6 +1,6 @@
 #include "optics/focus_span.h"
 
-#include "optics/depth_of_field.h"
+#include "optics/blur_circle.h"
 
 #include <catch2/catch.hpp>
 
@@ -15,20 +15,21 @@ namespace {
 const LensProfile gentle{
     .widest_f_number = 1.2, .spherical_dpt = 0.05, .field_curvature_dpt = -0.04};
 
-UnfocusedLens fifty(double f_number, const LensProfile& profile = {.widest_f_number = 1.2}) {
-    return {.profile = profile,
-            .focal_length_mm = 50,
-            .f_number = f_number,
-            .half_diagonal_mm = 21.633};
+/// Where it is focused makes no difference to where it should be.
+Lens fifty(double f_number, const LensProfile& profile = {}) {
+    const auto lens = focused_lens(
+        {.focal_length_mm = 50, .f_number = f_number, .focus_m = 3, .profile = profile});
+    REQUIRE(lens);
+    return *lens;
 }
 
-double blur_mm(const UnfocusedLens& lens, const PointInView& point, double focus_m) {
-    const double v_mm = 1 / (1 / lens.focal_length_mm - 1 / (focus_m * 1e3));
-    return spot_diameter_mm(lens.profile, lens.focal_length_mm, lens.f_number, focus_m,
-                            point.axial_m, v_mm * point.field_tangent / lens.half_diagonal_mm);
+double blur_mm(const Lens& lens, const PointInView& point, double focus_m) {
+    const auto focused = lens.focused_at(focus_m);
+    REQUIRE(focused);
+    return blur_diameter_mm(*focused, point.axial_m, image_height(*focused, point.field_tangent));
 }
 
-double worst_mm(const UnfocusedLens& lens, const std::vector<PointInView>& points, double focus_m) {
+double worst_mm(const Lens& lens, const std::vector<PointInView>& points, double focus_m) {
     double worst = 0;
     for (const PointInView& point : points)
         worst = std::max(worst, blur_mm(lens, point, focus_m));
@@ -48,7 +49,7 @@ TEST_CASE("to hold a near and a far distance alike, focus at 2dD/(d + D) (NAVEDT
           Approx(balanced_focus_m(2.8, 3.4)).epsilon(1e-12));
 }
 
-// The blur is reckoned forwards, by lens_profile.h. Tolerance: rounding of the eight rounds.
+// The blur is reckoned forwards, by blur_circle.h. Tolerance: rounding of the eight rounds.
 TEST_CASE("at the ends of the span a point is blurred exactly to the limit", "[optics][property]") {
     for (const LensProfile& profile : {LensProfile{.widest_f_number = 1.2}, gentle})
         for (const double f_number : {1.2, 2.8})

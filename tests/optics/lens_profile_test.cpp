@@ -1,6 +1,7 @@
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 
-#include "optics/thin_lens.h"
+#include "optics/lens.h"
 
 #include "base/units.h"
 
@@ -24,40 +25,42 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 /// spaced directions; knows nothing of the closed form.
 double traced_diameter_mm(const LensProfile& profile, const LensSettings& settings, double axial_m,
                           double image_height) {
-    const auto lens = thin_lens(settings);
+    const auto lens = focused_lens(settings);
     REQUIRE(lens);
     const double radius_m = m_from_mm(aperture_diameter_mm(*lens)) / 2;
     constexpr int rings = 4000;
     constexpr int directions = 8;
     double sum_mm2 = 0;
     for (int ring = 0; ring < rings; ++ring) {
-        const double zone = std::sqrt((ring + 0.5) / rings);
+        const double pupil = std::sqrt((ring + 0.5) / rings);
         for (int direction = 0; direction < directions; ++direction) {
             const double angle = 2 * std::numbers::pi * direction / directions;
             const double vergence_dpt =
-                1 / settings.focus_m + defocus_dpt(profile, settings.f_number, zone, image_height) -
-                1 / axial_m;
+                1 / settings.focus_m +
+                defocus_dpt(profile, settings.f_number, pupil, image_height) - 1 / axial_m;
             const double x_mm =
-                image_distance_mm(*lens) * radius_m * zone * std::cos(angle) * vergence_dpt;
+                image_distance_mm(*lens) * radius_m * pupil * std::cos(angle) * vergence_dpt;
             const double y_mm =
-                image_distance_mm(*lens) * radius_m * zone * std::sin(angle) * vergence_dpt;
+                image_distance_mm(*lens) * radius_m * pupil * std::sin(angle) * vergence_dpt;
             sum_mm2 += x_mm * x_mm + y_mm * y_mm;
         }
     }
     return 2 * std::sqrt(2 * sum_mm2 / (rings * directions));
 }
 
-double spot_mm(const LensProfile& profile, const LensSettings& settings, double axial_m,
+double spot_mm(const LensProfile& profile, LensSettings settings, double axial_m,
                double image_height) {
-    return spot_diameter_mm(profile, settings.focal_length_mm, settings.f_number, settings.focus_m,
-                            axial_m, image_height);
+    settings.profile = profile;
+    const auto lens = focused_lens(settings);
+    REQUIRE(lens);
+    return blur_diameter_mm(*lens, axial_m, image_height);
 }
 
 }  // namespace
 
 TEST_CASE("a lens without errors is the perfect lens", "[optics][property]") {
     const LensSettings settings{.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3};
-    const auto lens = thin_lens(settings);
+    const auto lens = focused_lens(settings);
     REQUIRE(lens);
     const LensProfile perfect{.widest_f_number = 1.2};
     for (const double axial_m : {0.5, 2.7, 3.0, 3.3, 4.2, infinity})
@@ -141,7 +144,10 @@ TEST_CASE("the middle of the opening and of the picture is free of errors", "[op
 
 TEST_CASE("there is no spot where no image can form", "[optics][property]") {
     const LensProfile profile{};
-    CHECK(std::isnan(spot_diameter_mm(profile, 50, 1.2, 0.05, 3, 0)));
-    CHECK(std::isnan(spot_diameter_mm(profile, 50, 1.2, 3, 0, 0)));
-    CHECK(std::isnan(spot_diameter_mm(profile, 50, 1.2, 3, -1, 0)));
+    CHECK_FALSE(focused_lens(
+        {.focal_length_mm = 50, .f_number = 1.2, .focus_m = 0.05, .profile = profile}));
+    CHECK(
+        std::isnan(spot_mm(profile, {.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3}, 0, 0)));
+    CHECK(std::isnan(
+        spot_mm(profile, {.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3}, -1, 0)));
 }

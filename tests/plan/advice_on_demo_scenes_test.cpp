@@ -49,7 +49,7 @@ std::vector<double> f_numbers_of(const scene::Scene& scene) {
 
 /// The largest blur of all eyes against what is allowed.
 double worst_share(Viewpoint at, double f_number, double focus_m, double limit_mm) {
-    at.view.focus_m = focus_m;
+    at.view.lens.focus_m = focus_m;
     return most_blurred(at, f_number).blur_mm / limit_mm;
 }
 
@@ -135,15 +135,15 @@ TEST_CASE("on the demo scenes no opening and focus on a grid does better than th
             const auto tried = widest_by_trying(scene, grade, 0.01);
             REQUIRE(tried);
             const Answer& answer = widest(advice);
-            CAPTURE(name, tried->f_number, tried->focus_m, answer.view.focus_m);
-            CHECK(answer.view.f_number <= tried->f_number);
-            CHECK(answer.view.f_number * third_stop > tried->f_number / 1.01);
+            CAPTURE(name, tried->f_number, tried->focus_m, answer.view.lens.focus_m);
+            CHECK(answer.view.lens.f_number <= tried->f_number);
+            CHECK(answer.view.lens.f_number * third_stop > tried->f_number / 1.01);
             const Viewpoint at = viewpoint(scene);
-            CHECK(worst_share(at, answer.view.f_number, answer.view.focus_m,
+            CHECK(worst_share(at, answer.view.lens.f_number, answer.view.lens.focus_m,
                               blur_limit_mm(grade, scene.viewing, at.view)) <= 1);
-            if (answer.view.f_number == tried->f_number &&
+            if (answer.view.lens.f_number == tried->f_number &&
                 std::holds_alternative<scene::FocusAtDistance>(answer.scene.focus))
-                CHECK(std::abs(answer.view.focus_m - tried->focus_m) <= 0.01);
+                CHECK(std::abs(answer.view.lens.focus_m - tried->focus_m) <= 0.01);
         }
 }
 
@@ -217,7 +217,7 @@ TEST_CASE("on the demo scenes no moves of whole rows allow a wider opening than 
                           });
         CAPTURE(name);
         REQUIRE(f_number < 1000);
-        CHECK(widest(advice).view.f_number <= f_number);
+        CHECK(widest(advice).view.lens.f_number <= f_number);
     }
 }
 

@@ -58,7 +58,7 @@ double widest_by_trying(scene::Scene scene, const std::vector<scene::Focus>& foc
 double widest(const std::vector<Answer>& answers) {
     double f_number = 1000;
     for (const Answer& answer : answers)
-        f_number = std::min(f_number, answer.view.f_number);
+        f_number = std::min(f_number, answer.view.lens.f_number);
     return f_number;
 }
 
@@ -88,7 +88,7 @@ TEST_CASE("with focus on faces alone, no opening is wider than the advice's", "[
     double on_faces = 1000;
     for (const Answer& answer : advice->answers)
         if (std::holds_alternative<scene::FocusOnPerson>(answer.scene.focus))
-            on_faces = std::min(on_faces, answer.view.f_number);
+            on_faces = std::min(on_faces, answer.view.lens.f_number);
     std::vector<scene::Focus> foci;
     for (const scene::Person& person : scene.people)
         foci.emplace_back(scene::FocusOnPerson{person.name});
@@ -135,7 +135,7 @@ TEST_CASE("no moves on a grid of centimetres hold a wider opening, or the same w
     REQUIRE(least_cm);
     int advised_cm = 1000;
     for (const Answer& answer : advice->answers)
-        if (answer.view.f_number == f_number &&
+        if (answer.view.lens.f_number == f_number &&
             std::holds_alternative<scene::FocusOnPerson>(answer.scene.focus))
             advised_cm = std::min(advised_cm, answer.moved_cm());
     CHECK(widest(advice->answers) <= f_number);
@@ -156,7 +156,7 @@ TEST_CASE("what is advised holds in the scene as moved, and nobody bumps into an
     REQUIRE_FALSE(advice->answers.empty());
     const auto rooms = rooms_between(scene.people, 20);
     for (const Answer& answer : advice->answers) {
-        CHECK(all_hold(answer.scene, answer.view.f_number));
+        CHECK(all_hold(answer.scene, answer.view.lens.f_number));
         CHECK(answer.worst_share <= 1);
         std::vector<int> cm;
         for (std::size_t i = 0; i < scene.people.size(); ++i) {
@@ -244,8 +244,8 @@ TEST_CASE("through a lens with spherical aberration the focus goes where the spo
     REQUIRE(advice);
     REQUIRE_FALSE(advice->answers.empty());
     const Answer& widest_answer = advice->answers.front();
-    CHECK(widest_answer.view.f_number == 1.2);
-    CHECK(widest_answer.view.focus_m > 3.1);
+    CHECK(widest_answer.view.lens.f_number == 1.2);
+    CHECK(widest_answer.view.lens.focus_m > 3.1);
 }
 
 TEST_CASE("asking for crisp never gives more background blur than asking for fine",
@@ -270,8 +270,8 @@ TEST_CASE("where nothing is possible the nearest miss focuses between the ends",
     REQUIRE(advice);
     CHECK(advice->answers.empty());
     REQUIRE(advice->nearest);
-    CHECK(advice->nearest->view.f_number == 2.0);
-    CHECK(advice->nearest->view.focus_m == Approx(4.0));
+    CHECK(advice->nearest->view.lens.f_number == 2.0);
+    CHECK(advice->nearest->view.lens.focus_m == Approx(4.0));
     const double limit_mm =
         blur_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
     const double blur_mm = 50 * 50 * 1000.0 / (2 * 3000 * (4000 - 50.0));

@@ -168,7 +168,7 @@ TEST_CASE("a carried child sways with whoever carries it", "[plan][property]") {
     // error holds both, which is likelier than that two errors do.
     const FrameModel model = model_of(scene);
     const auto lens = landed(model, model.focus_m);
-    const auto one = zone(model, model.faces[0], *lens), other = zone(model, model.faces[1], *lens);
+    const auto one = zone(model.faces[0], *lens), other = zone(model.faces[1], *lens);
     const double least =
         std::max(one->near_m - model.faces[0].axial_m, other->near_m - model.faces[1].axial_m);
     const double most =

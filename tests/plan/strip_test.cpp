@@ -52,8 +52,8 @@ TEST_CASE("a focus given as a distance stays among the people from every place o
           "[plan][property]") {
     const scene::Scene scene = two_deep();
     const Strip frames = strip(scene, {{3, 50}, {5, 50}}, {1.2});
-    CHECK_THAT(frames.frame(0, 0).view.focus_m, WithinRel(3.0, 1e-12));
-    CHECK_THAT(frames.frame(1, 0).view.focus_m, WithinRel(5.0, 1e-12));
+    CHECK_THAT(frames.frame(0, 0).view.lens.focus_m, WithinRel(3.0, 1e-12));
+    CHECK_THAT(frames.frame(1, 0).view.lens.focus_m, WithinRel(5.0, 1e-12));
 }
 
 TEST_CASE("whoever is cut off by the frame is not its least sharp face", "[plan][property]") {

@@ -4,6 +4,7 @@
 #include "../scene_file/scene_folder.h"
 #include "demo_scenes.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 #include "scene/grade_limit.h"
 
@@ -121,8 +122,7 @@ TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows
                     view, scene::engine_from_mark(
                               {.across_m = spot.x_m, .up_m = drawing.level_m, .back_m = spot.y_m}));
                 const double blur_mm =
-                    optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number,
-                                             view.focus_m, seen.axial_m, seen.image_height);
+                    optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
                 CHECK(blur_mm <= limit_mm * (1 + 1e-6));
                 met += std::abs(blur_mm / limit_mm - 1) < 1e-6;
             }

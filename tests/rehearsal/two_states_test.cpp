@@ -115,7 +115,7 @@ TEST_CASE("a kept state is shown, taken, and taken back", "[rehearsal][property]
 }
 
 // By hand: f/2 → f/4 is two stops, 1/250 → 1/125 s gives one back, ISO 100 → 400 two. In the
-// background, far out of focus, the disc halves with the opening: b = f²/N·… of thin_lens.h.
+// background, far out of focus, the disc halves with the opening: b = f²/N·… of blur_circle.h.
 TEST_CASE("two states are weighed by light, background and the least sharp face",
           "[rehearsal][property]") {
     const scene_file::SceneFolder folder;

@@ -1,7 +1,8 @@
 #include "test_stage.h"
 
 #include "measure/spot.h"
-#include "optics/thin_lens.h"
+#include "optics/blur_circle.h"
+#include "optics/lens.h"
 #include "ray_tracer.h"
 
 #include "base/colour.h"
@@ -50,7 +51,7 @@ TEST_CASE("a lamp behind the focus becomes a disc of the formula's diameter in t
         measure::measure_spot(green_of(bench.flat(stage, sharp, sharp_window, samples).linear));
     REQUIRE(disc);
     REQUIRE(source);
-    const double expected_px = optics::blur_diameter_mm(view.lens(), 9.0) * view.px_per_mm();
+    const double expected_px = optics::blur_diameter_mm(view.focused(), 9.0) * view.px_per_mm();
     const double measured_px = measure::disc_diameter_px(*disc, *source) / 2.0;  // 2 texels a pixel
     CHECK(measured_px == Approx(expected_px).epsilon(0.02));
 }

@@ -2,8 +2,9 @@
 
 #include "test_stage.h"
 
+#include "optics/blur_circle.h"
+#include "optics/lens.h"
 #include "optics/lens_profile.h"
-#include "optics/thin_lens.h"
 
 #include <cmath>
 #include <numbers>
@@ -36,7 +37,7 @@ TEST_CASE(
                 const auto measured = probe->measure(bench.gl(), view, samples, point);
                 REQUIRE(measured);
                 const double expected_px =
-                    optics::blur_diameter_mm(view.lens(), depth_m) * view.px_per_mm();
+                    optics::blur_diameter_mm(view.focused(), depth_m) * view.px_per_mm();
                 INFO("f/" << f_number << " at " << depth_m << " m, lateral " << lateral.x);
                 CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
             }
@@ -49,7 +50,7 @@ TEST_CASE("the measured blur hardly depends on how many points of the lens are u
     const auto probe = Probe::make(bench.gl());
     REQUIRE(probe);
     const auto view = straight_camera(1.4, 3.0);
-    const double expected_px = optics::blur_diameter_mm(view.lens(), 3.5) * view.px_per_mm();
+    const double expected_px = optics::blur_diameter_mm(view.focused(), 3.5) * view.px_per_mm();
     for (const int passes : {16, 64, 333, 1024}) {
         const auto measured =
             probe->measure(bench.gl(), view, make_lens_samples(passes, 0, 0), {0.2, 0.1, -3.5});
@@ -66,15 +67,15 @@ TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]
     const auto probe = Probe::make(bench.gl());
     REQUIRE(probe);
     auto view = straight_camera(2.0, 3.0);
-    view.profile = {.widest_f_number = 1.4, .spherical_dpt = 0.05, .field_curvature_dpt = -0.04};
+    view.lens.profile = {
+        .widest_f_number = 1.4, .spherical_dpt = 0.05, .field_curvature_dpt = -0.04};
     for (const glm::dvec3 point : {glm::dvec3{0, 0, -3.0}, glm::dvec3{0, 0, -3.4},
                                    glm::dvec3{0.8, 0.5, -3.0}, glm::dvec3{0.7, -0.4, -2.7}}) {
         const auto measured = probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
         REQUIRE(measured);
         const auto seen = project(view, point);
         const double expected_px =
-            optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number,
-                                     view.focus_m, seen.axial_m, seen.image_height) *
+            optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height) *
             view.px_per_mm();
         CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
     }

@@ -60,9 +60,9 @@ inline Image<Rgb> ray_traced(const stage::Stage& stage, const scene::CameraView&
                              int height, int rays) {
     std::mt19937_64 random{7};
     std::uniform_real_distribution<double> unit{0.0, 1.0};
-    const double f = view.focal_length_mm / 1000.0;
-    const double image_m = f * view.focus_m / (view.focus_m - f);
-    const double lens_radius_m = f / view.f_number / 2.0;
+    const double f = view.lens.focal_length_mm / 1000.0;
+    const double image_m = f * view.lens.focus_m / (view.lens.focus_m - f);
+    const double lens_radius_m = f / view.lens.f_number / 2.0;
     Image<Rgb> picture{width, height};
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x) {
@@ -72,8 +72,8 @@ inline Image<Rgb> ray_traced(const stage::Stage& stage, const scene::CameraView&
                 const double up_mm = (0.5 - (y + unit(random)) / height) * view.sensor_height_mm;
                 const glm::dvec3 in_focus =
                     view.position_m +
-                    view.focus_m * (view.forward + across_mm / 1000.0 / image_m * view.right +
-                                    up_mm / 1000.0 / image_m * view.up);
+                    view.lens.focus_m * (view.forward + across_mm / 1000.0 / image_m * view.right +
+                                         up_mm / 1000.0 / image_m * view.up);
                 const double radius = lens_radius_m * std::sqrt(unit(random));
                 const double angle = 2.0 * std::numbers::pi * unit(random);
                 const glm::dvec3 from = view.position_m + radius * std::cos(angle) * view.right +

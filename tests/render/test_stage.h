@@ -15,9 +15,9 @@ namespace backrow::render {
 /// 50 mm on 36 × 24 mm, 6000 × 4000 pixels, at the origin, looking along −z.
 inline scene::CameraView straight_camera(double f_number, double focus_m) {
     scene::CameraView view;
-    view.f_number = f_number;
-    view.focus_m = focus_m;
-    view.profile.widest_f_number = f_number;
+    view.lens.f_number = f_number;
+    view.lens.focus_m = focus_m;
+    view.lens.profile.widest_f_number = f_number;
     return view;
 }
 

@@ -1,5 +1,7 @@
 #include "scene/camera_view.h"
 
+#include "optics/blur_circle.h"
+
 #include "base/units.h"
 
 #include <glm/geometric.hpp>
@@ -174,7 +176,7 @@ TEST_CASE("tilting the camera shortens axial distances by the cosine", "[scene][
     CHECK(axial_m(view, view.position_m + glm::dvec3{0, 0, -10}) == Approx(6).epsilon(rounding));
     // The focus point obeys the same.
     scene.focus = FromMark{.across_m = 0.9, .up_m = 4, .back_m = 7};
-    CHECK(camera_view(scene).focus_m == Approx(6).epsilon(rounding));
+    CHECK(camera_view(scene).lens.focus_m == Approx(6).epsilon(rounding));
 }
 
 TEST_CASE("a point behind the camera is told by its axial distance", "[scene][property]") {
@@ -223,9 +225,9 @@ TEST_CASE("focus on a person is the nearer eye", "[scene][property]") {
     const double left_m = 4.5 - points.left_eye_m.z;
     const double right_m = 4.5 - points.right_eye_m.z;
     CHECK(left_m != Approx(right_m).margin(0.01));
-    CHECK(view.focus_m == Approx(std::min(left_m, right_m)).epsilon(rounding));
+    CHECK(view.lens.focus_m == Approx(std::min(left_m, right_m)).epsilon(rounding));
     CHECK(axial_m(view, nearer_eye_m(view, scene.people[0])) ==
-          Approx(view.focus_m).epsilon(rounding));
+          Approx(view.lens.focus_m).epsilon(rounding));
 }
 
 // Source: US Navy NAVEDTRA 14209, Photography (Basic): to hold near and far alike, focus at
@@ -238,9 +240,9 @@ TEST_CASE("balanced focus blurs the nearest and the farthest face alike", "[scen
     const CameraView view = camera_view(scene);
     const double near_m = axial_m(view, nearer_eye_m(view, scene.people[1]));
     const double far_m = axial_m(view, nearer_eye_m(view, scene.people[2]));
-    CHECK(view.focus_m == Approx(2 * near_m * far_m / (near_m + far_m)).epsilon(rounding));
-    CHECK(optics::blur_diameter_mm(view.lens(), near_m) ==
-          Approx(optics::blur_diameter_mm(view.lens(), far_m)).epsilon(1e-10));
+    CHECK(view.lens.focus_m == Approx(2 * near_m * far_m / (near_m + far_m)).epsilon(rounding));
+    CHECK(optics::blur_diameter_mm(view.focused(), near_m) ==
+          Approx(optics::blur_diameter_mm(view.focused(), far_m)).epsilon(1e-10));
 }
 
 TEST_CASE("the view carries the lens of the scene", "[scene][property]") {
@@ -248,14 +250,14 @@ TEST_CASE("the view carries the lens of the scene", "[scene][property]") {
     scene.camera.f_number = 2.8;
     scene.lens.blades = 9;
     const CameraView perfect = camera_view(scene);
-    CHECK(perfect.blades == 9);
-    CHECK(perfect.f_number == 2.8);
-    CHECK(perfect.focus_m == 4.0);
-    CHECK(perfect.profile.spherical_dpt == 0);
-    CHECK(perfect.profile.field_curvature_dpt == 0);
+    CHECK(perfect.lens.blades == 9);
+    CHECK(perfect.lens.f_number == 2.8);
+    CHECK(perfect.lens.focus_m == 4.0);
+    CHECK(perfect.lens.profile.spherical_dpt == 0);
+    CHECK(perfect.lens.profile.field_curvature_dpt == 0);
     scene.lens.profile = optics::LensProfile{1.2, 0.1, -0.05};
-    CHECK(camera_view(scene).profile.spherical_dpt == 0.1);
-    CHECK(camera_view(scene).profile.widest_f_number == 1.2);
+    CHECK(camera_view(scene).lens.profile.spherical_dpt == 0.1);
+    CHECK(camera_view(scene).lens.profile.widest_f_number == 1.2);
 }
 
 TEST_CASE("reference points and solids stand where the person stands", "[scene][property]") {

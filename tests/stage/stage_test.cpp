@@ -277,10 +277,10 @@ TEST_CASE("the margin of a backdrop is half the blur of the open lens", "[stage]
     view.forward = {0, 0, -1};
     view.right = {1, 0, 0};
     view.up = {0, 1, 0};
-    view.focus_m = 4.5;
-    view.f_number = 1.2;
+    view.lens.focus_m = 4.5;
+    view.lens.f_number = 1.2;
     const double open_m = reach_of(view, 9).right_m;
-    view.f_number = 1e12;
+    view.lens.f_number = 1e12;
     const double closed_m = reach_of(view, 9).right_m;
     CHECK_THAT(open_m - closed_m, WithinAbs(0.5 * (0.050 / 1.2) * (13.5 - 4.5) / 4.5, 1e-9));
     CHECK_THAT(closed_m, WithinAbs(13.5 * 18 / view.image_distance_mm(), 1e-9));

@@ -183,7 +183,7 @@ TEST_CASE("links, headings and paths are read as they are written", "[structure]
     CHECK(anchor_of("`[setting]` and `[[setting.backdrop]]`") == "setting-and-settingbackdrop");
     CHECK(paths_in_backticks(text) ==
           std::vector<std::string>{"tools/no-such", "engine/optics/none.h"});
-    CHECK(missing({"engine/optics/none.h", "engine/optics/thin_lens.h"}) ==
+    CHECK(missing({"engine/optics/none.h", "engine/optics/lens.h"}) ==
           std::vector<std::string>{"engine/optics/none.h"});
     CHECK(section("# A\n\n## B\nx\n\n## C\ny\n", "## B") == "\n## B\nx\n");
     CHECK(section("# A\n", "## B").empty());

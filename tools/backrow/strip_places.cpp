@@ -28,7 +28,7 @@ Placed within_reach(const scene::Scene& bound, const plan::StripPlace& place,
             "{} puts the camera among the people, or the focus within the focal length; everybody "
             "must be at least {:g} m in front of the lens, which is so from {:.2f} m on",
             asked, scene::nearest_person_m, std::ceil(nearest_m * 100) / 100));
-    const double focus_m = plan::viewpoint_from(there, place.lens_to_mark_m).view.focus_m;
+    const double focus_m = plan::viewpoint_from(there, place.lens_to_mark_m).view.lens.focus_m;
     if (mm_from_m(focus_m) <= place.focal_length_mm)
         return tl::make_unexpected(fmt::format(
             "{} cannot focus at {:.2f} m, which is within the focal length", asked, focus_m));

@@ -246,16 +246,15 @@ std::optional<Answer> Adviser::nearest_miss() const {
     };
     for (const Candidate& candidate : candidates_)
         for (const double f_number : candidate.f_numbers)
-            offer(candidate,
-                  realised(scene_, wanted_, candidate.at, f_number,
-                           {.on = {},
-                            .focus_m = optics::evenest_focus_m(
-                                unfocused_lens(candidate.at, f_number), candidate.at.eyes),
-                            .moves_cm = std::vector<int>(scene_.people.size())}));
+            offer(candidate, realised(scene_, wanted_, candidate.at, f_number,
+                                      {.on = {},
+                                       .focus_m = optics::evenest_focus_m(
+                                           stopped_lens(candidate.at, f_number), candidate.at.eyes),
+                                       .moves_cm = std::vector<int>(scene_.people.size())}));
     if (!nearest || wanted_.most_move_cm == 0)
         return nearest;
     double holds = nearest->worst_share, fails = 1;
-    const double f_number = nearest->view.f_number;
+    const double f_number = nearest->view.lens.f_number;
     const Candidate& candidate = *from;
     constexpr double close_enough = 0.01;
     while (holds - fails > close_enough) {

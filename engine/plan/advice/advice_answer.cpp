@@ -110,7 +110,7 @@ std::vector<std::string> values_for(const scene::Scene& now, const Answer& answe
     if (const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus))
         values.push_back(scene::set_words("focus.on", on->name));
     else
-        values.push_back(scene::set_number("focus.distance_m", answer.view.focus_m));
+        values.push_back(scene::set_number("focus.distance_m", answer.view.lens.focus_m));
     for (std::size_t i = 0; i < now.people.size(); ++i) {
         const double back_m = answer.scene.people[i].own.back_m;
         if (back_m != now.people[i].own.back_m)

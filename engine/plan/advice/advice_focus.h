@@ -18,7 +18,10 @@ struct Demand {
     double limit_mm = 0;
 };
 
-[[nodiscard]] optics::UnfocusedLens unfocused_lens(const Viewpoint& at, double f_number);
+/// The lens of the viewpoint, stopped down or opened.
+///
+/// f_number  > 0
+[[nodiscard]] optics::Lens stopped_lens(const Viewpoint& at, double f_number);
 
 /// What a step of one metre back adds to the distance along the axis.
 [[nodiscard]] double axial_per_back(const Viewpoint& at);

@@ -36,7 +36,7 @@ glm::dvec2 tangents(const scene::CameraView& view, const glm::dvec3& from_lens_m
 bool can_stay_framed(const Viewpoint& at, const FaceTable& now, int most_cm) {
     const scene::CameraView& view = at.view;
     const glm::dvec2 half =
-        glm::dvec2{view.sensor_width_mm, view.sensor_height_mm} / (2 * view.focal_length_mm);
+        glm::dvec2{view.sensor_width_mm, view.sensor_height_mm} / (2 * view.lens.focal_length_mm);
     const double most_m = m_from_cm(most_cm);
     const glm::dvec2 edge = half + 2 * swing_rad(at, most_m) * (1 + glm::dot(half, half));
     const auto lost = [&](const glm::dvec3& point_m) {

@@ -1,5 +1,6 @@
 #include "plan/advice/advice_moves.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 
 #include "base/units.h"
@@ -53,7 +54,7 @@ public:
                const optics::AxialRange& reach)
         : step_m_{m_from_cm(1) * std::max(axial_per_back(at), steepest)} {
         // Spherical aberration may put the best focus outside the group.
-        double nearest = optics::evenest_focus_m(unfocused_lens(at, demand.f_number), at.eyes);
+        double nearest = optics::evenest_focus_m(stopped_lens(at, demand.f_number), at.eyes);
         double farthest = nearest;
         for (const optics::PointInView& eye : at.eyes) {
             nearest = std::min(nearest, eye.axial_m);
@@ -141,7 +142,7 @@ private:
         if (!moves)
             return;
         const double even_m =
-            optics::evenest_focus_m(unfocused_lens(at_, demand_.f_number), moved_eyes(at_, *moves));
+            optics::evenest_focus_m(stopped_lens(at_, demand_.f_number), moved_eyes(at_, *moves));
         offer(std::nullopt, middle_m, *moves);
         offer(std::nullopt, m_from_mm(std::round(mm_from_m(even_m))), std::move(*moves));
     }
@@ -158,14 +159,14 @@ private:
     }
 
     [[nodiscard]] double worst_mm(const Stance& stance) const {
-        const auto lens = unfocused_lens(at_, demand_.f_number);
-        const double v_mm = 1 / (1 / lens.focal_length_mm - 1 / mm_from_m(stance.focus_m));
+        const auto lens = stopped_lens(at_, demand_.f_number).focused_at(stance.focus_m);
+        if (!lens)
+            return std::numeric_limits<double>::infinity();
         double worst = 0;
         for (const optics::PointInView& eye : moved_eyes(at_, stance.moves_cm))
             worst = std::max(
-                worst, optics::spot_diameter_mm(lens.profile, lens.focal_length_mm, lens.f_number,
-                                                stance.focus_m, eye.axial_m,
-                                                v_mm * eye.field_tangent / lens.half_diagonal_mm));
+                worst, optics::blur_diameter_mm(*lens, eye.axial_m,
+                                                optics::image_height(*lens, eye.field_tangent)));
         return worst;
     }
 

@@ -2,6 +2,7 @@
 
 #include "plan/faces/head_in_picture.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 
 #include <algorithm>
@@ -54,8 +55,7 @@ double background_axial_m(const scene::Scene& scene, const scene::CameraView& vi
 
 Background background(const scene::Scene& scene, const scene::CameraView& view) {
     Background background{.axial_m = background_axial_m(scene, view)};
-    background.blur_mm = optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number,
-                                                  view.focus_m, background.axial_m, 0);
+    background.blur_mm = optics::blur_diameter_mm(view.focused(), background.axial_m);
     background.percent_of_height = 100 * background.blur_mm / view.sensor_height_mm;
     background.percent_of_head = 100 * background.blur_mm / mean_face_height_mm(scene, view);
     return background;

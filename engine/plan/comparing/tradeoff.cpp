@@ -50,13 +50,13 @@ TradeoffCell cell(const scene::Scene& scene, const Viewpoint& from, double f_num
             .worst_px = worst.blur_mm * from.view.px_per_mm(),
             .worst_seen = seen,
             .grade = grade_of(seen, scene.viewing),
-            .background_percent = background_percent(from, f_number, from.view.focus_m)};
+            .background_percent = background_percent(from, f_number, from.view.lens.focus_m)};
 }
 
 TradeoffRow row(const scene::Scene& scene, const Viewpoint& from,
                 const std::vector<double>& f_numbers) {
     TradeoffRow row{.lens_to_mark_m = from.scene.camera.lens_to_mark_m,
-                    .focus_m = from.view.focus_m,
+                    .focus_m = from.view.lens.focus_m,
                     .cells = {}};
     for (const double f_number : f_numbers)
         row.cells.push_back(cell(scene, from, f_number));

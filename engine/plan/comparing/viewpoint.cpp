@@ -4,6 +4,7 @@
 #include "scene/clearance.h"
 #include "scene/limits.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 
 #include "base/units.h"
@@ -11,6 +12,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <utility>
 #include <variant>
@@ -34,7 +36,8 @@ using Solids = std::vector<figures::Capsule>;
 
 bool can_stand(const scene::CameraView& view, const std::vector<Solids>& people) {
     // Straight above or below its aim the camera has no direction.
-    return std::isfinite(view.forward.x) && mm_from_m(view.focus_m) > view.focal_length_mm &&
+    return std::isfinite(view.forward.x) &&
+           mm_from_m(view.lens.focus_m) > view.lens.focal_length_mm &&
            std::ranges::all_of(people, [&](const Solids& person) {
                return scene::nearest_part_m(view, person) >= scene::nearest_person_m;
            });
@@ -63,7 +66,7 @@ scene::Scene bound_to_places(scene::Scene scene) {
     const scene::CameraView view = camera_view(scene);
     scene.camera.aim = scene::mark_from_engine(aim_point_m(scene));
     if (std::holds_alternative<scene::FocusAtDistance>(scene.focus))
-        scene.focus = scene::mark_from_engine(view.position_m + view.focus_m * view.forward);
+        scene.focus = scene::mark_from_engine(view.position_m + view.lens.focus_m * view.forward);
     return scene;
 }
 
@@ -99,15 +102,13 @@ double nearest_viewpoint_m(const scene::Scene& bound, double from_m, double to_m
 }
 
 MostBlurred most_blurred(const Viewpoint& at, double f_number) {
-    const scene::CameraView& view = at.view;
-    const double half_diagonal_mm = std::hypot(view.sensor_width_mm, view.sensor_height_mm) / 2;
+    const auto lens = at.view.focused().stopped_to(f_number);
+    assert(lens);
     MostBlurred worst;
     for (std::size_t i = 0; i < at.eyes.size(); ++i) {
-        const double image_height =
-            view.image_distance_mm() * at.eyes[i].field_tangent / half_diagonal_mm;
-        const double blur_mm =
-            optics::spot_diameter_mm(view.profile, view.focal_length_mm, f_number, view.focus_m,
-                                     at.eyes[i].axial_m, image_height);
+        const optics::PointInView& eye = at.eyes[i];
+        const double blur_mm = optics::blur_diameter_mm(
+            *lens, eye.axial_m, optics::image_height(*lens, eye.field_tangent));
         if (blur_mm > worst.blur_mm)
             worst = {.person = i, .blur_mm = blur_mm};
     }
@@ -115,12 +116,12 @@ MostBlurred most_blurred(const Viewpoint& at, double f_number) {
 }
 
 double background_percent(const Viewpoint& at, double f_number, double focus_m) {
-    constexpr double on_the_axis = 0;
     constexpr double percent = 100;
-    return percent *
-           optics::spot_diameter_mm(at.view.profile, at.view.focal_length_mm, f_number, focus_m,
-                                    at.background_axial_m, on_the_axis) /
-           at.view.sensor_height_mm;
+    const auto stopped = at.view.focused().stopped_to(f_number);
+    const auto lens = stopped ? stopped->focused_at(focus_m) : std::nullopt;
+    return lens ? percent * optics::blur_diameter_mm(*lens, at.background_axial_m) /
+                      at.view.sensor_height_mm
+                : std::numeric_limits<double>::quiet_NaN();
 }
 
 double face_scale_mm_per_m(const Viewpoint& at) {
@@ -129,7 +130,7 @@ double face_scale_mm_per_m(const Viewpoint& at) {
 
 double focal_length_for_scale_mm(const Viewpoint& at, double scale_mm_per_m) {
     const double v_mm = scale_mm_per_m / mean_of_one_over_axial(at.eyes);
-    const double s_mm = mm_from_m(at.view.focus_m);
+    const double s_mm = mm_from_m(at.view.lens.focus_m);
     return v_mm * s_mm / (s_mm + v_mm);
 }
 

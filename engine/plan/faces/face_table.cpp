@@ -4,6 +4,7 @@
 #include "plan/faces/head_in_picture.h"
 #include "plan/faces/visibility.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 
 #include "base/units.h"
@@ -23,8 +24,7 @@ double sensor_long_side_mm(const scene::CameraView& view) {
 double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
     if (eye.axial_m <= 0)
         return std::numeric_limits<double>::infinity();
-    return optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
-                                    eye.axial_m, eye.image_height);
+    return optics::blur_diameter_mm(view.focused(), eye.axial_m, eye.image_height);
 }
 
 void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,
@@ -50,8 +50,8 @@ void place_head(Face& face, const scene::CameraView& view, const figures::Refere
         near_m = std::min(near_m, axial);
         far_m = std::max(far_m, axial);
     }
-    face.head_near_mm = mm_from_m(near_m - view.focus_m);
-    face.head_far_mm = mm_from_m(far_m - view.focus_m);
+    face.head_near_mm = mm_from_m(near_m - view.lens.focus_m);
+    face.head_far_mm = mm_from_m(far_m - view.lens.focus_m);
     face.whole_head_fine = fine && near_m >= fine->near_m && far_m <= fine->far_m;
 }
 
@@ -60,10 +60,10 @@ void place_head(Face& face, const scene::CameraView& view, const figures::Refere
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
     const double fine_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
     FaceTable table{.title = scene.title,
-                    .focus_m = view.focus_m,
-                    .zone = optics::sharp_zone(view.lens(), fine_mm),
-                    .hyperfocal_m =
-                        optics::hyperfocal_m(view.focal_length_mm, view.f_number, fine_mm),
+                    .focus_m = view.lens.focus_m,
+                    .zone = optics::sharp_zone(view.focused(), fine_mm),
+                    .hyperfocal_m = optics::hyperfocal_m(view.lens.focal_length_mm,
+                                                         view.lens.f_number, fine_mm),
                     .metering = metering(scene, view),
                     .faces = {}};
     const auto fine_zones = zones(scene, view, optics::Grade::fine);
@@ -83,7 +83,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
         Face face{.name = person.name,
                   .eye = scene::mark_from_engine(eye_m),
                   .axial_m = eye.axial_m,
-                  .offset_mm = mm_from_m(eye.axial_m - view.focus_m),
+                  .offset_mm = mm_from_m(eye.axial_m - view.lens.focus_m),
                   .in_frame = whole_head_in_picture(view, points),
                   .face_height_px = face_height_px(view, points),
                   .margin = margin_in(fine_zones[i], eye.axial_m)};

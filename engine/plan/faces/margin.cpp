@@ -1,31 +1,23 @@
 #include "plan/faces/margin.h"
 
-#include "plan/odds/frame_model.h"
+#include "plan/faces/grade_limit.h"
 
 #include <cstddef>
 #include <utility>
 
 namespace backrow::plan {
-namespace {
-
-/// The scene in a frame in which nothing goes wrong.
-scene::Scene at_rest(scene::Scene scene) {
-    for (const Lapse lapse : {Lapse::sway, Lapse::camera, Lapse::autofocus, Lapse::recompose,
-                              Lapse::line_up, Lapse::blinks, Lapse::motion})
-        scene = without(std::move(scene), lapse);
-    return scene;
-}
-
-}  // namespace
 
 std::vector<std::optional<optics::AxialRange>>
 zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade) {
-    const FrameModel model = frame_model(at_rest(scene), view, grade);
-    const auto lens = landed(model, model.focus_m);
+    const optics::Lens lens = view.focused();
+    const double limit_mm = blur_limit_mm(grade, scene.viewing, view);
     std::vector<std::optional<optics::AxialRange>> zones;
-    zones.reserve(model.faces.size());
-    for (const VaryingFace& face : model.faces)
-        zones.push_back(lens ? zone(model, face, *lens) : std::nullopt);
+    zones.reserve(scene.people.size());
+    for (const scene::Person& person : scene.people) {
+        const scene::Seen eye = project(view, nearer_eye_m(view, person));
+        zones.push_back(eye.axial_m > 0 ? optics::sharp_zone_at(lens, limit_mm, eye.image_height)
+                                        : std::nullopt);
+    }
     return zones;
 }
 
@@ -33,20 +25,12 @@ std::vector<std::optional<optics::AxialRange>> zones_at(const scene::Scene& scen
                                                         const scene::CameraView& view,
                                                         optics::Grade grade,
                                                         std::span<const double> image_heights) {
-    scene::Scene nobody;
-    nobody.camera = scene.camera;
-    nobody.viewing = scene.viewing;
-    const FrameModel model = frame_model(at_rest(std::move(nobody)), view, grade);
-    const auto lens = landed(model, model.focus_m);
+    const optics::Lens lens = view.focused();
+    const double limit_mm = blur_limit_mm(grade, scene.viewing, view);
     std::vector<std::optional<optics::AxialRange>> zones;
     zones.reserve(image_heights.size());
-    for (const double image_height : image_heights) {
-        const VaryingFace face{.name = {},
-                               .vergence_dpt = best_focus_dpt(view, image_height),
-                               .can_hold = true,
-                               .room_mm2 = model.limit_mm * model.limit_mm};
-        zones.push_back(lens ? zone(model, face, *lens) : std::nullopt);
-    }
+    for (const double image_height : image_heights)
+        zones.push_back(optics::sharp_zone_at(lens, limit_mm, image_height));
     return zones;
 }
 

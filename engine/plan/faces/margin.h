@@ -5,7 +5,7 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/depth_of_field.h"
+#include "optics/sharp_zone.h"
 #include "optics/viewing.h"
 
 #include <optional>

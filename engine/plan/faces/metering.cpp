@@ -31,14 +31,15 @@ double motion_limit_s(const scene::Scene& scene, const scene::CameraView& view) 
 }  // namespace
 
 Metering metering(const scene::Scene& scene, const scene::CameraView& view) {
-    const optics::Exposure set{
-        .f_number = view.f_number, .shutter_s = scene.camera.shutter_s, .iso = scene.camera.iso};
+    const optics::Exposure set{.f_number = view.lens.f_number,
+                               .shutter_s = scene.camera.shutter_s,
+                               .iso = scene.camera.iso};
     return {.ev100 = optics::ev100(set),
             .scene_ev100 = scene.light.scene_ev100,
             .stops_over = optics::stops_over(set, scene.light.scene_ev100),
-            .effective_f_number = optics::effective_f_number(view.lens()),
+            .effective_f_number = optics::effective_f_number(view.focused()),
             .handheld_limit_s = optics::handheld_limit_s(
-                view.focal_length_mm, std::hypot(view.sensor_width_mm, view.sensor_height_mm)),
+                view.lens.focal_length_mm, std::hypot(view.sensor_width_mm, view.sensor_height_mm)),
             .motion_limit_s = motion_limit_s(scene, view)};
 }
 

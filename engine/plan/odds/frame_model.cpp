@@ -14,8 +14,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <numbers>
 
 namespace backrow::plan {
 namespace {
@@ -66,7 +64,8 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
                      .sways_with = person.carrier};
     if (eye.axial_m <= 0)
         return face;
-    face.vergence_dpt = best_focus_dpt(view, eye.image_height);
+    face.best_focus_dpt =
+        optics::best_focus_dpt(view.lens.profile, view.lens.f_number, eye.image_height);
     const ImageMotion motion = image_motion(view, eye_m, walk);
     face.streak_mm = optics::streak_mm(motion.magnification, motion.speed_mps, shutter_s);
     const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);
@@ -117,13 +116,10 @@ FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
                        optics::Grade grade) {
     const scene::Odds& odds = scene.odds;
     const double blinks_per_s = odds.blinks_per_min / seconds_in_a_minute;
-    const double spherical_dpt = optics::defocus_dpt(view.profile, view.f_number, 1, 0);
-    FrameModel model{.focal_length_mm = view.focal_length_mm,
-                     .f_number = view.f_number,
-                     .focus_m = landed_focus_m(view.focus_m, odds.recompose_deg),
+    FrameModel model{.lens = view.focused(),
+                     .focus_m = landed_focus_m(view.lens.focus_m, odds.recompose_deg),
                      .focus_spread_m = m_from_mm(odds.autofocus_mm),
                      .camera_spread_m = m_from_mm(odds.camera_sway_mm),
-                     .spherical_spread_dpt = std::abs(spherical_dpt) / (3 * std::numbers::sqrt2),
                      .limit_mm = blur_limit_mm(grade, scene.viewing, view),
                      .eyes_open_each =
                          std::max(0.0, 1 - blinks_per_s * (odds.blink_s + scene.camera.shutter_s)),
@@ -133,25 +129,11 @@ FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
     return model;
 }
 
-double best_focus_dpt(const scene::CameraView& view, double image_height) {
-    return optics::defocus_dpt(view.profile, view.f_number, std::sqrt(2.0 / 3), image_height);
-}
-
-// holds() solved for the distance: 1/d lies within w of 1/s + k.
-std::optional<optics::AxialRange> zone(const FrameModel& model, const VaryingFace& face,
-                                       const LandedLens& lens) {
-    const double w_squared = face.room_mm2 * lens.one_over_gain_mm2 -
-                             model.spherical_spread_dpt * model.spherical_spread_dpt;
-    if (!face.can_hold || w_squared < 0)
+std::optional<optics::AxialRange> zone(const VaryingFace& face,
+                                       const optics::FocusedVergence& landed) {
+    if (!face.can_hold)
         return std::nullopt;
-    const double middle_dpt = lens.focus_dpt + face.vergence_dpt;
-    const double w_dpt = std::sqrt(w_squared);
-    if (middle_dpt + w_dpt <= 0)
-        return std::nullopt;
-    const double far_dpt = middle_dpt - w_dpt;
-    return optics::AxialRange{.near_m = 1 / (middle_dpt + w_dpt),
-                              .far_m = far_dpt > 0 ? 1 / far_dpt
-                                                   : std::numeric_limits<double>::infinity()};
+    return optics::holding_zone(landed, face.best_focus_dpt, face.room_mm2);
 }
 
 }  // namespace backrow::plan

@@ -10,10 +10,9 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/depth_of_field.h"
+#include "optics/lens.h"
+#include "optics/sharp_zone.h"
 #include "optics/viewing.h"
-
-#include "base/units.h"
 
 #include <optional>
 #include <string>
@@ -33,22 +32,20 @@ struct VaryingFace {
     double axial_m = 0;   ///< The nearer eye in the middle of the exposure, on average.
     double spread_m = 0;  ///< Standard deviation about it, ≥ 0.
     int sways_with = -1;  ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
-    double vergence_dpt = 0;  ///< What the lens adds to 1/s for this face.
-    double streak_mm = 0;     ///< On the sensor, for movement across.
-    bool can_hold = false;    ///< In front of the lens, and the streak alone is not too long.
-    double room_mm2 = 0;      ///< Square of the blur that defocus may use, beside the streak.
+    double best_focus_dpt = 0;  ///< What the lens adds to 1/s for this face.
+    double streak_mm = 0;       ///< On the sensor, for movement across.
+    bool can_hold = false;      ///< In front of the lens, and the streak alone is not too long.
+    double room_mm2 = 0;        ///< Square of the blur that defocus may use, beside the streak.
 };
 
 struct FrameModel {
-    double focal_length_mm = 0;
-    double f_number = 0;
-    double focus_m = 0;               ///< Where the focus lands on average.
-    double focus_spread_m = 0;        ///< Autofocus.
-    double camera_spread_m = 0;       ///< The photographer.
-    double spherical_spread_dpt = 0;  ///< a/√18 of lens_profile.h: what is left at best focus.
-    double limit_mm = 0;              ///< Largest blur within the grade.
-    double eyes_open_each = 1;        ///< Chance that one person's eyes are open.
-    std::vector<VaryingFace> faces;   ///< In the order of Scene::people.
+    optics::Lens lens;
+    double focus_m = 0;              ///< Where the focus lands on average.
+    double focus_spread_m = 0;       ///< Autofocus.
+    double camera_spread_m = 0;      ///< The photographer.
+    double limit_mm = 0;             ///< Largest blur within the grade.
+    double eyes_open_each = 1;       ///< Chance that one person's eyes are open.
+    std::vector<VaryingFace> faces;  ///< In the order of Scene::people.
 };
 
 /// How each source enters:
@@ -67,40 +64,20 @@ struct FrameModel {
 [[nodiscard]] FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
                                      optics::Grade grade);
 
-/// What the lens adds to 1/s at its best focus, two thirds of ρ² from the middle of the opening to
-/// the edge where there is spherical aberration.
-///
-/// image_height  0 centre … 1 corner
-[[nodiscard]] double best_focus_dpt(const scene::CameraView& view, double image_height);
-
-/// The lens with its focus where it landed in one frame.
-struct LandedLens {
-    double focus_dpt = 0;          ///< 1/s
-    double one_over_gain_mm2 = 0;  ///< 1/(v D)²; the blur is v D times the vergence error.
-};
-
-/// Nothing where no image forms, focused within the focal length.
-[[nodiscard]] inline std::optional<LandedLens> landed(const FrameModel& model, double focus_m) {
-    const double focal_m = m_from_mm(model.focal_length_mm);
-    if (!(focus_m > focal_m))
-        return std::nullopt;
-    const double one_over_v_mm = (focus_m - focal_m) / (model.focal_length_mm * focus_m);
-    const double one_over_d = model.f_number / focal_m;
-    return LandedLens{.focus_dpt = 1 / focus_m,
-                      .one_over_gain_mm2 = one_over_v_mm * one_over_v_mm * one_over_d * one_over_d};
+/// The lens with its focus where it landed in one frame; nothing where no image forms.
+[[nodiscard]] inline std::optional<optics::FocusedVergence> landed(const FrameModel& model,
+                                                                   double focus_m) {
+    return optics::vergence_at(model.lens, focus_m);
 }
 
 /// Whether a face at this distance is within the grade; axial_m may have any value.
-[[nodiscard]] inline bool holds(const FrameModel& model, const VaryingFace& face,
-                                const LandedLens& lens, double axial_m) {
-    const double error_dpt = lens.focus_dpt + face.vergence_dpt - 1 / axial_m;
-    return axial_m > 0 &&
-           error_dpt * error_dpt + model.spherical_spread_dpt * model.spherical_spread_dpt <=
-               face.room_mm2 * lens.one_over_gain_mm2;
+[[nodiscard]] inline bool holds(const VaryingFace& face, const optics::FocusedVergence& landed,
+                                double axial_m) {
+    return face.can_hold && optics::holds(landed, face.best_focus_dpt, face.room_mm2, axial_m);
 }
 
 /// The distances between which holds() is true; nothing where there are none.
-[[nodiscard]] std::optional<optics::AxialRange>
-zone(const FrameModel& model, const VaryingFace& face, const LandedLens& lens);
+[[nodiscard]] std::optional<optics::AxialRange> zone(const VaryingFace& face,
+                                                     const optics::FocusedVergence& landed);
 
 }  // namespace backrow::plan

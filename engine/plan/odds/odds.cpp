@@ -37,9 +37,7 @@ Hits shoot(const FrameModel& model, std::uint64_t seed, std::int64_t first, std:
         bool all = true;
         const auto judge = [&](std::size_t i, double draw) {
             const VaryingFace& face = model.faces[i];
-            const bool sharp =
-                face.can_hold &&
-                holds(model, face, *lens, face.axial_m + camera_m + face.spread_m * draw);
+            const bool sharp = holds(face, *lens, face.axial_m + camera_m + face.spread_m * draw);
             hits.faces[i] += sharp ? 1 : 0;
             all = all && sharp;
         };

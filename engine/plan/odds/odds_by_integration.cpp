@@ -90,10 +90,10 @@ struct Margin {
 
 /// Once the focus has landed; one for everybody who varies on their own. Whoever is carried makes
 /// the same error as the one who carries, and both must hold.
-std::vector<Margin> face_margins(const FrameModel& model, const LandedLens& lens) {
+std::vector<Margin> face_margins(const FrameModel& model, const optics::FocusedVergence& lens) {
     std::vector<Margin> found;
     for (const VaryingFace& face : model.faces) {
-        const auto held = zone(model, face, lens);
+        const auto held = zone(face, lens);
         if (!held)
             return {};
         found.push_back({held->near_m - face.axial_m, held->far_m - face.axial_m, face.spread_m});

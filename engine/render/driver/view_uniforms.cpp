@@ -1,6 +1,6 @@
 #include "render/driver/view_uniforms.h"
 
-#include "optics/thin_lens.h"
+#include "optics/lens.h"
 
 #include "base/units.h"
 
@@ -19,12 +19,12 @@ struct ViewNumbers {  // std140, as lens.glsl has it
 
 ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window) {
     const double image_distance_m = m_from_mm(view.image_distance_mm());
-    const double opening_radius_m = m_from_mm(optics::aperture_diameter_mm(view.lens())) / 2.0;
+    const double opening_radius_m = m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0;
     const double px_per_m = view.width_px / m_from_mm(view.sensor_width_mm);
     const double py_per_m = view.height_px / m_from_mm(view.sensor_height_mm);
     const double half_diagonal_m =
         m_from_mm(std::hypot(view.sensor_width_mm, view.sensor_height_mm)) / 2.0;
-    const double stopped = view.profile.widest_f_number / view.f_number;
+    const double stopped = view.lens.profile.widest_f_number / view.lens.f_number;
 
     const glm::dvec4 clip_from_image{
         px_per_m * 2.0 / window.width_px, py_per_m * 2.0 / window.height_px,
@@ -34,12 +34,12 @@ ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window
             .right = glm::vec4{glm::vec3{view.right}, 0.0f},
             .up = glm::vec4{glm::vec3{view.up}, 0.0f},
             .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
-            .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.focus_m, opening_radius_m,
-                                         nearest_drawn_m}},
+            .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m,
+                                         opening_radius_m, nearest_drawn_m}},
             .window = glm::vec4{clip_from_image},
-            .defects =
-                glm::vec4{glm::dvec4{view.profile.spherical_dpt * stopped * stopped,
-                                     view.profile.field_curvature_dpt, 1.0 / half_diagonal_m, 0.0}},
+            .defects = glm::vec4{glm::dvec4{view.lens.profile.spherical_dpt * stopped * stopped,
+                                            view.lens.profile.field_curvature_dpt,
+                                            1.0 / half_diagonal_m, 0.0}},
             .texel = glm::vec4{
                 glm::dvec4{2.0 / window.width_texels, 2.0 / window.height_texels, 0.0, 0.0}}};
 }
@@ -63,11 +63,11 @@ void ViewUniforms::bind() const {
 // A disc's radius is v·(D/2)·|1/s + Δ − 1/d|.
 BlurReach::BlurReach(const scene::CameraView& view)
     : px_dioptre_{view.image_distance_mm() * view.px_per_mm() *
-                  m_from_mm(optics::aperture_diameter_mm(view.lens())) / 2.0},
-      focus_dpt_{1.0 / view.focus_m},
-      error_dpt_{std::abs(view.profile.spherical_dpt) *
-                     std::pow(view.profile.widest_f_number / view.f_number, 2) +
-                 2.0 * std::abs(view.profile.field_curvature_dpt)} {}
+                  m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0},
+      focus_dpt_{1.0 / view.lens.focus_m},
+      error_dpt_{std::abs(view.lens.profile.spherical_dpt) *
+                     std::pow(view.lens.profile.widest_f_number / view.lens.f_number, 2) +
+                 2.0 * std::abs(view.lens.profile.field_curvature_dpt)} {}
 
 double BlurReach::radius_px(double axial_m) const noexcept {
     constexpr double spare_px = 1.0;

@@ -2,6 +2,7 @@
 
 #include "render/driver/view_uniforms.h"
 
+#include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 #include "shapes/connected_components.h"
 
@@ -40,8 +41,7 @@ constexpr double most_fine_samples = 32768.0;
 double spot_texels(const scene::CameraView& view, const FrameWindow& window,
                    const scene::Seen& seen) {
     const double spot_mm =
-        optics::spot_diameter_mm(view.profile, view.focal_length_mm, view.f_number, view.focus_m,
-                                 seen.axial_m, seen.image_height);
+        optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
     return texels_from_camera(CameraPixels{spot_mm * view.px_per_mm()}, window).value;
 }
 
@@ -111,7 +111,7 @@ LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu
     SampleChoice choice = choose_samples(stage, on_gpu, view, window, quality);
     if (passes > 0)
         choice = with_passes(choice, passes);
-    return make_lens_samples(choice.passes, choice.fine_samples, view.blades);
+    return make_lens_samples(choice.passes, choice.fine_samples, view.lens.blades);
 }
 
 }  // namespace backrow::render

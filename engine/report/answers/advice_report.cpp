@@ -30,15 +30,15 @@ std::string field(const Json& value) {
 Json focus_json(const plan::Answer& answer) {
     const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus);
     return {{"on", on != nullptr ? Json(on->name) : Json(nullptr)},
-            {"distance_m", answer.view.focus_m}};
+            {"distance_m", answer.view.lens.focus_m}};
 }
 
 Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
     const plan::Face& worst = answer.table.faces[answer.worst];
     Json json{
-        {"f_number", answer.view.f_number},
+        {"f_number", answer.view.lens.f_number},
         {"distance_m", answer.scene.camera.lens_to_mark_m},
-        {"focal_length_mm", answer.view.focal_length_mm},
+        {"focal_length_mm", answer.view.lens.focal_length_mm},
         {"focus", focus_json(answer)},
         {"moves", Json::array()},
         {"worst_face", worst.name},

@@ -20,7 +20,7 @@ namespace {
 std::string focus_words(const plan::Answer& answer) {
     const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus);
     return on != nullptr ? fmt::format("focus on {}", on_one_line(on->name))
-                         : fmt::format("focus at {:.2f} m", answer.view.focus_m);
+                         : fmt::format("focus at {:.2f} m", answer.view.lens.focus_m);
 }
 
 std::string move_words(const plan::Move& move) {
@@ -127,7 +127,7 @@ std::string help_words(const AdviceReport& report) {
     const plan::Answer& nearest = *report.advice.nearest;
     std::vector<std::string> help;
     // Blur falls as the f-number grows.
-    const double f_number = nearest.view.f_number * nearest.worst_share;
+    const double f_number = nearest.view.lens.f_number * nearest.worst_share;
     help.push_back(fmt::format("an opening of about f/{:.2g} (--narrowest)", f_number));
     if (report.wanted.most_move_cm == 0)
         help.emplace_back("letting people move (--move-max)");

@@ -49,15 +49,15 @@ void check_people_before_camera(const scene::Scene& scene, const scene::CameraVi
 }
 
 void check_focus(const scene::CameraView& view, const Place& where, Findings& findings) {
-    if (view.focus_m <= 0)
+    if (view.lens.focus_m <= 0)
         findings.add(where, "the focus lies behind the camera",
                      "focus on something in front of the lens");
-    else if (mm_from_m(view.focus_m) <= view.focal_length_mm)
+    else if (mm_from_m(view.lens.focus_m) <= view.lens.focal_length_mm)
         findings.add(where,
                      fmt::format("focus at {:.4g} m lies inside the {:.4g} mm focal length",
-                                 view.focus_m, view.focal_length_mm),
+                                 view.lens.focus_m, view.lens.focal_length_mm),
                      fmt::format("focus farther than {:.4g} m from the lens",
-                                 m_from_mm(view.focal_length_mm)));
+                                 m_from_mm(view.lens.focal_length_mm)));
 }
 
 }  // namespace

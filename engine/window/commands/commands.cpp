@@ -60,7 +60,7 @@ void focus_on_chosen(WindowState& state) {
 }
 
 void shift_focus(WindowState& state, double metres) {
-    state.make(rehearsal::focus_at(state.sitting.facts().view.focus_m + metres));
+    state.make(rehearsal::focus_at(state.sitting.facts().view.lens.focus_m + metres));
 }
 
 void choose_worst(WindowState& state) {

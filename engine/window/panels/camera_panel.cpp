@@ -33,7 +33,7 @@ void draw_rings(WindowState& state) {
                     "With the faces kept as large, the focal length hardly changes their blur, but "
                     "a longer lens melts more of the background."))
         lengthen_lens(state, way);
-    if (const int way = stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.focus_m),
+    if (const int way = stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.lens.focus_m),
                                 "nearer##s", "farther##s",
                                 "A little less of the depth that is sharp lies before the plane of "
                                 "focus than behind it: three rows are held from the middle one."))

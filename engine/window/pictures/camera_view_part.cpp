@@ -69,7 +69,7 @@ void turn_rings(WindowState& state, float notches) {
         state.make(rehearsal::zoom(scene.camera.focal_length_mm + way * notch_of_focal_length_mm));
     else if (io.KeyAlt)
         state.make(
-            rehearsal::focus_at(state.sitting.facts().view.focus_m + way * notch_of_focus_m));
+            rehearsal::focus_at(state.sitting.facts().view.lens.focus_m + way * notch_of_focus_m));
     else
         state.make(rehearsal::stop_down(scene, way));
 }

@@ -47,8 +47,7 @@ std::optional<std::size_t> only_mover(const scene::Scene& before, const scene::S
 /// Whether every point lands in the same place and as blurred.
 bool same_view(const scene::CameraView& one, const scene::CameraView& other) {
     return one.position_m == other.position_m && one.forward == other.forward &&
-           one.focal_length_mm == other.focal_length_mm && one.f_number == other.f_number &&
-           one.focus_m == other.focus_m && one.sensor_width_mm == other.sensor_width_mm &&
+           one.lens == other.lens && one.sensor_width_mm == other.sensor_width_mm &&
            one.width_px == other.width_px;
 }
 
@@ -127,7 +126,7 @@ void Printer::keep_order_of_faces() {
 render::LensSamples Printer::few_samples(int passes) const {
     const auto choice = render::with_passes({.passes = passes, .fine_samples = 64}, passes);
     render::LensSamples samples =
-        render::make_lens_samples(choice.passes, choice.fine_samples, view_.blades);
+        render::make_lens_samples(choice.passes, choice.fine_samples, view_.lens.blades);
     if (passes == 1)
         samples.coarse.front().zone_x = samples.coarse.front().zone_y = 0;
     return samples;

@@ -1,4 +1,5 @@
-#include "optics/thin_lens.h"
+#include "optics/blur_circle.h"
+#include "optics/lens.h"
 
 #include "base/units.h"
 
@@ -20,9 +21,9 @@ constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 /// Sums and quotients of a handful of doubles: a few times 2⁻⁵³, with room.
 constexpr double rounding = 1e-14;
 
-ThinLens focused(double focal_length_mm, double f_number, double focus_m) {
-    const auto lens =
-        thin_lens({.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
+Lens focused(double focal_length_mm, double f_number, double focus_m) {
+    const auto lens = focused_lens(
+        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
     REQUIRE(lens);
     return *lens;
 }
@@ -30,17 +31,17 @@ ThinLens focused(double focal_length_mm, double f_number, double focus_m) {
 }  // namespace
 
 TEST_CASE("a lens that cannot form an image is refused", "[optics][property]") {
-    CHECK(thin_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 0.05}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 0.04}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = 0, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = -2, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 0, .f_number = 2, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = -50, .f_number = 2, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = not_a_number, .f_number = 2, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = not_a_number, .focus_m = 3}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = 2, .focus_m = not_a_number}));
-    CHECK_FALSE(thin_lens({.focal_length_mm = 50, .f_number = 2, .focus_m = infinity}));
+    CHECK(focused_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 0.05}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = 0.04}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = 0, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = -2, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 0, .f_number = 2, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = -50, .f_number = 2, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = not_a_number, .f_number = 2, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = not_a_number, .focus_m = 3}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = 2, .focus_m = not_a_number}));
+    CHECK_FALSE(focused_lens({.focal_length_mm = 50, .f_number = 2, .focus_m = infinity}));
 }
 
 // The blur of somebody at x when the lens is focused at s, b = (f²/N)|x − s|/(x(s − f)) [JACOBSON]
@@ -144,7 +145,8 @@ TEST_CASE("defocus shrinks as the f-number grows", "[optics][published]") {
 // that of the middle to 1 in 10 million.
 TEST_CASE("somebody who walks up moves the sharp image by m squared", "[optics][published]") {
     const auto image_mm = [](double focus_m) {
-        const auto lens = thin_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = focus_m});
+        const auto lens =
+            focused_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = focus_m});
         REQUIRE(lens);
         return image_distance_mm(*lens);
     };

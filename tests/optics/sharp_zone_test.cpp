@@ -1,4 +1,6 @@
-#include "optics/depth_of_field.h"
+#include "optics/blur_circle.h"
+#include "optics/focus_span.h"
+#include "optics/sharp_zone.h"
 
 #include "base/units.h"
 
@@ -18,9 +20,9 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr double foot_m = 0.3048;
 constexpr double inch_mm = 25.4;
 
-ThinLens focused(double focal_length_mm, double f_number, double focus_m) {
-    const auto lens =
-        thin_lens({.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
+Lens focused(double focal_length_mm, double f_number, double focus_m) {
+    const auto lens = focused_lens(
+        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
     REQUIRE(lens);
     return *lens;
 }
@@ -184,7 +186,7 @@ TEST_CASE("twice as far away there is four times the depth of field", "[optics][
         for (const double focus_m : {1.5, 2.0}) {
             const auto near_lens = focused(85, f_number, focus_m);
             const auto far_lens = focused(85, f_number, 2 * focus_m);
-            const auto depth_m = [](const ThinLens& lens) {
+            const auto depth_m = [](const Lens& lens) {
                 const AxialRange zone = sharp_zone(lens, limit_mm);
                 return zone.far_m - zone.near_m;
             };

@@ -1,0 +1,23 @@
+#include "optics/blur_circle.h"
+
+#include "base/units.h"
+
+#include <cmath>
+#include <limits>
+
+namespace backrow::optics {
+
+double blur_diameter_mm(const Lens& lens, double axial_m, double image_height) noexcept {
+    if (!(axial_m > 0))
+        return std::numeric_limits<double>::quiet_NaN();
+    // With v = f s/(s − f) the first documented formula is (D v) |1/s − 1/d|, the cone behind the
+    // lens cut by the sensor. Written in reciprocals it is exact at d = s and as d → ∞, where
+    // |d − s|/d would be ∞/∞.
+    const double error_dpt = 1 / lens.focus_m() +
+                             best_focus_dpt(lens.profile(), lens.f_number(), image_height) -
+                             1 / axial_m;
+    return image_distance_mm(lens) * m_from_mm(aperture_diameter_mm(lens)) *
+           std::hypot(error_dpt, residual_dpt(lens.profile(), lens.f_number()));
+}
+
+}  // namespace backrow::optics

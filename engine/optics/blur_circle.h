@@ -1,0 +1,28 @@
+#pragma once
+
+// The blur circle (circle of confusion): how large a point is on the sensor. The one rule for the
+// face table, the odds, advice, margins, the chart, the choice of samples and the window.
+
+#include "optics/lens.h"
+
+namespace backrow::optics {
+
+/// Diameter on the sensor of the uniform disc with the same second moment as the spot of a point.
+/// For the perfect lens that is the blur circle itself,
+///
+///     c(d) = f² |d − s| / (N d (s − f)),
+///
+/// and with the errors of a real one
+///
+///     b = v D √((1/s + best_focus_dpt − 1/d)² + residual_dpt²)      (lens_profile.h)
+///
+/// axial_m       distance d of the point along the axis, metres; > 0, may be infinite
+/// image_height  0 centre … 1 corner; of no account for the perfect lens
+/// returns       millimetres, ≥ 0; for the perfect lens exactly 0 in the plane of focus; NaN where
+///               axial_m ≤ 0
+/// holds         for a round opening; no diffraction
+/// source        [JACOBSON] section 4; the second derived in lens_profile.cpp
+[[nodiscard]] double blur_diameter_mm(const Lens& lens, double axial_m,
+                                      double image_height = 0) noexcept;
+
+}  // namespace backrow::optics

@@ -1,0 +1,50 @@
+#include "optics/sharp_zone.h"
+
+#include <cmath>
+#include <limits>
+
+namespace backrow::optics {
+
+AxialRange sharp_zone(const Lens& lens, double limit_mm) noexcept {
+    // The blur D v |1/s − 1/d| reaches the limit c where 1/d = 1/s ± c/(D v). Multiplied by s, so
+    // that a limit of 0 gives s itself and not its reciprocal's reciprocal.
+    const double allowed_dpt =
+        limit_mm / (image_distance_mm(lens) * m_from_mm(aperture_diameter_mm(lens)));
+    const double share = lens.focus_m() * allowed_dpt;
+    return {.near_m = lens.focus_m() / (1 + share),
+            .far_m =
+                share < 1 ? lens.focus_m() / (1 - share) : std::numeric_limits<double>::infinity()};
+}
+
+std::optional<AxialRange> sharp_zone_at(const Lens& lens, double limit_mm,
+                                        double image_height) noexcept {
+    const auto vergence = vergence_at(lens, lens.focus_m());
+    if (!vergence)
+        return std::nullopt;
+    return holding_zone(*vergence, best_focus_dpt(lens.profile(), lens.f_number(), image_height),
+                        limit_mm * limit_mm);
+}
+
+double hyperfocal_m(double focal_length_mm, double f_number, double limit_mm) noexcept {
+    const double beyond_the_focal_length_mm =
+        focal_length_mm * focal_length_mm / (f_number * limit_mm);
+    return m_from_mm(beyond_the_focal_length_mm + focal_length_mm);
+}
+
+// holds() solved for the distance: 1/d lies within w of 1/s + k.
+std::optional<AxialRange> holding_zone(const FocusedVergence& vergence, double best_focus_dpt,
+                                       double limit_mm2) noexcept {
+    const double w_squared =
+        limit_mm2 * vergence.one_over_gain_mm2 - vergence.residual_dpt * vergence.residual_dpt;
+    if (!(w_squared >= 0))
+        return std::nullopt;
+    const double middle_dpt = vergence.focus_dpt + best_focus_dpt;
+    const double w_dpt = std::sqrt(w_squared);
+    if (middle_dpt + w_dpt <= 0)
+        return std::nullopt;
+    const double far_dpt = middle_dpt - w_dpt;
+    return AxialRange{.near_m = 1 / (middle_dpt + w_dpt),
+                      .far_m = far_dpt > 0 ? 1 / far_dpt : std::numeric_limits<double>::infinity()};
+}
+
+}  // namespace backrow::optics
