@@ -1,7 +1,7 @@
 #include "arranging/arrange_lens.h"
 
 #include "scene/camera_view.h"
-#include "scene/grade_limit.h"
+#include "scene/judged_blur.h"
 
 #include "optics/blur_circle.h"
 #include "optics/lens.h"

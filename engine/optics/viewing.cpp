@@ -3,6 +3,7 @@
 #include "base/units.h"
 
 #include <cmath>
+#include <limits>
 
 // Where the limits in viewing.h come from:
 //   crisp  1 arc minute: the stroke of the smallest letter that 20/20 sight reads, a fifth of a
@@ -33,20 +34,26 @@ double blur_mm_from_view_arcmin(double arcmin, double sensor_long_side_mm,
     return print_mm / enlargement(sensor_long_side_mm, viewing);
 }
 
-Grade grade_from_arcmin(double arcmin) noexcept {
-    if (arcmin <= crisp_limit_arcmin)
-        return Grade::crisp;
-    if (arcmin <= fine_limit_arcmin)
-        return Grade::fine;
-    return arcmin <= soft_limit_arcmin ? Grade::soft : Grade::lost;
+double limit_of(Grade grade, BlurUnit unit) noexcept {
+    const bool in_arcmin = unit == BlurUnit::arcmin;
+    switch (grade) {
+    case Grade::crisp:
+        return in_arcmin ? crisp_limit_arcmin : crisp_limit_px;
+    case Grade::fine:
+        return in_arcmin ? fine_limit_arcmin : fine_limit_px;
+    case Grade::soft:
+        return in_arcmin ? soft_limit_arcmin : soft_limit_px;
+    case Grade::lost:
+        break;
+    }
+    return std::numeric_limits<double>::infinity();
 }
 
-Grade grade_from_px(double blur_px) noexcept {
-    if (blur_px <= crisp_limit_px)
-        return Grade::crisp;
-    if (blur_px <= fine_limit_px)
-        return Grade::fine;
-    return blur_px <= soft_limit_px ? Grade::soft : Grade::lost;
+Grade grade_of(JudgedBlur blur) noexcept {
+    for (const Grade grade : {Grade::crisp, Grade::fine, Grade::soft})
+        if (blur.amount <= limit_of(grade, blur.unit))
+            return grade;
+    return Grade::lost;
 }
 
 const char* to_word(Grade grade) noexcept {

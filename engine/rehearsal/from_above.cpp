@@ -137,7 +137,6 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
             .grade = face.grade,
             .in_frame = face.in_frame,
             .predicted_blur_px = face.predicted_blur_px,
-            .view_arcmin = face.view_arcmin,
             .visible_fraction = face.visible_fraction,
             .forward_m = looks_back ? face.margin.front_m / axial_of_back : 0,
             .back_m = looks_back ? face.margin.back_m / axial_of_back : 0};

@@ -40,9 +40,8 @@ struct PersonFromAbove {
     int row;  ///< As Person::row.
     optics::Grade grade;
     bool in_frame;
-    double predicted_blur_px;           ///< Camera pixels; infinite beside or behind the lens.
-    std::optional<double> view_arcmin;  ///< As Face::view_arcmin.
-    double visible_fraction;            ///< Share of the face not hidden behind others.
+    double predicted_blur_px;  ///< Camera pixels; infinite beside or behind the lens.
+    double visible_fraction;   ///< Share of the face not hidden behind others.
     /// How far the person may step along the ground and stay fine: towards the camera side and
     /// away from it, at this height. 0 for whoever is not; may be infinite.
     double forward_m;

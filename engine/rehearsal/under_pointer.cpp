@@ -1,7 +1,7 @@
 #include "rehearsal/under_pointer.h"
 
-#include "plan/faces/grade_limit.h"
 #include "plan/faces/margin.h"
+#include "scene/judged_blur.h"
 
 #include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
@@ -90,7 +90,7 @@ PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, d
     const double blur_mm =
         optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
     place.blur_px = blur_mm * view.px_per_mm();
-    place.grade = plan::grade_of(plan::judged_blur(blur_mm, scene.viewing, view), scene.viewing);
+    place.grade = grade_of(judged_blur(blur_mm, scene.viewing, view));
     const std::array here{seen.image_height};
     place.crisp = plan::zones_at(scene, view, optics::Grade::crisp, here).front();
     place.fine = plan::zones_at(scene, view, optics::Grade::fine, here).front();

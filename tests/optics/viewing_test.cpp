@@ -78,29 +78,29 @@ TEST_CASE("a blur at the limit still earns the grade", "[optics][property]") {
     const auto above = [](double limit) {
         return std::nextafter(limit, std::numeric_limits<double>::infinity());
     };
-    CHECK(grade_from_arcmin(0) == Grade::crisp);
-    CHECK(grade_from_arcmin(1.0) == Grade::crisp);
-    CHECK(grade_from_arcmin(above(1.0)) == Grade::fine);
-    CHECK(grade_from_arcmin(2.75) == Grade::fine);
-    CHECK(grade_from_arcmin(above(2.75)) == Grade::soft);
-    CHECK(grade_from_arcmin(8.0) == Grade::soft);
-    CHECK(grade_from_arcmin(above(8.0)) == Grade::lost);
+    CHECK(grade_of({0, BlurUnit::arcmin}) == Grade::crisp);
+    CHECK(grade_of({1.0, BlurUnit::arcmin}) == Grade::crisp);
+    CHECK(grade_of({above(1.0), BlurUnit::arcmin}) == Grade::fine);
+    CHECK(grade_of({2.75, BlurUnit::arcmin}) == Grade::fine);
+    CHECK(grade_of({above(2.75), BlurUnit::arcmin}) == Grade::soft);
+    CHECK(grade_of({8.0, BlurUnit::arcmin}) == Grade::soft);
+    CHECK(grade_of({above(8.0), BlurUnit::arcmin}) == Grade::lost);
 
-    CHECK(grade_from_px(1.5) == Grade::crisp);
-    CHECK(grade_from_px(above(1.5)) == Grade::fine);
-    CHECK(grade_from_px(3.0) == Grade::fine);
-    CHECK(grade_from_px(above(3.0)) == Grade::soft);
-    CHECK(grade_from_px(above(soft_limit_px)) == Grade::lost);
+    CHECK(grade_of({1.5, BlurUnit::px}) == Grade::crisp);
+    CHECK(grade_of({above(1.5), BlurUnit::px}) == Grade::fine);
+    CHECK(grade_of({3.0, BlurUnit::px}) == Grade::fine);
+    CHECK(grade_of({above(3.0), BlurUnit::px}) == Grade::soft);
+    CHECK(grade_of({above(soft_limit_px), BlurUnit::px}) == Grade::lost);
 }
 
 TEST_CASE("a blur beyond all measure is lost, whichever way it is looked at",
           "[optics][property]") {
     const double infinity = std::numeric_limits<double>::infinity();
     const double nan = std::numeric_limits<double>::quiet_NaN();
-    CHECK(grade_from_arcmin(infinity) == Grade::lost);
-    CHECK(grade_from_px(infinity) == Grade::lost);
-    CHECK(grade_from_arcmin(nan) == Grade::lost);
-    CHECK(grade_from_px(nan) == Grade::lost);
+    CHECK(grade_of({infinity, BlurUnit::arcmin}) == Grade::lost);
+    CHECK(grade_of({infinity, BlurUnit::px}) == Grade::lost);
+    CHECK(grade_of({nan, BlurUnit::arcmin}) == Grade::lost);
+    CHECK(grade_of({nan, BlurUnit::px}) == Grade::lost);
 }
 
 TEST_CASE("grades are said in the four words of the trade", "[optics][property]") {

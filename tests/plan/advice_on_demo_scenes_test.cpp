@@ -4,8 +4,8 @@
 #include "plan/advice/advice.h"
 
 #include "plan/advice/room_between.h"
-#include "plan/faces/grade_limit.h"
 #include "plan/faces/head_in_picture.h"
+#include "scene/judged_blur.h"
 #include "scene_file/reading/read_scene.h"
 
 #include "optics/stops.h"

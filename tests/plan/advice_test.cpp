@@ -2,8 +2,8 @@
 
 #include "plan/advice/least_moves.h"
 #include "plan/advice/room_between.h"
-#include "plan/faces/grade_limit.h"
 #include "posed.h"
+#include "scene/judged_blur.h"
 #include "scene/settle.h"
 
 #include "optics/stops.h"

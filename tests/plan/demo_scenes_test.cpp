@@ -203,7 +203,7 @@ TEST_CASE("what the stories of the demo scenes say can be measured", "[plan][pro
         // In an album the picture is 20 cm high and seen from 40 cm.
         const double books_arcmin =
             arcmin_from_rad(background_percent("chess", {}) / 100 * 20 / 40);
-        CHECK(optics::grade_from_arcmin(books_arcmin) == Grade::fine);
+        CHECK(optics::grade_of({books_arcmin, optics::BlurUnit::arcmin}) == Grade::fine);
         CHECK(background_percent("chess", {away}) > 2 * background_percent("chess", {}));
         CHECK(at_least(Grade::fine, "chess", {away}) == 0);
     }

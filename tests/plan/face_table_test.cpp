@@ -46,8 +46,8 @@ TEST_CASE("a face thirty centimetres behind the focus blurs by the closed form",
     CHECK_THAT(face.offset_mm, WithinAbs(300, 1e-9));
     CHECK_THAT(face.predicted_blur_um, WithinAbs(64.20, 0.005));
     CHECK_THAT(face.predicted_blur_px, WithinAbs(10.700, 0.001));
-    REQUIRE(face.view_arcmin);
-    CHECK_THAT(*face.view_arcmin, WithinAbs(4.598, 0.001));
+    REQUIRE(face.judged_blur.unit == optics::BlurUnit::arcmin);
+    CHECK_THAT(face.judged_blur.amount, WithinAbs(4.598, 0.001));
     CHECK(face.grade == optics::Grade::soft);
 }
 
@@ -63,7 +63,7 @@ TEST_CASE("whoever is focused on has no blur", "[plan][property]") {
         CHECK(face.offset_mm == 0.0);
         CHECK(face.predicted_blur_um == 0.0);
         CHECK(face.predicted_blur_px == 0.0);
-        CHECK(face.view_arcmin == 0.0);
+        CHECK(face.judged_blur.amount == 0.0);
         CHECK(face.grade == optics::Grade::crisp);
     }
 }
@@ -89,7 +89,7 @@ TEST_CASE("how the picture is looked at decides the grade", "[plan][property]") 
     CHECK(only_face(scene).grade == optics::Grade::crisp);
     scene.viewing = scene::PixelViewing{};
     CHECK(only_face(scene).grade == optics::Grade::soft);
-    CHECK_FALSE(only_face(scene).view_arcmin);
+    CHECK(only_face(scene).judged_blur.unit == optics::BlurUnit::px);
     scene.viewing = optics::PrintViewing{.long_side_cm = 600, .distance_cm = 60};
     CHECK(only_face(scene).grade == optics::Grade::lost);
 }
@@ -108,8 +108,8 @@ TEST_CASE("at the ends of the zone a face is just fine", "[plan][property]") {
     CHECK_THAT(blur_at_px(pixels.far_m).predicted_blur_px, WithinRel(3.0, 1e-9));
     scene.viewing = optics::wall_viewing;
     const auto wall = table_of(scene).zone;
-    CHECK_THAT(blur_at_px(wall.near_m).view_arcmin.value(), WithinRel(2.75, 1e-9));
-    CHECK_THAT(blur_at_px(wall.far_m).view_arcmin.value(), WithinRel(2.75, 1e-9));
+    CHECK_THAT(blur_at_px(wall.near_m).judged_blur.amount, WithinRel(2.75, 1e-9));
+    CHECK_THAT(blur_at_px(wall.far_m).judged_blur.amount, WithinRel(2.75, 1e-9));
 }
 
 // Of one name, for names give faces: chins differ by fractions of a millimetre.
@@ -189,7 +189,7 @@ TEST_CASE("holding the camera upright changes the frame, not the sharpness", "[p
     scene.camera.orientation = scene::Orientation::portrait;
     const auto upright = only_face(scene);
     CHECK_THAT(upright.predicted_blur_px, WithinRel(across.predicted_blur_px, 1e-12));
-    CHECK_THAT(upright.view_arcmin.value(), WithinRel(across.view_arcmin.value(), 1e-12));
+    CHECK_THAT(upright.judged_blur.amount, WithinRel(across.judged_blur.amount, 1e-12));
     CHECK_THAT(upright.face_height_px, WithinRel(across.face_height_px, 1e-12));
 }
 

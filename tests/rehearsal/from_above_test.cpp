@@ -6,7 +6,7 @@
 
 #include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
-#include "scene/grade_limit.h"
+#include "scene/judged_blur.h"
 
 #include "base/units.h"
 

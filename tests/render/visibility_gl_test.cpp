@@ -29,7 +29,7 @@ double visible(const Bench& bench, const scene::Scene& scene, const stage::Stage
     const auto visibility = Visibility::make(bench.gl());
     REQUIRE(visibility);
     const StageOnGpu on_gpu{bench.gl(), stage};
-    return visibility->visible_fraction(bench.gl(), on_gpu, view, scene.people[0], 0);
+    return visibility->measured_visible_fraction(bench.gl(), on_gpu, view, scene.people[0], 0);
 }
 
 }  // namespace

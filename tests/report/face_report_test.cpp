@@ -25,7 +25,7 @@ plan::Face odile() {
             .in_frame = true,
             .predicted_blur_um = 0,
             .predicted_blur_px = 0,
-            .view_arcmin = 0.0,
+            .judged_blur = {},
             .visible_fraction = 0.97,
             .face_height_px = 410,
             .margin = {.front_m = 0.084, .back_m = 0.125},
@@ -43,7 +43,7 @@ plan::Face zoe() {
             .in_frame = false,
             .predicted_blur_um = 64.20,
             .predicted_blur_px = 10.7,
-            .view_arcmin = 4.4,
+            .judged_blur = {4.4, optics::BlurUnit::arcmin},
             .visible_fraction = 0.5,
             .face_height_px = 380.4,
             .margin = {},
@@ -197,12 +197,12 @@ TEST_CASE("what has no number is null, never a word that JSON does not know",
     FaceReport report = predicted();
     report.table.zone.far_m = infinity;
     report.table.metering.motion_limit_s = infinity;
-    report.table.faces[0].view_arcmin = std::nullopt;
+    report.table.faces[0].judged_blur.unit = optics::BlurUnit::px;
     report.table.faces[0].margin.back_m = infinity;
     report.table.faces[1].axial_m = -0.5;
     report.table.faces[1].predicted_blur_um = infinity;
     report.table.faces[1].predicted_blur_px = infinity;
-    report.table.faces[1].view_arcmin = 10800;
+    report.table.faces[1].judged_blur.amount = 10800;
     const json read = json::parse(faces_json(report));
     CHECK(read["focus"]["far_limit_m"].is_null());
     CHECK(read["focus"]["depth_back_m"].is_null());
@@ -274,7 +274,7 @@ TEST_CASE("pixel by pixel there is no angle in the text", "[report][property]") 
     FaceReport report = predicted();
     report.viewing = scene::PixelViewing{};
     for (plan::Face& face : report.table.faces) {
-        face.view_arcmin = std::nullopt;
+        face.judged_blur = {face.predicted_blur_px, optics::BlurUnit::px};
         face.in_frame = true;
     }
     const std::string text = faces_text(report);

@@ -150,9 +150,9 @@ TEST_CASE("every cell of the table has the shade of its blur", "[report][measure
             if (shown == shades.end())
                 continue;  // A line or a label lies there.
             ++seen;
-            CAPTURE(row.lens_to_mark_m, cell.f_number, cell.worst_seen);
+            CAPTURE(row.lens_to_mark_m, cell.f_number, cell.judged_blur.amount);
             CHECK(shown - shades.begin() == std::ranges::count_if(levels, [&](double level) {
-                      return cell.worst_seen > level;
+                      return cell.judged_blur.amount > level;
                   }));
         }
     CHECK(2 * seen > cells);
@@ -185,7 +185,8 @@ TEST_CASE("the ring of the present setting stands at its distance and aperture",
 
 TEST_CASE("the word beside the present setting hides no border", "[report][measured]") {
     // Blur goes by 1/N: at this aperture the border runs through the ring, to both its sides.
-    const double seen = report_of(two_deep(1.4), usual_range).tradeoff.now.cells[0].worst_seen;
+    const double seen =
+        report_of(two_deep(1.4), usual_range).tradeoff.now.cells[0].judged_blur.amount;
     const double f_number = 1.4 * seen / optics::fine_limit_arcmin;
     const TradeoffReport report = report_of(two_deep(f_number), usual_range);
     const TradeoffScales scales{frame, report.tradeoff};

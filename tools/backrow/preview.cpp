@@ -125,7 +125,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         answers.numbers.measured_blur_px.push_back(blur ? std::optional{blur->value}
                                                         : std::nullopt);
         face.visible_fraction =
-            visibility->visible_fraction(gl, on_gpu, view, person, static_cast<int>(i));
+            visibility->measured_visible_fraction(gl, on_gpu, view, person, static_cast<int>(i));
         if (!arguments.outputs.faces_sheet.empty()) {
             auto pixels = at_full_size(person, [&](double done) {
                 return line.go_on((static_cast<double>(i) + done) /

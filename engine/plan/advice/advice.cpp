@@ -3,7 +3,7 @@
 #include "plan/advice/advice_framing.h"
 #include "plan/advice/advice_moves.h"
 #include "plan/advice/room_between.h"
-#include "plan/faces/grade_limit.h"
+#include "scene/judged_blur.h"
 
 #include "optics/stops.h"
 

@@ -1,8 +1,8 @@
 #include "plan/advice/advice_answer.h"
 
-#include "plan/faces/grade_limit.h"
 #include "plan/faces/head_in_picture.h"
 #include "plan/faces/worst_face.h"
+#include "scene/judged_blur.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
 

@@ -1,6 +1,6 @@
 #include "plan/comparing/tradeoff.h"
 
-#include "plan/faces/grade_limit.h"
+#include "scene/judged_blur.h"
 #include "scene/limits.h"
 
 #include "optics/stops.h"
@@ -44,12 +44,12 @@ double f_number_sample(const TradeoffRange& range, std::size_t i) {
 
 TradeoffCell cell(const scene::Scene& scene, const Viewpoint& from, double f_number) {
     const MostBlurred worst = most_blurred(from, f_number);
-    const double seen = judged_blur(worst.blur_mm, scene.viewing, from.view);
+    const optics::JudgedBlur blur = judged_blur(worst.blur_mm, scene.viewing, from.view);
     return {.f_number = f_number,
             .worst = worst,
             .worst_px = worst.blur_mm * from.view.px_per_mm(),
-            .worst_seen = seen,
-            .grade = grade_of(seen, scene.viewing),
+            .judged_blur = blur,
+            .grade = grade_of(blur),
             .background_percent = background_percent(from, f_number, from.view.lens.focus_m)};
 }
 
@@ -137,18 +137,18 @@ std::optional<double> from_m(const scene::Scene& bound, const TradeoffRange& ran
 
 Holding holding(const scene::Scene& bound, const Tradeoff& answer,
                 const std::vector<TradeoffCell>& present_row, Grade wanted) {
-    const double limit = judged_limit(wanted, bound.viewing);
-    const auto within = [&](double seen) { return seen <= limit; };
+    const double limit = limit_of(wanted, scene::blur_unit(bound.viewing));
+    const auto within = [&](double amount) { return amount <= limit; };
     return {.from_f_number = from_f_number(present_row, wanted),
             .from_m = from_m(bound, answer.range, wanted),
-            .everywhere = std::ranges::all_of(answer.samples.worst_seen, within),
-            .nowhere = std::ranges::none_of(answer.samples.worst_seen, within)};
+            .everywhere = std::ranges::all_of(answer.samples.judged_blur, within),
+            .nowhere = std::ranges::none_of(answer.samples.judged_blur, within)};
 }
 
 TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
     TradeoffSamples samples{.distances = sampled_distances, .f_numbers = sampled_f_numbers};
-    samples.worst_seen.resize(sampled_distances * sampled_f_numbers);
-    samples.background_percent.resize(samples.worst_seen.size());
+    samples.judged_blur.resize(sampled_distances * sampled_f_numbers);
+    samples.background_percent.resize(samples.judged_blur.size());
     const double scale_mm_per_m =
         face_scale_mm_per_m(viewpoint_from(bound, bound.camera.lens_to_mark_m));
     for (std::size_t i = 0; i < sampled_distances; ++i) {
@@ -157,7 +157,7 @@ TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
         samples.framing_focal_length_mm.push_back(focal_length_for_scale_mm(from, scale_mm_per_m));
         for (std::size_t j = 0; j < sampled_f_numbers; ++j) {
             const TradeoffCell sample = cell(bound, from, f_number_sample(range, j));
-            samples.worst_seen[j * sampled_distances + i] = sample.worst_seen;
+            samples.judged_blur[j * sampled_distances + i] = sample.judged_blur.amount;
             samples.background_percent[j * sampled_distances + i] = sample.background_percent;
         }
     }

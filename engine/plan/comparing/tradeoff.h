@@ -51,8 +51,8 @@ struct WantedRange {
 struct TradeoffCell {
     double f_number = 0;
     MostBlurred worst{};
-    double worst_px = 0;    ///< The same blur in camera pixels.
-    double worst_seen = 0;  ///< judged_blur() of grade_limit.h: arc minutes or pixels.
+    double worst_px = 0;  ///< The same blur in camera pixels.
+    optics::JudgedBlur judged_blur{};
     optics::Grade grade = optics::Grade::crisp;
     double background_percent = 0;  ///< Of the height of the picture.
 };
@@ -91,9 +91,9 @@ struct FramingLens {
 
 /// Numbers over the whole range, evenly spaced in distance and in stops.
 struct TradeoffSamples {
-    std::size_t distances = 0;         ///< From the nearest.
-    std::size_t f_numbers = 0;         ///< From the widest.
-    std::vector<double> worst_seen{};  ///< All distances of the widest opening first.
+    std::size_t distances = 0;          ///< From the nearest.
+    std::size_t f_numbers = 0;          ///< From the widest.
+    std::vector<double> judged_blur{};  ///< Amounts; all distances of the widest opening first.
     std::vector<double> background_percent{};
     std::vector<double> framing_focal_length_mm{};  ///< At each distance: the lens that would show
                                                     ///< the faces as large as they are now.

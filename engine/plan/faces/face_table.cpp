@@ -1,8 +1,8 @@
 #include "plan/faces/face_table.h"
 
-#include "plan/faces/grade_limit.h"
 #include "plan/faces/head_in_picture.h"
 #include "plan/faces/visibility.h"
+#include "scene/judged_blur.h"
 
 #include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
@@ -12,14 +12,9 @@
 #include <algorithm>
 #include <limits>
 #include <utility>
-#include <variant>
 
 namespace backrow::plan {
 namespace {
-
-double sensor_long_side_mm(const scene::CameraView& view) {
-    return std::max(view.sensor_width_mm, view.sensor_height_mm);
-}
 
 double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
     if (eye.axial_m <= 0)
@@ -31,13 +26,8 @@ void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& v
            double blur_on_sensor_mm) {
     face.predicted_blur_um = um_from_mm(blur_on_sensor_mm);
     face.predicted_blur_px = blur_on_sensor_mm * view.px_per_mm();
-    if (const auto* print = std::get_if<optics::PrintViewing>(&viewing)) {
-        face.view_arcmin =
-            optics::view_arcmin(blur_on_sensor_mm, sensor_long_side_mm(view), *print);
-        face.grade = optics::grade_from_arcmin(*face.view_arcmin);
-    } else {
-        face.grade = optics::grade_from_px(face.predicted_blur_px);
-    }
+    face.judged_blur = judged_blur(blur_on_sensor_mm, viewing, view);
+    face.grade = grade_of(face.judged_blur);
 }
 
 void place_head(Face& face, const scene::CameraView& view, const figures::ReferencePoints& points,

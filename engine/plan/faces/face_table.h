@@ -26,14 +26,14 @@ struct Face {
     double offset_mm = 0;   ///< + behind the plane of focus.
     bool in_frame = false;  ///< Chin, crown, ears and eyes inside the picture.
     double predicted_blur_um = 0;
-    double predicted_blur_px = 0;         ///< Camera pixels.
-    std::optional<double> view_arcmin{};  ///< None where pixels are judged one by one.
-    double visible_fraction = 0;          ///< Share of the face not hidden behind others.
-    double face_height_px = 0;            ///< Chin to crown, camera pixels.
-    Margin margin{};                      ///< Within "fine".
-    double head_near_mm = 0;              ///< Of nose tip, eyes and ears what is nearest to the
-    double head_far_mm = 0;               ///< camera and what is farthest; + behind the plane.
-    bool whole_head_fine = false;         ///< Both within "fine" where this face is.
+    double predicted_blur_px = 0;  ///< Camera pixels.
+    optics::JudgedBlur judged_blur{};
+    double visible_fraction = 0;   ///< Share of the face not hidden behind others.
+    double face_height_px = 0;     ///< Chin to crown, camera pixels.
+    Margin margin{};               ///< Within "fine".
+    double head_near_mm = 0;       ///< Of nose tip, eyes and ears what is nearest to the
+    double head_far_mm = 0;        ///< camera and what is farthest; + behind the plane.
+    bool whole_head_fine = false;  ///< Both within "fine" where this face is.
     optics::Grade grade = optics::Grade::crisp;
 };
 

@@ -1,6 +1,6 @@
 #include "plan/faces/margin.h"
 
-#include "plan/faces/grade_limit.h"
+#include "scene/judged_blur.h"
 
 #include <cstddef>
 #include <utility>

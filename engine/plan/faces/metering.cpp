@@ -1,7 +1,7 @@
 #include "plan/faces/metering.h"
 
-#include "plan/faces/grade_limit.h"
 #include "plan/odds/image_motion.h"
+#include "scene/judged_blur.h"
 
 #include "optics/exposure.h"
 

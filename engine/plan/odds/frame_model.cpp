@@ -1,8 +1,8 @@
 #include "plan/odds/frame_model.h"
 
 #include "plan/faces/facing.h"
-#include "plan/faces/grade_limit.h"
 #include "plan/odds/image_motion.h"
+#include "scene/judged_blur.h"
 
 #include "optics/lens_profile.h"
 #include "optics/motion.h"

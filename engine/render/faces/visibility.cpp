@@ -26,9 +26,9 @@ Made<Visibility> Visibility::make(const Gl& gl) {
     return Visibility{std::move(*program)};
 }
 
-double Visibility::visible_fraction(const Gl& gl, const StageOnGpu& stage,
-                                    const scene::CameraView& view, const scene::Person& person,
-                                    int person_index) const {
+double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& stage,
+                                             const scene::CameraView& view,
+                                             const scene::Person& person, int person_index) const {
     auto window = face_window(view, person, margin);
     if (!window)
         return 0.0;

@@ -42,7 +42,7 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
         {"focus", focus_json(answer)},
         {"moves", Json::array()},
         {"worst_face", worst.name},
-        {"worst_view_arcmin", number_or_null(worst.view_arcmin)},
+        {"worst_view_arcmin", number_or_null(arcmin_of(worst.judged_blur))},
         {"worst_blur_px", number_or_null(worst.predicted_blur_px)},
         {"worst_share_of_limit", number_or_null(answer.worst_share)},
         {"grade", optics::to_word(worst.grade)},

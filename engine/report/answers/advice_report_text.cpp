@@ -1,6 +1,7 @@
 #include "report/answers/advice_report.h"
 
 #include "report/text/utf8.h"
+#include "report/text/viewing_words.h"
 
 #include "optics/stops.h"
 
@@ -72,10 +73,9 @@ std::string tightest(const plan::Answer& answer) {
 
 std::string worst_words(const plan::Answer& answer) {
     const plan::Face& worst = answer.table.faces[answer.worst];
-    const std::string size = worst.view_arcmin ? fmt::format("{:.1f} arcmin", *worst.view_arcmin)
-                                               : fmt::format("{:.1f} px", worst.predicted_blur_px);
-    return fmt::format("{}, {} ({}), {:.0f} % of what is allowed", on_one_line(worst.name),
-                       optics::to_word(worst.grade), size, 100 * answer.worst_share);
+    return fmt::format("{}, {} ({:.1f} {}), {:.0f} % of what is allowed", on_one_line(worst.name),
+                       optics::to_word(worst.grade), worst.judged_blur.amount,
+                       unit_words(worst.judged_blur.unit), 100 * answer.worst_share);
 }
 
 std::string cost_line(const plan::Answer& answer) {

@@ -30,7 +30,7 @@ std::string number_or_empty(std::optional<double> number) {
 
 /// The angle of an endless blur is half a turn, which says nothing; no number is plainer.
 std::optional<double> view_arcmin(const plan::Face& face) {
-    return std::isfinite(face.predicted_blur_px) ? face.view_arcmin : std::nullopt;
+    return std::isfinite(face.predicted_blur_px) ? arcmin_of(face.judged_blur) : std::nullopt;
 }
 
 Json camera_json(const scene::Camera& camera) {

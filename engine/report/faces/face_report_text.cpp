@@ -126,7 +126,7 @@ std::string table_of(const FaceReport& report) {
         }
         if (print)
             row.push_back(std::isfinite(face.predicted_blur_px)
-                              ? finite_or_nothing(face.view_arcmin.value_or(0), 1)
+                              ? finite_or_nothing(face.judged_blur.amount, 1)
                               : nothing);
         row.push_back(margin(face.margin));
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
@@ -141,8 +141,7 @@ std::string table_of(const FaceReport& report) {
 
 /// How many times the fine limit a blur is.
 double share_of_fine(const plan::Face& face) {
-    return face.view_arcmin ? *face.view_arcmin / optics::fine_limit_arcmin
-                            : face.predicted_blur_px / optics::fine_limit_px;
+    return face.judged_blur.amount / limit_of(optics::Grade::fine, face.judged_blur.unit);
 }
 
 std::string where_from_focus(double offset_mm) {

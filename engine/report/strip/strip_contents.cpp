@@ -16,11 +16,6 @@
 namespace backrow::report {
 namespace {
 
-/// In the unit that grades go by.
-double judged(const plan::Face& face) {
-    return face.view_arcmin.value_or(face.predicted_blur_px);
-}
-
 StripHead aperture_head(const StripReport& report, double f_number) {
     const scene::Camera& camera = report.subject.scene.camera;
     const double stops = optics::stops_between(camera.f_number, f_number);
@@ -104,7 +99,7 @@ StripSheet strip_sheet_of(StripReport& report) {
                                     lens_words(place.focal_length_mm)),
              .grade = worst.grade,
              .verdict = fmt::format("{} {}, {}", worst.name, optics::to_word(worst.grade),
-                                    judged_words(judged(worst), report.subject.scene.viewing)),
+                                    judged_words(worst.judged_blur)),
              .note = fmt::format("background blur {:.2f} %", frame.background_percent),
              .complaint = complaint_about(frame, report.subject.scene.people.size())});
     }

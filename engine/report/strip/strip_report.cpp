@@ -59,7 +59,7 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"worst_blur_um", worst.predicted_blur_um},
             {"worst_blur_px", worst.predicted_blur_px},
             {"worst_measured_blur_px", value_or_null(report.made[i].measured_blur_px)},
-            {"worst_view_arcmin", value_or_null(worst.view_arcmin)},
+            {"worst_view_arcmin", value_or_null(arcmin_of(worst.judged_blur))},
             {"grade", optics::to_word(worst.grade)},
             {"worst_face_height_px", worst.face_height_px},
             {"worst_visible_fraction", worst.visible_fraction},
@@ -91,7 +91,9 @@ std::string strip_text(const StripReport& report) {
              f_words(f_number_of(report.subject, i)) + (now ? "*" : ""), on_one_line(worst.name),
              fmt::format("{:.1f}", worst.predicted_blur_px),
              measured ? fmt::format("{:.1f}", *measured) : "-",
-             worst.view_arcmin ? fmt::format("{:.1f}", *worst.view_arcmin) : "-",
+             worst.judged_blur.unit == optics::BlurUnit::arcmin
+                 ? fmt::format("{:.1f}", worst.judged_blur.amount)
+                 : "-",
              optics::to_word(worst.grade), fmt::format("{:.2f}", frame.background_percent),
              fmt::format("{}/{}", frame.faces_in_frame, report.subject.scene.people.size()),
              optics::stops_words(frame.stops_lost)});
@@ -145,11 +147,11 @@ std::string strip_csv(const StripReport& report) {
              fmt::format("{}", place_of(report.subject, i).focal_length_mm),
              fmt::format("{}", frame.view.lens.focus_m), worst.name,
              fmt::format("{}", worst.predicted_blur_um), fmt::format("{}", worst.predicted_blur_px),
-             value_or_nothing(report.made[i].measured_blur_px), value_or_nothing(worst.view_arcmin),
-             optics::to_word(worst.grade), fmt::format("{}", worst.face_height_px),
-             fmt::format("{}", worst.visible_fraction), fmt::format("{}", frame.faces_in_frame),
-             fmt::format("{}", frame.background_percent), fmt::format("{}", frame.stops_lost),
-             fmt::format("{}", report.made[i].samples)});
+             value_or_nothing(report.made[i].measured_blur_px),
+             value_or_nothing(arcmin_of(worst.judged_blur)), optics::to_word(worst.grade),
+             fmt::format("{}", worst.face_height_px), fmt::format("{}", worst.visible_fraction),
+             fmt::format("{}", frame.faces_in_frame), fmt::format("{}", frame.background_percent),
+             fmt::format("{}", frame.stops_lost), fmt::format("{}", report.made[i].samples)});
     }
     return csv;
 }

@@ -42,4 +42,8 @@ std::string grades_line(const scene::Viewing& viewing) {
                        optics::soft_limit_px);
 }
 
+std::string unit_words(optics::BlurUnit unit) {
+    return unit == optics::BlurUnit::arcmin ? "arcmin" : "px";
+}
+
 }  // namespace backrow::report

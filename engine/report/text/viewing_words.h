@@ -4,6 +4,8 @@
 
 #include "scene/scene.h"
 
+#include "optics/viewing.h"
+
 #include <string>
 
 namespace backrow::report {
@@ -14,5 +16,8 @@ namespace backrow::report {
 
 /// What earns which grade, in one sentence; ends with a line break.
 [[nodiscard]] std::string grades_line(const scene::Viewing& viewing);
+
+/// "arcmin" or "px".
+[[nodiscard]] std::string unit_words(optics::BlurUnit unit);
 
 }  // namespace backrow::report

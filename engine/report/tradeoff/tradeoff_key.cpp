@@ -5,7 +5,7 @@
 #include "report/tradeoff/tradeoff_marks.h"
 #include "report/tradeoff/tradeoff_style.h"
 
-#include "plan/faces/grade_limit.h"
+#include "scene/judged_blur.h"
 
 #include <fmt/format.h>
 
@@ -66,8 +66,9 @@ void draw_grades(Canvas& canvas, const Ladder& ladder, const TradeoffReport& rep
     std::size_t from = 0;
     for (const Grade grade : {Grade::crisp, Grade::fine, Grade::soft, Grade::lost}) {
         const std::size_t to =
-            grade == Grade::lost ? ladder.shades()
-                                 : ladder.rung_at(plan::judged_limit(grade, report.scene.viewing));
+            grade == Grade::lost
+                ? ladder.shades()
+                : ladder.rung_at(limit_of(grade, scene::blur_unit(report.scene.viewing)));
         canvas.line(bracket_x, ladder.y_of(from) + 2.5, bracket_x, ladder.y_of(to) - 2.5, ink,
                     axis_px);
         canvas.text(bracket_x + 6, (ladder.y_of(from) + ladder.y_of(to)) / 2 + 3,

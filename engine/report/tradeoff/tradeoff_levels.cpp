@@ -3,7 +3,7 @@
 #include "report/drawing/contours.h"
 #include "report/tradeoff/tradeoff_style.h"
 
-#include "plan/faces/grade_limit.h"
+#include "scene/judged_blur.h"
 
 #include <fmt/format.h>
 
@@ -79,10 +79,10 @@ void draw_with_label(Canvas& canvas, const LevelLine& each, const Frame& frame,
 std::vector<LevelLine> level_lines(const TradeoffReport& report, const TradeoffScales& scales) {
     const plan::TradeoffSamples& samples = report.tradeoff.samples;
     const scene::Viewing& viewing = report.scene.viewing;
-    const Field blur = field_of(samples, samples.worst_seen);
+    const Field blur = field_of(samples, samples.judged_blur);
     const Field background = field_of(samples, samples.background_percent);
-    const double fine = plan::judged_limit(optics::Grade::fine, viewing);
-    const double crisp = plan::judged_limit(optics::Grade::crisp, viewing);
+    const double fine = limit_of(optics::Grade::fine, scene::blur_unit(viewing));
+    const double crisp = limit_of(optics::Grade::crisp, scene::blur_unit(viewing));
 
     std::vector<LevelLine> lines;
     const auto add = [&](const Field& field, double level, const LevelLine& like) {
@@ -122,7 +122,7 @@ std::vector<LevelLine> level_lines(const TradeoffReport& report, const TradeoffS
 void draw_shades(Canvas& canvas, const TradeoffReport& report, const TradeoffScales& scales) {
     const Frame& frame = scales.frame();
     const plan::TradeoffSamples& samples = report.tradeoff.samples;
-    const Field blur = field_of(samples, samples.worst_seen);
+    const Field blur = field_of(samples, samples.judged_blur);
     const std::vector<double> levels = blur_levels(report.scene.viewing);
     canvas.fill({outline(frame)}, shade(0, levels.size() + 1));
     for (std::size_t i = 0; i < levels.size(); ++i)

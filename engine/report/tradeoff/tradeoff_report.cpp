@@ -5,6 +5,8 @@
 #include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
 
+#include "scene/judged_blur.h"
+
 #include "base/units.h"
 
 #include <fmt/format.h>
@@ -28,12 +30,6 @@ using plan::TradeoffRow;
 
 Json value_or_null(const std::optional<double>& number) {
     return number ? Json(*number) : Json(nullptr);
-}
-
-std::optional<double> arcmin(const TradeoffReport& report, const TradeoffCell& cell) {
-    return std::holds_alternative<optics::PrintViewing>(report.scene.viewing)
-               ? std::optional{cell.worst_seen}
-               : std::nullopt;
 }
 
 const std::string& worst_name(const TradeoffReport& report, const TradeoffCell& cell) {
@@ -120,7 +116,7 @@ Json cell_json(const TradeoffReport& report, const TradeoffCell& cell) {
             {"worst_face", worst_name(report, cell)},
             {"worst_blur_um", um_from_mm(cell.worst.blur_mm)},
             {"worst_blur_px", cell.worst_px},
-            {"worst_view_arcmin", value_or_null(arcmin(report, cell))},
+            {"worst_view_arcmin", value_or_null(arcmin_of(cell.judged_blur))},
             {"grade", optics::to_word(cell.grade)},
             {"background_blur_percent", cell.background_percent}};
 }
@@ -161,9 +157,10 @@ std::string tradeoff_text(const TradeoffReport& report) {
         text += sentence + '\n';
     if (const std::string balanced = balanced_words(report); !balanced.empty())
         text += balanced + '\n';
-    text += fmt::format("\nBlur of the worst face, {}\n", judged_unit(report.scene.viewing)) +
+    text += fmt::format("\nBlur of the worst face, {}\n",
+                        unit_words(scene::blur_unit(report.scene.viewing))) +
             table_of(report, [](const TradeoffCell& cell) {
-                return fmt::format("{:.2f} {}", cell.worst_seen, capital(cell.grade));
+                return fmt::format("{:.2f} {}", cell.judged_blur.amount, capital(cell.grade));
             });
     text += "\nBlur of the background, % of the height of the picture\n" +
             table_of(report, [](const TradeoffCell& cell) {
@@ -208,7 +205,7 @@ std::string tradeoff_csv(const TradeoffReport& report) {
                     "worst_blur_px", "worst_view_arcmin", "grade", "background_blur_percent"});
     for (const TradeoffRow& row : report.tradeoff.rows)
         for (const TradeoffCell& cell : row.cells) {
-            const auto seen = arcmin(report, cell);
+            const auto seen = arcmin_of(cell.judged_blur);
             csv += csv_record(
                 {fmt::format("{}", row.lens_to_mark_m), fmt::format("{}", row.focus_m),
                  fmt::format("{}", cell.f_number), worst_name(report, cell),

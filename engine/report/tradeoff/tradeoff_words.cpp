@@ -2,6 +2,9 @@
 
 #include "report/text/number_words.h"
 #include "report/text/utf8.h"
+#include "report/text/viewing_words.h"
+
+#include "scene/judged_blur.h"
 
 #include "optics/stops.h"
 #include "optics/viewing.h"
@@ -60,9 +63,9 @@ std::string at_present_aperture(const TradeoffReport& report, const Holding& hol
 /// Where in the range the worst face is least blurred.
 std::string best_of_range(const TradeoffReport& report) {
     const Tradeoff& answer = report.tradeoff;
-    const auto& seen = answer.samples.worst_seen;
-    const auto least = std::ranges::min_element(seen);
-    const auto place = static_cast<std::size_t>(std::distance(seen.begin(), least));
+    const auto& blurs = answer.samples.judged_blur;
+    const auto least = std::ranges::min_element(blurs);
+    const auto place = static_cast<std::size_t>(std::distance(blurs.begin(), least));
     const auto share = [](std::size_t i, std::size_t count) {
         return static_cast<double>(i) / static_cast<double>(count - 1);
     };
@@ -71,7 +74,7 @@ std::string best_of_range(const TradeoffReport& report) {
     const TradeoffRange& range = answer.range;
     return fmt::format(
         "the least blur of the worst face is {}, at {} and f/{:.3g}",
-        judged_words(*least, report.scene.viewing),
+        judged_words({*least, scene::blur_unit(report.scene.viewing)}),
         distance_words(range.nearest_m + across * (range.farthest_m - range.nearest_m)),
         range.widest_f_number * std::pow(range.narrowest_f_number / range.widest_f_number, up));
 }
@@ -121,12 +124,8 @@ bool is_full_stop(double f_number) {
            std::abs(stops - std::round(stops)) < 1e-6;
 }
 
-std::string judged_unit(const scene::Viewing& viewing) {
-    return std::holds_alternative<optics::PrintViewing>(viewing) ? "arcmin" : "px";
-}
-
-std::string judged_words(double judged, const scene::Viewing& viewing) {
-    return two_digits(judged) + ' ' + judged_unit(viewing);
+std::string judged_words(optics::JudgedBlur blur) {
+    return two_digits(blur.amount) + ' ' + unit_words(blur.unit);
 }
 
 std::string level_words(double level, const scene::Viewing& viewing) {
@@ -173,8 +172,8 @@ std::string now_words(const TradeoffReport& report) {
     return fmt::format("now {} and {}: worst face {}, {}, {}; background {} %",
                        distance_words(now.lens_to_mark_m), f_words(cell.f_number),
                        on_one_line(report.scene.people[cell.worst.person].name),
-                       judged_words(cell.worst_seen, report.scene.viewing),
-                       optics::to_word(cell.grade), two_digits(cell.background_percent));
+                       judged_words(cell.judged_blur), optics::to_word(cell.grade),
+                       two_digits(cell.background_percent));
 }
 
 std::string how_to_read(const TradeoffReport& report) {

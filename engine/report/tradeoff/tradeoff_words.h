@@ -24,11 +24,8 @@ struct TradeoffReport {
 /// Whether it is a mark of the scale of whole stops.
 [[nodiscard]] bool is_full_stop(double f_number);
 
-/// "arcmin" or "px": what blurs are judged in.
-[[nodiscard]] std::string judged_unit(const scene::Viewing& viewing);
-
 /// "3.6 arcmin", "14 px": two digits that count.
-[[nodiscard]] std::string judged_words(double judged, const scene::Viewing& viewing);
+[[nodiscard]] std::string judged_words(optics::JudgedBlur blur);
 
 /// "2.75′", "4.5 px": as short as it can be, for a line or a shade.
 [[nodiscard]] std::string level_words(double level, const scene::Viewing& viewing);

@@ -293,7 +293,7 @@ bool Printer::measure_face() {
     FaceMeasures measures{
         .edition = order_.edition,
         .blur_px = blur ? std::optional{blur->value} : std::nullopt,
-        .visible_fraction = studio_.visibility().visible_fraction(
+        .visible_fraction = studio_.visibility().measured_visible_fraction(
             studio_.gl(), studio_.on_gpu(), view_, person, static_cast<int>(face))};
     counter_.publish([&](Prints& prints) { prints.measures[face] = measures; });
     return true;
