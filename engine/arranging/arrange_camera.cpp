@@ -1,5 +1,7 @@
 #include "arranging/arrange_camera.h"
 
+#include "arranging/centimetres.h"
+
 #include "scene/camera_view.h"
 #include "scene/limits.h"
 
@@ -49,10 +51,6 @@ bool fits(const scene::Scene& empty, const std::vector<glm::dvec3>& points, doub
                std::abs(seen.at_px.x / view.width_px - 0.5) <= fill / 2 &&
                std::abs(seen.at_px.y / view.height_px - 0.5) <= fill / 2;
     });
-}
-
-double to_centimetre(double m) {
-    return std::round(m * 100) / 100;
 }
 
 }  // namespace

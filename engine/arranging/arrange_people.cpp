@@ -1,5 +1,7 @@
 #include "arranging/arrange_people.h"
 
+#include "arranging/centimetres.h"
+
 #include "arranging/first_names.h"
 #include "scene/person_words.h"
 
@@ -12,11 +14,6 @@
 
 namespace backrow::arranging {
 namespace {
-
-// Statures are known, and written, to a centimetre.
-double to_centimetre(double m) {
-    return std::round(m * 100) / 100;
-}
 
 /// Women and men take turns; the share is the middle of each one's part of her or his half.
 double drawn_stature_m(std::size_t index, std::size_t drawn, figures::Sex sex) {

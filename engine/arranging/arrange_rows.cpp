@@ -1,5 +1,7 @@
 #include "arranging/arrange_rows.h"
 
+#include "arranging/centimetres.h"
+
 #include "scene/camera_view.h"
 #include "scene/footing.h"
 #include "scene/row_place.h"
@@ -18,10 +20,6 @@ constexpr double behind_bodies_m = 0.05;
 constexpr double behind_benches_m = 0.10;
 // Hair stands above the solid of a head.
 constexpr double hair_m = 0.03;
-
-double up_to_centimetre(double m) {
-    return std::ceil(m * 100 - 1e-9) / 100;
-}
 
 struct Span {
     double low = std::numeric_limits<double>::infinity();

@@ -11,7 +11,7 @@ namespace backrow::rehearsal {
 namespace {
 
 /// Over the height of the frame.
-constexpr int slices = 17;
+constexpr int side_slices = 17;
 
 /// Engine space to the paper.
 class Profile {
@@ -51,16 +51,16 @@ HeadFromTheSide head_from_the_side(const scene::Person& person, const plan::Face
 HeldZone held_zone(const scene::Scene& scene, const scene::CameraView& view, const Profile& profile,
                    optics::Grade grade, double end_m) {
     const double v_mm = view.image_distance_mm();
-    std::vector<double> slopes(slices), heights(slices);
-    for (std::size_t i = 0; i < slices; ++i) {
-        const double share = 2.0 * static_cast<double>(i) / (slices - 1) - 1;
+    std::vector<double> slopes(side_slices), heights(side_slices);
+    for (std::size_t i = 0; i < side_slices; ++i) {
+        const double share = 2.0 * static_cast<double>(i) / (side_slices - 1) - 1;
         slopes[i] = share * view.sensor_height_mm / (2 * v_mm);
         heights[i] = std::abs(share) * view.sensor_height_mm /
                      std::hypot(view.sensor_width_mm, view.sensor_height_mm);
     }
     const auto zones = plan::zones_at(scene, view, grade, heights);
-    HeldZone zone(slices);
-    for (std::size_t i = 0; i < slices; ++i)
+    HeldZone zone(side_slices);
+    for (std::size_t i = 0; i < side_slices; ++i)
         if (zones[i] && zones[i]->near_m < end_m)
             zone[i] = HeldSlice{.near = profile.spot(slopes[i], zones[i]->near_m),
                                 .far = profile.spot(slopes[i], std::min(zones[i]->far_m, end_m))};

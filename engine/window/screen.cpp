@@ -12,14 +12,16 @@
 
 namespace backrow::window {
 
-namespace {
-
+/// What keys and pointer have done since the last frame. Not in a namespace without a name: a
+/// member of Screen::State has this type.
 struct Noted {
     bool had_input = true;
     std::vector<KeyPress> keys;
     std::vector<KeyPress> since_last_frame;
     std::vector<int> held_for_a_frame;
 };
+
+namespace {
 
 // The toolkit looks at keys once a frame, and would miss one that was let go before: Enter on a
 // path, say. It is shown as held for one frame.

@@ -19,19 +19,19 @@ namespace {
 using glm::dvec3;
 
 /// A ring of the shell: its size against the outline, and how far it stands out of the ear's plane.
-struct Ring {
+struct EarRing {
     double size, out_mm, ambient_visibility;
 };
 
 /// From the canal over the hollow, the inner fold and the rolled rim to the back of the ear.
-constexpr std::array<Ring, 8> rings{{{0.10, -5.5, 0.35},
-                                     {0.34, -3.5, 0.50},
-                                     {0.52, 2.2, 0.90},
-                                     {0.70, 0.2, 0.68},
-                                     {0.86, 2.8, 1.00},
-                                     {1.00, 2.6, 1.00},
-                                     {1.03, -0.8, 0.85},
-                                     {0.60, -9.0, 0.45}}};
+constexpr std::array<EarRing, 8> rings{{{0.10, -5.5, 0.35},
+                                        {0.34, -3.5, 0.50},
+                                        {0.52, 2.2, 0.90},
+                                        {0.70, 0.2, 0.68},
+                                        {0.86, 2.8, 1.00},
+                                        {1.00, 2.6, 1.00},
+                                        {1.03, -0.8, 0.85},
+                                        {0.60, -9.0, 0.45}}};
 
 /// Outline of the ear in its plane: full above, narrowing to the lobe. Angle from forwards, upwards
 /// positive; millimetres forward and up.

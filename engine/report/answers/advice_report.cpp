@@ -1,12 +1,12 @@
 #include "report/answers/advice_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/json.h"
 
 #include "base/units.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <cstddef>
@@ -14,12 +14,6 @@
 
 namespace backrow::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-Json number_or_null(std::optional<double> number) {
-    return number && std::isfinite(*number) ? Json(*number) : Json(nullptr);
-}
 
 std::string field(const Json& value) {
     if (value.is_null())
@@ -83,8 +77,7 @@ std::string advice_json(const AdviceReport& report) {
         json["answers"].push_back(answer_json(report.scene, answer));
     if (report.advice.nearest)
         json["nearest"] = answer_json(report.scene, *report.advice.nearest);
-    constexpr int indent = 2;
-    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json);
 }
 
 std::string advice_csv(const AdviceReport& report) {

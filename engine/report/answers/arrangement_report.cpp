@@ -1,21 +1,19 @@
 #include "report/answers/arrangement_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/json.h"
 #include "report/text/text_table.h"
 #include "report/text/utf8.h"
 
 #include "scene/words.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <vector>
 
 namespace backrow::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 /// To a tenth of a millimetre: sums of decimal places otherwise show how doubles are kept.
 double rounded(double m) {
@@ -77,8 +75,7 @@ std::string arrangement_json(const ArrangementReport& report) {
     for (const arranging::Choice& choice : arrangement.choices)
         json["choices"].push_back(
             {{"what", choice.what}, {"value", choice.value}, {"why", choice.why}});
-    constexpr int indent = 2;
-    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json);
 }
 
 std::string arrangement_csv(const ArrangementReport& report) {

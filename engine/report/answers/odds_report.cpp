@@ -1,12 +1,12 @@
 #include "report/answers/odds_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/json.h"
 #include "report/text/text_table.h"
 #include "report/text/utf8.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -15,13 +15,6 @@
 
 namespace backrow::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-template <class Number>
-Json value_or_null(const std::optional<Number>& number) {
-    return number ? Json(*number) : Json(nullptr);
-}
 
 /// Digits after the point that two standard errors leave standing, of a number in per cent.
 int digits_within(double error_percent) {
@@ -123,21 +116,20 @@ std::string odds_json(const OddsReport& report) {
               {"trials", odds.trials},
               {"sharp", odds.sharp.value},
               {"sharp_standard_error", odds.sharp.standard_error},
-              {"sharp_closed_form", value_or_null(odds.sharp_closed_form)},
+              {"sharp_closed_form", number_or_null(odds.sharp_closed_form)},
               {"eyes_open", odds.eyes_open},
               {"both", odds.both.value},
               {"both_standard_error", odds.both.standard_error},
               {"frames",
-               {{"p90", value_or_null(odds.frames.p90)},
-                {"p95", value_or_null(odds.frames.p95)},
-                {"p99", value_or_null(odds.frames.p99)}}},
+               {{"p90", number_or_null(odds.frames.p90)},
+                {"p95", number_or_null(odds.frames.p95)},
+                {"p99", number_or_null(odds.frames.p99)}}},
               {"faces", Json::array()}};
     for (const plan::FaceOdds& face : odds.faces)
         json["faces"].push_back({{"name", face.name},
                                  {"sharp", face.sharp.value},
                                  {"sharp_standard_error", face.sharp.standard_error}});
-    constexpr int indent = 2;
-    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json);
 }
 
 std::string odds_csv(const OddsReport& report) {

@@ -1,9 +1,9 @@
 #include "report/faces/face_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/json.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <cstddef>
@@ -12,22 +12,6 @@ namespace backrow::report {
 namespace {
 
 // Keys come out in the order in which they are put in.
-using Json = nlohmann::ordered_json;
-
-std::optional<double> if_finite(std::optional<double> number) {
-    return number && std::isfinite(*number) ? number : std::nullopt;
-}
-
-Json number_or_null(std::optional<double> number) {
-    const auto finite = if_finite(number);
-    return finite ? Json(*finite) : Json(nullptr);
-}
-
-std::string number_or_empty(std::optional<double> number) {
-    const auto finite = if_finite(number);
-    return finite ? fmt::format("{}", *finite) : std::string{};
-}
-
 /// The angle of an endless blur is half a turn, which says nothing; no number is plainer.
 std::optional<double> view_arcmin(const plan::Face& face) {
     return std::isfinite(face.predicted_blur_px) ? arcmin_of(face.judged_blur) : std::nullopt;
@@ -104,8 +88,7 @@ std::string faces_json(const FaceReport& report) {
     json["faces"] = Json::array();
     for (std::size_t i = 0; i < report.table.faces.size(); ++i)
         json["faces"].push_back(face_json(report.table.faces[i], report.rendered, i));
-    constexpr int indent = 2;
-    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json);
 }
 
 std::string faces_csv(const FaceReport& report) {
@@ -123,23 +106,23 @@ std::string faces_csv(const FaceReport& report) {
     for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
         const plan::Face& face = report.table.faces[i];
         std::vector<std::string> fields{face.name,
-                                        number_or_empty(face.eye.across_m),
-                                        number_or_empty(face.eye.up_m),
-                                        number_or_empty(face.eye.back_m),
-                                        number_or_empty(face.axial_m),
-                                        number_or_empty(face.offset_mm),
+                                        number_field(face.eye.across_m),
+                                        number_field(face.eye.up_m),
+                                        number_field(face.eye.back_m),
+                                        number_field(face.axial_m),
+                                        number_field(face.offset_mm),
                                         face.in_frame ? "true" : "false",
-                                        number_or_empty(face.predicted_blur_um),
-                                        number_or_empty(face.predicted_blur_px)};
+                                        number_field(face.predicted_blur_um),
+                                        number_field(face.predicted_blur_px)};
         if (report.rendered)
-            fields.push_back(number_or_empty(report.rendered->measured_blur_px[i]));
-        fields.push_back(number_or_empty(view_arcmin(face)));
-        fields.push_back(number_or_empty(face.visible_fraction));
-        fields.push_back(number_or_empty(face.face_height_px));
-        fields.push_back(number_or_empty(face.margin.front_m));
-        fields.push_back(number_or_empty(face.margin.back_m));
-        fields.push_back(number_or_empty(face.head_near_mm));
-        fields.push_back(number_or_empty(face.head_far_mm));
+            fields.push_back(number_field(report.rendered->measured_blur_px[i]));
+        fields.push_back(number_field(view_arcmin(face)));
+        fields.push_back(number_field(face.visible_fraction));
+        fields.push_back(number_field(face.face_height_px));
+        fields.push_back(number_field(face.margin.front_m));
+        fields.push_back(number_field(face.margin.back_m));
+        fields.push_back(number_field(face.head_near_mm));
+        fields.push_back(number_field(face.head_far_mm));
         fields.emplace_back(face.whole_head_fine ? "true" : "false");
         fields.emplace_back(optics::to_word(face.grade));
         csv += csv_record(fields);

@@ -1,6 +1,7 @@
 #include "report/strip/strip_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/json.h"
 #include "report/text/text_table.h"
 #include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
@@ -9,7 +10,6 @@
 #include "optics/stops.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <cmath>
 #include <cstddef>
@@ -21,8 +21,6 @@
 namespace backrow::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 bool is_now(const scene::Scene& scene, const plan::StripPlace& place) {
     return place.lens_to_mark_m == scene.camera.lens_to_mark_m &&
            place.focal_length_mm == scene.camera.focal_length_mm;
@@ -30,14 +28,6 @@ bool is_now(const scene::Scene& scene, const plan::StripPlace& place) {
 
 Json box_json(const Box& box) {
     return {box.left, box.top, box.width, box.height};
-}
-
-Json value_or_null(const std::optional<double>& number) {
-    return number ? Json(*number) : Json(nullptr);
-}
-
-std::string value_or_nothing(const std::optional<double>& number) {
-    return number ? fmt::format("{}", *number) : std::string{};
 }
 
 std::pair<std::size_t, std::size_t> row_and_column(const StripReport& report, std::size_t i) {
@@ -58,8 +48,8 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"worst_face", worst.name},
             {"worst_blur_um", worst.predicted_blur_um},
             {"worst_blur_px", worst.predicted_blur_px},
-            {"worst_measured_blur_px", value_or_null(report.made[i].measured_blur_px)},
-            {"worst_view_arcmin", value_or_null(arcmin_of(worst.judged_blur))},
+            {"worst_measured_blur_px", number_or_null(report.made[i].measured_blur_px)},
+            {"worst_view_arcmin", number_or_null(arcmin_of(worst.judged_blur))},
             {"grade", optics::to_word(worst.grade)},
             {"worst_face_height_px", worst.face_height_px},
             {"worst_visible_fraction", worst.visible_fraction},
@@ -126,8 +116,7 @@ std::string strip_json(const StripReport& report) {
               {"frames", Json::array()}};
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i)
         json["frames"].push_back(frame_json(report, i));
-    constexpr int indent = 2;
-    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json);
 }
 
 std::string strip_csv(const StripReport& report) {
@@ -147,8 +136,8 @@ std::string strip_csv(const StripReport& report) {
              fmt::format("{}", place_of(report.subject, i).focal_length_mm),
              fmt::format("{}", frame.view.lens.focus_m), worst.name,
              fmt::format("{}", worst.predicted_blur_um), fmt::format("{}", worst.predicted_blur_px),
-             value_or_nothing(report.made[i].measured_blur_px),
-             value_or_nothing(arcmin_of(worst.judged_blur)), optics::to_word(worst.grade),
+             number_field(report.made[i].measured_blur_px),
+             number_field(arcmin_of(worst.judged_blur)), optics::to_word(worst.grade),
              fmt::format("{}", worst.face_height_px), fmt::format("{}", worst.visible_fraction),
              fmt::format("{}", frame.faces_in_frame), fmt::format("{}", frame.background_percent),
              fmt::format("{}", frame.stops_lost), fmt::format("{}", report.made[i].samples)});

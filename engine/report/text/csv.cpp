@@ -1,5 +1,9 @@
 #include "report/text/csv.h"
 
+#include <fmt/format.h>
+
+#include <cmath>
+
 namespace backrow::report {
 namespace {
 
@@ -25,6 +29,10 @@ std::string csv_record(const std::vector<std::string>& fields) {
         record += quoted_if_needed(field);
     }
     return record + "\r\n";
+}
+
+std::string number_field(std::optional<double> number) {
+    return number && std::isfinite(*number) ? fmt::format("{}", *number) : std::string{};
 }
 
 }  // namespace backrow::report

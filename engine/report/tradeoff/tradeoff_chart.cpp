@@ -31,7 +31,6 @@ constexpr double key_rise_px = 24;  // Above the frame, beside the upper scale.
 const Lettering title_lettering{.size_px = 17, .bold = true, .colour = ink};
 const Lettering answer_lettering{.size_px = 10.5, .bold = true, .colour = ink};
 const Lettering plain_lettering{.size_px = 9, .bold = false, .colour = ink};
-const Lettering note_lettering{.size_px = 8.5, .bold = false, .colour = ink};
 
 std::string subject(const TradeoffReport& report) {
     const scene::Scene& scene = report.scene;

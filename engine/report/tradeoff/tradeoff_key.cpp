@@ -23,7 +23,6 @@ using optics::Grade;
 
 const Lettering heading_lettering{.size_px = 9, .bold = true, .colour = ink};
 const Lettering grade_lettering{.size_px = 9, .bold = false, .colour = ink};
-const Lettering note_lettering{.size_px = 8.5, .bold = false, .colour = ink};
 
 constexpr double rung_px = 13;
 constexpr double swatch_px = 26;

@@ -1,6 +1,7 @@
 #include "report/tradeoff/tradeoff_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/json.h"
 #include "report/text/text_table.h"
 #include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
@@ -10,7 +11,6 @@
 #include "base/units.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cctype>
@@ -24,13 +24,8 @@
 namespace backrow::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using plan::TradeoffCell;
 using plan::TradeoffRow;
-
-Json value_or_null(const std::optional<double>& number) {
-    return number ? Json(*number) : Json(nullptr);
-}
 
 const std::string& worst_name(const TradeoffReport& report, const TradeoffCell& cell) {
     return report.scene.people[cell.worst.person].name;
@@ -116,7 +111,7 @@ Json cell_json(const TradeoffReport& report, const TradeoffCell& cell) {
             {"worst_face", worst_name(report, cell)},
             {"worst_blur_um", um_from_mm(cell.worst.blur_mm)},
             {"worst_blur_px", cell.worst_px},
-            {"worst_view_arcmin", value_or_null(arcmin_of(cell.judged_blur))},
+            {"worst_view_arcmin", number_or_null(arcmin_of(cell.judged_blur))},
             {"grade", optics::to_word(cell.grade)},
             {"background_blur_percent", cell.background_percent}};
 }
@@ -130,17 +125,17 @@ Json row_json(const TradeoffReport& report, const TradeoffRow& row) {
 }
 
 Json holding_json(const plan::Holding& holding) {
-    return {{"from_f_number", value_or_null(holding.from_f_number)},
-            {"from_distance_m", value_or_null(holding.from_m)},
+    return {{"from_f_number", number_or_null(holding.from_f_number)},
+            {"from_distance_m", number_or_null(holding.from_m)},
             {"everywhere", holding.everywhere},
             {"nowhere", holding.nowhere}};
 }
 
 Json lens_json(const plan::FramingLens& lens) {
     return {{"focal_length_mm", lens.focal_length_mm},
-            {"distance_m", value_or_null(lens.lens_to_mark_m)},
-            {"fine_from_f_number", value_or_null(lens.fine_from_f_number)},
-            {"crisp_from_f_number", value_or_null(lens.crisp_from_f_number)},
+            {"distance_m", number_or_null(lens.lens_to_mark_m)},
+            {"fine_from_f_number", number_or_null(lens.fine_from_f_number)},
+            {"crisp_from_f_number", number_or_null(lens.crisp_from_f_number)},
             {"background_blur_percent",
              lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)}};
 }
@@ -187,16 +182,15 @@ std::string tradeoff_json(const TradeoffReport& report) {
               {"fine", holding_json(answer.fine)},
               {"crisp", holding_json(answer.crisp)},
               {"balanced",
-               {{"fine_from_f_number", value_or_null(answer.balanced_fine_from_f_number)},
-                {"crisp_from_f_number", value_or_null(answer.balanced_crisp_from_f_number)}}},
+               {{"fine_from_f_number", number_or_null(answer.balanced_fine_from_f_number)},
+                {"crisp_from_f_number", number_or_null(answer.balanced_crisp_from_f_number)}}},
               {"distances", Json::array()},
               {"lenses", Json::array()}};
     for (const TradeoffRow& row : answer.rows)
         json["distances"].push_back(row_json(report, row));
     for (const plan::FramingLens& lens : answer.lenses)
         json["lenses"].push_back(lens_json(lens));
-    constexpr int indent = 2;
-    return json.dump(indent, ' ', false, Json::error_handler_t::replace) + '\n';
+    return json_text(json);
 }
 
 std::string tradeoff_csv(const TradeoffReport& report) {

@@ -18,6 +18,8 @@ inline constexpr Rgb8 faint_ink{96, 102, 112};
 inline constexpr Rgb8 grid_ink{214, 219, 226};
 inline constexpr Rgb8 background_ink{106, 38, 0};
 
+inline const Lettering note_lettering{.size_px = 8.5, .bold = false, .colour = ink};
+
 inline constexpr double axis_px = 0.8;
 inline const Stroke fine_border{.colour = ink, .width_px = 3.0};
 inline const Stroke crisp_border{.colour = ink, .width_px = 1.7};

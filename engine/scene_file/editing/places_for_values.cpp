@@ -11,7 +11,7 @@
 namespace backrow::scene_file {
 namespace {
 
-std::optional<Meant> person_meant(toml::table& tree, const Override& override) {
+std::optional<Meant> table_of_person(toml::table& tree, const Override& override) {
     const std::string& who = override.parts[1];
     toml::array* people = tree.get_as<toml::array>("person");
     if (people == nullptr)
@@ -30,7 +30,7 @@ std::optional<Meant> meant(toml::table& tree, const Override& override) {
     Meant at{.node = &tree, .path = {}};
     std::size_t depth = 0;
     if (override.parts.size() > 2 && override.parts[0] == "person") {
-        if (auto person = person_meant(tree, override)) {
+        if (auto person = table_of_person(tree, override)) {
             at = *person;
             depth = 2;
         } else if (!index_from(override.parts[1]) || stands_in_a_row(tree, override.parts[1])) {

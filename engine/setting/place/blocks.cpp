@@ -16,7 +16,7 @@ namespace {
 constexpr glm::vec3 tread_stone{0.37F, 0.35F, 0.31F};
 constexpr glm::vec3 stone_below{0.27F, 0.255F, 0.225F};
 constexpr float stone_m = 1.0F;  // The length of one piece.
-constexpr float bevel_m = 0.006F;
+constexpr float block_bevel_m = 0.006F;
 constexpr float joint_m = 0.003F;
 constexpr float tread_m = 0.045F;
 constexpr float nosing_m = 0.012F;  // How far the tread stands out over what is below it.
@@ -40,12 +40,12 @@ void append_step(shapes::Mesh& mesh, const Block& block, int number) {
             i + 1 == pieces ? right : left + static_cast<float>(i + 1) * length - gap / 2;
         const float tone = 1 + 0.07F * chance.bell();
         shapes::append(mesh, shapes::bevelled_box({from, top - thickness, far_z}, {to, top, near_z},
-                                                  bevel_m, tone * tread_stone));
+                                                  block_bevel_m, tone * tread_stone));
     }
     // It ends inside the tread, so that no two faces lie in one plane.
     shapes::Mesh body = shapes::bevelled_box({left + inset, 0, far_z + inset},
                                              {right - inset, top - thickness / 2, near_z - inset},
-                                             bevel_m, stone_below);
+                                             block_bevel_m, stone_below);
     for (shapes::Vertex& vertex : body.vertices) {
         vertex.ambient_visibility = vertex.position_m.y < top / 2 ? 0.7F : 0.55F;
     }
