@@ -3,25 +3,19 @@
 
 #include "documents/commands.h"
 
-#include "command/running.h"
+#include "documents/terminal.h"
 #include "structure/source_files.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
-#include <filesystem>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace backrow::documents {
 namespace {
-
-namespace fs = std::filesystem;
-using command::Folder;
-using command::Ran;
 
 struct NotRun {
     std::string_view begins;
@@ -42,45 +36,17 @@ bool is_run(const Command& command) {
         not_run, [&](const NotRun& entry) { return command.text.starts_with(entry.begins); });
 }
 
-/// Few points of the lens and a small picture: nothing that a document prints depends on either.
-/// The blur that is measured goes by the mean of r², which is the disc's whatever the number of
-/// points.
-std::string quickened(std::string text) {
-    const bool is_preview = text.starts_with("backrow preview ");
-    const auto add = [&](std::string_view option, std::string_view value) {
-        if (text.find(option) == std::string::npos)
-            text.append(" ").append(option).append(" ").append(value);
-    };
-    if (is_preview || text.starts_with("backrow strip "))
-        add("--samples", "8");
-    if (is_preview)
-        add("--width", "320");
-    return text;
-}
-
-/// Runs a line as a shell in the folder would that finds the program by its name. Both streams come
-/// back in one, as on a terminal.
-Ran run_in(const Folder& folder, const std::string& line) {
-    const std::string programs = fs::path{BACKROW_PROGRAM}.parent_path().string();
-    return command::run({"-c", "exec 2>&1\n" + line},
-                        {.program = "/bin/sh",
-                         .folder = folder / ".",
-                         .environment = {{"PATH", programs + ":" + std::getenv("PATH")}}});
-}
-
 }  // namespace
 
 TEST_CASE("every command of the documents answers as they show", "[documents][property]") {
     int runs = 0;
     for (const structure::SourceFile& document : structure::documents()) {
-        const Folder folder;
-        fs::copy(fs::path{BACKROW_SOURCE_DIR} / "scenes", folder / "scenes",
-                 fs::copy_options::recursive);
+        const Terminal terminal;
         for (const Command& command : commands_in(document.text)) {
             if (!is_run(command))
                 continue;
             ++runs;
-            const Ran ran = run_in(folder, quickened(command.text));
+            const command::Ran ran = terminal.run(command.text);
             CAPTURE(document.path, command.line, command.text);
             CHECK(ran.exit_code == 0);
             CHECK(departure(command.shown, ran.out) == "");
