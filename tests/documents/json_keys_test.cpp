@@ -1,5 +1,6 @@
 // The keys of --format json: whatever the manual lists is printed, whatever is printed is listed.
 
+#include "documents/tables.h"
 #include "documents/terminal.h"
 
 #include "structure/source_files.h"
@@ -33,11 +34,8 @@ void gather(const nlohmann::json& value, Keys& keys) {
 
 Keys words_in(const std::string& text) {
     static const std::regex quoted{"`([a-z][a-z0-9_]*)`"};
-    Keys words;
-    for (auto match = std::sregex_iterator(text.begin(), text.end(), quoted);
-         match != std::sregex_iterator(); ++match)
-        words.insert((*match)[1]);
-    return words;
+    const std::vector<std::string> words = matches(text, quoted);
+    return {words.begin(), words.end()};
 }
 
 struct Listed {

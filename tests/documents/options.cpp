@@ -1,5 +1,7 @@
 #include "options.h"
 
+#include "tables.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -22,25 +24,10 @@ std::vector<std::string> lines_of(const std::string& text) {
     return lines;
 }
 
-std::string trimmed(const std::string& text) {
-    const auto first = text.find_first_not_of(' ');
-    if (first == std::string::npos)
-        return {};
-    return text.substr(first, text.find_last_not_of(' ') - first + 1);
-}
-
 std::string without(std::string text, const std::string& what) {
     for (auto at = text.find(what); at != std::string::npos; at = text.find(what))
         text.erase(at, what.size());
     return text;
-}
-
-std::vector<std::string> all_of(const std::string& text, const std::regex& pattern) {
-    std::vector<std::string> found;
-    for (auto match = std::sregex_iterator(text.begin(), text.end(), pattern);
-         match != std::sregex_iterator(); ++match)
-        found.push_back((*match)[1]);
-    return found;
 }
 
 /// Thousands are parted in the manual and not in --help.
@@ -63,11 +50,11 @@ Option option_of(const std::string& head) {
     if (!std::regex_match(head, match, form))
         return {};
     Option option;
-    for (const std::string& name : all_of(match[1], one_name))
+    for (const std::string& name : matches(match[1], one_name))
         option.names.insert(name);
     const std::string type = match[2];
     if (std::regex_match(type, words))
-        for (const std::string& word : all_of(type, one_word))
+        for (const std::string& word : matches(type, one_word))
             option.words.insert(word);
     else
         option.type = type;
@@ -76,22 +63,6 @@ Option option_of(const std::string& head) {
     option.otherwise = match[5];
     option.is_required = match[6].matched || match[7].matched;
     return option;
-}
-
-/// The cells of a line of a table; a stroke in a cell is written \|.
-std::vector<std::string> cells_of(const std::string& line) {
-    std::vector<std::string> cells;
-    std::string cell;
-    for (std::size_t i = 1; i < line.size(); ++i)
-        if (line[i] == '\\' && i + 1 < line.size() && line[i + 1] == '|') {
-            cell += line[++i];
-        } else if (line[i] == '|') {
-            cells.push_back(trimmed(cell));
-            cell.clear();
-        } else {
-            cell += line[i];
-        }
-    return cells;
 }
 
 }  // namespace
@@ -127,7 +98,7 @@ std::vector<OptionRow> option_rows(const std::string& manual, const std::string&
             continue;
         const std::vector<std::string> cells = cells_of(line);
         OptionRow row{.values = cells.at(1), .otherwise = without(cells.at(2), "`")};
-        for (const std::string& name : all_of(cells.at(0), code)) {
+        for (const std::string& name : matches(cells.at(0), code)) {
             const auto space = std::min(name.find(' '), name.size());
             row.names.insert(name.substr(0, space));
             if (space < name.size())
@@ -159,7 +130,7 @@ std::string disagreement(const OptionRow& row, const Option& option) {
         if (!told(in_words))
             return "--help tells no range";
     }
-    const std::vector<std::string> listed = all_of(row.values, code);
+    const std::vector<std::string> listed = matches(row.values, code);
     if (!option.words.empty() && std::set(listed.begin(), listed.end()) != option.words)
         return "its words differ";
     if (option.words.empty() && !std::ranges::all_of(listed, told))
