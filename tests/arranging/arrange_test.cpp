@@ -142,6 +142,7 @@ TEST_CASE("nobody stands in anybody else", "[arranging][property]") {
             }
 }
 
+// How photographers line people up: common practice, no source.
 TEST_CASE("the tall stand behind the small, the taller of a row in its middle",
           "[arranging][practice]") {
     for_every_group([](const GroupWishes& wishes) {

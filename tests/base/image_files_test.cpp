@@ -51,8 +51,9 @@ TEST_CASE("a PNG comes back byte for byte", "[base][property]") {
     CHECK(std::memcmp(back.get(), picture.pixels().data(), 5 * 3 * 3) == 0);
 }
 
-// Source: [PFM]: "PF", width and height, a negative scale for little-endian, rows from the bottom.
-TEST_CASE("a float map holds every bit, rows from the bottom", "[base][published]") {
+// Source: [PFM], from memory: "PF", width and height, a negative scale for little-endian, rows from
+// the bottom.
+TEST_CASE("a float map holds every bit, rows from the bottom", "[base][from-memory]") {
     Image<Rgb> picture{2, 2};
     picture.at(0, 0) = {1.0f, 2.0f, 3.0f};
     picture.at(1, 1) = {1e-9f, 4e7f, -0.25f};
@@ -105,9 +106,9 @@ TEST_CASE("Radiance keeps each channel within half a step of the brightest", "[b
     CHECK(std::abs(bias / 192.0) < 1.0 / 1500.0);
 }
 
-// Source: [IEC61966]: the two pieces meet at 0.0031308 and 0.04045; middle grey 0.18 encodes to
-// about 118 of 255 (from memory), 0.5 encoded is 0.2140.
-TEST_CASE("sRGB there and back", "[base][published]") {
+// Source: [IEC61966], from memory: the two pieces meet at 0.0031308 and 0.04045; middle grey 0.18
+// encodes to about 118 of 255, 0.5 encoded is 0.2140.
+TEST_CASE("sRGB there and back", "[base][from-memory]") {
     CHECK(srgb_from_linear(0.0f) == 0.0f);
     CHECK(srgb_from_linear(1.0f) == Approx(1.0f).epsilon(1e-6));
     CHECK(srgb_from_linear(0.18f) * 255.0f == Approx(118.0f).margin(0.5));

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 
 namespace backrow::command {
 namespace {
@@ -19,7 +20,29 @@ std::string prefix_in(const Folder& folder) {
     return prefix;
 }
 
+/// Paths of all files below a folder, from there.
+std::set<std::string> files_below(const fs::path& folder) {
+    std::set<std::string> files;
+    for (const auto& entry : fs::recursive_directory_iterator{folder})
+        if (entry.is_regular_file())
+            files.insert(fs::relative(entry.path(), folder).generic_string());
+    return files;
+}
+
 }  // namespace
+
+// Documents would lead nowhere there: they name one another and the sources.
+TEST_CASE("what is installed is what the program reads, and no document", "[command][property]") {
+    const Folder folder;
+    const std::string prefix = prefix_in(folder);
+    std::set<std::string> read{"bin/backrow"};
+    for (const std::string part : {"scenes", "shaders"})
+        for (const std::string& file : files_below(fs::path{BACKROW_SOURCE_DIR} / part))
+            if (!file.ends_with(".md") && !file.starts_with("pictures/"))
+                read.insert("share/backrow/" + part + "/" + file);
+    CHECK(read.size() > 30);
+    CHECK(files_below(prefix) == read);
+}
 
 TEST_CASE("the installed program draws an installed scene with its own shaders",
           "[command][property]") {

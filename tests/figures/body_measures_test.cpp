@@ -112,7 +112,7 @@ TEST_CASE("nobody shrinks while growing up", "[figures][property]") {
         }
 }
 
-// A drawing teacher's rule: five heads and a bit at four, seven and a half grown up.
+// A drawing teacher's rule, from memory: five heads and a bit at four, seven and a half grown up.
 TEST_CASE("heads go five times into a child of four and seven and a half into an adult",
           "[figures][from-memory]") {
     const auto heads = [](double age) {

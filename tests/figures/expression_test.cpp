@@ -66,8 +66,9 @@ TEST_CASE("no expression moves eyes, ears or crown", "[figures][property]") {
         }
 }
 
-// A jaw opens by some 40 mm between the teeth at most; a laugh in a photograph takes about a third.
-TEST_CASE("a laugh lowers the chin, nothing else does", "[figures][practice]") {
+// From memory: a jaw opens by some 40 mm between the teeth at most; a laugh in a photograph takes
+// about a third.
+TEST_CASE("a laugh lowers the chin, nothing else does", "[figures][from-memory]") {
     const Person person = adult("Kofi");
     const double rest_m = reference_points(with(person, Expression::neutral)).chin_m.y;
     const double laugh_m = rest_m - reference_points(with(person, Expression::laugh)).chin_m.y;

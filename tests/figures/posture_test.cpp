@@ -232,8 +232,8 @@ TEST_CASE("the head's solid comes last and holds the eyes", "[figures][property]
         }
 }
 
-// Choirs stand 0.55 m apart: sleeves touch, and solids are as thick as sleeves. The knees of who
-// crouches take more, crossed legs half a stature.
+// Choirs stand 0.55 m apart, common practice, no source: sleeves touch, and solids are as thick as
+// sleeves. The knees of who crouches take more, crossed legs half a stature.
 TEST_CASE("neighbours in a row do not pass through each other", "[figures][practice]") {
     const double touching_m = 0.02;
     const std::vector<std::string>& names = some_names();

@@ -104,9 +104,9 @@ TEST_CASE("cloth lies where the sheet is white, skin and hair do not", "[figures
 
     const Person person = adult("Odile");
     const FigureMesh bare = build_figure(person, Detail::near);
-    const FigureMesh grained = build_figure(person, Detail::near, {}, HasSkinDetail::yes);
+    const FigureMesh detailed = build_figure(person, Detail::near, {}, HasSkinDetail::yes);
     for (const auto& [plain, mesh] :
-         {std::pair{&bare.face, &grained.face}, {&bare.body, &grained.body}}) {
+         {std::pair{&bare.face, &detailed.face}, {&bare.body, &detailed.body}}) {
         REQUIRE(plain->vertices.size() == mesh->vertices.size());
         std::size_t with_skin_detail = 0;
         for (std::size_t i = 0; i < mesh->vertices.size(); ++i) {

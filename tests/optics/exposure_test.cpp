@@ -83,7 +83,7 @@ TEST_CASE("by hand no longer than one over the focal length", "[optics][practice
 
 // The three walkers of motion_test.cpp, turned round: the streak each draws allows the time it was
 // drawn in. Tolerance: half a digit of 189.8, 43.42 and 296.9 µm.
-TEST_CASE("a walker limits the shutter to what the blur allows", "[optics][published]") {
+TEST_CASE("a walker limits the shutter to what the blur allows", "[optics][property]") {
     CHECK_THAT(motion_limit_s(50.0 / 2950, 1.4, 0.1898), WithinRel(1.0 / 125, 0.05 / 189.8));
     CHECK_THAT(motion_limit_s(85.0 / 3915, 0.5, 0.04342), WithinRel(1.0 / 250, 0.005 / 43.42));
     CHECK_THAT(motion_limit_s(35.0 / 1965, 1.0, 0.2969), WithinRel(1.0 / 60, 0.05 / 296.9));

@@ -38,7 +38,7 @@ double worst_mm(const Lens& lens, const std::vector<PointInView>& points, double
 
 }  // namespace
 
-// NAVEDTRA 14209, Photography (Basic): to hold 9.8 ft to 10.2 ft focus at 10 ft.
+// [NAVEDTRA14209]: to hold 9.8 ft to 10.2 ft focus at 10 ft.
 // Tolerance: the manual prints tenths of a foot.
 TEST_CASE("to hold a near and a far distance alike, focus at 2dD/(d + D) (NAVEDTRA 14209)",
           "[optics][published]") {

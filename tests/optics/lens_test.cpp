@@ -69,8 +69,8 @@ TEST_CASE("the blur of a far light is the opening times the magnification", "[op
                WithinRel(magnification(lens) * aperture_diameter_mm(lens), rounding));
 }
 
-// Object-field view, x = (f/N)|x − s|/s, named from memory after Merklinger, The Ins and Outs of
-// Focus: the disc that the blur covers in the row itself. It follows from the blur by dividing it
+// Object-field view, x = (f/N)|x − s|/s, from memory after [MERKLINGER]: the disc that the blur
+// covers in the row itself. It follows from the blur by dividing it
 // by the magnification v/x at that row. Tolerance: half of the last printed digit, 0.0005 mm.
 TEST_CASE("measured in the row itself the blur grows with the distance from the focus",
           "[optics][from-memory]") {
@@ -132,8 +132,8 @@ TEST_CASE("focused at twice its focal length a lens draws life size", "[optics][
     CHECK_THAT(image_distance_mm(lens), WithinRel(100.0, rounding));
 }
 
-// Ratios 1.2/2 and 1.2/2.8, as printed to four digits in a table of how blurs shrink with stopping
-// down (defocus goes with 1/N). Tolerance: half a printed digit.
+// [SMITH] ch. 6: the transverse blur of defocus goes with the opening. From f/1.2 to f/2 and to
+// f/2.8 that leaves .6000 and .4286 of it. Tolerance: half a digit.
 TEST_CASE("defocus shrinks as the f-number grows", "[optics][published]") {
     const double open_mm = blur_diameter_mm(focused(50, 1.2, 3), 3.6);
     CHECK_THAT(blur_diameter_mm(focused(50, 2, 3), 3.6) / open_mm, WithinAbs(0.6000, 0.00005));
@@ -143,7 +143,7 @@ TEST_CASE("defocus shrinks as the f-number grows", "[optics][published]") {
 // Worked out apart: who comes closer at w moves the sharp image back by m²·w; 50 mm at 3 m, 1.4
 // m/s: 0.4022 mm/s. Tolerance: half of the last digit; over 1 mm to either side of 3 m the slope is
 // that of the middle to 1 in 10 million.
-TEST_CASE("somebody who walks up moves the sharp image by m squared", "[optics][published]") {
+TEST_CASE("somebody who walks up moves the sharp image by m squared", "[optics][property]") {
     const auto image_mm = [](double focus_m) {
         const auto lens =
             focused_lens({.focal_length_mm = 50, .f_number = 1.2, .focus_m = focus_m});

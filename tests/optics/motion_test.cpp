@@ -11,8 +11,8 @@ using namespace backrow::optics;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
-// b = m v t with m = f/(s − f), worked out apart for three walkers. Tolerance: half of the last
-// digit written down.
+// b = m v t with m = f/(s − f) [JACOBSON] section 4, worked out apart for three walkers. Tolerance:
+// half of the last digit written down.
 TEST_CASE("somebody who walks across the picture draws a streak of m·v·t", "[optics][published]") {
     CHECK_THAT(um_from_mm(streak_mm(50.0 / 2950, 1.4, 1.0 / 125)), WithinAbs(189.8, 0.05));
     CHECK_THAT(um_from_mm(streak_mm(85.0 / 3915, 0.5, 1.0 / 250)), WithinAbs(43.42, 0.005));

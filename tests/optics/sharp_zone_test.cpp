@@ -78,8 +78,8 @@ TEST_CASE("at an eighth of the hyperfocal distance the zone runs from 8/9 to 8/7
 }
 
 // Worked out apart from this program by near = s f²/(f² + N c (s − f)), far likewise with −, circle
-// 0.030 mm, f-numbers as marked; the forms are those named from memory after Ray, Applied
-// Photographic Optics. Tolerance: half of the last printed digit; see rounded_twice().
+// 0.030 mm, f-numbers as marked; the forms are those of [RAY2002], from memory.
+// Tolerance: half of the last printed digit; see rounded_twice().
 TEST_CASE("near and far limits, depth, and its shares before and behind the focus",
           "[optics][from-memory]") {
     struct Row {
@@ -114,8 +114,9 @@ TEST_CASE("near and far limits, depth, and its shares before and behind the focu
     }
 }
 
-// The same on the exact scale of f-numbers, powers of √2 and their half stop 2^¼ [ISO517]; depth
-// must follow the number it is given and not snap. Tolerance: half of the last printed digit.
+// The same on the exact scale of f-numbers, powers of √2 and their half stop 2^¼ [ISO517], from
+// memory; depth must follow the number it is given and not snap. Tolerance: half of the last
+// printed digit.
 TEST_CASE("depth of field uses the f-number as given, marked or exact", "[optics][from-memory]") {
     struct Row {
         double focal_length_mm, f_number, total_mm;
@@ -128,8 +129,8 @@ TEST_CASE("depth of field uses the f-number as given, marked or exact", "[optics
     }
 }
 
-// Worked out apart: nearest 2800, farthest 3400 mm: focus 3070.97, and the f-number that brings
-// both to 0.030 mm is 2.670 for 50 mm, 7.805 for 85 mm.
+// Focus at 2dD/(d + D) [NAVEDTRA14209], worked out apart: nearest 2800, farthest 3400 mm: 3070.97,
+// and the f-number that brings both to 0.030 mm is 2.670 for 50 mm, 7.805 for 85 mm.
 // Tolerance: half a printed digit; for the f-number 0.0005 of 2.670 and 7.805 in the blur.
 TEST_CASE("balanced focus holds front and back row alike", "[optics][published]") {
     const double focus_m = balanced_focus_m(2.8, 3.4);

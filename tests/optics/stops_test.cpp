@@ -28,7 +28,8 @@ TEST_CASE("an engraved f-number stands for a power of the root of two", "[optics
     }
 }
 
-// 2^¼ = 1.18921 and 2^⅓ = 1.25992 are both engraved as 1.2; the first is nearer.
+// [ISO517], from memory: 2^¼ = 1.18921 and 2^⅓ = 1.25992 are both engraved as 1.2; the first is
+// nearer.
 TEST_CASE("f/1.2 is the half stop, not the third", "[optics][from-memory]") {
     CHECK_THAT(exact_f_number(1.2), WithinAbs(1.18921, 0.000005));
 }
@@ -38,8 +39,8 @@ TEST_CASE("a number that is engraved nowhere stands for itself", "[optics][prope
         CHECK(exact_f_number(f_number) == f_number);
 }
 
-// On the exact scale these are 3, 1½ and 2½ stops; from the digits as engraved they would come out
-// as 3.0291, 1.4739 and 2.4448. Tolerance: rounding of a logarithm.
+// On the exact scale [ISO517], from memory, these are 3, 1½ and 2½ stops; from the digits as
+// engraved they would come out as 3.0291, 1.4739 and 2.4448. Tolerance: rounding of a logarithm.
 TEST_CASE("stops are counted between what the marks stand for", "[optics][from-memory]") {
     CHECK_THAT(stops_between(1.4, 4), WithinAbs(3, 1e-12));
     CHECK_THAT(stops_between(1.2, 2), WithinAbs(1.5, 1e-12));
@@ -48,7 +49,8 @@ TEST_CASE("stops are counted between what the marks stand for", "[optics][from-m
     CHECK_THAT(f_number_from_stops(stops_from_f_number(1.95)), WithinRel(1.95, 1e-12));
 }
 
-// A mark is the round number for its exact value: never further off than half of a third.
+// Which numbers are engraved is common practice, no source. A mark is the round number for its
+// exact value: never further off than half of a third.
 TEST_CASE("the scales climb in third stops", "[optics][practice]") {
     const auto check = [](std::span<const double> marks, double first, double a_third_on) {
         for (std::size_t k = 0; k < marks.size(); ++k) {
@@ -108,6 +110,7 @@ TEST_CASE("stops are said in thirds and halves", "[optics][property]") {
     CHECK(stops_words(-0.01) == "0 stops");
 }
 
+// Common practice, no source: fractions with 1 above, decimals from 0.3 s on.
 TEST_CASE("shutter times are said as on the dial", "[optics][practice]") {
     CHECK(shutter_words(0.004) == "1/250 s");
     CHECK(shutter_words(1.0 / 8000) == "1/8000 s");

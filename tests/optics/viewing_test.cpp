@@ -22,10 +22,10 @@ PrintViewing contact_print(double distance_cm) {
 
 }  // namespace
 
-// 20/20 sight tells details of 1 arc minute [ACUITY]: 0.07272 mm at 250 mm, 0.14544 mm at 500 mm.
-// Tolerance: half of the last printed digit.
+// 20/20 sight tells details of 1 arc minute, a fifth of its letter, from memory [ACUITY]: 0.07272
+// mm at 250 mm, 0.14544 mm at 500 mm. Tolerance: half of the last printed digit.
 TEST_CASE("20/20 sight reads seven hundredths of a millimetre at reading distance",
-          "[optics][published]") {
+          "[optics][from-memory]") {
     CHECK_THAT(blur_mm_from_view_arcmin(1, 36, contact_print(25)), WithinAbs(0.07272, 0.000005));
     CHECK_THAT(blur_mm_from_view_arcmin(1, 36, contact_print(50)), WithinAbs(0.14544, 0.000005));
     CHECK_THAT(view_arcmin(0.07272, 36, contact_print(25)), WithinAbs(1, 0.0001));
@@ -48,8 +48,8 @@ TEST_CASE("a sevenfold enlargement allows 0.029 mm on the sensor", "[optics][pub
                WithinAbs(0.029, 0.0005));
 }
 
-// By similar triangles from 0.2 mm at 25 cm: phone 14 cm at 30 cm: 0.24 mm · 36/140 = 0.0617;
-// album 30 at 40: 0.32 · 36/300 = 0.0384; wall 90 at 100: 0.8 · 36/900 = 0.0320.
+// By similar triangles from 0.2 mm at 25 cm [RAY2000] p. 52: phone 14 cm at 30 cm: 0.24 mm · 36/140
+// = 0.0617; album 30 at 40: 0.32 · 36/300 = 0.0384; wall 90 at 100: 0.8 · 36/900 = 0.0320.
 // Tolerance: half a printed digit, and 2.75 for 2.7502 (0.007 %).
 TEST_CASE("a phone forgives most, a wall least", "[optics][published]") {
     CHECK_THAT(blur_mm_from_view_arcmin(fine_limit_arcmin, 36, phone_viewing),

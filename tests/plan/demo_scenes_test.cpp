@@ -112,7 +112,7 @@ bool inside(const setting::Block& block, const glm::dvec3& at) {
 
 // Solids are a little wider than the clothes that they cover; neighbours whose sleeves touch at the
 // usual spacing of 55 cm overlap by up to 5 cm, those with an arm round each other by a centimetre
-// more [practice]. Whoever is carried is held, which carry_test.cpp looks at.
+// more: common practice, no source. Whoever is carried is held, which carry_test.cpp looks at.
 TEST_CASE("in the demo scenes nobody is hidden, and nobody stands in a neighbour or in a seat",
           "[plan][practice]") {
     for (const std::string& name : demo_names()) {

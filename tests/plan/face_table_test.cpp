@@ -244,9 +244,9 @@ TEST_CASE("who is fine has margin and who is not has none", "[plan][property]") 
     CHECK(fine < 20);
 }
 
-// H = f²/(N c) + f; an album of 30 cm from 36 mm seen at 40 cm allows 2·400·tan(2.75'/2)/8.3333 =
-// 0.038397 mm: 2500/(1.2·0.038397) + 50 = 54 307 mm. Tolerance: half of the last digit of 0.038397,
-// which is 1 in 77 000.
+// H = f²/(N c) + f [RAY2002], from memory; an album of 30 cm from 36 mm seen at 40 cm allows
+// 2·400·tan(2.75'/2)/8.3333 = 0.038397 mm: 2500/(1.2·0.038397) + 50 = 54 307 mm. Tolerance: half of
+// the last digit of 0.038397, which is 1 in 77 000.
 TEST_CASE("the hyperfocal distance is that of what is fine", "[plan][from-memory]") {
     const auto table = table_of(scene_of({with_eye_at("Odile", 3.0)}));
     CHECK_THAT(table.hyperfocal_m, WithinRel(54.307, 1.0 / 70'000));

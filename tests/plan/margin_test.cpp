@@ -33,9 +33,9 @@ Margin only_margin(const scene::Scene& scene) {
 
 }  // namespace
 
-// Worked out apart by near = s f²/(f² + N c (s − f)), far likewise with −, the forms named from
-// memory after Ray: 50 mm f/2 at 10 ft with 0.030 mm is sharp 204.6 mm before and 236.3 mm behind
-// the focus. Tolerance: half of the last printed digit, rounded twice.
+// Worked out apart by near = s f²/(f² + N c (s − f)), far likewise with −, the forms of
+// [RAY2002], from memory: 50 mm f/2 at 10 ft with 0.030 mm is sharp 204.6 mm before and 236.3 mm
+// behind the focus. Tolerance: half of the last printed digit, rounded twice.
 TEST_CASE("somebody in the plane of focus may drift through the whole zone",
           "[plan][from-memory]") {
     auto scene = scene_of_pixels({with_eye_at("Odile", 3.048)});

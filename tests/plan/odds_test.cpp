@@ -247,7 +247,7 @@ TEST_CASE("somebody in profile sways along the axis by the sideways share", "[pl
 
 // 0.1 s at 1.4 m/s is 140 mm of travel; the test's shutter adds 0.007 mm.
 TEST_CASE("who walks towards the camera leaves the plane of focus while the shutter lags",
-          "[plan][published]") {
+          "[plan][property]") {
     auto scene = scene_of({with_eye_at("Odile", 3.0)});
     scene.people[0].speed_mps = 1.4;
     scene.odds.delay_s = 0.1;
@@ -259,8 +259,9 @@ TEST_CASE("who walks towards the camera leaves the plane of focus while the shut
     CHECK(model_of(without(scene, Lapse::motion)).faces[0].axial_m == Approx(3.0).epsilon(1e-12));
 }
 
-// b = m v t worked out apart for 50 mm, 3 m, 1.4 m/s, 1/125 s: 189.8 um. The walker of the test has
-// moved by 5.6 mm across the axis in the middle of the exposure, not along it.
+// b = m v t, m = f/(s − f) [JACOBSON], worked out apart for 50 mm, 3 m, 1.4 m/s, 1/125 s: 189.8 um.
+// The walker of the test has moved by 5.6 mm across the axis in the middle of the exposure, not
+// along it.
 TEST_CASE("a walker across the picture fails by the streak alone", "[plan][published]") {
     auto scene = scene_of({with_eye_at("Odile", 3.0)});
     scene.people[0].speed_mps = 1.4;
@@ -278,7 +279,7 @@ TEST_CASE("a walker across the picture fails by the streak alone", "[plan][publi
 
 // Locked at a straight 2 m and turned by 10°, a subject at 2·cos 10° along the axis: the plane ends
 // 30.384 mm behind, that is at 2 m.
-TEST_CASE("focus and recompose shifts the landing by the cosine error", "[plan][published]") {
+TEST_CASE("focus and recompose shifts the landing by the cosine error", "[plan][property]") {
     auto scene = scene_of({with_eye_at("Odile", 3.0)});
     const double axial_m = 2 * std::cos(10 * std::numbers::pi / 180);
     scene.focus = scene::FocusAtDistance{axial_m};

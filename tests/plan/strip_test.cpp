@@ -91,7 +91,8 @@ TEST_CASE("a lens of which nothing is known is a perfect one", "[plan][property]
     CHECK_FALSE(with_lens(scene, 85).lens.profile);
 }
 
-// Whole stops are powers of √2 [ISO517]: 1, 1.4, 2, 2.8, 4, 5.6, 8, 11, 16, 22 as engraved.
+// Whole stops are powers of √2 [ISO517], from memory: 1, 1.4, 2, 2.8, 4, 5.6, 8, 11, 16, 22 as
+// engraved.
 TEST_CASE("without a list a strip stops down by whole stops from the scene's own aperture",
           "[plan][from-memory]") {
     const auto columns = [](double own, double opens_to = 0) {

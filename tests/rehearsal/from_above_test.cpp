@@ -46,9 +46,9 @@ scene::Scene ten_feet_away() {
 
 }  // namespace
 
-// Worked out apart by near = s f²/(f² + N c (s − f)), far likewise with −, the forms named from
-// memory after Ray: 50 mm f/2 at 10 ft with 0.030 mm is sharp from 2843.4 to 3284.3 mm. Tolerance:
-// half of the last printed digit.
+// Worked out apart by near = s f²/(f² + N c (s − f)), far likewise with −, the forms of
+// [RAY2002], from memory: 50 mm f/2 at 10 ft with 0.030 mm is sharp from 2843.4 to 3284.3 mm.
+// Tolerance: half of the last printed digit.
 TEST_CASE("the zone that holds is drawn where depth of field tables have it",
           "[rehearsal][from-memory]") {
     const FromAbove drawing = drawn(ten_feet_away());

@@ -29,7 +29,7 @@ double beside_m(const Line& line, const Spot& spot) {
 
 }  // namespace
 
-// The forms named from memory after Ray, as in from_above_test: 50 mm f/2 at 10 ft with 0.030 mm is
+// The forms of [RAY2002], from memory, as in from_above_test: 50 mm f/2 at 10 ft with 0.030 mm is
 // sharp from 2843.4 to 3284.3 mm. Tolerance: half of the last printed digit.
 TEST_CASE("in profile the zone is as deep as depth of field tables have it",
           "[rehearsal][from-memory]") {

@@ -80,7 +80,7 @@ TEST_CASE("people whose names hold quotation marks, backslashes and any letters 
     CHECK(edited->text() == text);
 }
 
-// ISO 517's third stops from memory: 1.8, 2, 2.2, 2.5, 2.8.
+// Third stops [ISO517], from memory: 1.8, 2, 2.2, 2.5, 2.8.
 TEST_CASE("the aperture ring goes from mark to mark", "[rehearsal][from-memory]") {
     scene::Scene scene = trio();
     CHECK(stop_down(scene, 1).values == Values{"camera.f_number=2.2"});

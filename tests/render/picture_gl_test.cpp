@@ -143,8 +143,7 @@ TEST_CASE("textures repeat and are read as sRGB", "[render][property]") {
 // Half floats hold eleven bits, vertex colours sixteen, the texture's step of eight is 0.8 % there.
 // In the whole frame a texel of the sheet is far smaller than one of the picture, in a fortieth of
 // it larger.
-TEST_CASE("the grain of a person multiplies, and leaves its corner as it was",
-          "[render][property]") {
+TEST_CASE("skin detail multiplies, and leaves its corner as it was", "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(2.0, 3.0);
     stage::Stage stage;
@@ -153,13 +152,13 @@ TEST_CASE("the grain of a person multiplies, and leaves its corner as it was",
         for (const int row : {0, 63})
             sheet.at(column, row) = {255, 255, 255, 255};
     stage.textures.push_back(sheet);
-    for (const bool grained : {true, false}) {
-        stage.parts.push_back(grained ? board(-2, -2, 0, 2, 3.0, {0.8f, 0.4f, 0.2f})
-                                      : board(0, -2, 2, 2, 3.0, {0.8f, 0.4f, 0.2f}));
+    for (const bool detailed : {true, false}) {
+        stage.parts.push_back(detailed ? board(-2, -2, 0, 2, 3.0, {0.8f, 0.4f, 0.2f})
+                                       : board(0, -2, 2, 2, 3.0, {0.8f, 0.4f, 0.2f}));
         stage.parts.back().material.texture = 0;
         stage.parts.back().person = 0;
         for (auto& vertex : stage.parts.back().mesh.vertices)
-            vertex.uv = grained ? glm::vec2{0.5f, 0.5f} : glm::vec2{0};
+            vertex.uv = detailed ? glm::vec2{0.5f, 0.5f} : glm::vec2{0};
     }
     FrameWindow close_up = whole_frame(view, 60, 40);
     close_up.left_px = close_up.width_px * 39 / 80;

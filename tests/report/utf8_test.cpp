@@ -13,9 +13,9 @@ TEST_CASE("names of any script come back as they went in", "[report][property]")
     CHECK(code_points("\U0001F600") == std::vector<char32_t>{0x1F600});
 }
 
-// The Unicode standard, table 3-7: which bytes make a letter; overlong forms, surrogates, numbers
+// [UNICODE] table 3-7, from memory: which bytes make a letter; overlong forms, surrogates, numbers
 // above 10FFFF and cut letters do not.
-TEST_CASE("bytes that are no letter are shown as unreadable", "[report][published]") {
+TEST_CASE("bytes that are no letter are shown as unreadable", "[report][from-memory]") {
     CHECK(code_points("\xff") == std::vector<char32_t>{0xFFFD});
     CHECK(code_points("\x80z") == std::vector<char32_t>{0xFFFD, U'z'});
     CHECK(code_points("\xc0\xaf") == std::vector<char32_t>{0xFFFD, 0xFFFD});
@@ -32,8 +32,8 @@ TEST_CASE("a name stays on one line", "[report][property]") {
     CHECK(on_one_line("Zo\u00eb") == "Zo\u00eb");
 }
 
-// [UAX11]: ideographs, kana, hangul and full-width letters take two columns.
-TEST_CASE("letters take the columns that a terminal gives them", "[report][published]") {
+// [UAX11], from memory: ideographs, kana, hangul and full-width letters take two columns.
+TEST_CASE("letters take the columns that a terminal gives them", "[report][from-memory]") {
     CHECK(display_width("") == 0);
     CHECK(display_width("Odile") == 5);
     CHECK(display_width("Zo\u00eb") == 3);

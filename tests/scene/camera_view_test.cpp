@@ -230,8 +230,7 @@ TEST_CASE("focus on a person is the nearer eye", "[scene][property]") {
           Approx(view.lens.focus_m).epsilon(rounding));
 }
 
-// Source: US Navy NAVEDTRA 14209, Photography (Basic): to hold near and far alike, focus at
-// 2·near·far/(near + far).
+// Source: [NAVEDTRA14209]: to hold near and far alike, focus at 2·near·far/(near + far).
 TEST_CASE("balanced focus blurs the nearest and the farthest face alike", "[scene][published]") {
     Scene scene = scene_of({person("middle", {.across_m = 0, .up_m = 0, .back_m = 0.5}),
                             person("near", {.across_m = -0.6, .up_m = 0, .back_m = 0}),

@@ -18,8 +18,8 @@ TEST_CASE("a name may be written in any script", "[scene][property]") {
         CHECK(fault(name).empty());
 }
 
-// The Unicode standard, table 3-7: which bytes make a letter.
-TEST_CASE("bytes that are no letter make no name", "[scene][published]") {
+// [UNICODE] table 3-7, from memory: which bytes make a letter.
+TEST_CASE("bytes that are no letter make no name", "[scene][from-memory]") {
     for (const char* bytes : {"\xff", "Zo\xc3", "\xc0\xaf", "\xed\xa0\x80", "\xf4\x90\x80\x80"})
         CHECK(fault(bytes) == "a name is not UTF-8");
 }

@@ -2,7 +2,11 @@
 
 #include "scene_folder.h"
 
+#include "optics/blur_circle.h"
+
 #include <catch2/catch.hpp>
+
+#include <cmath>
 
 namespace backrow::scene_file {
 
@@ -34,6 +38,37 @@ TEST_CASE("a lens profile is a title and three numbers", "[scene_file][property]
     REQUIRE(shortest);
     CHECK(shortest->profile.spherical_dpt == 0);
     CHECK(shortest->profile.field_curvature_dpt == 0);
+}
+
+// The words stand at the head of the file. A blur of two causes is the root of the sum of their
+// squares. Tolerance: rounding.
+TEST_CASE("the gentle fifty does on stopping down what its file says", "[scene_file][property]") {
+    const auto gentle = read_lens_profile(BACKROW_SOURCE_DIR "/scenes/lenses/gentle-fifty.toml");
+    REQUIRE(gentle);
+    struct Blurs {
+        double glow_mm, corner_mm, corner_nearer_dpt;
+    };
+    const auto at = [&](double f_number) -> Blurs {
+        const auto lens = optics::focused_lens({.focal_length_mm = 50,
+                                                .f_number = f_number,
+                                                .focus_m = 3,
+                                                .profile = gentle->profile});
+        REQUIRE(lens);
+        const double middle_dpt = optics::best_focus_dpt(gentle->profile, f_number, 0);
+        const double middle_m = 1 / (1.0 / 3 + middle_dpt);
+        const double glow_mm = optics::blur_diameter_mm(*lens, middle_m, 0);
+        const double both_mm = optics::blur_diameter_mm(*lens, middle_m, 1);
+        return {.glow_mm = glow_mm,
+                .corner_mm = std::sqrt(both_mm * both_mm - glow_mm * glow_mm),
+                .corner_nearer_dpt =
+                    optics::best_focus_dpt(gentle->profile, f_number, 1) - middle_dpt};
+    };
+    const Blurs wide = at(1.2), stopped = at(2.4);
+    CHECK(gentle->profile.spherical_dpt > 0);
+    CHECK(wide.corner_nearer_dpt > 0);
+    CHECK(stopped.corner_nearer_dpt == Approx(wide.corner_nearer_dpt).epsilon(1e-12));
+    CHECK(stopped.glow_mm == Approx(wide.glow_mm / 8).epsilon(1e-9));
+    CHECK(stopped.corner_mm == Approx(wide.corner_mm / 2).epsilon(1e-9));
 }
 
 TEST_CASE("mistakes in a lens profile are told with their places", "[scene_file][property]") {

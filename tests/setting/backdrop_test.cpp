@@ -114,7 +114,7 @@ TEST_CASE("a hedge and a wall fill the view up to their height", "[setting][prop
     }
 }
 
-// Courses are 65 mm bricks and 10 mm joints, and bricks are 215 mm long: BS 3921 (from memory). The
+// Courses are 65 mm bricks and 10 mm joints, and bricks are 215 mm long [BS3921], from memory. The
 // bricks of the front are the parts of four vertices in the plane of the wall's face, which wanders
 // by 2 mm. Tolerance: float rounding at ten metres, 1 µm.
 TEST_CASE("a wall is laid in courses of 75 mm", "[setting][from-memory]") {

@@ -9,8 +9,8 @@
 using namespace backrow::setting;
 using Catch::Matchers::WithinAbs;
 
-// Source: the outputs commonly printed for SplitMix64 started at 1234567 (from memory). Exact:
-// whole numbers.
+// Source: the outputs commonly printed for [SPLITMIX] started at 1234567, from memory. Exact: whole
+// numbers.
 TEST_CASE("the hash gives the published run of SplitMix64", "[setting][from-memory]") {
     constexpr std::uint64_t start = 1234567;
     constexpr std::uint64_t step = 0x9e3779b97f4a7c15U;

@@ -93,7 +93,8 @@ TEST_CASE("what is not a whole and sensible note means upright", "[stage][proper
         {}, PhotographShape::any));
 }
 
-// Where the first row and column belong, [EXIF], written out by hand for the pixels 012/345.
+// Where the first row and column belong, [EXIF] from memory, written out by hand for the pixels
+// 012/345.
 TEST_CASE("each of the eight ways is turned upright", "[stage][from-memory]") {
     constexpr std::array<std::pair<int, const char*>, 8> upright{{{1, "012/345/"},
                                                                   {2, "210/543/"},

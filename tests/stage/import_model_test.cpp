@@ -403,8 +403,8 @@ TEST_CASE("a model too large is refused before it fills the memory", "[stage][pr
     }
 }
 
-// Source: the models that Debian installs to test Assimp (assimp-testmodels 5.2.5), among them the
-// textured box of the glTF sample models, a cube of 1 m about its origin.
+// Source: [TESTMODELS], which Debian installs to test Assimp, among them the textured box of the
+// glTF sample models, a cube of 1 m about its origin.
 TEST_CASE("sample models read, broken ones are refused", "[stage][published]") {
     const fs::path samples = "/usr/share/assimp/models";
     if (!fs::exists(samples)) {

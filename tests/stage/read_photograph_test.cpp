@@ -9,9 +9,10 @@
 using namespace backrow;
 using namespace backrow::stage;
 
-// Half of the light is far more than half of the step: 0.5 is written as 187.5 of 255 [IEC61966].
-// Tolerance: half a step to round, and half a step for a library that encodes from a table.
-TEST_CASE("four pixels become one with their mean light", "[stage][published]") {
+// Half of the light is far more than half of the step: 0.5 is written as 187.5 of 255 [IEC61966],
+// from memory. Tolerance: half a step to round, and half a step for a library that encodes from a
+// table.
+TEST_CASE("four pixels become one with their mean light", "[stage][from-memory]") {
     Image<Rgba8> checks{6, 4};
     for (int y = 0; y < 4; ++y)
         for (int x = 0; x < 6; ++x) {

@@ -69,7 +69,7 @@ bool same_part(const Part& a, const Part& b) {
 
 }  // namespace
 
-TEST_CASE("people seen large wear grain, those of one kind the same, and small ones none",
+TEST_CASE("people seen large wear skin detail, those of one kind the same, and small ones none",
           "[stage][property]") {
     Scene scene;
     scene.people = rows_at({0});
@@ -336,7 +336,8 @@ TEST_CASE("models stand on the stage with their own textures", "[stage][property
     scene.models = {{.file = red, .place = {1, 0.5, 2}},
                     {.file = blue, .place = {}},
                     {.file = red, .place = {-1, 0, 3}}};
-    scene.camera.lens_to_mark_m = 40;  // People too small for grain, which is a texture as well.
+    // People too small for skin detail, which is a texture as well.
+    scene.camera.lens_to_mark_m = 40;
     const Stage stage = built(scene);
     CHECK(stage.textures.size() == 2);
     std::vector<const Part*> parts;
@@ -378,7 +379,8 @@ TEST_CASE("pictures of the place go to the stage and by the rules of glTF to the
     scene.setting.backdrops = {
         {setting::BackdropKind::photo, 9, {.file = file, .width_m = 6, .named_at = {}}}};
     scene.setting.panorama = file;
-    scene.camera.lens_to_mark_m = 40;  // People too small for grain, which is a texture as well.
+    // People too small for skin detail, which is a texture as well.
+    scene.camera.lens_to_mark_m = 40;
     const Stage stage = built(scene);
     REQUIRE(stage.textures.size() == 2);
     int lights = 0;

@@ -17,40 +17,40 @@ int until_given_up(const std::function<bool()>& goes_on) {
 }
 
 template <class Answer>
-Answer awaited(AsyncTask<Answer>& later) {
+Answer awaited(AsyncTask<Answer>& task) {
     for (;;)
-        if (const auto answer = later.take())
+        if (const auto answer = task.take())
             return *answer;
 }
 
 }  // namespace
 
 TEST_CASE("an answer is there once, and whoever waits is woken", "[window][property]") {
-    AsyncTask<int> later;
-    CHECK_FALSE(later.is_asked());
-    CHECK_FALSE(later.take());
+    AsyncTask<int> task;
+    CHECK_FALSE(task.is_asked());
+    CHECK_FALSE(task.take());
     std::atomic<int> woken = 0;
-    later.ask([](const auto&) { return 12; }, [&] { ++woken; });
-    CHECK(later.is_asked());
-    CHECK(awaited(later) == 12);
+    task.ask([](const auto&) { return 12; }, [&] { ++woken; });
+    CHECK(task.is_asked());
+    CHECK(awaited(task) == 12);
     CHECK(woken == 1);
-    CHECK_FALSE(later.is_asked());
-    CHECK_FALSE(later.take());
+    CHECK_FALSE(task.is_asked());
+    CHECK_FALSE(task.take());
 }
 
 TEST_CASE("whoever asks anew gets no answer to the old question", "[window][property]") {
-    AsyncTask<int> later;
-    later.ask(until_given_up, [] {});
-    CHECK_FALSE(later.take());
-    later.ask([](const auto&) { return 7; }, [] {});
-    CHECK(awaited(later) == 7);
+    AsyncTask<int> task;
+    task.ask(until_given_up, [] {});
+    CHECK_FALSE(task.take());
+    task.ask([](const auto&) { return 7; }, [] {});
+    CHECK(awaited(task) == 7);
 }
 
 TEST_CASE("a question that nobody waits for any more ends", "[window][property]") {
     std::atomic<bool> has_ended = false;
     {
-        AsyncTask<int> later;
-        later.ask(
+        AsyncTask<int> task;
+        task.ask(
             [&](const auto& goes_on) {
                 const int answer = until_given_up(goes_on);
                 has_ended = true;

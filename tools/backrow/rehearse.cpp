@@ -45,6 +45,7 @@ void add_rehearse(CLI::App& program, ExitCode& result) {
         ->check(CLI::Range(0.5, 4.0));
     verb->add_option("--places", arguments->window.places,
                      "For scripts: a JSON file, kept up to date, of where everything is on the "
-                     "window and how the rehearsal stands");
+                     "window and how the rehearsal stands")
+        ->type_name("FILE");
     verb->callback([arguments, &result] { result = rehearse(*arguments); });
 }

@@ -1,7 +1,7 @@
 #pragma once
 
-// The grain of people seen large: pores, fine lines, freckles, strands of hair, fibres of the iris.
-// Geometry of that size is impossible, so it is a picture that multiplies the colours of the
+// The skin detail of people seen large: pores, fine lines, freckles, strands of hair, fibres of the
+// iris. Geometry of that size is impossible, so it is a picture that multiplies the colours of the
 // vertices. One sheet holds the parts of a person beside each other:
 //
 //     the face, unrolled from its front    256 × 256 mm
@@ -9,7 +9,7 @@
 //     hair, its strands running down       256 × 96 mm
 //     an eye, the pupil in its middle
 //
-// Where a part has no grain (cloth, teeth), its vertices lie at (0, 0), where the sheet is white.
+// Where a part has none (cloth, teeth), its vertices lie at (0, 0), where the sheet is white.
 
 #include "figures/appearance.h"
 
@@ -71,7 +71,7 @@ inline constexpr double hair_detail_mean = 0.68;
 [[nodiscard]] glm::vec2 eye_uv(const glm::dvec2& off_irises);
 
 /// The mean of the part of the sheet in which uv lies: colours are divided by it, so that somebody
-/// with grain is as bright as without.
+/// with it is as bright as without.
 [[nodiscard]] double skin_detail_mean_at(const glm::vec2& uv);
 
 }  // namespace backrow::figures

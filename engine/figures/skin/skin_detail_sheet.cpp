@@ -113,7 +113,7 @@ std::uint8_t byte_of(float linear) {
         std::lround(255.0f * srgb_from_linear(std::clamp(linear, 0.0f, 1.0f))));
 }
 
-/// The corner in which all that has no grain lies: the sheet repeats, so it is four corners.
+/// The corner in which all that has no skin detail lies: the sheet repeats, so it is four corners.
 void whiten_corners(Image<Rgb>& light) {
     for (const int c : {0, light.width_px() - 1})
         for (const int r : {0, light.height_px() - 1})

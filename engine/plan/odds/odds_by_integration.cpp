@@ -81,8 +81,8 @@ int panels_for(double spread, double scale) {
     return panels <= most_panels ? static_cast<int>(panels) : 0;
 }
 
-/// Somebody's zone less where they stand on average: the errors they may have.
-struct Margin {
+/// What somebody may be off by: their zone less where they stand on average.
+struct AllowedErrors {
     double least_m;
     double most_m;
     double spread_m;
@@ -90,20 +90,21 @@ struct Margin {
 
 /// Once the focus has landed; one for everybody who varies on their own. Whoever is carried makes
 /// the same error as the one who carries, and both must hold.
-std::vector<Margin> face_margins(const FrameModel& model, const optics::FocusedVergence& lens) {
-    std::vector<Margin> found;
+std::vector<AllowedErrors> allowed_errors(const FrameModel& model,
+                                          const optics::FocusedVergence& lens) {
+    std::vector<AllowedErrors> found;
     for (const VaryingFace& face : model.faces) {
         const auto held = zone(face, lens);
         if (!held)
             return {};
         found.push_back({held->near_m - face.axial_m, held->far_m - face.axial_m, face.spread_m});
     }
-    std::vector<Margin> own;
+    std::vector<AllowedErrors> own;
     for (std::size_t i = 0; i < found.size(); ++i) {
         const int carrier = model.faces[i].sways_with;
         if (carrier < 0)
             continue;
-        Margin& shared = found[static_cast<std::size_t>(carrier)];
+        AllowedErrors& shared = found[static_cast<std::size_t>(carrier)];
         shared.least_m = std::max(shared.least_m, found[i].least_m);
         shared.most_m = std::min(shared.most_m, found[i].most_m);
     }
@@ -114,9 +115,9 @@ std::vector<Margin> face_margins(const FrameModel& model, const optics::FocusedV
 }
 
 /// Everybody who varies on their own holds, with the camera this far off.
-double varying_hold(const std::vector<Margin>& all, double camera_m) {
+double varying_hold(const std::vector<AllowedErrors>& all, double camera_m) {
     double product = 1;
-    for (const Margin& one : all)
+    for (const AllowedErrors& one : all)
         if (one.spread_m > 0)
             product *= normal_between((one.least_m - camera_m) / one.spread_m,
                                       (one.most_m - camera_m) / one.spread_m);
@@ -137,11 +138,11 @@ double all_sharp(const FrameModel& model, double focus_m, int camera_panels) {
     const auto lens = landed(model, focus_m);
     if (!lens)
         return 0;
-    const auto all = face_margins(model, *lens);
+    const auto all = allowed_errors(model, *lens);
     if (all.empty())
         return 0;
     double least_m = -infinity, most_m = infinity;
-    for (const Margin& one : all)
+    for (const AllowedErrors& one : all)
         if (one.spread_m == 0) {
             least_m = std::max(least_m, one.least_m);
             most_m = std::min(most_m, one.most_m);

@@ -74,7 +74,7 @@ Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& sta
 }
 
 bool Lighting::by_pixel(const DrawnPart& part) const noexcept {
-    // The grain of people lies on close vertices and only multiplies.
+    // The skin detail of people lies on close vertices and only multiplies.
     const bool is_skin_detail = part.texture >= 0 && part.person >= 0;
     return (part.texture >= 0 && !is_skin_detail) ||
            (look_ == Look::lit && part.lit && part.spacing_m > coarse_m);

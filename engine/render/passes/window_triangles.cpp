@@ -11,8 +11,8 @@
 namespace backrow::render {
 namespace {
 
-// From here on, 0.8 texels in a millimetre and heads some 190 high, grain is looked up at every
-// pixel. The flat picture, which is for checking, always does so.
+// From here on, 0.8 texels in a millimetre and heads some 190 high, skin detail is looked up at
+// every pixel. The flat picture, which is for checking, always does so.
 constexpr double fine_texels_in_m = 800;
 
 // Where a vertex can land: a box round its blur disc, camera pixels.

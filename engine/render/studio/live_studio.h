@@ -28,7 +28,7 @@ public:
     void follow(const scene::Scene& scene, const scene::CameraView& view);
 
     /// Builds and lights the stage of the scene that was followed last. With rough light it is not
-    /// yet current, and people have no grain.
+    /// yet current, and people have no skin detail.
     /// returns  false where progress said stop: the stage is still the one of before
     /// errors   stage::build_stage()'s, and the machine's
     [[nodiscard]] Checked<Made<bool>> build(LightCare care, const Progress& progress);

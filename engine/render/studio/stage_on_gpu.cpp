@@ -109,8 +109,8 @@ struct TexturedIndices {
     std::vector<std::uint32_t> indices;
 };
 
-// Most of a person's triangles are cloth, which has no grain; they are drawn without, for a look
-// into a texture at every pixel of every pass costs more than the rest of the pixel.
+// Most of a person's triangles are cloth, which has no skin detail; they are drawn without, for a
+// look into a texture at every pixel of every pass costs more than the rest of the pixel.
 std::vector<TexturedIndices> indices_by_texture(const stage::Part& part) {
     const int texture = part.material.texture;
     if (part.person < 0 || texture < 0)
