@@ -18,7 +18,9 @@ namespace {
 /// Women and men take turns; the share is the middle of each one's part of her or his half.
 double drawn_stature_m(std::size_t index, std::size_t drawn, figures::Sex sex) {
     const std::size_t of_this_sex = sex == figures::Sex::female ? (drawn + 1) / 2 : drawn / 2;
-    const double share = (static_cast<double>(index / 2) + 0.5) / static_cast<double>(of_this_sex);
+    const std::size_t before_this_one = index / 2;
+    const double share =
+        (static_cast<double>(before_this_one) + 0.5) / static_cast<double>(of_this_sex);
     return to_centimetre(figures::stature_m_at_share(share, sex));
 }
 

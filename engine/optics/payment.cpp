@@ -17,7 +17,7 @@ Payment rounded(const ShutterAndIso& exact) noexcept {
 }
 
 /// Without its unit, which the words say once.
-std::string bare(std::string shutter) {
+std::string bare(const std::string& shutter) {
     return shutter.substr(0, shutter.find(' '));
 }
 

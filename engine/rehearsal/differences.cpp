@@ -175,7 +175,7 @@ void tell_people(const scene::Scene& before, const scene::Scene& after, Told& to
             continue;
         auto same = std::ranges::find(steps, step, &decltype(steps)::value_type::first);
         if (same == steps.end())
-            same = steps.insert(same, {std::move(step), {}});
+            same = steps.emplace(same, std::move(step), std::vector<std::string>{});
         same->second.push_back(person.name);
     }
     std::vector<std::string> gone;

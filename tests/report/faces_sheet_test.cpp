@@ -11,11 +11,11 @@
 #include <optional>
 #include <set>
 
-// The leak checker's own hook: Fontconfig keeps what it found of the system's fonts until the
-// program ends.
+// The leak checker's own hook: Fontconfig, Pango and GLib keep what they found of the system's
+// fonts until the program ends.
 extern "C" const char* __lsan_default_suppressions();
 extern "C" const char* __lsan_default_suppressions() {
-    return "leak:libfontconfig";
+    return "leak:libfontconfig\nleak:libpango\nleak:libglib\nleak:libgobject";
 }
 
 using namespace backrow;

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 #include <string>
+#include <utility>
+#include <vector>
 
 using namespace backrow;
 using namespace backrow::report;
@@ -80,4 +82,40 @@ TEST_CASE("a paragraph of nothing takes no line", "[report][property]") {
         CHECK(page.lines == 0);
         CHECK(last_inked_column(page.pixels) == -1);
     }
+}
+
+TEST_CASE("letters of a script that joins them are joined", "[report][property]") {
+    // Seen, its tail drawn only at the end of a word; U+200C keeps neighbours apart.
+    const double joined = width_of("\u0633\u0633\u0633");
+    const double apart = width_of("\u0633\u200c\u0633\u200c\u0633");
+    CHECK(joined < 0.9 * apart);
+}
+
+TEST_CASE("a name from right to left stands in its sentence from left to right",
+          "[report][property]") {
+    // Alef is as high as a capital, seen half as high: which end is the higher one?
+    const auto rises_at_its_end = [](const std::string& text) {
+        const Image<Rgb8> page = lettered({text});
+        const auto top_of = [&](int column) {
+            int y = 0;
+            while (y + 1 < page.height_px() && page.at(column, y) == paper)
+                ++y;
+            return y;
+        };
+        return top_of(last_inked_column(page) - 1) + 2 < top_of(static_cast<int>(left_px) + 2);
+    };
+    CHECK(rises_at_its_end("\u0627\u0633"));  // Read from the right, alef comes first …
+    CHECK_FALSE(rises_at_its_end("\u0633\u0627"));
+    CHECK(rises_at_its_end("\u0633 I"));  // … and what follows the name stands to its right.
+}
+
+TEST_CASE("a text is cut with dots where it would be too wide", "[report][property]") {
+    Canvas canvas(page_px, page_px, paper);
+    canvas.text(left_px, 20, "Wilhelmina Featherstonehaugh", lettering, 70);
+    CHECK(last_inked_column(canvas.pixels(1)) <= static_cast<int>(left_px) + 70);
+    const std::vector<std::string> beginnings{"Wilhelmin…", "Wilhelmina…", "Wilhelmina …",
+                                              "Wilhelmina F…", "Wilhelmina Fe…"};
+    CHECK(std::ranges::any_of(beginnings, [&](const std::string& beginning) {
+        return lettered({beginning}).pixels() == canvas.pixels(1).pixels();
+    }));
 }

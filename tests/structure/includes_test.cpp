@@ -38,7 +38,7 @@ const std::map<std::string, Layer> layers{
     // stb: textures come packed inside model files.
     {"stage", {{"scene"}, {"assimp", "libexif", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
-    {"report", {{"plan", "arranging"}, {"cairo", "utf8proc", "nlohmann", "fmt"}}},
+    {"report", {{"plan", "arranging"}, {"cairo", "pango", "utf8proc", "nlohmann", "fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
     {"window",

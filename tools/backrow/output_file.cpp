@@ -67,7 +67,7 @@ ExitCode check(const std::vector<OutputFile>& outputs, const std::vector<std::st
             continue;
         if (!endings.empty() &&
             std::none_of(endings.begin(), endings.end(),
-                         [&](std::string_view ending) { return ends_in(path, ending); }))
+                         [&path = path](std::string_view ending) { return ends_in(path, ending); }))
             return console::refuse_command(
                 fmt::format("{} {} must end in {}", option, path, fmt::join(endings, " or ")));
         if (is_stdout(path))

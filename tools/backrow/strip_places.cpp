@@ -39,7 +39,7 @@ Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_f
     plan::StripPlace place{.lens_to_mark_m = lens_to_mark_m,
                            .focal_length_mm = bound.camera.focal_length_mm};
     const std::string asked = fmt::format("--distances {:g}", lens_to_mark_m);
-    const Placed reached = within_reach(bound, place, asked);
+    Placed reached = within_reach(bound, place, asked);
     if (!reached || !keep_framing || lens_to_mark_m == bound.camera.lens_to_mark_m)
         return reached;
     place.focal_length_mm = plan::focal_length_for_scale_mm(

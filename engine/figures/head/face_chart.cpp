@@ -24,9 +24,10 @@ std::size_t index_of(int column, int row) {
 std::vector<ChartPoint> made_chart() {
     std::vector<ChartPoint> chart(static_cast<std::size_t>(columns * rows));
     const double step_mm = texels_per_step / sheet::per_mm;
+    const int middle = columns / 2;
     for (int r = 0; r < rows; ++r)
-        for (int c = columns / 2; c < columns; ++c) {
-            const glm::dvec2 plane{(c - columns / 2) * step_mm, sheet::top_mm - r * step_mm};
+        for (int c = middle; c < columns; ++c) {
+            const glm::dvec2 plane{(c - middle) * step_mm, sheet::top_mm - r * step_mm};
             const glm::dvec3 at = rolled_mm(plane);
             chart[index_of(c, r)].at_mm = at;
             chart[index_of(columns - 1 - c, r)].at_mm = {-at.x, at.y, at.z};

@@ -222,7 +222,7 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
         }
     };
     const double density = 100 / (fineness.widest_mm * fineness.widest_mm);
-    throw_points(62, -105, 40, static_cast<int>(14000 * density));
+    throw_points(62.0, -105.0, 40.0, static_cast<int>(14000 * density));
     const double all = last_angle_rad * unrolled_radius_mm;
     throw_points(all, -all, all, static_cast<int>(9000 * density) + 400);
     // A ring to close the back of the head on.

@@ -150,7 +150,8 @@ Image<Rgba8> painted_sheet(const SkinDetailKind& kind, SheetSize size) {
     for (std::size_t i = 0; i < encoded.size(); ++i)
         encoded[i] = byte_of(static_cast<float>(i) / 4095.0f);
     const auto coded = [&](float linear) {
-        return encoded[static_cast<std::size_t>(std::clamp(linear, 0.0f, 1.0f) * 4095.0f + 0.5f)];
+        return encoded[static_cast<std::size_t>(
+            std::lround(std::clamp(linear, 0.0f, 1.0f) * 4095.0f))];
     };
     Image<Rgba8> made{light.width_px(), light.height_px()};
     for (std::size_t i = 0; i < made.pixels().size(); ++i) {

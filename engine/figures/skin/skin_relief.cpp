@@ -177,7 +177,8 @@ dvec3 mixed(const dvec3& tint, double share) {
 void paint_freckles(Image<Rgb>& onto) {
     for (const auto& [cell_mm, least_mm, k] : {std::tuple{3.4, 0.50, 200}, {2.1, 0.32, 210}})
         strew(cell_mm, k,
-              [&](double column, double row, const ChartPoint& at, double size, double depth) {
+              [&, least_mm = least_mm](double column, double row, const ChartPoint& at, double size,
+                                       double depth) {
                   const double much = places_at(at.at_mm).freckles;
                   if (depth < 0.75 * much)
                       dot(onto, column, row, least_mm + 0.5 * size * size,

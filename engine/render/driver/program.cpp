@@ -35,7 +35,7 @@ Made<void> append_file(Source& source, const std::string& file) {
         if (line.rfind(include, 0) == 0) {
             const std::string named =
                 line.substr(include.size(), line.find('"', include.size()) - include.size());
-            if (const auto included = append_file(source, named); !included)
+            if (auto included = append_file(source, named); !included)
                 return included;
             source.text += fmt::format("#line {} {}\n", at + 1, number);
         } else {

@@ -118,10 +118,10 @@ std::vector<TexturedIndices> indices_by_texture(const stage::Part& part) {
     std::vector<TexturedIndices> split{{-1, {}}, {texture, {}}};
     const auto& [vertices, indices] = part.mesh;
     for (std::size_t i = 0; i + 2 < indices.size(); i += 3) {
-        const bool is_plain =
-            std::all_of(indices.begin() + static_cast<std::ptrdiff_t>(i),
-                        indices.begin() + static_cast<std::ptrdiff_t>(i + 3),
-                        [&](std::uint32_t k) { return vertices[k].uv == glm::vec2{0}; });
+        const bool is_plain = std::all_of(
+            indices.begin() + static_cast<std::ptrdiff_t>(i),
+            indices.begin() + static_cast<std::ptrdiff_t>(i + 3),
+            [&vertices = vertices](std::uint32_t k) { return vertices[k].uv == glm::vec2{0}; });
         auto& chosen = split[is_plain ? 0 : 1].indices;
         chosen.insert(chosen.end(), {indices[i], indices[i + 1], indices[i + 2]});
     }

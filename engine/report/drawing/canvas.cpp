@@ -5,11 +5,13 @@
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
+#include <pango/pangocairo.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
-#include <iterator>
+#include <memory>
 #include <numbers>
 #include <string>
 #include <vector>
@@ -60,34 +62,89 @@ void choose_colour(cairo_t* pen, Rgb8 colour) {
     cairo_set_source_rgb(pen, colour.r / white, colour.g / white, colour.b / white);
 }
 
-void choose_lettering(cairo_t* pen, const Lettering& lettering) {
-    cairo_select_font_face(pen, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
-                           lettering.bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
-    cairo_set_font_size(pen, lettering.size_px);
+/// Without hinting, in whole and in parts of pixels.
+void choose_plain_fonts(PangoContext* context) {
+    cairo_font_options_t* options = cairo_font_options_create();
+    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    pango_cairo_context_set_font_options(context, options);
+    cairo_font_options_destroy(options);
+    pango_context_set_round_glyph_positions(context, FALSE);
 }
 
-double advance_px(cairo_t* pen, const std::string& text) {
-    cairo_text_extents_t extents;
-    cairo_text_extents(pen, text.c_str(), &extents);
-    return extents.x_advance;
-}
+struct Unref {
+    void operator()(void* object) const { g_object_unref(object); }
+};
 
-std::string fitted(cairo_t* pen, const std::string& text, double most_px) {
-    if (advance_px(pen, text) <= most_px)
-        return text;
-    const auto letters = code_points(text);
-    const auto shortened = [&](std::ptrdiff_t count) {
-        return utf8_from({letters.begin(), letters.begin() + count}) + "…";
-    };
-    // The longest beginning that fits with the dots; found by halving, for names may be long.
-    std::ptrdiff_t fits = 0;
-    std::ptrdiff_t too_long = std::ssize(letters);
-    while (too_long - fits > 1) {
-        const std::ptrdiff_t middle = fits + (too_long - fits) / 2;
-        (advance_px(pen, shortened(middle)) <= most_px ? fits : too_long) = middle;
+/// A text in its letters, on one line until it is told how wide it may be.
+class Layout {
+public:
+    Layout(cairo_t* pen, const std::string& text, const Lettering& lettering)
+        : pen_{pen}, layout_{pango_cairo_create_layout(pen)} {
+        choose_plain_fonts(pango_layout_get_context(layout_.get()));
+        PangoFontDescription* font = pango_font_description_new();
+        pango_font_description_set_family_static(font, "DejaVu Sans");
+        pango_font_description_set_weight(font,
+                                          lettering.bold ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_NORMAL);
+        pango_font_description_set_absolute_size(font, lettering.size_px * PANGO_SCALE);
+        pango_layout_set_font_description(layout_.get(), font);
+        pango_font_description_free(font);
+        const std::string words = on_one_line(text);
+        pango_layout_set_text(layout_.get(), words.c_str(), static_cast<int>(words.size()));
+        // Sentences are ours, and run from left to right; names in them run as they must.
+        pango_layout_set_auto_dir(layout_.get(), FALSE);
+        choose_colour(pen, lettering.colour);
     }
-    return shortened(fits);
-}
+
+    [[nodiscard]] double width_px() const {
+        PangoRectangle whole;
+        pango_layout_get_extents(layout_.get(), nullptr, &whole);
+        return px(whole.width);
+    }
+
+    void cut_to(double most_px) {
+        if (width_px() <= most_px)
+            return;
+        pango_layout_set_ellipsize(layout_.get(), PANGO_ELLIPSIZE_END);
+        pango_layout_set_width(layout_.get(), units(most_px));
+    }
+
+    void break_at(double width_px) {
+        pango_layout_set_wrap(layout_.get(), PANGO_WRAP_WORD_CHAR);
+        pango_layout_set_width(layout_.get(), units(width_px));
+    }
+
+    void draw(double x, double baseline_y) const {
+        cairo_move_to(pen_, x, baseline_y - px(pango_layout_get_baseline(layout_.get())));
+        pango_cairo_show_layout(pen_, layout_.get());
+        cairo_new_path(pen_);
+    }
+
+    /// Returns the baseline of the line after the last.
+    double draw_lines(double x, double first_baseline_y, double line_px) const {
+        double baseline_y = first_baseline_y;
+        PangoLayoutIter* at = pango_layout_get_iter(layout_.get());
+        do {
+            PangoRectangle line;
+            pango_layout_iter_get_line_extents(at, nullptr, &line);
+            cairo_move_to(pen_, x + px(line.x), baseline_y);
+            pango_cairo_show_layout_line(pen_, pango_layout_iter_get_line_readonly(at));
+            baseline_y += line_px;
+        } while (pango_layout_iter_next_line(at) != FALSE);
+        pango_layout_iter_free(at);
+        cairo_new_path(pen_);
+        return baseline_y;
+    }
+
+private:
+    static double px(int units) { return static_cast<double>(units) / PANGO_SCALE; }
+    /// None at all would mean no limit.
+    static int units(double px) { return std::max(1, static_cast<int>(px * PANGO_SCALE)); }
+
+    cairo_t* pen_;
+    std::unique_ptr<PangoLayout, Unref> layout_;
+};
 
 /// A curve between two corners whose middle lies off the chord; a cubic's middle lies three
 /// quarters of the way to its two handles.
@@ -141,12 +198,6 @@ Canvas::Canvas(int width_px, int height_px, Rgb8 background)
     cairo_set_antialias(pen, CAIRO_ANTIALIAS_GRAY);
     cairo_set_line_cap(pen, CAIRO_LINE_CAP_ROUND);
     cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);
-    cairo_font_options_t* options = cairo_font_options_create();
-    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
-    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-    cairo_set_font_options(pen, options);
-    cairo_font_options_destroy(options);
 }
 
 Canvas::Canvas(Canvas&&) noexcept = default;
@@ -154,18 +205,23 @@ Canvas& Canvas::operator=(Canvas&&) noexcept = default;
 Canvas::~Canvas() = default;
 
 double Canvas::text_width_px(const std::string& text, const Lettering& lettering) {
-    choose_lettering(surface_->pen, lettering);
-    return advance_px(surface_->pen, on_one_line(text));
+    return Layout{surface_->pen, text, lettering}.width_px();
 }
 
 void Canvas::text(double x, double baseline_y, const std::string& text, const Lettering& lettering,
                   double most_px) {
-    cairo_t* pen = surface_->pen;
-    choose_lettering(pen, lettering);
-    choose_colour(pen, lettering.colour);
-    cairo_move_to(pen, x, baseline_y);
-    cairo_show_text(pen, fitted(pen, on_one_line(text), most_px).c_str());
-    cairo_new_path(pen);
+    Layout layout{surface_->pen, text, lettering};
+    layout.cut_to(most_px);
+    layout.draw(x, baseline_y);
+}
+
+double Canvas::paragraph(double x, double first_baseline_y, double width_px, double line_px,
+                         const std::string& text, const Lettering& lettering) {
+    if (text.empty())
+        return first_baseline_y;
+    Layout layout{surface_->pen, text, lettering};
+    layout.break_at(width_px);
+    return layout.draw_lines(x, first_baseline_y, line_px);
 }
 
 void Canvas::almond(double left, double right, double y, double rise, double fall, Rgb8 colour,
@@ -200,18 +256,14 @@ void Canvas::line(double from_x, double from_y, double to_x, double to_y, Rgb8 c
 
 void Canvas::text_along(const Point2& middle, double climb_rad, const std::string& text,
                         const Lettering& lettering) {
+    // A capital of DejaVu Sans is 0.729 of its size high.
+    constexpr double capital = 0.729;
     cairo_t* pen = surface_->pen;
-    choose_lettering(pen, lettering);
-    choose_colour(pen, lettering.colour);
-    const std::string words = on_one_line(text);
-    cairo_text_extents_t capital;
-    cairo_text_extents(pen, "H", &capital);
     cairo_save(pen);
     cairo_translate(pen, middle.x, middle.y);
     cairo_rotate(pen, -climb_rad);
-    cairo_move_to(pen, -advance_px(pen, words) / 2, capital.height / 2);
-    cairo_show_text(pen, words.c_str());
-    cairo_new_path(pen);
+    const Layout layout{pen, text, lettering};
+    layout.draw(-layout.width_px() / 2, capital * lettering.size_px / 2);
     cairo_restore(pen);
 }
 
@@ -243,7 +295,7 @@ Image<Rgb8> Canvas::pixels(int scale) const {
         CAIRO_FORMAT_RGB24, surface_->width_px * scale, surface_->height_px * scale);
     play(surface_->recording, image, scale);
     cairo_surface_flush(image);
-    const Image<Rgb8> picture = pixels_of(image);
+    Image<Rgb8> picture = pixels_of(image);
     cairo_surface_destroy(image);
     return picture;
 }

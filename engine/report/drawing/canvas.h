@@ -1,7 +1,9 @@
 #pragma once
 
-// Something to letter and draw on, that becomes pixels or a page of vectors. Text is DejaVu Sans
-// without hinting, so that the same call gives the same pixels on every machine that has the font.
+// Something to letter and draw on, that becomes pixels or a page of vectors. Text is shaped by
+// Pango, in any script and direction: DejaVu Sans without hinting, so that the same call gives the
+// same pixels on every machine that has the font; letters that it lacks come from another font of
+// the system.
 
 #include "base/image.h"
 #include "base/image_files.h"
@@ -41,6 +43,14 @@ public:
     /// most_px. The text is UTF-8; control characters become spaces.
     void text(double x, double baseline_y, const std::string& text, const Lettering& lettering,
               double most_px);
+
+    /// Letters a text over lines no wider than width_px, broken between words, or within one that
+    /// is wider; from right to left where the text begins so. first_baseline_y is that of the first
+    /// line, line_px from one baseline to the next.
+    ///
+    /// returns  the baseline of the line after the last
+    double paragraph(double x, double first_baseline_y, double width_px, double line_px,
+                     const std::string& text, const Lettering& lettering);
 
     /// An almond between two corners on one level, bulging by rise above and fall below; filled, or
     /// as a line of the given width.

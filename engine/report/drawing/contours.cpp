@@ -63,8 +63,9 @@ Point2 crossing(const Field& field, double level, Side side) {
     const bool right = side % 2 == 0;
     const std::size_t to = right ? from + 1 : from + field.columns;
     const double share = (level - field.values[from]) / (field.values[to] - field.values[from]);
-    const Point2 start{static_cast<double>(from % field.columns),
-                       static_cast<double>(from / field.columns)};
+    const std::size_t column = from % field.columns;
+    const std::size_t row = from / field.columns;
+    const Point2 start{static_cast<double>(column), static_cast<double>(row)};
     return right ? Point2{start.x + share, start.y} : Point2{start.x, start.y + share};
 }
 

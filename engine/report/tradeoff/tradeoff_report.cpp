@@ -42,7 +42,7 @@ bool has_column(const TradeoffReport& report, double f_number) {
            f_number == range.widest_f_number || f_number == range.narrowest_f_number;
 }
 
-std::string marked(std::string words, bool is_present) {
+std::string marked(const std::string& words, bool is_present) {
     return words + (is_present ? "*" : "");
 }
 

@@ -61,7 +61,7 @@ void append_leaf(shapes::Mesh& mesh, const Leaf& leaf) {
 
 void append_far_leaf(shapes::Mesh& mesh, const Leaf& leaf) {
     const auto [along, aside] = frame_of(leaf);
-    const auto corner = [&](float forward, float right, float shade) {
+    const auto corner = [&, along = along, aside = aside](float forward, float right, float shade) {
         return shapes::append(mesh, {.position_m = leaf.middle_m + forward * leaf.length_m * along +
                                                    right * leaf.width_m * aside,
                                      .normal = leaf.facing,

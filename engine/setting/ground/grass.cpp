@@ -82,7 +82,7 @@ std::vector<Piece> build_grass() {
                                            .ambient_visibility = 0.9F};
                  });
     Chance chance{1};
-    lawn.mesh.vertices.reserve(lawn.mesh.vertices.size() + 3 * blades_a_tuft * tufts);
+    lawn.mesh.vertices.reserve(lawn.mesh.vertices.size() + std::size_t{3} * blades_a_tuft * tufts);
     for (int i = 0; i < tufts; ++i)
         append_tuft(lawn.mesh, chance);
     return one(std::move(lawn));
