@@ -46,12 +46,12 @@ void Sitting::follow() {
                   : std::optional{static_cast<std::size_t>(still - scene_->people.begin())};
 }
 
-void Sitting::make(const Change& change, Hold hold) {
+void Sitting::make(const Change& change, DragId drag) {
     complaint_.clear();
     if (change.values.empty())
         return;
     const std::string before = edited_.text();
-    if (const auto made = edited_.change(change.what, change.values, hold); !made)
+    if (const auto made = edited_.change(change.what, change.values, drag); !made)
         complaint_ = to_line(made.error().front());
     else if (edited_.text() != before)
         follow();

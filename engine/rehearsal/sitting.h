@@ -53,7 +53,7 @@ public:
     void start_at(int edition) noexcept { edition_ = edition; }
 
     /// Does it, or leaves all as it was and complaint() says why. Nothing to do is no complaint.
-    void make(const Change& change, Hold hold = 0);
+    void make(const Change& change, DragId drag = 0);
     void undo();
     void redo();
     [[nodiscard]] Checked<void> reload();
@@ -64,7 +64,7 @@ public:
     [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
 
     /// A number for a movement of the hand that begins now.
-    [[nodiscard]] Hold new_hold() noexcept { return ++last_hold_; }
+    [[nodiscard]] DragId new_drag() noexcept { return ++last_drag_; }
 
     /// Whom the keys move; nobody at first.
     [[nodiscard]] std::optional<std::size_t> chosen() const noexcept { return chosen_; }
@@ -86,7 +86,7 @@ private:
     ModelOutlines outlines_;
     Facts facts_;
     int edition_ = 0;
-    Hold last_hold_ = 0;
+    DragId last_drag_ = 0;
     std::optional<std::size_t> chosen_;
     std::string complaint_;
 };

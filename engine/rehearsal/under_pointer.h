@@ -1,6 +1,6 @@
 #pragma once
 
-// What a pointer is over on the drawing from above: something to take hold of, and what the camera
+// What a pointer is over on the drawing from above: something to grip, and what the camera
 // makes of the place.
 
 #include "rehearsal/from_above.h"
@@ -11,20 +11,20 @@
 
 namespace backrow::rehearsal {
 
-struct HoldOfPerson {
+struct PersonGrip {
     std::size_t person;  ///< Index in Scene::people.
 };
-struct HoldOfLens {};
-struct HoldOfFocus {};  ///< The line in which the plane of focus is drawn.
-using HoldOf = std::variant<std::monostate, HoldOfPerson, HoldOfLens, HoldOfFocus>;
+struct LensGrip {};
+struct FocusGrip {};  ///< The line in which the plane of focus is drawn.
+using Grip = std::variant<std::monostate, PersonGrip, LensGrip, FocusGrip>;
 
 /// Of everybody whose head or shoulders are within reach, the one whose head is nearest; nothing
 /// where there is nobody.
-[[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot,
-                                                   double reach_m);
+[[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing,
+                                                   const DrawingPoint& point, double reach_m);
 
-/// What a hand takes hold of here: somebody before the lens, the lens before the plane of focus.
-[[nodiscard]] HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m);
+/// What a hand grips here: somebody before the lens, the lens before the plane of focus.
+[[nodiscard]] Grip grip_at(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
 
 /// A place at the level of the drawing, as the camera sees it.
 struct PlaceSeen {
@@ -42,6 +42,6 @@ struct PlaceSeen {
 };
 
 [[nodiscard]] PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view,
-                                   double level_m, const Spot& spot);
+                                   double level_m, const DrawingPoint& point);
 
 }  // namespace backrow::rehearsal

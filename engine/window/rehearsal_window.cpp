@@ -79,7 +79,7 @@ void order_prints(WindowState& state, Order& last) {
     const Order order{.scene = state.sitting.shared_scene(),
                       .edition = state.sitting.edition(),
                       .part = state.part,
-                      .in_hand = state.grip.has_value(),
+                      .in_hand = state.drag.has_value(),
                       .faces = state.sitting.facts().worst_first,
                       .face_width_texels = state.face_width,
                       .face_height_texels = state.face_height};
@@ -93,12 +93,12 @@ void order_prints(WindowState& state, Order& last) {
 
 // A hand that rests gets no new pictures, so only stretches in which it kept moving count: those
 // whose next picture came before long.
-void note_drag_picture(Quickness& quickness, rehearsal::Hold hold) {
+void note_drag_picture(Quickness& quickness, rehearsal::DragId drag) {
     constexpr double resting_s = 0.5;
     const auto now = Quickness::Clock::now();
     const auto before = std::exchange(quickness.last_drag_picture, now);
-    if (quickness.measured_hold != hold) {
-        quickness.measured_hold = hold;
+    if (quickness.measured_drag != drag) {
+        quickness.measured_drag = drag;
         quickness.drag_pictures = 0;
         quickness.drag_s = 0;
         return;
@@ -123,8 +123,8 @@ bool collect(WindowState& state) {
                 Quickness::Clock::now() - *std::exchange(quickness.asked, std::nullopt);
             quickness.first_answer_ms = took.count();
         }
-        if (state.grip)
-            note_drag_picture(quickness, state.grip->hold);
+        if (state.drag)
+            note_drag_picture(quickness, state.drag->id);
         // What is kept goes on getting better until the scene becomes another.
         if (state.kept_facts && prints.picture->edition == state.kept_edition)
             state.kept_picture.take(Print{*prints.picture});
@@ -187,7 +187,7 @@ void compare_with_kept(WindowState& state) {
 
 /// What must be kept though the machine may stop at any moment; not within a drag.
 void keep_safe(WindowState& state) {
-    if (state.grip)
+    if (state.drag)
         return;
     if (const auto kept = state.recovery.follow(state.sitting.edited()); !kept)
         state.sitting.complain(to_line(kept.error()));
@@ -195,7 +195,7 @@ void keep_safe(WindowState& state) {
 
 bool is_settled(const WindowState& state) {
     const int edition = state.sitting.edition();
-    return state.work == Work::none && !state.grip && state.picture.print.edition == edition &&
+    return state.work == Work::none && !state.drag && state.picture.print.edition == edition &&
            state.picture.print.is_finished() && state.picture.print.part == state.part &&
            std::ranges::all_of(state.faces, [&](const auto& face) {
                return face.second.print.edition == edition && face.second.print.is_finished();
@@ -249,9 +249,9 @@ void load_new_letters(WindowState& state, Screen& screen) {
     screen.take_new_fonts();
 }
 
-Made<void> tell_places(WindowState& state) {
+Made<void> tell_status(WindowState& state) {
     const auto chosen = state.sitting.chosen();
-    return state.places.end(
+    return state.widget_rects.end(
         {.edition = state.sitting.edition(),
          .is_settled = is_settled(state),
          .undo = state.sitting.edited().undone_next(),
@@ -259,7 +259,7 @@ Made<void> tell_places(WindowState& state) {
          .complaint = complaint(state),
          .notice = state.notice,
          .sheet = word(state.sheet),
-         .is_holding = state.grip.has_value(),
+         .is_holding = state.drag.has_value(),
          .is_typing = ImGui::GetIO().WantTextInput,
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
          .was_changed_on_disk = state.changed_on_disk,
@@ -286,7 +286,7 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
     auto screen = Screen::open(sitting.scene().title + " – Backrow", wanted.width, wanted.height);
     if (!screen)
         return tl::make_unexpected(screen.error());
-    WindowState state{std::move(sitting), wanted.places};
+    WindowState state{std::move(sitting), wanted.widget_rects};
     state.scale = wanted.scale > 0 ? wanted.scale : screen->scale();
     state.theme = wanted.is_dark ? night() : day();
     state.fonts = load_fonts(state.scale, {});
@@ -332,13 +332,13 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
         state.texels_per_unit = ImGui::GetIO().DisplayFramebufferScale.x;
         load_new_letters(state, *screen);
         screen->begin_frame();
-        state.places.begin();
+        state.widget_rects.begin();
         obey_keys(state, screen->take_keys());
         compare_with_kept(state);
         draw_all(state);
         // Only now: the last stretch of a quick drag comes with the button already up.
         if (!ImGui::IsMouseDown(ImGuiMouseButton_Left))
-            state.grip.reset();
+            state.drag.reset();
         screen->end_frame(state.theme.desk);
         order_prints(state, ordered);
         keep_safe(state);
@@ -346,7 +346,7 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
             screen->set_title(title);
             titled = title;
         }
-        if (auto told = tell_places(state); !told)
+        if (auto told = tell_status(state); !told)
             return told;
     }
     state.recovery.end();

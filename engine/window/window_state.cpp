@@ -12,9 +12,9 @@ void Hung::take(Print&& print_) {
     picture.take(print.pixels);
 }
 
-void WindowState::make(const rehearsal::Change& change, rehearsal::Hold hold) {
+void WindowState::make(const rehearsal::Change& change, rehearsal::DragId of_drag) {
     const int before = sitting.edition();
-    sitting.make(change, hold);
+    sitting.make(change, of_drag);
     if (sitting.edition() != before)
         note_change();
 }
@@ -64,7 +64,7 @@ std::string blur_words(const plan::Face& face) {
 void teach(const WindowState& state, const char* sentence) {
     // Whoever is on the way to a button does not want to be taught.
     constexpr double before_lesson_s = 0.5;
-    if (!ImGui::IsItemHovered() || state.grip || state.rested_s < before_lesson_s)
+    if (!ImGui::IsItemHovered() || state.drag || state.rested_s < before_lesson_s)
         return;
     ImGui::BeginTooltip();
     ImGui::PushTextWrapPos(static_cast<float>(340 * state.scale));

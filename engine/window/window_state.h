@@ -7,8 +7,8 @@
 #include "window/pictures/darkroom.h"
 #include "window/pictures/saved_picture.h"
 #include "window/pictures/screen_picture.h"
-#include "window/places.h"
 #include "window/theme.h"
+#include "window/widget_rects.h"
 
 #include "plan/advice/advice.h"
 #include "plan/odds/odds.h"
@@ -47,18 +47,17 @@ struct Hung {
 enum class Tab { camera, person, answers, odds };
 enum class Sheet { none, keys, open, save_as, save_picture, leave, left_behind };
 
-/// What a drag has hold of.
-struct HoldOfHead {
+/// What a hand has gripped.
+struct HeadGrip {
     std::size_t person;
     bool leans;
 };
-struct Grip {
-    std::variant<rehearsal::HoldOfPerson, rehearsal::HoldOfLens, rehearsal::HoldOfFocus, HoldOfHead>
-        what;
-    rehearsal::Hold hold = 0;
-    rehearsal::Spot from{};    ///< Where the pointer took hold, on the drawing …
-    rehearsal::Spot beside{};  ///< … and from there to what it holds.
-    double lean_m = 0;         ///< As it was then.
+struct Drag {
+    std::variant<rehearsal::PersonGrip, rehearsal::LensGrip, rehearsal::FocusGrip, HeadGrip> what;
+    rehearsal::DragId id = 0;
+    rehearsal::DrawingPoint from{};    ///< Where the pointer gripped it, on the drawing …
+    rehearsal::DrawingPoint beside{};  ///< … and from there to what is gripped.
+    double lean_m = 0;                 ///< As it was then.
 };
 
 /// How quickly the pictures answered.
@@ -67,7 +66,7 @@ struct Quickness {
     std::optional<Clock::time_point> asked;  ///< When the edition now waited for came to be.
     int asked_edition = 0;
     double first_answer_ms = 0;
-    rehearsal::Hold measured_hold = 0;  ///< The drag that is being measured.
+    rehearsal::DragId measured_drag = 0;  ///< The drag that is being measured.
     Clock::time_point last_drag_picture;
     int drag_pictures = 0;
     double drag_s = 0;
@@ -90,11 +89,11 @@ struct AskedOdds {
 };
 
 struct WindowState {
-    explicit WindowState(rehearsal::Sitting sitting_, std::string places_path)
-        : sitting{std::move(sitting_)}, places{std::move(places_path)} {}
+    explicit WindowState(rehearsal::Sitting sitting_, std::string widget_rects_path)
+        : sitting{std::move(sitting_)}, widget_rects{std::move(widget_rects_path)} {}
 
     rehearsal::Sitting sitting;
-    Places places;
+    WidgetRects widget_rects;
     Theme theme = day();
     Fonts fonts;
     std::set<ImWchar> foreign_letters;  ///< That the fonts were loaded with.
@@ -114,7 +113,7 @@ struct WindowState {
     rehearsal::ScreenPoint looked_at_px{};  ///< … round this one.
     bool marks = true;
     bool scroll_to_chosen = false;  ///< The strip shows whom a key has just chosen.
-    render::FrameWindow part{};     ///< Of the picture, as last laid out.
+    render::CropRect part{};        ///< Of the picture, as last laid out.
     int face_width = 0;             ///< Texels, as last laid out.
     int face_height = 0;
 
@@ -122,7 +121,7 @@ struct WindowState {
     rehearsal::DrawingScale side;
     bool above_is_fitted = true;  ///< To what has to be seen, until somebody zooms.
     bool side_is_fitted = true;
-    std::optional<Grip> grip;
+    std::optional<Drag> drag;
 
     Tab tab = Tab::camera;
     Tab shown_tab = Tab::camera;  ///< As the toolkit has it.
@@ -159,7 +158,7 @@ struct WindowState {
     }
 
     /// Everything that changes the scene goes through here.
-    void make(const rehearsal::Change& change, rehearsal::Hold hold = 0);
+    void make(const rehearsal::Change& change, rehearsal::DragId of_drag = 0);
     /// The scene came about otherwise: undone, reloaded, opened.
     void note_change();
     /// Another scene in place of this one.

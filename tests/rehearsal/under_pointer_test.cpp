@@ -36,10 +36,10 @@ TEST_CASE("a hand takes hold of whoever's head is nearest, by head or shoulder",
     }
     // Yuki at picture left of the front row: by the outside of an arm, not from beyond it.
     const PersonFromAbove& yuki = choir.drawing.people[0];
-    const Spot arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
-                   .y_m = yuki.shoulders.y_m};
+    const DrawingPoint arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
+                           .y_m = yuki.shoulders.y_m};
     CHECK(person_at(choir.drawing, arm, 0) == 0u);
-    const Spot beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
+    const DrawingPoint beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
     CHECK_FALSE(person_at(choir.drawing, beside, 0));
     CHECK(person_at(choir.drawing, beside, 0.1) == 0u);
 }
@@ -47,14 +47,14 @@ TEST_CASE("a hand takes hold of whoever's head is nearest, by head or shoulder",
 TEST_CASE("the lens and the plane of focus can be taken hold of where nobody stands",
           "[rehearsal][property]") {
     const Drawn choir{demo_scene("choir")};
-    CHECK(std::holds_alternative<HoldOfLens>(hold_at(choir.drawing, {0.1, -9.35}, 0.15)));
+    CHECK(std::holds_alternative<LensGrip>(grip_at(choir.drawing, {0.1, -9.35}, 0.15)));
     const double focus_back_m = choir.drawing.plane_of_focus->from.y_m;
-    CHECK(std::holds_alternative<HoldOfFocus>(
-        hold_at(choir.drawing, {1.5, focus_back_m + 0.1}, 0.15)));
-    CHECK(std::holds_alternative<HoldOfPerson>(
-        hold_at(choir.drawing, choir.drawing.people[1].nearer_eye, 0.15)));
-    CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {0, -5}, 0.15)));
-    CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {40, focus_back_m}, 0.15)));
+    CHECK(
+        std::holds_alternative<FocusGrip>(grip_at(choir.drawing, {1.5, focus_back_m + 0.1}, 0.15)));
+    CHECK(std::holds_alternative<PersonGrip>(
+        grip_at(choir.drawing, choir.drawing.people[1].nearer_eye, 0.15)));
+    CHECK(std::holds_alternative<std::monostate>(grip_at(choir.drawing, {0, -5}, 0.15)));
+    CHECK(std::holds_alternative<std::monostate>(grip_at(choir.drawing, {40, focus_back_m}, 0.15)));
 }
 
 TEST_CASE("where somebody's eye is, a place is graded as that face", "[rehearsal][property]") {

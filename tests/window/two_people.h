@@ -32,7 +32,7 @@ inline scene::Scene two_people(double bram_back_m = 0.8) {
     return scene;
 }
 
-inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindow& window) {
+inline Image<Rgb8> previewed(const scene::Scene& scene, const render::CropRect& crop) {
     const auto view = camera_view(scene);
     const auto stage = stage::build_stage(scene, view);
     REQUIRE(stage);
@@ -42,10 +42,10 @@ inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindo
     REQUIRE(open);
     REQUIRE(*open);
     const auto samples =
-        render::lens_samples_for(*stage, (*open)->stage(), view, window, render::Quality::fine, 0);
+        render::lens_samples_for(*stage, (*open)->stage(), view, crop, render::Quality::fine, 0);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
-    auto picture = make_picture((*open)->studio(stops), view, window, samples,
-                                render::KeepLinear::no, carry_on);
+    auto picture =
+        make_picture((*open)->studio(stops), view, crop, samples, render::KeepLinear::no, carry_on);
     REQUIRE(picture);
     return std::move(picture->developed);
 }

@@ -9,7 +9,7 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "render/faces/probe.h"
 #include "render/faces/visibility.h"
 #include "render/passes/sample_choice.h"
@@ -74,19 +74,19 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                  : std::optional{plan::stops_shown(scene.camera, table.metering)};
     const render::Studio studio = (*open)->studio(stops_shown.value_or(0.0));
 
-    const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
-        return lens_samples_for(stage, on_gpu, view, window, quality, arguments.samples);
+    const auto samples_for = [&](const render::CropRect& crop, render::Quality quality) {
+        return lens_samples_for(stage, on_gpu, view, crop, quality, arguments.samples);
     };
 
     Answers answers;
     const auto start = std::chrono::steady_clock::now();
-    const auto window = render::whole_frame(view, arguments.width_texels,
-                                            render::height_for_width(view, arguments.width_texels));
-    const auto samples = samples_for(window, arguments.quality);
+    const auto crop = render::whole_frame(view, arguments.width_texels,
+                                          render::height_for_width(view, arguments.width_texels));
+    const auto samples = samples_for(crop, arguments.quality);
     {
         console::ProgressLine line{
             fmt::format("Picture, {} points of the lens:", samples.coarse.size())};
-        auto picture = make_picture(studio, view, window, samples,
+        auto picture = make_picture(studio, view, crop, samples,
                                     arguments.outputs.linear.empty() ? render::KeepLinear::no
                                                                      : render::KeepLinear::yes,
                                     [&](double done) { return line.go_on(done); });
@@ -95,8 +95,8 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         answers.picture = std::move(*picture);
     }
     answers.numbers.facts = {
-        .width_px = window.width_texels,
-        .height_px = window.height_texels,
+        .width_px = crop.width_texels,
+        .height_px = crop.height_texels,
         .samples = static_cast<int>(samples.coarse.size()),
         .stops_shown = stops_shown,
         .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
@@ -108,7 +108,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     // The face at 100 %, empty where it lies behind the lens; nothing where progress said stop.
     const auto at_full_size = [&](const scene::Person& person,
                                   const render::Progress& progress) -> std::optional<Image<Rgb8>> {
-        const auto at = render::face_window(view, person, sheet_margin);
+        const auto at = render::face_crop(view, person, sheet_margin);
         if (!at)
             return Image<Rgb8>{};
         auto picture = make_picture(studio, view, *at, samples_for(*at, sheet_quality),

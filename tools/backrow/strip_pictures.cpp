@@ -3,7 +3,7 @@
 #include "console.h"
 
 #include "plan/faces/metering.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "render/faces/probe.h"
 #include "render/studio/open_studio.h"
 
@@ -20,7 +20,7 @@ namespace {
 struct Job {
     std::size_t frame = 0;
     bool is_face = false;
-    render::FrameWindow window;
+    render::CropRect crop;
     render::LensSamples samples;
     double work = 0;  ///< In proportion to the time that it takes.
 };
@@ -34,18 +34,18 @@ Jobs jobs_of(const scene::Scene& scene, const stage::Stage& stage, const render:
              const plan::Strip& strip, const report::StripLayout& layout, double face_scale,
              const StripRendering& rendering) {
     Jobs jobs;
-    const auto add = [&](std::size_t i, bool is_face, const render::FrameWindow& window) {
-        auto samples = lens_samples_for(stage, on_gpu, strip.frames[i].view, window,
+    const auto add = [&](std::size_t i, bool is_face, const render::CropRect& crop) {
+        auto samples = lens_samples_for(stage, on_gpu, strip.frames[i].view, crop,
                                         rendering.quality, rendering.samples);
         // A pass draws all triangles, whatever it covers: they count as so many texels.
         constexpr double texels_of_triangles = 200'000;
         const double work =
             static_cast<double>(samples.coarse.size()) *
-            (static_cast<double>(window.width_texels) * window.height_texels + texels_of_triangles);
+            (static_cast<double>(crop.width_texels) * crop.height_texels + texels_of_triangles);
         jobs.work += work;
         jobs.list.push_back({.frame = i,
                              .is_face = is_face,
-                             .window = window,
+                             .crop = crop,
                              .samples = std::move(samples),
                              .work = work});
     };
@@ -61,12 +61,12 @@ Jobs jobs_of(const scene::Scene& scene, const stage::Stage& stage, const render:
     return jobs;
 }
 
-void show_where(const render::FrameWindow& window, const scene::CameraView& view,
+void show_where(const render::CropRect& crop, const scene::CameraView& view,
                 report::StripMade& made) {
-    made.face_left = window.left_px / view.width_px;
-    made.face_top = window.top_px / view.height_px;
-    made.face_right = (window.left_px + window.width_px) / view.width_px;
-    made.face_bottom = (window.top_px + window.height_px) / view.height_px;
+    made.face_left = crop.left_px / view.width_px;
+    made.face_top = crop.top_px / view.height_px;
+    made.face_right = (crop.left_px + crop.width_px) / view.width_px;
+    made.face_bottom = (crop.top_px + crop.height_px) / view.height_px;
 }
 
 }  // namespace
@@ -100,14 +100,14 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
         report::StripMade& into = made[job.frame];
         const double shown = plan::stops_shown(scene.camera, plan::metering(scene, frame.view));
         auto picture = make_picture(
-            (*open)->studio(shown), frame.view, job.window, job.samples, render::KeepLinear::no,
+            (*open)->studio(shown), frame.view, job.crop, job.samples, render::KeepLinear::no,
             [&](double done) { return line.go_on((worked + done * job.work) / jobs.work); });
         if (!picture)
             return std::nullopt;
         worked += job.work;
         if (job.is_face) {
             into.face = std::move(picture->developed);
-            show_where(job.window, frame.view, into);
+            show_where(job.crop, frame.view, into);
             continue;
         }
         into.whole = std::move(picture->developed);

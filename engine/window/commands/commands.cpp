@@ -6,7 +6,7 @@
 #include "plan/odds/frame_model.h"
 #include "rehearsal/answers.h"
 #include "rehearsal/group_handling.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "scene/words.h"
 
 #include <algorithm>
@@ -116,7 +116,7 @@ void enlarge_drawings(WindowState& state, double factor) {
     // About the chosen person, or whoever is worst.
     const rehearsal::Facts& facts = state.sitting.facts();
     const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
-    const rehearsal::Spot head = laid_right(facts.above.people[person].head);
+    const rehearsal::DrawingPoint head = laid_right(facts.above.people[person].head);
     state.above = zoomed(state.above, screen_from_paper(state.above, head), factor);
     state.side = zoomed(state.side,
                         screen_from_paper(state.side, facts.side.heads[person].nearer_eye), factor);
@@ -129,7 +129,7 @@ void show_at_full_size(WindowState& state) {
     const rehearsal::Facts& facts = state.sitting.facts();
     const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
     state.looked_at_px = {facts.view.width_px / 2.0, facts.view.height_px / 2.0};
-    if (const auto face = render::face_window(facts.view, state.sitting.scene().people[person], 0))
+    if (const auto face = render::face_crop(facts.view, state.sitting.scene().people[person], 0))
         state.looked_at_px = {face->left_px + face->width_px / 2,
                               face->top_px + face->height_px / 2};
 }
@@ -314,10 +314,10 @@ void leave(WindowState& state) {
 
 // Letting go of something in hand takes back what the hand did.
 void let_go(WindowState& state) {
-    if (state.grip) {
-        if (state.sitting.edited().ends_with(state.grip->hold))
+    if (state.drag) {
+        if (state.sitting.edited().ends_with(state.drag->id))
             undo(state);
-        state.grip.reset();
+        state.drag.reset();
     } else if (state.sheet != Sheet::none) {
         state.sheet = Sheet::none;
         state.open_after_leaving.clear();

@@ -12,9 +12,9 @@
 namespace backrow::window {
 namespace {
 
+using rehearsal::DrawingPoint;
 using rehearsal::DrawingScale;
 using rehearsal::FromAbove;
-using rehearsal::Spot;
 
 // How near to a thing the pointer takes hold of it, units of the screen.
 constexpr double reach_units = 9;
@@ -40,8 +40,9 @@ void draw_blocks(ImDrawList& on, const WindowState& state, const DrawingScale& s
 }
 
 /// An oval of these half axes, the second along the way it faces.
-void draw_oval(ImDrawList& on, const DrawingScale& scale, const Spot& middle, double half_across_m,
-               double half_along_m, const Spot& faces, ImU32 fill, ImU32 outline, float line) {
+void draw_oval(ImDrawList& on, const DrawingScale& scale, const DrawingPoint& middle,
+               double half_across_m, double half_along_m, const DrawingPoint& faces, ImU32 fill,
+               ImU32 outline, float line) {
     constexpr int points = 28;
     std::array<ImVec2, points> round{};
     for (int i = 0; i < points; ++i) {
@@ -78,7 +79,7 @@ void draw_person(ImDrawList& on, const WindowState& state, const DrawingScale& s
 void draw_camera(ImDrawList& on, const WindowState& state, const DrawingScale& scale,
                  const FromAbove& drawing) {
     const ImVec2 lens = on_screen(scale, laid_right(drawing.lens));
-    const Spot looks = laid_right(drawing.looks);
+    const DrawingPoint looks = laid_right(drawing.looks);
     const ImVec2 along{static_cast<float>(looks.x_m), static_cast<float>(-looks.y_m)};
     const ImVec2 side{-along.y, along.x};
     const auto at = [&](double forward, double right) {
@@ -108,52 +109,52 @@ std::string words_of_place(const rehearsal::PlaceSeen& seen) {
     return words;
 }
 
-void take_hold(WindowState& state, const Spot& spot, double reach_m) {
+void take_hold(WindowState& state, const DrawingPoint& point, double reach_m) {
     const FromAbove& drawing = state.sitting.facts().above;
-    const rehearsal::HoldOf hold = hold_at(drawing, spot, reach_m);
-    Grip grip{.what = rehearsal::HoldOfLens{}, .hold = state.sitting.new_hold(), .from = spot};
-    if (const auto* person = std::get_if<rehearsal::HoldOfPerson>(&hold)) {
+    const rehearsal::Grip grip = grip_at(drawing, point, reach_m);
+    Drag drag{.what = rehearsal::LensGrip{}, .id = state.sitting.new_drag(), .from = point};
+    if (const auto* person = std::get_if<rehearsal::PersonGrip>(&grip)) {
         state.sitting.choose(person->person);
-        const Spot& place = drawing.people[person->person].place;
-        grip.what = *person;
-        grip.beside = {place.x_m - spot.x_m, place.y_m - spot.y_m};
-    } else if (std::holds_alternative<rehearsal::HoldOfLens>(hold)) {
-        grip.beside = {drawing.lens.x_m - spot.x_m, drawing.lens.y_m - spot.y_m};
-    } else if (std::holds_alternative<rehearsal::HoldOfFocus>(hold)) {
-        grip.what = rehearsal::HoldOfFocus{};
+        const DrawingPoint& place = drawing.people[person->person].place;
+        drag.what = *person;
+        drag.beside = {place.x_m - point.x_m, place.y_m - point.y_m};
+    } else if (std::holds_alternative<rehearsal::LensGrip>(grip)) {
+        drag.beside = {drawing.lens.x_m - point.x_m, drawing.lens.y_m - point.y_m};
+    } else if (std::holds_alternative<rehearsal::FocusGrip>(grip)) {
+        drag.what = rehearsal::FocusGrip{};
     } else {
         state.sitting.choose(std::nullopt);
         return;
     }
-    state.grip = grip;
+    state.drag = drag;
 }
 
 /// With Ctrl: the chosen person and whoever is here take each other's places.
-bool change_places(WindowState& state, const Spot& spot, double reach_m) {
+bool change_places(WindowState& state, const DrawingPoint& point, double reach_m) {
     const auto chosen = state.sitting.chosen();
     if (!ImGui::GetIO().KeyCtrl || !chosen)
         return false;
-    const auto other = person_at(state.sitting.facts().above, spot, reach_m);
+    const auto other = person_at(state.sitting.facts().above, point, reach_m);
     if (!other || other == chosen)
         return false;
     state.make(rehearsal::change_places(state.sitting.scene(), *chosen, *other));
     return true;
 }
 
-void pull(WindowState& state, const Spot& spot) {
+void pull(WindowState& state, const DrawingPoint& point) {
     const scene::Scene& scene = state.sitting.scene();
-    const Grip& grip = *state.grip;
-    const Spot to{spot.x_m + grip.beside.x_m, spot.y_m + grip.beside.y_m};
+    const Drag& drag = *state.drag;
+    const DrawingPoint to{point.x_m + drag.beside.x_m, point.y_m + drag.beside.y_m};
     const bool is_free = ImGui::GetIO().KeyShift;
-    if (const auto* person = std::get_if<rehearsal::HoldOfPerson>(&grip.what))
-        state.make(rehearsal::lead(scene, person->person, to.x_m, to.y_m, !is_free), grip.hold);
-    else if (std::holds_alternative<rehearsal::HoldOfLens>(grip.what))
-        state.make(rehearsal::carry_camera(scene, -to.y_m, to.x_m), grip.hold);
-    else if (std::holds_alternative<rehearsal::HoldOfFocus>(grip.what)) {
+    if (const auto* person = std::get_if<rehearsal::PersonGrip>(&drag.what))
+        state.make(rehearsal::lead(scene, person->person, to.x_m, to.y_m, !is_free), drag.id);
+    else if (std::holds_alternative<rehearsal::LensGrip>(drag.what))
+        state.make(rehearsal::carry_camera(scene, -to.y_m, to.x_m), drag.id);
+    else if (std::holds_alternative<rehearsal::FocusGrip>(drag.what)) {
         const rehearsal::Facts& facts = state.sitting.facts();
         state.make(
-            rehearsal::focus_at(place_seen(scene, facts.view, facts.above.level_m, spot).axial_m),
-            grip.hold);
+            rehearsal::focus_at(place_seen(scene, facts.view, facts.above.level_m, point).axial_m),
+            drag.id);
     }
 }
 
@@ -180,10 +181,10 @@ void draw_view_from_above(WindowState& state, const Area& area) {
                            ImGuiButtonFlags_MouseButtonLeft | ImGuiButtonFlags_MouseButtonRight);
     const bool hovered = ImGui::IsItemHovered();
     const bool pressed = ImGui::IsItemClicked(ImGuiMouseButton_Left);
-    state.places.note_last("from above");
+    state.widget_rects.note_last("from above");
 
     DrawingScale& scale = state.above;
-    if (state.above_is_fitted && !state.grip)
+    if (state.above_is_fitted && !state.drag)
         scale = fitted(laid_extent(state.shown_facts().above), screen_area(area), 26 * state.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const auto pointed = [&] {
@@ -193,7 +194,7 @@ void draw_view_from_above(WindowState& state, const Area& area) {
     if (pressed && !state.flips && !change_places(state, pointed(), reach_m))
         take_hold(state, pointed(), reach_m);
     // Only while a drag of this drawing goes on: one of heads belongs to the other.
-    if (state.grip && !std::holds_alternative<HoldOfHead>(state.grip->what))
+    if (state.drag && !std::holds_alternative<HeadGrip>(state.drag->what))
         pull(state, pointed());
     const FromAbove& drawing = state.shown_facts().above;  // after the pull
     const auto under = hovered ? person_at(drawing, pointed(), reach_m) : std::nullopt;
@@ -216,7 +217,7 @@ void draw_view_from_above(WindowState& state, const Area& area) {
         on.AddLine(on_screen(scale, laid_right(backdrop.line.from)),
                    on_screen(scale, laid_right(backdrop.line.to)), theme.rule,
                    static_cast<float>(4 * state.scale));
-    for (const std::array<Spot, 4>& model : drawing.models)
+    for (const std::array<DrawingPoint, 4>& model : drawing.models)
         on.AddQuadFilled(on_screen(scale, laid_right(model[0])),
                          on_screen(scale, laid_right(model[1])),
                          on_screen(scale, laid_right(model[2])),
@@ -246,13 +247,14 @@ void draw_view_from_above(WindowState& state, const Area& area) {
         const std::string& name = state.shown_scene().people[i].name;
         names.letter(on, state, {head.x + beside, head.y - state.fonts.small->FontSize / 2}, name,
                      chosen == i ? theme.accent : theme.ink, chosen == i || under == i);
-        state.places.note("person " + name, {head.x - 4, head.y - 4}, {head.x + 4, head.y + 4});
+        state.widget_rects.note("person " + name, {head.x - 4, head.y - 4},
+                                {head.x + 4, head.y + 4});
     }
     const ImVec2 lens = on_screen(scale, laid_right(drawing.lens));
-    state.places.note("lens", {lens.x - 4, lens.y - 4}, {lens.x + 4, lens.y + 4});
+    state.widget_rects.note("lens", {lens.x - 4, lens.y - 4}, {lens.x + 4, lens.y + 4});
     if (drawing.plane_of_focus) {
         const ImVec2 end = on_screen(scale, laid_right(drawing.plane_of_focus->from));
-        state.places.note("plane of focus", {end.x - 4, end.y - 4}, {end.x + 4, end.y + 4});
+        state.widget_rects.note("plane of focus", {end.x - 4, end.y - 4}, {end.x + 4, end.y + 4});
     }
     draw_ruler(on, state, scale, area, laid_right(drawing.lens).x_m);
     on.PopClipRect();

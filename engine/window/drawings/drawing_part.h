@@ -1,7 +1,7 @@
 #pragma once
 
-// What the drawings from above and from the side have in common: how spots come onto the screen,
-// the zone in which faces hold, rulers, names that do not lie on each other.
+// What the drawings from above and from the side have in common: how points come onto the screen,
+// the zone in which faces are sharp, rulers, names that do not lie on each other.
 
 #include "window/window_state.h"
 
@@ -12,15 +12,15 @@
 namespace backrow::window {
 
 /// On the screen the camera looks to the right in both drawings.
-[[nodiscard]] inline rehearsal::Spot laid_right(const rehearsal::Spot& from_above) {
+[[nodiscard]] inline rehearsal::DrawingPoint laid_right(const rehearsal::DrawingPoint& from_above) {
     return {from_above.y_m, -from_above.x_m};
 }
-[[nodiscard]] inline rehearsal::Spot from_laid_right(const rehearsal::Spot& laid) {
+[[nodiscard]] inline rehearsal::DrawingPoint from_laid_right(const rehearsal::DrawingPoint& laid) {
     return {-laid.y_m, laid.x_m};
 }
 
 [[nodiscard]] inline ImVec2 on_screen(const rehearsal::DrawingScale& scale,
-                                      const rehearsal::Spot& laid) {
+                                      const rehearsal::DrawingPoint& laid) {
     const rehearsal::ScreenPoint point = screen_from_paper(scale, laid);
     return {static_cast<float>(point.x), static_cast<float>(point.y)};
 }
@@ -34,7 +34,7 @@ bool zoom_and_pan(rehearsal::DrawingScale& scale, bool& is_fitted, bool hovered,
 /// lays  laid_right, or the identity
 template <class Lay>
 void draw_zone(ImDrawList& on, const rehearsal::DrawingScale& scale,
-               const rehearsal::HeldZone& zone, ImU32 wash, const Lay& lays) {
+               const rehearsal::DrawnZone& zone, ImU32 wash, const Lay& lays) {
     // Edges smoothed one by one would leave seams between the pieces.
     const ImDrawListFlags before = on.Flags;
     on.Flags &= ~ImDrawListFlags_AntiAliasedFill;

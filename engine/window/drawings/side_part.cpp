@@ -9,23 +9,24 @@
 namespace backrow::window {
 namespace {
 
+using rehearsal::DrawingPoint;
 using rehearsal::DrawingScale;
 using rehearsal::FromTheSide;
-using rehearsal::Spot;
 
-Spot as_it_is(const Spot& spot) {
-    return spot;
+DrawingPoint as_it_is(const DrawingPoint& point) {
+    return point;
 }
 
 /// The head whose middle is nearest, within reach.
-std::optional<std::size_t> head_at(const FromTheSide& drawing, const Spot& spot, double reach_m) {
+std::optional<std::size_t> head_at(const FromTheSide& drawing, const DrawingPoint& point,
+                                   double reach_m) {
     std::optional<std::size_t> nearest;
     double least_m = 0;
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
         const rehearsal::HeadFromTheSide& head = drawing.heads[i];
         const double apart_m =
-            std::hypot((head.nearer_eye.x_m + head.farther_ear.x_m) / 2 - spot.x_m,
-                       (head.chin.y_m + head.crown.y_m) / 2 - spot.y_m);
+            std::hypot((head.nearer_eye.x_m + head.farther_ear.x_m) / 2 - point.x_m,
+                       (head.chin.y_m + head.crown.y_m) / 2 - point.y_m);
         if (apart_m < head.height_m / 2 + reach_m && (!nearest || apart_m < least_m)) {
             nearest = i;
             least_m = apart_m;
@@ -90,10 +91,10 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
                            ImGuiButtonFlags_MouseButtonLeft | ImGuiButtonFlags_MouseButtonRight);
     const bool hovered = ImGui::IsItemHovered();
     const bool pressed = ImGui::IsItemClicked(ImGuiMouseButton_Left);
-    state.places.note_last("from the side");
+    state.widget_rects.note_last("from the side");
 
     DrawingScale& scale = state.side;
-    if (state.side_is_fitted && !state.grip)
+    if (state.side_is_fitted && !state.drag)
         scale = fitted(state.shown_facts().side.heads_extent, screen_area(area), 22 * state.scale);
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const auto pointed = [&] { return paper_from_screen(scale, {mouse.x, mouse.y}); };
@@ -102,22 +103,22 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
         const auto head = head_at(state.shown_facts().side, pointed(), reach_m);
         state.sitting.choose(head);
         if (head)
-            state.grip = Grip{.what = HoldOfHead{*head, ImGui::GetIO().KeyShift},
-                              .hold = state.sitting.new_hold(),
+            state.drag = Drag{.what = HeadGrip{*head, ImGui::GetIO().KeyShift},
+                              .id = state.sitting.new_drag(),
                               .from = pointed(),
                               .beside = {state.sitting.scene().people[*head].place.back_m, 0},
                               .lean_m = state.sitting.scene().people[*head].pose.lean_m};
     }
-    if (state.grip)
-        if (const auto* head = std::get_if<HoldOfHead>(&state.grip->what)) {
+    if (state.drag)
+        if (const auto* head = std::get_if<HeadGrip>(&state.drag->what)) {
             const scene::Scene& scene = state.sitting.scene();
-            const double back_m = pointed().x_m - state.grip->from.x_m;
+            const double back_m = pointed().x_m - state.drag->from.x_m;
             const scene::FromMark& place = scene.people[head->person].place;
             state.make(head->leans
-                           ? rehearsal::lean(scene, head->person, state.grip->lean_m + back_m)
+                           ? rehearsal::lean(scene, head->person, state.drag->lean_m + back_m)
                            : rehearsal::lead(scene, head->person, place.across_m,
-                                             state.grip->beside.x_m + back_m, false),
-                       state.grip->hold);
+                                             state.drag->beside.x_m + back_m, false),
+                       state.drag->id);
         }
     const FromTheSide& drawing = state.shown_facts().side;
     const auto under = hovered ? head_at(drawing, pointed(), reach_m) : std::nullopt;
@@ -139,8 +140,8 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
             draw_profile(on, state, scale, drawing.heads[*marked], true);
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
         const ImVec2 eye = on_screen(scale, drawing.heads[i].nearer_eye);
-        state.places.note("profile " + state.shown_scene().people[i].name, {eye.x - 3, eye.y - 3},
-                          {eye.x + 3, eye.y + 3});
+        state.widget_rects.note("profile " + state.shown_scene().people[i].name,
+                                {eye.x - 3, eye.y - 3}, {eye.x + 3, eye.y + 3});
     }
     draw_ruler(on, state, scale, area, 0);
     on.PopClipRect();

@@ -66,7 +66,7 @@ void draw_advice_panel(WindowState& state) {
         } else if (ImGui::Button("Try")) {
             state.make(thing.change);
         }
-        state.places.note_last(fmt::format("try {}", i + 1));
+        state.widget_rects.note_last(fmt::format("try {}", i + 1));
         ImGui::PopID();
         ImGui::SameLine();
         ImGui::BeginGroup();
@@ -93,7 +93,7 @@ void draw_odds_panel(WindowState& state) {
     ImGui::SameLine();
     changed |= ImGui::RadioButton("crisp##odds", &grade, 1);
     odds.grade = grade == 1 ? optics::Grade::crisp : optics::Grade::fine;
-    if ((changed || odds.edition != state.sitting.edition()) && !state.grip)
+    if ((changed || odds.edition != state.sitting.edition()) && !state.drag)
         ask_for_odds(state);
     if (!odds.odds) {
         ImGui::TextDisabled("counting …");

@@ -72,7 +72,7 @@ void choose_viewing(WindowState& state) {
                 state.make(rehearsal::view_as(scene::viewing_for(way.use)));
         ImGui::EndCombo();
     }
-    state.places.note_last("viewing");
+    state.widget_rects.note_last("viewing");
     teach(state, "A blur is judged by how large it is in the finished picture: a wall is stricter "
                  "than an album, and single pixels are the strictest.");
 }
@@ -98,8 +98,8 @@ void draw_camera_panel(WindowState& state) {
         state.sitting.scene().camera.orientation == scene::Orientation::portrait;
     if (button(state, is_upright ? "Hold level" : "Hold upright",
                "The camera turned by a quarter: wide for a row, upright for a couple."))
-        state.make(rehearsal::hold_camera(is_upright ? scene::Orientation::landscape
-                                                     : scene::Orientation::portrait));
+        state.make(rehearsal::orient_camera(is_upright ? scene::Orientation::landscape
+                                                       : scene::Orientation::portrait));
     if (button(state, "Aim at the group",
                "The camera points at the middle of the box round everybody."))
         state.make(rehearsal::aim_at_group());

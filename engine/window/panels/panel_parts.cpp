@@ -17,7 +17,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
     ImGui::PushButtonRepeat(true);
     if (ImGui::Button(less, button_size))
         pressed = -1;
-    state.places.note_last(std::string{label} + " less");
+    state.widget_rects.note_last(std::string{label} + " less");
     ImGui::SameLine();
     ImGui::PushFont(state.fonts.bold);
     ImGui::TextUnformatted(words.c_str());
@@ -26,7 +26,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
     ImGui::SameLine(left + column + value);
     if (ImGui::Button(more, button_size))
         pressed = 1;
-    state.places.note_last(std::string{label} + " more");
+    state.widget_rects.note_last(std::string{label} + " more");
     ImGui::PopButtonRepeat();
     ImGui::PopID();
     return pressed;
@@ -34,7 +34,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
 
 bool button(WindowState& state, const char* label, const char* lesson) {
     const bool pressed = ImGui::Button(label);
-    state.places.note_last(std::string{"button "} + label);
+    state.widget_rects.note_last(std::string{"button "} + label);
     teach(state, lesson);
     return pressed;
 }
@@ -64,7 +64,7 @@ void draw_panel(WindowState& state, const Area& area) {
             state.tab = named.tab;
         ImGui::PopStyleColor(2);
         ImGui::PopFont();
-        state.places.note_last(std::string{"tab "} + named.name);
+        state.widget_rects.note_last(std::string{"tab "} + named.name);
         if (is_shown) {
             const ImVec2 least = ImGui::GetItemRectMin();
             const ImVec2 most = ImGui::GetItemRectMax();

@@ -20,7 +20,7 @@ void path_line(WindowState& state, const char* what, const char* verb,
     const bool entered =
         ImGui::InputText("##path", &state.typed_path,
                          ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
-    state.places.note_last("path");
+    state.widget_rects.note_last("path");
     std::error_code ignored;
     if (state.sheet != Sheet::open && std::filesystem::exists(state.typed_path, ignored))
         ImGui::TextDisabled("This file is there already and will be replaced.");
@@ -153,7 +153,7 @@ void draw_sheet(WindowState& state) {
                      ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);
     ImGui::SetWindowFocus();
     if (ImGui::IsWindowAppearing())
-        state.places.wait_a_frame();
+        state.widget_rects.wait_a_frame();
     switch (state.sheet) {
     case Sheet::keys:
         keys_sheet(state);

@@ -21,7 +21,7 @@ void draw_top_bar(WindowState& state, const Area& area) {
         const bool pressed = ImGui::Button(label) && possible;
         if (!possible)
             ImGui::PopStyleVar();
-        state.places.note_last(std::string{"button "} + label);
+        state.widget_rects.note_last(std::string{"button "} + label);
         teach(state, lesson.c_str());
         ImGui::SameLine();
         return pressed;

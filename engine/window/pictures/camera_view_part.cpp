@@ -1,7 +1,7 @@
 #include "window/drawings/views.h"
 
 #include "optics/stops.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "scene/set_words.h"
 
 #include <fmt/format.h>
@@ -23,7 +23,7 @@ constexpr double notch_of_focus_m = 0.02;
 struct Laid {
     ImVec2 left_top;
     double units_per_px;  // of the screen, per pixel of the camera
-    render::FrameWindow part;
+    render::CropRect part;
     [[nodiscard]] ImVec2 screen(double x_px, double y_px) const {
         return {left_top.x + static_cast<float>((x_px - part.left_px) * units_per_px),
                 left_top.y + static_cast<float>((y_px - part.top_px) * units_per_px)};
@@ -138,7 +138,7 @@ void draw_camera_view(WindowState& state, const Area& area) {
     if (!hung.picture.empty()) {
         // A print of another part, such as of the moment before it was enlarged, goes where it
         // belongs.
-        const render::FrameWindow& part = hung.print.part;
+        const render::CropRect& part = hung.print.part;
         on.PushClipRect(laid.left_top, right_bottom, true);
         on.AddImage(hung.picture.id(), laid.screen(part.left_px, part.top_px),
                     laid.screen(part.left_px + part.width_px, part.top_px + part.height_px));
@@ -148,14 +148,14 @@ void draw_camera_view(WindowState& state, const Area& area) {
     ImGui::SetCursorScreenPos(laid.left_top);
     ImGui::InvisibleButton("picture",
                            {right_bottom.x - laid.left_top.x, right_bottom.y - laid.left_top.y});
-    state.places.note_last("picture");
+    state.widget_rects.note_last("picture");
     const bool hovered = ImGui::IsItemHovered();
     const ImVec2 mouse = ImGui::GetIO().MousePos;
 
     std::optional<std::size_t> under;
     on.PushClipRect(laid.left_top, right_bottom, true);
     for (std::size_t i = 0; i < facts.table.faces.size(); ++i) {
-        const auto face = render::face_window(facts.view, state.shown_scene().people[i], 0.1);
+        const auto face = render::face_crop(facts.view, state.shown_scene().people[i], 0.1);
         if (!face)
             continue;
         const ImVec2 least = laid.screen(face->left_px, face->top_px);
@@ -167,7 +167,7 @@ void draw_camera_view(WindowState& state, const Area& area) {
         // Whoever stands nearer hides whoever stands behind, from the pointer too.
         if (is_under && (!under || facts_of_face.axial_m < facts.table.faces[*under].axial_m))
             under = i;
-        state.places.note("face " + facts_of_face.name, least, most);
+        state.widget_rects.note("face " + facts_of_face.name, least, most);
         const bool is_chosen = state.sitting.chosen() == i;
         if (is_chosen && !state.at_full_size)
             draw_brackets(on, least, most, state.theme.accent, static_cast<float>(2 * state.scale));

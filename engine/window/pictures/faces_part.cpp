@@ -49,7 +49,7 @@ void draw_faces(WindowState& state, const Area& area) {
         const bool hovered = ImGui::IsItemHovered();
         if (hovered && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left))
             state.make(rehearsal::focus_on(state.sitting.scene(), i));
-        state.places.note("tile " + face.name, least, most);
+        state.widget_rects.note("tile " + face.name, least, most);
         teach(state, "This face as the camera records it, pixel for pixel. Click to choose, "
                      "double-click to focus on the nearer eye.");
 
