@@ -1,20 +1,9 @@
 #include "rehearsal/sitting.h"
 
-#include "plan/faces/worst_face.h"
 #include <algorithm>
 #include <utility>
 
 namespace backrow::rehearsal {
-
-Facts facts_of(const scene::Scene& scene, const ModelOutlines& models) {
-    Facts facts{.view = camera_view(scene)};
-    facts.table = plan::face_table(scene, facts.view);
-    facts.background = plan::background(scene, facts.view);
-    facts.above = from_above(scene, facts.view, facts.table, models);
-    facts.side = from_the_side(scene, facts.view, facts.table);
-    facts.worst_first = plan::worst_first(facts.table.faces);
-    return facts;
-}
 
 Sitting::Sitting(EditedScene edited) : edited_{std::move(edited)} {
     outlines_ = outlines_of(edited_.scene().models);

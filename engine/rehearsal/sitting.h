@@ -4,14 +4,12 @@
 // whom the photographer is looking at. What a window shows and does, without the window.
 
 #include "rehearsal/edited_scene.h"
-#include "rehearsal/from_above.h"
-#include "rehearsal/from_the_side.h"
+#include "rehearsal/facts.h"
 #include "rehearsal/handling.h"
+#include "rehearsal/model_outlines.h"
 #include "rehearsal/two_states.h"
 
-#include "plan/comparing/background.h"
-#include "plan/faces/face_table.h"
-#include "scene/camera_view.h"
+#include "scene/scene.h"
 
 #include "base/problem.h"
 
@@ -22,19 +20,6 @@
 #include <vector>
 
 namespace backrow::rehearsal {
-
-/// What follows from a scene; worked out once for each.
-struct Facts {
-    scene::CameraView view{};
-    plan::FaceTable table{};
-    plan::Background background{};
-    FromAbove above{};
-    FromTheSide side{};
-    std::vector<std::size_t>
-        worst_first{};  ///< Indices of people; whoever is out of the frame last.
-};
-
-[[nodiscard]] Facts facts_of(const scene::Scene& scene, const ModelOutlines& models);
 
 class Sitting {
 public:

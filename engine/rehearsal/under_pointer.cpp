@@ -63,14 +63,29 @@ std::optional<std::size_t> person_at(const FromAbove& drawing, const DrawingPoin
     return nearest;
 }
 
-Grip grip_at(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
-    if (const auto person = person_at(drawing, point, reach_m))
-        return PersonGrip{*person};
-    if (between_m(drawing.lens, point) <= reach_m)
-        return LensGrip{};
-    if (drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, point) <= reach_m)
-        return FocusGrip{};
-    return {};
+std::optional<std::size_t> head_at(const FromTheSide& drawing, const DrawingPoint& point,
+                                   double reach_m) {
+    std::optional<std::size_t> nearest;
+    double nearest_m = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
+        const HeadFromTheSide& head = drawing.heads[i];
+        const DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
+                                  (head.chin.y_m + head.crown.y_m) / 2};
+        const double apart_m = between_m(middle, point);
+        if (apart_m < nearest_m && apart_m < head.height_m / 2 + reach_m) {
+            nearest = i;
+            nearest_m = apart_m;
+        }
+    }
+    return nearest;
+}
+
+bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+    return between_m(drawing.lens, point) <= reach_m;
+}
+
+bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+    return drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, point) <= reach_m;
 }
 
 PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, double level_m,

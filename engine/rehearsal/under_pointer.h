@@ -1,30 +1,28 @@
 #pragma once
 
-// What a pointer is over on the drawing from above: something to grip, and what the camera
-// makes of the place.
+// What a pointer is over on a drawing: something to grip, and what the camera makes of the place.
 
 #include "rehearsal/from_above.h"
+#include "rehearsal/from_the_side.h"
 
 #include <cstddef>
 #include <optional>
-#include <variant>
 
 namespace backrow::rehearsal {
-
-struct PersonGrip {
-    std::size_t person;  ///< Index in Scene::people.
-};
-struct LensGrip {};
-struct FocusGrip {};  ///< The line in which the plane of focus is drawn.
-using Grip = std::variant<std::monostate, PersonGrip, LensGrip, FocusGrip>;
 
 /// Of everybody whose head or shoulders are within reach, the one whose head is nearest; nothing
 /// where there is nobody.
 [[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing,
                                                    const DrawingPoint& point, double reach_m);
 
-/// What a hand grips here: somebody before the lens, the lens before the plane of focus.
-[[nodiscard]] Grip grip_at(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
+/// In profile, the head whose middle is nearest; nothing where none is within reach.
+[[nodiscard]] std::optional<std::size_t> head_at(const FromTheSide& drawing,
+                                                 const DrawingPoint& point, double reach_m);
+
+[[nodiscard]] bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
+/// The line in which the plane of focus is drawn.
+[[nodiscard]] bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point,
+                                        double reach_m);
 
 /// A place at the level of the drawing, as the camera sees it.
 struct PlaceSeen {

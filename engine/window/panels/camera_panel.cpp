@@ -86,8 +86,8 @@ void draw_camera_panel(WindowState& state) {
     ImGui::EndGroup();
     // Beside the rings where there is room for words, else below them.
     const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
-    if (room > static_cast<float>(190 * state.scale))
-        ImGui::SameLine(0, static_cast<float>(10 * state.scale));
+    if (room > state.style.units(190))
+        ImGui::SameLine(0, state.style.units(10));
     ImGui::BeginGroup();
     ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
     if (button(state, "Focus evenly",
@@ -110,7 +110,7 @@ void draw_camera_panel(WindowState& state) {
     teach(state, "Held without tilt, walls stay upright; the plane of focus does, too.");
     choose_viewing(state);
     ImGui::Spacing();
-    ImGui::PushFont(state.fonts.small);
+    ImGui::PushFont(state.style.fonts.small);
     ImGui::PushTextWrapPos(0);
     ImGui::TextUnformatted(
         report::exposure_lines(state.sitting.scene().camera, facts.table.metering).c_str());

@@ -4,9 +4,9 @@ namespace backrow::window {
 
 int stepper(WindowState& state, const char* label, const std::string& words, const char* less,
             const char* more, const char* lesson) {
-    const auto column = static_cast<float>(70 * state.scale);
-    const ImVec2 button_size{static_cast<float>(64 * state.scale), 0};
-    const auto value = static_cast<float>(162 * state.scale);
+    const auto column = state.style.units(70);
+    const ImVec2 button_size{state.style.units(64), 0};
+    const auto value = state.style.units(162);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);
@@ -19,7 +19,7 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
         pressed = -1;
     state.widget_rects.note_last(std::string{label} + " less");
     ImGui::SameLine();
-    ImGui::PushFont(state.fonts.bold);
+    ImGui::PushFont(state.style.fonts.bold);
     ImGui::TextUnformatted(words.c_str());
     ImGui::PopFont();
     teach(state, lesson);
@@ -32,6 +32,20 @@ int stepper(WindowState& state, const char* label, const std::string& words, con
     return pressed;
 }
 
+bool choose_grade(optics::Grade& grade, const char* name) {
+    int number = grade == optics::Grade::crisp ? 1 : 0;
+    ImGui::AlignTextToFramePadding();
+    ImGui::TextUnformatted("Every face");
+    ImGui::PushID(name);
+    ImGui::SameLine();
+    bool changed = ImGui::RadioButton("fine", &number, 0);
+    ImGui::SameLine();
+    changed |= ImGui::RadioButton("crisp", &number, 1);
+    ImGui::PopID();
+    grade = number == 1 ? optics::Grade::crisp : optics::Grade::fine;
+    return changed;
+}
+
 bool button(WindowState& state, const char* label, const char* lesson) {
     const bool pressed = ImGui::Button(label);
     state.widget_rects.note_last(std::string{"button "} + label);
@@ -41,11 +55,11 @@ bool button(WindowState& state, const char* label, const char* lesson) {
 
 void draw_panel(WindowState& state, const Area& area) {
     ImDrawList& on = *ImGui::GetWindowDrawList();
-    on.AddRectFilled(area.least, area.most, state.theme.paper);
-    ImGui::SetCursorScreenPos({area.least.x + static_cast<float>(8 * state.scale),
-                               area.least.y + static_cast<float>(6 * state.scale)});
-    ImGui::BeginChild("panel", {area.width() - static_cast<float>(14 * state.scale),
-                                area.height() - static_cast<float>(10 * state.scale)});
+    on.AddRectFilled(area.least, area.most, state.style.theme.paper);
+    ImGui::SetCursorScreenPos(
+        {area.least.x + state.style.units(8), area.least.y + state.style.units(6)});
+    ImGui::BeginChild(
+        "panel", {area.width() - state.style.units(14), area.height() - state.style.units(10)});
     struct Named {
         Tab tab;
         const char* name;
@@ -57,8 +71,9 @@ void draw_panel(WindowState& state, const Area& area) {
                            {Tab::odds, "Odds", draw_odds_panel}};
     for (const Named& named : tabs) {
         const bool is_shown = state.tab == named.tab;
-        ImGui::PushStyleColor(ImGuiCol_Text, is_shown ? state.theme.ink : state.theme.faint_ink);
-        ImGui::PushFont(is_shown ? state.fonts.bold : state.fonts.plain);
+        ImGui::PushStyleColor(ImGuiCol_Text,
+                              is_shown ? state.style.theme.ink : state.style.theme.faint_ink);
+        ImGui::PushFont(is_shown ? state.style.fonts.bold : state.style.fonts.plain);
         ImGui::PushStyleColor(ImGuiCol_Button, IM_COL32_BLACK_TRANS);
         if (ImGui::Button(named.name))
             state.tab = named.tab;
@@ -68,9 +83,9 @@ void draw_panel(WindowState& state, const Area& area) {
         if (is_shown) {
             const ImVec2 least = ImGui::GetItemRectMin();
             const ImVec2 most = ImGui::GetItemRectMax();
-            ImGui::GetWindowDrawList()->AddRectFilled(
-                {least.x, most.y}, {most.x, most.y + static_cast<float>(2.5 * state.scale)},
-                state.theme.accent);
+            ImGui::GetWindowDrawList()->AddRectFilled({least.x, most.y},
+                                                      {most.x, most.y + state.style.units(2.5)},
+                                                      state.style.theme.accent);
         }
         ImGui::SameLine();
     }

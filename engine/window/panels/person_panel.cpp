@@ -1,4 +1,5 @@
 #include "window/commands/commands.h"
+#include "window/face_words.h"
 #include "window/panels/panels.h"
 
 #include "rehearsal/group_handling.h"
@@ -34,17 +35,15 @@ std::string side(double metres, const char* minus, const char* plus) {
 }
 
 void tell_place(const WindowState& state, const plan::Face& face) {
-    ImGui::PushFont(state.fonts.small);
+    ImGui::PushFont(state.style.fonts.small);
     ImGui::PushTextWrapPos(0);
-    ImGui::TextUnformatted(
-        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; margin {:.0f} cm "
-                    "forward, {} back",
-                    face.axial_m, std::abs(face.offset_mm) / 10,
-                    face.offset_mm < 0 ? "before" : "behind", face.margin.front_m * 100,
-                    std::isinf(face.margin.back_m)
-                        ? std::string{"any"}
-                        : fmt::format("{:.0f} cm", face.margin.back_m * 100))
-            .c_str());
+    ImGui::TextUnformatted(fmt::format("{:.2f} m from the lens, {}; margin {:.0f} cm "
+                                       "forward, {} back",
+                                       face.axial_m, offset_words(face), face.margin.front_m * 100,
+                                       std::isinf(face.margin.back_m)
+                                           ? std::string{"any"}
+                                           : fmt::format("{:.0f} cm", face.margin.back_m * 100))
+                               .c_str());
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
 }
@@ -98,15 +97,14 @@ void draw_person_panel(WindowState& state) {
     }
     const scene::Person& person = state.sitting.scene().people[*chosen];
     const plan::Face& face = state.sitting.facts().table.faces[*chosen];
-    ImGui::PushFont(state.fonts.large);
+    ImGui::PushFont(state.style.fonts.large);
     ImGui::TextUnformatted(person.name.c_str());
     ImGui::PopFont();
     ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + static_cast<float>(5 * state.scale)},
-               face.grade, state.scale);
-    ImGui::SetCursorScreenPos(
-        {at.x + static_cast<float>(30 * state.scale), at.y + static_cast<float>(4 * state.scale)});
+    draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(5)}, face.grade,
+               state.style.scale);
+    ImGui::SetCursorScreenPos({at.x + state.style.units(30), at.y + state.style.units(4)});
     ImGui::TextUnformatted(blur_words(face).c_str());
     ImGui::BeginGroup();
     if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
@@ -134,8 +132,8 @@ void draw_person_panel(WindowState& state) {
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted("Posture");
-    ImGui::SameLine(left + static_cast<float>(70 * state.scale));
-    ImGui::SetNextItemWidth(static_cast<float>(168 * state.scale));
+    ImGui::SameLine(left + state.style.units(70));
+    ImGui::SetNextItemWidth(state.style.units(168));
     const std::string now{scene::word_for(scene::words::posture, person.pose.posture)};
     if (ImGui::BeginCombo("##posture", posture_words(now).c_str())) {
         for (const auto& [word, posture] : scene::words::posture)
@@ -144,7 +142,7 @@ void draw_person_panel(WindowState& state) {
         ImGui::EndCombo();
     }
     ImGui::EndGroup();
-    ImGui::SameLine(0, static_cast<float>(10 * state.scale));
+    ImGui::SameLine(0, state.style.units(10));
     ImGui::BeginGroup();
     tell_place(state, face);
     if (button(state, "Focus here", "On the nearer eye (F)."))

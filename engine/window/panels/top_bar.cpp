@@ -1,4 +1,5 @@
 #include "window/commands/commands.h"
+#include "window/face_words.h"
 #include "window/panels/panels.h"
 
 #include "rehearsal/two_states.h"
@@ -13,7 +14,7 @@ namespace backrow::window {
 
 void draw_top_bar(WindowState& state, const Area& area) {
     const rehearsal::EditedScene& edited = state.sitting.edited();
-    ImGui::SetCursorScreenPos({area.least.x, area.least.y + static_cast<float>(4 * state.scale)});
+    ImGui::SetCursorScreenPos({area.least.x, area.least.y + state.style.units(4)});
     ImGui::BeginGroup();
     const auto when = [&](bool possible, const char* label, const std::string& lesson) {
         if (!possible)
@@ -46,77 +47,74 @@ void draw_top_bar(WindowState& state, const Area& area) {
              "Keep this state, try something else, and hold Space to see the "
              "difference (K)."))
         keep_state(state);
-    if (when(true, state.at_full_size ? "Whole picture" : "100 %",
+    if (when(true, state.look.is_full_size ? "Whole picture" : "100 %",
              "One pixel of the camera is one of the screen: the only way to judge a face (V)."))
         show_at_full_size(state);
-    if (when(true, state.theme.is_dark ? "Day" : "Night", "Light or dark surroundings (L)."))
+    if (when(true, state.style.theme.is_dark ? "Day" : "Night", "Light or dark surroundings (L)."))
         change_light(state);
     if (when(true, "Keys", "Everything by keyboard (F1)."))
-        state.sheet = Sheet::keys;
+        state.sheets.show(Sheet::keys);
     ImGui::EndGroup();
 
     // The title takes what is left, from the right.
     const std::string title = state.sitting.scene().title;
-    const float room =
-        area.most.x - ImGui::GetItemRectMax().x - static_cast<float>(20 * state.scale);
-    ImFont& font = *state.fonts.bold;
-    const float width =
-        font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
-        (edited.has_unsaved_changes() ? static_cast<float>(90 * state.scale) : 0.0f);
+    const float room = area.most.x - ImGui::GetItemRectMax().x - state.style.units(20);
+    ImFont& font = *state.style.fonts.bold;
+    const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
+                        (edited.has_unsaved_changes() ? state.style.units(90) : 0.0f);
     const float left = area.most.x - std::min(width, room);
     ImDrawList& on = *ImGui::GetWindowDrawList();
     on.PushClipRect({left, area.least.y}, area.most, true);
-    const float y = area.least.y + static_cast<float>(8 * state.scale);
+    const float y = area.least.y + state.style.units(8);
     if (edited.has_unsaved_changes()) {
-        on.AddCircleFilled({left + static_cast<float>(6 * state.scale), y + font.FontSize / 2},
-                           static_cast<float>(4 * state.scale), state.theme.accent);
-        on.AddText(state.fonts.small, state.fonts.small->FontSize,
-                   {left + static_cast<float>(15 * state.scale), y + 2}, state.theme.faint_ink,
-                   "unsaved");
+        on.AddCircleFilled({left + state.style.units(6), y + font.FontSize / 2},
+                           state.style.units(4), state.style.theme.accent);
+        on.AddText(state.style.fonts.small, state.style.fonts.small->FontSize,
+                   {left + state.style.units(15), y + 2}, state.style.theme.faint_ink, "unsaved");
     }
-    on.AddText(
-        &font, font.FontSize,
-        {left + (edited.has_unsaved_changes() ? static_cast<float>(85 * state.scale) : 0), y},
-        state.theme.ink, title.c_str());
+    on.AddText(&font, font.FontSize,
+               {left + (edited.has_unsaved_changes() ? state.style.units(85) : 0), y},
+               state.style.theme.ink, title.c_str());
     on.PopClipRect();
 }
 
 void draw_foot(WindowState& state, const Area& area) {
     ImDrawList& on = *ImGui::GetWindowDrawList();
     std::string words;
-    ImU32 colour = state.theme.faint_ink;
+    ImU32 colour = state.style.theme.faint_ink;
     const rehearsal::Facts& facts = state.sitting.facts();
     const plan::Face& worst = facts.table.faces[facts.worst_first.front()];
     if (!state.sitting.complaint().empty()) {
         words = state.sitting.complaint();
-        colour = state.theme.accent;
+        colour = state.style.theme.accent;
     } else if (state.changed_on_disk) {
         words = "The file has changed on disk: Ctrl R takes what it has now.";
-        colour = state.theme.accent;
+        colour = state.style.theme.accent;
     } else if (!state.notice.empty()) {
         words = state.notice;
-    } else if (state.two.kept() != nullptr && state.compared_edition == state.sitting.edition() &&
-               !state.comparison.empty()) {
-        words = "Against the kept state: " + state.comparison;
+    } else if (state.kept.scene() != nullptr &&
+               state.kept.compared_edition == state.sitting.edition() &&
+               !state.kept.comparison.empty()) {
+        words = "Against the kept state: " + state.kept.comparison;
     } else {
         words = fmt::format("Least sharp: {}, {}", worst.name, blur_words(worst));
     }
-    ImFont& font = *state.fonts.small;
+    ImFont& font = *state.style.fonts.small;
     on.AddText(&font, font.FontSize, area.least, colour, words.c_str());
 
     std::string work;
     if (state.saving)
         work = fmt::format("saving {}: {:.0f} % (Esc stops it)   ", state.saving->path(),
                            state.saving->share() * 100);
-    if (state.work == Work::lighting)
-        work += fmt::format("light and shadow {:.0f} %", state.share * 100);
-    else if (const int points = state.picture.print.samples; points > 0)
+    if (state.pictures.work == Work::lighting)
+        work += fmt::format("light and shadow {:.0f} %", state.pictures.share * 100);
+    else if (const int points = state.pictures.picture.print.samples; points > 0)
         work += fmt::format("{} point{} of the lens{}", points, points == 1 ? "" : "s",
-                            state.work == Work::exposing ? "" : ", done");
+                            state.pictures.work == Work::exposing ? "" : ", done");
     const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, work.c_str()).x;
-    on.AddRectFilled({area.most.x - width - 12, area.least.y}, area.most, state.theme.desk);
-    on.AddText(&font, font.FontSize, {area.most.x - width, area.least.y}, state.theme.faint_ink,
-               work.c_str());
+    on.AddRectFilled({area.most.x - width - 12, area.least.y}, area.most, state.style.theme.desk);
+    on.AddText(&font, font.FontSize, {area.most.x - width, area.least.y},
+               state.style.theme.faint_ink, work.c_str());
 }
 
 }  // namespace backrow::window

@@ -62,7 +62,6 @@ Darkroom::Darkroom(std::function<void()> wake) : desk_{std::make_unique<Desk>(st
                 desk->wake();
                 return;
             }
-            desk->publish([&](Prints& prints) { prints.driver = studio->gl().driver; });
             Printer printer{std::move(*studio),
                             {.is_wanted_elsewhere = [desk] { return desk->is_wanted_elsewhere(); },
                              .is_closing = [desk] { return desk->is_closing(); },
@@ -127,7 +126,6 @@ Prints Darkroom::collect() {
     Prints collected = std::exchange(desk_->prints, Prints{});
     desk_->prints.work = collected.work;
     desk_->prints.share = collected.share;
-    desk_->prints.driver = collected.driver;
     desk_->prints.complaint = collected.complaint;
     return collected;
 }

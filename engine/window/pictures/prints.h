@@ -53,7 +53,6 @@ struct Prints {
     std::map<std::size_t, FaceMeasures> measures;
     Work work = Work::none;  ///< At this moment …
     double share = 0;        ///< … and how much of it is done.
-    std::string driver;      ///< Empty until the context is open.
     std::string complaint;   ///< Why there is no picture, in one line; mostly empty.
 };
 
