@@ -77,18 +77,7 @@ void choose_viewing(WindowState& state) {
                  "than an album, and single pixels are the strictest.");
 }
 
-}  // namespace
-
-void draw_camera_panel(WindowState& state) {
-    const rehearsal::Facts& facts = state.sitting.facts();
-    ImGui::BeginGroup();
-    draw_rings(state);
-    ImGui::EndGroup();
-    // Beside the rings where there is room for words, else below them.
-    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
-    if (room > state.style.units(190))
-        ImGui::SameLine(0, state.style.units(10));
-    ImGui::BeginGroup();
+void draw_camera_buttons(WindowState& state) {
     ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
     if (button(state, "Focus evenly",
                "Between the nearest and the farthest eye, so that both are blurred alike (E)."))
@@ -108,8 +97,10 @@ void draw_camera_panel(WindowState& state) {
     if (ImGui::Checkbox("untilted", &level))
         state.make(rehearsal::keep_level(level));
     teach(state, "Held without tilt, walls stay upright; the plane of focus does, too.");
-    choose_viewing(state);
-    ImGui::Spacing();
+}
+
+void tell_exposure(const WindowState& state) {
+    const rehearsal::Facts& facts = state.sitting.facts();
     ImGui::PushFont(state.style.fonts.small);
     ImGui::PushTextWrapPos(0);
     ImGui::TextUnformatted(
@@ -121,6 +112,23 @@ void draw_camera_panel(WindowState& state) {
                  "per cent on, a background melts.");
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
+}
+
+}  // namespace
+
+void draw_camera_panel(WindowState& state) {
+    ImGui::BeginGroup();
+    draw_rings(state);
+    ImGui::EndGroup();
+    // Beside the rings where there is room for words, else below them.
+    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
+    if (room > state.style.units(190))
+        ImGui::SameLine(0, state.style.units(10));
+    ImGui::BeginGroup();
+    draw_camera_buttons(state);
+    choose_viewing(state);
+    ImGui::Spacing();
+    tell_exposure(state);
     ImGui::EndGroup();
 }
 

@@ -53,46 +53,52 @@ bool button(WindowState& state, const char* label, const char* lesson) {
     return pressed;
 }
 
+namespace {
+
+struct NamedTab {
+    Tab tab;
+    const char* name;
+    void (*draw)(WindowState&);
+};
+constexpr NamedTab tabs[]{{Tab::camera, "Camera", draw_camera_panel},
+                          {Tab::person, "Person", draw_person_panel},
+                          {Tab::answers, "Advice", draw_advice_panel},
+                          {Tab::odds, "Odds", draw_odds_panel}};
+
+void draw_tab(WindowState& state, const NamedTab& named) {
+    const Style& style = state.style;
+    const bool is_shown = state.tab == named.tab;
+    ImGui::PushStyleColor(ImGuiCol_Text, is_shown ? style.theme.ink : style.theme.faint_ink);
+    ImGui::PushFont(is_shown ? style.fonts.bold : style.fonts.plain);
+    ImGui::PushStyleColor(ImGuiCol_Button, IM_COL32_BLACK_TRANS);
+    if (ImGui::Button(named.name))
+        state.tab = named.tab;
+    ImGui::PopStyleColor(2);
+    ImGui::PopFont();
+    state.widget_rects.note_last(std::string{"tab "} + named.name);
+    if (!is_shown)
+        return;
+    const ImVec2 least = ImGui::GetItemRectMin();
+    const ImVec2 most = ImGui::GetItemRectMax();
+    ImGui::GetWindowDrawList()->AddRectFilled(
+        {least.x, most.y}, {most.x, most.y + style.units(2.5)}, style.theme.accent);
+}
+
+}  // namespace
+
 void draw_panel(WindowState& state, const Area& area) {
-    ImDrawList& on = *ImGui::GetWindowDrawList();
-    on.AddRectFilled(area.least, area.most, state.style.theme.paper);
-    ImGui::SetCursorScreenPos(
-        {area.least.x + state.style.units(8), area.least.y + state.style.units(6)});
-    ImGui::BeginChild(
-        "panel", {area.width() - state.style.units(14), area.height() - state.style.units(10)});
-    struct Named {
-        Tab tab;
-        const char* name;
-        void (*draw)(WindowState&);
-    };
-    constexpr Named tabs[]{{Tab::camera, "Camera", draw_camera_panel},
-                           {Tab::person, "Person", draw_person_panel},
-                           {Tab::answers, "Advice", draw_advice_panel},
-                           {Tab::odds, "Odds", draw_odds_panel}};
-    for (const Named& named : tabs) {
-        const bool is_shown = state.tab == named.tab;
-        ImGui::PushStyleColor(ImGuiCol_Text,
-                              is_shown ? state.style.theme.ink : state.style.theme.faint_ink);
-        ImGui::PushFont(is_shown ? state.style.fonts.bold : state.style.fonts.plain);
-        ImGui::PushStyleColor(ImGuiCol_Button, IM_COL32_BLACK_TRANS);
-        if (ImGui::Button(named.name))
-            state.tab = named.tab;
-        ImGui::PopStyleColor(2);
-        ImGui::PopFont();
-        state.widget_rects.note_last(std::string{"tab "} + named.name);
-        if (is_shown) {
-            const ImVec2 least = ImGui::GetItemRectMin();
-            const ImVec2 most = ImGui::GetItemRectMax();
-            ImGui::GetWindowDrawList()->AddRectFilled({least.x, most.y},
-                                                      {most.x, most.y + state.style.units(2.5)},
-                                                      state.style.theme.accent);
-        }
+    const Style& style = state.style;
+    ImGui::GetWindowDrawList()->AddRectFilled(area.least, area.most, style.theme.paper);
+    ImGui::SetCursorScreenPos({area.least.x + style.units(8), area.least.y + style.units(6)});
+    ImGui::BeginChild("panel", {area.width() - style.units(14), area.height() - style.units(10)});
+    for (const NamedTab& named : tabs) {
+        draw_tab(state, named);
         ImGui::SameLine();
     }
     ImGui::NewLine();
     ImGui::Spacing();
     ImGui::BeginChild("of tab");
-    for (const Named& named : tabs)
+    for (const NamedTab& named : tabs)
         if (state.tab == named.tab)
             named.draw(state);
     ImGui::EndChild();

@@ -43,11 +43,9 @@ float keys_column(const WindowState& state) {
     return state.style.units(336);
 }
 
-void keys_sheet(WindowState& state) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted("Keys");
-    ImGui::PopFont();
-    const auto tab = state.style.units(84);
+/// In three columns; groups begin where the table of keys says.
+void list_keys(WindowState& state) {
+    const float tab = state.style.units(84);
     ImGui::Columns(3, "keys", false);
     for (int i = 0; i < 3; ++i)
         ImGui::SetColumnWidth(i, keys_column(state));
@@ -70,6 +68,13 @@ void keys_sheet(WindowState& state) {
         ImGui::TextUnformatted(key.does);
     }
     ImGui::Columns(1);
+}
+
+void keys_sheet(WindowState& state) {
+    ImGui::PushFont(state.style.fonts.large);
+    ImGui::TextUnformatted("Keys");
+    ImGui::PopFont();
+    list_keys(state);
     ImGui::Separator();
     ImGui::PushFont(state.style.fonts.bold);
     ImGui::TextUnformatted("Mouse");
@@ -136,6 +141,25 @@ void left_behind_sheet(WindowState& state) {
     }
 }
 
+void draw_contents(WindowState& state) {
+    switch (state.sheets.shown) {
+    case Sheet::keys:
+        return keys_sheet(state);
+    case Sheet::open:
+        return path_line(state, "Open a scene", "Open", open);
+    case Sheet::save_as:
+        return path_line(state, "Save the scene as", "Save here", save_as);
+    case Sheet::save_picture:
+        return path_line(state, "Save the picture as", "Make it", save_picture);
+    case Sheet::leave:
+        return leave_sheet(state);
+    case Sheet::left_behind:
+        return left_behind_sheet(state);
+    case Sheet::none:
+        return;
+    }
+}
+
 }  // namespace
 
 void draw_sheet(WindowState& state) {
@@ -155,28 +179,7 @@ void draw_sheet(WindowState& state) {
     ImGui::SetWindowFocus();
     if (ImGui::IsWindowAppearing())
         state.widget_rects.wait_a_frame();
-    switch (state.sheets.shown) {
-    case Sheet::keys:
-        keys_sheet(state);
-        break;
-    case Sheet::open:
-        path_line(state, "Open a scene", "Open", open);
-        break;
-    case Sheet::save_as:
-        path_line(state, "Save the scene as", "Save here", save_as);
-        break;
-    case Sheet::save_picture:
-        path_line(state, "Save the picture as", "Make it", save_picture);
-        break;
-    case Sheet::leave:
-        leave_sheet(state);
-        break;
-    case Sheet::left_behind:
-        left_behind_sheet(state);
-        break;
-    case Sheet::none:
-        break;
-    }
+    draw_contents(state);
     ImGui::End();
     ImGui::PopStyleVar(2);
 }

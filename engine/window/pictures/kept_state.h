@@ -37,6 +37,12 @@ struct KeptState {
     [[nodiscard]] bool can_stand_for(const scene::Scene& scene) const noexcept {
         return two.kept() != nullptr && two.kept()->people.size() == scene.people.size();
     }
+    /// In words, once compared; null where nothing is kept or nothing differs.
+    [[nodiscard]] const std::string* comparison_with(const rehearsal::Sitting& sitting) const {
+        return two.kept() != nullptr && compared_edition == sitting.edition() && !comparison.empty()
+                   ? &comparison
+                   : nullptr;
+    }
     /// Puts the difference into words, if that has not been done for this edition.
     void compare_with(const rehearsal::Sitting& sitting);
 };
