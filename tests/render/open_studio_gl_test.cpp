@@ -36,7 +36,7 @@ Image<Rgb8> picture_of(const stage::Stage& stage, const scene::CameraView& view,
     const auto open = OpenStudio::make(stage, Look::lit, view.position_m, carry_on);
     REQUIRE(open);
     REQUIRE(*open);
-    const auto samples = lens_samples_for(stage, (*open)->stage(), view, crop, Quality::draft, 8);
+    const auto samples = (*open)->samples_for(view, crop, Quality::draft, 8);
     CHECK(samples.coarse.size() == 8);
     auto picture = make_picture((*open)->studio(0), view, crop, samples, KeepLinear::no, carry_on);
     REQUIRE(picture);
@@ -57,7 +57,7 @@ TEST_CASE("a frame of a strip is the preview's picture, pixel for pixel", "[rend
     const auto shared = stage::build_stage(scene, views);
     REQUIRE(alone);
     REQUIRE(shared);
-    const auto crop = whole_frame(view, 96, height_for_width(view, 96));
+    const auto crop = whole_frame(view, 96);
     CHECK(crop.height_texels == 64);
     CHECK(picture_of(*alone, view, crop).pixels() == picture_of(*shared, view, crop).pixels());
 }

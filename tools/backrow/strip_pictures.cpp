@@ -4,7 +4,7 @@
 
 #include "plan/faces/metering.h"
 #include "render/faces/face_crop.h"
-#include "render/faces/probe.h"
+#include "render/faces/face_meter.h"
 #include "render/studio/open_studio.h"
 
 #include <fmt/format.h>
@@ -30,13 +30,13 @@ struct Jobs {
     double work = 0;
 };
 
-Jobs jobs_of(const scene::Scene& scene, const stage::Stage& stage, const render::StageOnGpu& on_gpu,
-             const plan::Strip& strip, const report::StripLayout& layout, double face_scale,
+Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const plan::Strip& strip,
+             const report::StripLayout& layout, double face_scale,
              const StripRendering& rendering) {
     Jobs jobs;
     const auto add = [&](std::size_t i, bool is_face, const render::CropRect& crop) {
-        auto samples = lens_samples_for(stage, on_gpu, strip.frames[i].view, crop,
-                                        rendering.quality, rendering.samples);
+        auto samples =
+            studio.samples_for(strip.frames[i].view, crop, rendering.quality, rendering.samples);
         // A pass draws all triangles, whatever it covers: they count as so many texels.
         constexpr double texels_of_triangles = 200'000;
         const double work =
@@ -87,11 +87,11 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
     if (!*open)
         return std::nullopt;
     const render::Gl& gl = (*open)->gl();
-    const auto probe = render::Probe::make(gl);
-    if (!probe)
-        return tl::make_unexpected(probe.error());
+    const auto face_meter = render::FaceMeter::make(gl);
+    if (!face_meter)
+        return tl::make_unexpected(face_meter.error());
 
-    const Jobs jobs = jobs_of(scene, stage, (*open)->stage(), strip, layout, face_scale, rendering);
+    const Jobs jobs = jobs_of(scene, **open, strip, layout, face_scale, rendering);
     std::vector<report::StripMade> made(strip.frames.size());
     console::ProgressLine line{fmt::format("{} frames and their faces:", strip.frames.size())};
     double worked = 0;
@@ -112,10 +112,8 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
         }
         into.whole = std::move(picture->developed);
         into.samples = static_cast<int>(job.samples.coarse.size());
-        if (const auto blur =
-                probe->measure(gl, frame.view, job.samples,
-                               nearer_eye_m(frame.view, scene.people[frame.worst->person])))
-            into.measured_blur_px = blur->value;
+        into.measured_blur_px =
+            face_meter->blur_px(gl, frame.view, job.samples, scene.people[frame.worst->person]);
     }
     return made;
 }

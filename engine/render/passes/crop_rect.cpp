@@ -10,6 +10,10 @@ int height_for_width(const scene::CameraView& view, int width_texels) {
                                                     view.height_px / view.width_px)));
 }
 
+CropRect whole_frame(const scene::CameraView& view, int width_texels) {
+    return whole_frame(view, width_texels, height_for_width(view, width_texels));
+}
+
 CropRect whole_frame(const scene::CameraView& view, int width_texels, int height_texels) {
     return {.left_px = 0,
             .top_px = 0,

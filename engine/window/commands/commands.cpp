@@ -240,12 +240,12 @@ void open(WindowState& state, const std::string& path) {
 }
 
 void save_picture(WindowState& state, const std::string& path) {
-    constexpr int width_texels = 1920;  // as `preview` makes it
     if (std::filesystem::path{path}.extension() != ".png") {
         state.sheets.complaint = "The picture is a PNG: choose a name that ends in .png";
         return;
     }
-    state.saving.emplace(state.sitting.shared_scene(), path, width_texels, Screen::wake);
+    state.saving.emplace(state.sitting.shared_scene(), path, render::usual_width_texels,
+                         Screen::wake);
     state.sheets.close();
 }
 

@@ -251,8 +251,7 @@ bool Printer::finish_face() {
 }
 
 render::LensSamples Printer::samples_for(const render::CropRect& part) const {
-    return render::lens_samples_for(studio_.stage(), studio_.on_gpu(), view_, part,
-                                    render::Quality::fine, 0);
+    return studio_.samples_for(view_, part, render::Quality::fine);
 }
 
 bool Printer::refine_picture() {
@@ -286,14 +285,13 @@ bool Printer::refine_picture() {
 bool Printer::measure_face() {
     const std::size_t face = to_measure_.front();
     to_measure_.pop_front();
-    const scene::Person& person = order_.scene->people[face];
-    const auto blur = studio_.probe().measure(studio_.gl(), view_, samples_for(order_.part),
-                                              nearer_eye_m(view_, person));
-    FaceMeasures measures{
+    const render::Gl& gl = studio_.gl();
+    const render::FaceMeter& meter = studio_.face_meter();
+    const FaceMeasures measures{
         .edition = order_.edition,
-        .blur_px = blur ? std::optional{blur->value} : std::nullopt,
-        .visible_fraction = studio_.visibility().visible_fraction(
-            studio_.gl(), studio_.on_gpu(), view_, person, static_cast<int>(face))};
+        .blur_px = meter.blur_px(gl, view_, samples_for(order_.part), order_.scene->people[face]),
+        .visible_fraction =
+            meter.visible_fraction(gl, studio_.on_gpu(), view_, *order_.scene, face)};
     counter_.publish([&](Prints& prints) { prints.measures[face] = measures; });
     return true;
 }
