@@ -47,11 +47,11 @@ void draw_all(WindowState& state) {
 void order_prints(WindowState& state, Order& last) {
     const Order order{.scene = state.sitting.shared_scene(),
                       .edition = state.sitting.edition(),
-                      .part = state.frames.picture,
+                      .part = state.wanted_prints.picture,
                       .in_hand = state.drawings.drag.has_value(),
                       .faces = state.sitting.facts().worst_first,
-                      .face_width_texels = state.frames.face_width_texels,
-                      .face_height_texels = state.frames.face_height_texels};
+                      .face_width_texels = state.wanted_prints.face_width_texels,
+                      .face_height_texels = state.wanted_prints.face_height_texels};
     if (last.scene && order.edition == last.edition && order.part == last.part &&
         order.in_hand == last.in_hand && order.face_width_texels == last.face_width_texels &&
         order.face_height_texels == last.face_height_texels)
@@ -124,7 +124,8 @@ Made<void> tell_status(WindowState& state) {
     const bool is_holding = state.drawings.drag.has_value();
     return state.widget_rects.end(
         {.edition = edition,
-         .is_settled = !is_holding && state.pictures.is_settled(edition, state.frames.picture),
+         .is_settled =
+             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture),
          .undo = state.sitting.edited().undone_next(),
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
          .complaint = complaint(state),

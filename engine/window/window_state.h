@@ -45,7 +45,7 @@ struct WindowState {
     std::optional<Darkroom> darkroom;
     ShownPictures pictures;
     PictureLook look;
-    Frames frames;
+    WantedPrints wanted_prints;
     std::optional<SavedPicture> saving;
     Quickness quickness;
     Drawings drawings;

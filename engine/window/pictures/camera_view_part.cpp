@@ -148,7 +148,7 @@ void draw_camera_view(WindowState& state, const Area& room) {
     const rehearsal::Facts& facts = state.shown_facts();
     const PictureLayout layout =
         lay_picture(state.look, facts.view, room, state.style.texels_per_unit);
-    state.frames.picture = layout.crop;
+    state.wanted_prints.picture = layout.crop;
     const Area area = layout.area();
     const Hung& hung = state.kept.is_shown ? state.kept.picture : state.pictures.picture;
     draw_picture(on, layout, hung);

@@ -100,8 +100,8 @@ void draw_faces(WindowState& state, const Area& area) {
     const float gap = state.style.units(8);
     const float height = std::max(40.0f, area.height() - words - 1.2f * gap);
     const float width = std::round(height * 1.3f);
-    state.frames.face_width_texels = static_cast<int>(width * state.style.texels_per_unit);
-    state.frames.face_height_texels = static_cast<int>(height * state.style.texels_per_unit);
+    state.wanted_prints.face_width_texels = static_cast<int>(width * state.style.texels_per_unit);
+    state.wanted_prints.face_height_texels = static_cast<int>(height * state.style.texels_per_unit);
 
     ImGui::SetCursorScreenPos(area.least);
     ImGui::BeginChild("faces", {area.width(), area.height()}, false,

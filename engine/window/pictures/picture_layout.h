@@ -31,7 +31,7 @@ struct PictureLook {
 };
 
 /// What the darkroom is to fill, as last laid out.
-struct Frames {
+struct WantedPrints {
     render::CropRect picture{};
     int face_width_texels = 0;
     int face_height_texels = 0;
