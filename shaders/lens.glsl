@@ -7,14 +7,14 @@ layout(std140, binding = 0) uniform View {
     vec4 up;
     vec4 forward;
     vec4 lens;    // image distance v (m), 1/focus (1/m), radius of the opening (m), nearest depth (m)
-    vec4 window;  // clip = image point (m) · xy + zw
+    vec4 crop;    // clip = image point (m) · xy + zw
     vec4 defects; // spherical error at the edge of this opening, field curvature (dioptres),
                   // 1/half diagonal of the sensor (1/m)
-    vec4 texel;   // one texel of the window in clip units (xy)
+    vec4 texel;   // one texel of the crop in clip units (xy)
 };
 
 struct LensSample {
-    vec2 zone;    // place in the opening, in its radii
+    vec2 pupil;   // point of the opening, in its radii
     vec2 jitter;  // place in the texel, −½ … ½
 };
 layout(std430, binding = 1) readonly buffer LensSamples { LensSample lens_samples[]; };
@@ -26,10 +26,10 @@ vec4 clip_from_world(vec3 point_m, LensSample through) {
     vec2 lateral_m = vec2(dot(from_lens, right.xyz), dot(from_lens, up.xyz));
 
     float image_height = length(lateral_m) * lens.x * defects.z / max(depth_m, lens.w);
-    float vergence = lens.y + defects.x * dot(through.zone, through.zone) +
+    float vergence = lens.y + defects.x * dot(through.pupil, through.pupil) +
                      defects.y * min(image_height * image_height, 2.0);
-    vec2 image_m = lens.x * (lateral_m + through.zone * lens.z * (depth_m * vergence - 1.0));
+    vec2 image_m = lens.x * (lateral_m + through.pupil * lens.z * (depth_m * vergence - 1.0));
 
-    vec2 clip = image_m * window.xy + (window.zw + through.jitter * texel.xy) * depth_m;
+    vec2 clip = image_m * crop.xy + (crop.zw + through.jitter * texel.xy) * depth_m;
     return vec4(clip, lens.w, depth_m);  // depth = nearest/d: 1 close up, 0 at infinity
 }

@@ -8,12 +8,12 @@
 
 namespace backrow::rehearsal {
 
-ScreenPoint screen_from_paper(const DrawingScale& scale, const Spot& spot) {
-    return {.x = scale.zero.x + scale.units_per_m * spot.x_m,
-            .y = scale.zero.y - scale.units_per_m * spot.y_m};
+ScreenPoint screen_from_paper(const DrawingScale& scale, const DrawingPoint& point) {
+    return {.x = scale.zero.x + scale.units_per_m * point.x_m,
+            .y = scale.zero.y - scale.units_per_m * point.y_m};
 }
 
-Spot paper_from_screen(const DrawingScale& scale, const ScreenPoint& point) {
+DrawingPoint paper_from_screen(const DrawingScale& scale, const ScreenPoint& point) {
     return {.x_m = (point.x - scale.zero.x) / scale.units_per_m,
             .y_m = (scale.zero.y - point.y) / scale.units_per_m};
 }

@@ -31,17 +31,17 @@ struct DrawingScale {
     ScreenPoint zero;  ///< Where (0, 0) of the drawing lies.
 };
 
-[[nodiscard]] ScreenPoint screen_from_paper(const DrawingScale& scale, const Spot& spot);
-[[nodiscard]] Spot paper_from_screen(const DrawingScale& scale, const ScreenPoint& point);
+[[nodiscard]] ScreenPoint screen_from_paper(const DrawingScale& scale, const DrawingPoint& point);
+[[nodiscard]] DrawingPoint paper_from_screen(const DrawingScale& scale, const ScreenPoint& point);
 
 /// The largest scale at which an extent fits into the middle of an area.
 ///
-/// extent  not empty; may be a mere spot or line
+/// extent  not empty; may be a mere point or line
 /// area    of some width and height
 /// margin  screen units left free at each side, as far as there is room for them
 [[nodiscard]] DrawingScale fitted(const Extent& extent, const ScreenArea& area, double margin);
 
-/// Enlarged by a factor > 0, with the spot under a point staying where it is.
+/// Enlarged by a factor > 0, with what is under a point of the screen staying where it is.
 [[nodiscard]] DrawingScale zoomed(const DrawingScale& scale, const ScreenPoint& about,
                                   double factor);
 /// Moved by so many screen units.

@@ -39,7 +39,7 @@ Checked<EditedScene> EditedScene::open(const std::string& path) {
 
 void EditedScene::go_on_with(Step step) {
     steps_.resize(at_ + 1);
-    const bool goes_on = step.hold != 0 && at_ > 0 && steps_.back().hold == step.hold;
+    const bool goes_on = step.drag != 0 && at_ > 0 && steps_.back().drag == step.drag;
     if (goes_on)
         steps_.back() = std::move(step);
     else
@@ -53,25 +53,25 @@ void EditedScene::go_on_with(Step step) {
 }
 
 Checked<void> EditedScene::change(const std::string& what, const std::vector<std::string>& values,
-                                  Hold hold) {
+                                  DragId drag) {
     auto changed = scene_file::with_values(text(), path_, values);
     if (!changed)
         return tl::unexpected(changed.error());
-    return take(what, std::move(*changed), hold);
+    return take(what, std::move(*changed), drag);
 }
 
 Checked<void> EditedScene::take_text(const std::string& what, std::string text) {
     return take(what, std::move(text), 0);
 }
 
-Checked<void> EditedScene::take(const std::string& what, std::string changed, Hold hold) {
+Checked<void> EditedScene::take(const std::string& what, std::string changed, DragId drag) {
     if (changed == text())
         return {};
     auto scene = scene_file::read_scene_text(changed, path_);
     if (!scene)
         return tl::unexpected(scene.error());
     go_on_with(
-        {.what = what, .text = std::move(changed), .scene = std::move(*scene), .hold = hold});
+        {.what = what, .text = std::move(changed), .scene = std::move(*scene), .drag = drag});
     return {};
 }
 

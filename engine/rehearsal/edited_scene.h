@@ -18,9 +18,9 @@
 
 namespace backrow::rehearsal {
 
-/// Changes with the same hold belong to one movement of the hand, such as a drag, and are undone
+/// Changes of one drag, or of another single movement of the hand, have one number and are undone
 /// together. 0 stands for none: a change by itself.
-using Hold = int;
+using DragId = int;
 
 class EditedScene {
 public:
@@ -37,7 +37,7 @@ public:
     /// what    as it stands beside "Undo": "Bram 4 cm back"
     /// values  as for --set
     [[nodiscard]] Checked<void> change(const std::string& what,
-                                       const std::vector<std::string>& values, Hold hold = 0);
+                                       const std::vector<std::string>& values, DragId drag = 0);
 
     /// Takes a whole text in place of what the scene says: one change, which can be undone. Or
     /// tells what is wrong with it.
@@ -49,8 +49,8 @@ public:
     [[nodiscard]] std::string undone_next() const;
     [[nodiscard]] std::string redone_next() const;
     /// Whether what would be undone was done in this movement of the hand.
-    [[nodiscard]] bool ends_with(Hold hold) const noexcept {
-        return can_undo() && steps_[at_].hold == hold;
+    [[nodiscard]] bool ends_with(DragId drag) const noexcept {
+        return can_undo() && steps_[at_].drag == drag;
     }
     void undo() noexcept;
     void redo() noexcept;
@@ -72,11 +72,11 @@ private:
         std::string what;
         std::string text;
         scene::Scene scene;
-        Hold hold = 0;
+        DragId drag = 0;
     };
 
     EditedScene(std::string path, Step first);
-    [[nodiscard]] Checked<void> take(const std::string& what, std::string changed, Hold hold);
+    [[nodiscard]] Checked<void> take(const std::string& what, std::string changed, DragId drag);
     void go_on_with(Step step);
 
     std::string path_;

@@ -22,12 +22,12 @@ namespace {
 /// Over the width of the frame: enough for a curved zone to look curved.
 constexpr int slices = 33;
 
-Spot on_paper(const glm::dvec3& point_m) {
+DrawingPoint on_paper(const glm::dvec3& point_m) {
     const scene::FromMark place = scene::mark_from_engine(point_m);
     return {.x_m = place.across_m, .y_m = place.back_m};
 }
 
-Spot unit_on_paper(const glm::dvec3& direction) {
+DrawingPoint unit_on_paper(const glm::dvec3& direction) {
     const double length = std::hypot(direction.x, direction.z);
     return {.x_m = direction.x / length, .y_m = -direction.z / length};
 }
@@ -57,7 +57,7 @@ double sight_end_m(const scene::Scene& scene, const scene::CameraView& view,
 
 // The zone depends on how high the image is, which on a level below or above the lens depends on
 // the distance itself; it does so little that each round makes what is wrong several times smaller.
-HeldZone held_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade grade) {
+DrawnZone drawn_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade grade) {
     constexpr int rounds = 10;
     std::vector<double> slopes(slices);
     for (int i = 0; i < slices; ++i)
@@ -80,7 +80,7 @@ HeldZone held_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade
     const auto near_m = ends([](const optics::AxialRange& zone) { return zone.near_m; });
     const auto far_m = ends([](const optics::AxialRange& zone) { return zone.far_m; });
 
-    HeldZone zone(slices);
+    DrawnZone zone(slices);
     for (std::size_t i = 0; i < slopes.size(); ++i) {
         if (!near_m[i] || !far_m[i])
             continue;
@@ -88,7 +88,7 @@ HeldZone held_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade
         const double to_m = std::min(*far_m[i], cut.frame.far_m);
         if (from_m < to_m)
             zone[i] =
-                HeldSlice{.near = cut.spot(slopes[i], from_m), .far = cut.spot(slopes[i], to_m)};
+                ZoneSlice{.near = cut.point(slopes[i], from_m), .far = cut.point(slopes[i], to_m)};
     }
     return zone;
 }
@@ -96,18 +96,18 @@ HeldZone held_zone(const scene::Scene& scene, const LevelCut& cut, optics::Grade
 void add_sight(const scene::Scene& scene, const LevelCut& cut, FromAbove& drawing) {
     const double t = cut.half_slope;
     const AxialRange& frame = cut.frame;
-    drawing.frame = {{cut.spot(-t, frame.near_m), cut.spot(t, frame.near_m),
-                      cut.spot(t, frame.far_m), cut.spot(-t, frame.far_m)}};
+    drawing.frame = {{cut.point(-t, frame.near_m), cut.point(t, frame.near_m),
+                      cut.point(t, frame.far_m), cut.point(-t, frame.far_m)}};
     const double focus_m = cut.view.lens.focus_m;
     if (focus_m >= frame.near_m && focus_m <= frame.far_m)
-        drawing.plane_of_focus = Line{cut.spot(-t, focus_m), cut.spot(t, focus_m)};
-    drawing.crisp = held_zone(scene, cut, optics::Grade::crisp);
-    drawing.fine = held_zone(scene, cut, optics::Grade::fine);
+        drawing.plane_of_focus = Line{cut.point(-t, focus_m), cut.point(t, focus_m)};
+    drawing.crisp = drawn_zone(scene, cut, optics::Grade::crisp);
+    drawing.fine = drawn_zone(scene, cut, optics::Grade::fine);
 }
 
 // A lean carries shoulders less far than ears. The share is an estimate: shoulders are about three
 // quarters as high over the hips as ears are.
-Spot shoulders_of(const Spot& place, const Spot& ears) {
+DrawingPoint shoulders_of(const DrawingPoint& place, const DrawingPoint& ears) {
     constexpr double share = 0.75;
     return {.x_m = std::lerp(place.x_m, ears.x_m, share),
             .y_m = std::lerp(place.y_m, ears.y_m, share)};
@@ -117,8 +117,8 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
                                   const scene::CameraView& view) {
     const figures::ReferencePoints points = scene::reference_points(person);
     const glm::dvec3 ears_m = 0.5 * (points.left_ear_m + points.right_ear_m);
-    const Spot place{.x_m = person.place.across_m, .y_m = person.place.back_m};
-    const Spot head = on_paper(ears_m);
+    const DrawingPoint place{.x_m = person.place.across_m, .y_m = person.place.back_m};
+    const DrawingPoint head = on_paper(ears_m);
     // A metre back along the ground is this much along the axis.
     const double axial_of_back = -view.forward.z;
     const bool looks_back = axial_of_back > 0;
@@ -146,8 +146,8 @@ std::vector<RowFromAbove> rows_from_above(const std::vector<scene::Person>& peop
     std::vector<RowFromAbove> rows;
     for (const scene::RowOfPeople& row : scene::rows_of(people)) {
         const auto place_in_row = [](const scene::Person* who) {
-            return Spot{.x_m = who->place.across_m - who->own.across_m,
-                        .y_m = who->place.back_m - who->own.back_m};
+            return DrawingPoint{.x_m = who->place.across_m - who->own.across_m,
+                                .y_m = who->place.back_m - who->own.back_m};
         };
         const auto across_m = [&](const scene::Person* who) { return place_in_row(who).x_m; };
         const auto [left, right] = std::ranges::minmax_element(row, {}, across_m);
@@ -169,7 +169,7 @@ BackdropFromAbove backdrop_from_above(const setting::Backdrop& backdrop,
     return {.kind = backdrop.kind, .line = {{left_m, backdrop.back_m}, {right_m, backdrop.back_m}}};
 }
 
-std::array<Spot, 4> model_from_above(const scene::Model& model, const Extent& outline) {
+std::array<DrawingPoint, 4> model_from_above(const scene::Model& model, const Extent& outline) {
     const glm::dmat4 world_from_model = stage::world_from_model(model, 0);
     const auto corner = [&](double x, double y) {
         return on_paper(glm::dvec3{world_from_model * glm::dvec4{x, 0, -y, 1}});

@@ -1,7 +1,7 @@
 #pragma once
 
 // The scene seen from above, as shapes to draw to scale: who stands where, what the frame takes in,
-// where the focus lies and how deep it holds.
+// where the focus lies and how deep it is sharp.
 //
 // Everything of the camera is drawn as it cuts one level, the mean height of the eyes: a camera
 // that looks down from upstairs has a plane of focus that leans, and at the height of the feet it
@@ -27,16 +27,16 @@
 namespace backrow::rehearsal {
 
 struct PersonFromAbove {
-    Spot place;             ///< Of the feet, where the scene puts the person.
-    Spot shoulders;         ///< Half way between them.
-    double half_breadth_m;  ///< From the middle to the outside of an upper arm.
-    double half_depth_m;    ///< Of the chest.
-    Spot body_faces;        ///< Unit.
-    Spot head;              ///< Half way between the ears.
+    DrawingPoint place;       ///< Of the feet, where the scene puts the person.
+    DrawingPoint shoulders;   ///< Half way between them.
+    double half_breadth_m;    ///< From the middle to the outside of an upper arm.
+    double half_depth_m;      ///< Of the chest.
+    DrawingPoint body_faces;  ///< Unit.
+    DrawingPoint head;        ///< Half way between the ears.
     double head_half_breadth_m;
     double head_half_length_m;
-    Spot head_faces;  ///< Unit.
-    Spot nearer_eye;
+    DrawingPoint head_faces;  ///< Unit.
+    DrawingPoint nearer_eye;
     int row;  ///< As Person::row.
     optics::Grade grade;
     bool in_frame;
@@ -62,21 +62,21 @@ struct BackdropFromAbove {
 
 struct FromAbove {
     double level_m = 0;  ///< Above the ground at the mark; at which the camera's shapes are drawn.
-    Spot lens;
-    Spot looks;  ///< Unit, along the ground.
+    DrawingPoint lens;
+    DrawingPoint looks;  ///< Unit, along the ground.
     /// What the frame takes in at this level, nearest left and right, farthest right and left;
     /// nothing where it takes in none of it. Where it would not end, it ends behind the farthest
     /// backdrop, or half as far again as the farthest face.
-    std::optional<std::array<Spot, 4>> frame;
+    std::optional<std::array<DrawingPoint, 4>> frame;
     std::optional<Line> plane_of_focus;  ///< Within the frame; nothing where it lies outside.
-    HeldZone crisp;                      ///< Within the frame, from left to right.
-    HeldZone fine;
+    DrawnZone crisp;                     ///< Within the frame, from left to right.
+    DrawnZone fine;
     std::vector<PersonFromAbove> people;  ///< In the order of Scene::people.
     std::vector<RowFromAbove> rows;
     std::vector<setting::Block> risers;
     std::vector<setting::Block> seats;
-    std::vector<BackdropFromAbove> backdrops;  ///< In the order of the scene's.
-    std::vector<std::array<Spot, 4>> models;   ///< Those whose outlines are known.
+    std::vector<BackdropFromAbove> backdrops;         ///< In the order of the scene's.
+    std::vector<std::array<DrawingPoint, 4>> models;  ///< Those whose outlines are known.
 };
 
 /// Quick enough to ask at every change of the scene: under a millisecond for forty people.

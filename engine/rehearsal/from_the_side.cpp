@@ -19,12 +19,12 @@ public:
     explicit Profile(const scene::CameraView& view)
         : view_{view}, away_{glm::normalize(glm::dvec3{view.forward.x, 0, view.forward.z})} {}
 
-    [[nodiscard]] Spot spot(const glm::dvec3& point_m) const {
+    [[nodiscard]] DrawingPoint point(const glm::dvec3& point_m) const {
         return {.x_m = glm::dot(point_m - view_.position_m, away_), .y_m = point_m.y};
     }
     /// In the upright plane through the axis.
-    [[nodiscard]] Spot spot(double up_slope, double axial_m) const {
-        return spot(view_.position_m + axial_m * (view_.forward + up_slope * view_.up));
+    [[nodiscard]] DrawingPoint point(double up_slope, double axial_m) const {
+        return point(view_.position_m + axial_m * (view_.forward + up_slope * view_.up));
     }
 
 private:
@@ -37,19 +37,19 @@ HeadFromTheSide head_from_the_side(const scene::Person& person, const plan::Face
     const figures::ReferencePoints points = scene::reference_points(person);
     const bool right_is_farther =
         axial_m(view, points.right_ear_m) > axial_m(view, points.left_ear_m);
-    return {.nearer_eye = profile.spot(scene::engine_from_mark(face.eye)),
-            .nose_tip = profile.spot(points.nose_tip_m),
-            .farther_ear = profile.spot(right_is_farther ? points.right_ear_m : points.left_ear_m),
-            .chin = profile.spot(points.chin_m),
-            .crown = profile.spot(points.crown_m),
+    return {.nearer_eye = profile.point(scene::engine_from_mark(face.eye)),
+            .nose_tip = profile.point(points.nose_tip_m),
+            .farther_ear = profile.point(right_is_farther ? points.right_ear_m : points.left_ear_m),
+            .chin = profile.point(points.chin_m),
+            .crown = profile.point(points.crown_m),
             .height_m = person.measures.head_height_m,
             .row = person.row,
             .grade = face.grade,
             .in_frame = face.in_frame};
 }
 
-HeldZone held_zone(const scene::Scene& scene, const scene::CameraView& view, const Profile& profile,
-                   optics::Grade grade, double end_m) {
+DrawnZone drawn_zone(const scene::Scene& scene, const scene::CameraView& view,
+                     const Profile& profile, optics::Grade grade, double end_m) {
     const double v_mm = view.image_distance_mm();
     std::vector<double> slopes(side_slices), heights(side_slices);
     for (std::size_t i = 0; i < side_slices; ++i) {
@@ -59,11 +59,11 @@ HeldZone held_zone(const scene::Scene& scene, const scene::CameraView& view, con
                      std::hypot(view.sensor_width_mm, view.sensor_height_mm);
     }
     const auto zones = plan::zones_at(scene, view, grade, heights);
-    HeldZone zone(side_slices);
+    DrawnZone zone(side_slices);
     for (std::size_t i = 0; i < side_slices; ++i)
         if (zones[i] && zones[i]->near_m < end_m)
-            zone[i] = HeldSlice{.near = profile.spot(slopes[i], zones[i]->near_m),
-                                .far = profile.spot(slopes[i], std::min(zones[i]->far_m, end_m))};
+            zone[i] = ZoneSlice{.near = profile.point(slopes[i], zones[i]->near_m),
+                                .far = profile.point(slopes[i], std::min(zones[i]->far_m, end_m))};
     return zone;
 }
 
@@ -71,8 +71,8 @@ Extent extent_of(const std::vector<HeadFromTheSide>& heads) {
     constexpr double hand_m = 0.1;
     Extent extent;
     for (const HeadFromTheSide& head : heads)
-        for (const Spot& spot : {head.nose_tip, head.farther_ear, head.chin, head.crown})
-            extent.take(spot, hand_m);
+        for (const DrawingPoint& point : {head.nose_tip, head.farther_ear, head.chin, head.crown})
+            extent.take(point, hand_m);
     return extent;
 }
 
@@ -87,15 +87,15 @@ FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& vi
 
     const Profile profile{view};
     FromTheSide drawing;
-    drawing.lens = profile.spot(view.position_m);
-    drawing.axis = {drawing.lens, profile.spot(0, end_m)};
+    drawing.lens = profile.point(view.position_m);
+    drawing.axis = {drawing.lens, profile.point(0, end_m)};
     if (view.lens.focus_m <= end_m) {
         const double half_slope = view.sensor_height_mm / (2 * view.image_distance_mm());
-        drawing.plane_of_focus = Line{profile.spot(-half_slope, view.lens.focus_m),
-                                      profile.spot(half_slope, view.lens.focus_m)};
+        drawing.plane_of_focus = Line{profile.point(-half_slope, view.lens.focus_m),
+                                      profile.point(half_slope, view.lens.focus_m)};
     }
-    drawing.crisp = held_zone(scene, view, profile, optics::Grade::crisp, end_m);
-    drawing.fine = held_zone(scene, view, profile, optics::Grade::fine, end_m);
+    drawing.crisp = drawn_zone(scene, view, profile, optics::Grade::crisp, end_m);
+    drawing.fine = drawn_zone(scene, view, profile, optics::Grade::fine, end_m);
     for (std::size_t i = 0; i < scene.people.size(); ++i)
         drawing.heads.push_back(head_from_the_side(scene.people[i], table.faces[i], view, profile));
     drawing.heads_extent = extent_of(drawing.heads);

@@ -5,7 +5,7 @@
 //
 // Everything is seen across the camera's own axis, along the ground, so that the plane of focus,
 // however far the camera is tilted, is a straight line, and a head lies as far from it on the paper
-// as it does along the axis. How deep a lens with a curved field holds is drawn as it is in the
+// as it does along the axis. How deep a lens with a curved field is sharp is drawn as it is in the
 // middle of the picture; at the sides the grade of each head tells.
 
 #include "rehearsal/drawing.h"
@@ -20,11 +20,11 @@
 namespace backrow::rehearsal {
 
 struct HeadFromTheSide {
-    Spot nearer_eye;
-    Spot nose_tip;
-    Spot farther_ear;
-    Spot chin;
-    Spot crown;
+    DrawingPoint nearer_eye;
+    DrawingPoint nose_tip;
+    DrawingPoint farther_ear;
+    DrawingPoint chin;
+    DrawingPoint crown;
     double height_m;  ///< Chin to crown, as it was measured.
     int row;          ///< As Person::row.
     optics::Grade grade;
@@ -32,11 +32,11 @@ struct HeadFromTheSide {
 };
 
 struct FromTheSide {
-    Spot lens;                           ///< x is 0: distances are counted from here.
+    DrawingPoint lens;                   ///< x is 0: distances are counted from here.
     Line axis;                           ///< From the lens to behind the farthest head.
     std::optional<Line> plane_of_focus;  ///< As high as the frame; nothing if behind the axis' end.
-    HeldZone crisp;                      ///< From the bottom of the frame to the top, no farther
-    HeldZone fine;                       ///< than the axis goes.
+    DrawnZone crisp;                     ///< From the bottom of the frame to the top, no farther
+    DrawnZone fine;                      ///< than the axis goes.
     std::vector<HeadFromTheSide> heads;  ///< In the order of Scene::people.
     Extent heads_extent;                 ///< All of them, hair and hats as far as a hand's breadth.
 };

@@ -129,7 +129,7 @@ Change keep_level(bool level) {
             .values = {level ? "camera.level=true" : "camera.level=false"}};
 }
 
-Change hold_camera(scene::Orientation orientation) {
+Change orient_camera(scene::Orientation orientation) {
     const std::string word{scene::word_for(scene::words::orientation, orientation)};
     return {.what = "Camera held for " + word,
             .values = {scene::set_words("camera.orientation", word)}};

@@ -49,7 +49,7 @@ struct Change {
 [[nodiscard]] Change aim_at(const scene::Scene& scene, std::size_t person);
 /// Whether the axis is kept along the ground.
 [[nodiscard]] Change keep_level(bool level);
-[[nodiscard]] Change hold_camera(scene::Orientation orientation);
+[[nodiscard]] Change orient_camera(scene::Orientation orientation);
 
 /// To the next marks of the aperture ring; + stops down, in thirds of a stop.
 [[nodiscard]] Change stop_down(const scene::Scene& scene, int thirds);

@@ -30,7 +30,7 @@ AxialRange between(double rise_m, double bottom, double top) {
 
 }  // namespace
 
-Spot LevelCut::spot(double slope, double axial_m) const {
+DrawingPoint LevelCut::point(double slope, double axial_m) const {
     // With s of level_cut.h put in, so that it stands at d = 0 too.
     const double rise = (level_m - view.position_m.y - axial_m * view.forward.y) / view.up.y;
     const glm::dvec3 point_m =

@@ -28,7 +28,7 @@ struct LevelCut {
     double half_slope = 0;  ///< t at the right edge of the frame.
     AxialRange frame{};     ///< Where this level lies between top and bottom of the frame.
 
-    [[nodiscard]] Spot spot(double slope, double axial_m) const;
+    [[nodiscard]] DrawingPoint point(double slope, double axial_m) const;
     [[nodiscard]] double image_height(double slope, double axial_m) const;
 };
 

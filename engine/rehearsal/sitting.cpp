@@ -1,20 +1,9 @@
 #include "rehearsal/sitting.h"
 
-#include "plan/faces/worst_face.h"
 #include <algorithm>
 #include <utility>
 
 namespace backrow::rehearsal {
-
-Facts facts_of(const scene::Scene& scene, const ModelOutlines& models) {
-    Facts facts{.view = camera_view(scene)};
-    facts.table = plan::face_table(scene, facts.view);
-    facts.background = plan::background(scene, facts.view);
-    facts.above = from_above(scene, facts.view, facts.table, models);
-    facts.side = from_the_side(scene, facts.view, facts.table);
-    facts.worst_first = plan::worst_first(facts.table.faces);
-    return facts;
-}
 
 Sitting::Sitting(EditedScene edited) : edited_{std::move(edited)} {
     outlines_ = outlines_of(edited_.scene().models);
@@ -46,12 +35,12 @@ void Sitting::follow() {
                   : std::optional{static_cast<std::size_t>(still - scene_->people.begin())};
 }
 
-void Sitting::make(const Change& change, Hold hold) {
+void Sitting::make(const Change& change, DragId drag) {
     complaint_.clear();
     if (change.values.empty())
         return;
     const std::string before = edited_.text();
-    if (const auto made = edited_.change(change.what, change.values, hold); !made)
+    if (const auto made = edited_.change(change.what, change.values, drag); !made)
         complaint_ = to_line(made.error().front());
     else if (edited_.text() != before)
         follow();

@@ -4,14 +4,12 @@
 // whom the photographer is looking at. What a window shows and does, without the window.
 
 #include "rehearsal/edited_scene.h"
-#include "rehearsal/from_above.h"
-#include "rehearsal/from_the_side.h"
+#include "rehearsal/facts.h"
 #include "rehearsal/handling.h"
+#include "rehearsal/model_outlines.h"
 #include "rehearsal/two_states.h"
 
-#include "plan/comparing/background.h"
-#include "plan/faces/face_table.h"
-#include "scene/camera_view.h"
+#include "scene/scene.h"
 
 #include "base/problem.h"
 
@@ -22,19 +20,6 @@
 #include <vector>
 
 namespace backrow::rehearsal {
-
-/// What follows from a scene; worked out once for each.
-struct Facts {
-    scene::CameraView view{};
-    plan::FaceTable table{};
-    plan::Background background{};
-    FromAbove above{};
-    FromTheSide side{};
-    std::vector<std::size_t>
-        worst_first{};  ///< Indices of people; whoever is out of the frame last.
-};
-
-[[nodiscard]] Facts facts_of(const scene::Scene& scene, const ModelOutlines& models);
 
 class Sitting {
 public:
@@ -53,7 +38,7 @@ public:
     void start_at(int edition) noexcept { edition_ = edition; }
 
     /// Does it, or leaves all as it was and complaint() says why. Nothing to do is no complaint.
-    void make(const Change& change, Hold hold = 0);
+    void make(const Change& change, DragId drag = 0);
     void undo();
     void redo();
     [[nodiscard]] Checked<void> reload();
@@ -64,7 +49,7 @@ public:
     [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
 
     /// A number for a movement of the hand that begins now.
-    [[nodiscard]] Hold new_hold() noexcept { return ++last_hold_; }
+    [[nodiscard]] DragId new_drag() noexcept { return ++last_drag_; }
 
     /// Whom the keys move; nobody at first.
     [[nodiscard]] std::optional<std::size_t> chosen() const noexcept { return chosen_; }
@@ -86,7 +71,7 @@ private:
     ModelOutlines outlines_;
     Facts facts_;
     int edition_ = 0;
-    Hold last_hold_ = 0;
+    DragId last_drag_ = 0;
     std::optional<std::size_t> chosen_;
     std::string complaint_;
 };

@@ -16,43 +16,46 @@
 namespace backrow::rehearsal {
 namespace {
 
-double between_m(const Spot& a, const Spot& b) {
+double between_m(const DrawingPoint& a, const DrawingPoint& b) {
     return std::hypot(a.x_m - b.x_m, a.y_m - b.y_m);
 }
 
-double from_line_m(const Line& line, const Spot& spot) {
+double from_line_m(const Line& line, const DrawingPoint& point) {
     const double x = line.to.x_m - line.from.x_m;
     const double y = line.to.y_m - line.from.y_m;
     const double square = x * x + y * y;
     const double along =
         square > 0
-            ? std::clamp(((spot.x_m - line.from.x_m) * x + (spot.y_m - line.from.y_m) * y) / square,
+            ? std::clamp(((point.x_m - line.from.x_m) * x + (point.y_m - line.from.y_m) * y) /
+                             square,
                          0.0, 1.0)
             : 0;
-    return between_m(spot, {.x_m = line.from.x_m + along * x, .y_m = line.from.y_m + along * y});
+    return between_m(point, {.x_m = line.from.x_m + along * x, .y_m = line.from.y_m + along * y});
 }
 
 /// From one shoulder to the other, as far as the rounding of the arms.
 Line shoulder_line(const PersonFromAbove& person) {
     const double half_m = std::max(0.0, person.half_breadth_m - person.half_depth_m);
-    const Spot aside{.x_m = half_m * person.body_faces.y_m, .y_m = -half_m * person.body_faces.x_m};
+    const DrawingPoint aside{.x_m = half_m * person.body_faces.y_m,
+                             .y_m = -half_m * person.body_faces.x_m};
     return {{person.shoulders.x_m - aside.x_m, person.shoulders.y_m - aside.y_m},
             {person.shoulders.x_m + aside.x_m, person.shoulders.y_m + aside.y_m}};
 }
 
-bool within(const PersonFromAbove& person, const Spot& spot, double reach_m) {
-    return between_m(person.head, spot) <= person.head_half_length_m + reach_m ||
-           from_line_m(shoulder_line(person), spot) <= person.half_depth_m + reach_m;
+bool within(const PersonFromAbove& person, const DrawingPoint& point, double reach_m) {
+    return between_m(person.head, point) <= person.head_half_length_m + reach_m ||
+           from_line_m(shoulder_line(person), point) <= person.half_depth_m + reach_m;
 }
 
 }  // namespace
 
-std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot, double reach_m) {
+std::optional<std::size_t> person_at(const FromAbove& drawing, const DrawingPoint& point,
+                                     double reach_m) {
     std::optional<std::size_t> nearest;
     double nearest_m = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < drawing.people.size(); ++i) {
-        const double head_m = between_m(drawing.people[i].head, spot);
-        if (head_m < nearest_m && within(drawing.people[i], spot, reach_m)) {
+        const double head_m = between_m(drawing.people[i].head, point);
+        if (head_m < nearest_m && within(drawing.people[i], point, reach_m)) {
             nearest = i;
             nearest_m = head_m;
         }
@@ -60,23 +63,38 @@ std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot,
     return nearest;
 }
 
-HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m) {
-    if (const auto person = person_at(drawing, spot, reach_m))
-        return HoldOfPerson{*person};
-    if (between_m(drawing.lens, spot) <= reach_m)
-        return HoldOfLens{};
-    if (drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, spot) <= reach_m)
-        return HoldOfFocus{};
-    return {};
+std::optional<std::size_t> head_at(const FromTheSide& drawing, const DrawingPoint& point,
+                                   double reach_m) {
+    std::optional<std::size_t> nearest;
+    double nearest_m = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
+        const HeadFromTheSide& head = drawing.heads[i];
+        const DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
+                                  (head.chin.y_m + head.crown.y_m) / 2};
+        const double apart_m = between_m(middle, point);
+        if (apart_m < nearest_m && apart_m < head.height_m / 2 + reach_m) {
+            nearest = i;
+            nearest_m = apart_m;
+        }
+    }
+    return nearest;
+}
+
+bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+    return between_m(drawing.lens, point) <= reach_m;
+}
+
+bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+    return drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, point) <= reach_m;
 }
 
 PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, double level_m,
-                     const Spot& spot) {
+                     const DrawingPoint& point) {
     const glm::dvec3 point_m =
-        scene::engine_from_mark({.across_m = spot.x_m, .up_m = level_m, .back_m = spot.y_m});
+        scene::engine_from_mark({.across_m = point.x_m, .up_m = level_m, .back_m = point.y_m});
     const scene::Seen seen = project(view, point_m);
-    PlaceSeen place{.across_m = spot.x_m,
-                    .back_m = spot.y_m,
+    PlaceSeen place{.across_m = point.x_m,
+                    .back_m = point.y_m,
                     .range_m = glm::distance(point_m, view.position_m),
                     .axial_m = seen.axial_m,
                     .crisp = {},

@@ -1,30 +1,28 @@
 #pragma once
 
-// What a pointer is over on the drawing from above: something to take hold of, and what the camera
-// makes of the place.
+// What a pointer is over on a drawing: something to grip, and what the camera makes of the place.
 
 #include "rehearsal/from_above.h"
+#include "rehearsal/from_the_side.h"
 
 #include <cstddef>
 #include <optional>
-#include <variant>
 
 namespace backrow::rehearsal {
 
-struct HoldOfPerson {
-    std::size_t person;  ///< Index in Scene::people.
-};
-struct HoldOfLens {};
-struct HoldOfFocus {};  ///< The line in which the plane of focus is drawn.
-using HoldOf = std::variant<std::monostate, HoldOfPerson, HoldOfLens, HoldOfFocus>;
-
 /// Of everybody whose head or shoulders are within reach, the one whose head is nearest; nothing
 /// where there is nobody.
-[[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing, const Spot& spot,
-                                                   double reach_m);
+[[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing,
+                                                   const DrawingPoint& point, double reach_m);
 
-/// What a hand takes hold of here: somebody before the lens, the lens before the plane of focus.
-[[nodiscard]] HoldOf hold_at(const FromAbove& drawing, const Spot& spot, double reach_m);
+/// In profile, the head whose middle is nearest; nothing where none is within reach.
+[[nodiscard]] std::optional<std::size_t> head_at(const FromTheSide& drawing,
+                                                 const DrawingPoint& point, double reach_m);
+
+[[nodiscard]] bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
+/// The line in which the plane of focus is drawn.
+[[nodiscard]] bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point,
+                                        double reach_m);
 
 /// A place at the level of the drawing, as the camera sees it.
 struct PlaceSeen {
@@ -42,6 +40,6 @@ struct PlaceSeen {
 };
 
 [[nodiscard]] PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view,
-                                   double level_m, const Spot& spot);
+                                   double level_m, const DrawingPoint& point);
 
 }  // namespace backrow::rehearsal

@@ -14,8 +14,8 @@ struct WindowWanted {
     int width = 1366;  ///< Units of the screen.
     int height = 768;
     bool is_dark = false;
-    double scale = 0;    ///< Of letters and lines; 0: as the screen asks.
-    std::string places;  ///< Where places.h writes; empty for nowhere.
+    double scale = 0;          ///< Of letters and lines; 0: as the screen asks.
+    std::string widget_rects;  ///< Where widget_rects.h writes; empty for nowhere.
 };
 
 /// Shows the window until it is closed.

@@ -1,176 +1,75 @@
 #pragma once
 
-// Everything that the parts of the window share.
+// Everything that the parts of the window share, in parts that each know how to begin anew.
 
-#include "window/async_task.h"
-#include "window/fonts.h"
+#include "window/drawings/drawings.h"
+#include "window/layout.h"
+#include "window/panels/asked_advice.h"
+#include "window/panels/asked_odds.h"
+#include "window/panels/sheet_state.h"
 #include "window/pictures/darkroom.h"
+#include "window/pictures/kept_state.h"
+#include "window/pictures/picture_layout.h"
 #include "window/pictures/saved_picture.h"
-#include "window/pictures/screen_picture.h"
-#include "window/places.h"
-#include "window/theme.h"
+#include "window/pictures/shown_pictures.h"
+#include "window/quickness.h"
+#include "window/style.h"
+#include "window/widget_rects.h"
 
-#include "plan/advice/advice.h"
-#include "plan/odds/odds.h"
-#include "rehearsal/drawing_scale.h"
 #include "rehearsal/recovery.h"
 #include "rehearsal/sitting.h"
-#include "rehearsal/two_states.h"
-#include "rehearsal/under_pointer.h"
 
-#include <imgui.h>
-
-#include <chrono>
-#include <map>
-#include <memory>
 #include <optional>
-#include <set>
 #include <string>
-#include <variant>
+#include <utility>
 
 namespace backrow::window {
 
-struct Area {
-    ImVec2 least{};
-    ImVec2 most{};
-    [[nodiscard]] float width() const { return most.x - least.x; }
-    [[nodiscard]] float height() const { return most.y - least.y; }
-};
-
-/// A print and the texture that shows it.
-struct Hung {
-    ScreenPicture picture;
-    Print print;
-    void take(Print&& print_);
-};
-
 enum class Tab { camera, person, answers, odds };
-enum class Sheet { none, keys, open, save_as, save_picture, leave, left_behind };
-
-/// What a drag has hold of.
-struct HoldOfHead {
-    std::size_t person;
-    bool leans;
-};
-struct Grip {
-    std::variant<rehearsal::HoldOfPerson, rehearsal::HoldOfLens, rehearsal::HoldOfFocus, HoldOfHead>
-        what;
-    rehearsal::Hold hold = 0;
-    rehearsal::Spot from{};    ///< Where the pointer took hold, on the drawing …
-    rehearsal::Spot beside{};  ///< … and from there to what it holds.
-    double lean_m = 0;         ///< As it was then.
-};
-
-/// How quickly the pictures answered.
-struct Quickness {
-    using Clock = std::chrono::steady_clock;
-    std::optional<Clock::time_point> asked;  ///< When the edition now waited for came to be.
-    int asked_edition = 0;
-    double first_answer_ms = 0;
-    rehearsal::Hold measured_hold = 0;  ///< The drag that is being measured.
-    Clock::time_point last_drag_picture;
-    int drag_pictures = 0;
-    double drag_s = 0;
-    double drag_pictures_per_s = 0;
-};
-
-/// What advice was asked for, and what came of it.
-struct AskedAdvice {
-    plan::AdviceWanted wanted;
-    float step_back_m = 0;                      ///< How much farther away the camera may go.
-    std::shared_ptr<const scene::Scene> scene;  ///< Null: never asked.
-    std::optional<plan::Advice> advice;
-    AsyncTask<std::optional<plan::Advice>> work;
-};
-struct AskedOdds {
-    int edition = -1;  ///< Of which it was asked last.
-    optics::Grade grade = optics::Grade::fine;
-    std::optional<plan::Odds> odds;
-    AsyncTask<plan::Odds> work;
-};
 
 struct WindowState {
-    explicit WindowState(rehearsal::Sitting sitting_, std::string places_path)
-        : sitting{std::move(sitting_)}, places{std::move(places_path)} {}
+    explicit WindowState(rehearsal::Sitting sitting_, std::string widget_rects_path)
+        : sitting{std::move(sitting_)}, widget_rects{std::move(widget_rects_path)} {}
 
     rehearsal::Sitting sitting;
-    Places places;
-    Theme theme = day();
-    Fonts fonts;
-    std::set<ImWchar> foreign_letters;  ///< That the fonts were loaded with.
-    double scale = 1;
-    double texels_per_unit = 1;  ///< Of the screen; 2 where the system enlarges the window.
+    rehearsal::Recovery recovery;
+    bool changed_on_disk = false;
+
+    WidgetRects widget_rects;
+    Style style;
+    Tab tab = Tab::camera;
+    std::string notice;         ///< What was done last, such as saving.
+    double rested_s = 0;        ///< How long the pointer has not moved.
+    bool has_marks = true;      ///< Over faces in the picture that are not sharp.
+    bool shows_chosen = false;  ///< The strip of faces goes to whom a key has just chosen.
 
     std::optional<Darkroom> darkroom;
-    Hung picture;
-    std::map<std::size_t, Hung> faces;
-    std::map<std::size_t, FaceMeasures> measures;
-    Work work = Work::none;
-    double share = 0;
-    std::string driver;
-    std::string darkroom_complaint;
-
-    bool at_full_size = false;              ///< One screen point is one camera pixel …
-    rehearsal::ScreenPoint looked_at_px{};  ///< … round this one.
-    bool marks = true;
-    bool scroll_to_chosen = false;  ///< The strip shows whom a key has just chosen.
-    render::FrameWindow part{};     ///< Of the picture, as last laid out.
-    int face_width = 0;             ///< Texels, as last laid out.
-    int face_height = 0;
-
-    rehearsal::DrawingScale above;
-    rehearsal::DrawingScale side;
-    bool above_is_fitted = true;  ///< To what has to be seen, until somebody zooms.
-    bool side_is_fitted = true;
-    std::optional<Grip> grip;
-
-    Tab tab = Tab::camera;
-    Tab shown_tab = Tab::camera;  ///< As the toolkit has it.
-    Sheet sheet = Sheet::none;
-    std::string typed_path;
-    std::string sheet_complaint;
-    bool wants_to_leave = false;
-    std::string open_after_leaving;  ///< Another scene to open; empty: the window closes.
-
-    rehearsal::TwoStates two;
-    Hung kept_picture;  ///< As it looked when it was kept.
-    std::map<std::size_t, Hung> kept_faces;
-    std::optional<rehearsal::Facts> kept_facts;
-    int kept_edition = 0;
-    std::string comparison;    ///< Of the kept state with this one, in words …
-    int compared_edition = 0;  ///< … when it was of this edition.
-    bool flips = false;
-    AskedAdvice asked;
-    AskedOdds odds;
-    rehearsal::Recovery recovery;
-    std::optional<std::string> left_behind;
+    ShownPictures pictures;
+    PictureLook look;
+    WantedPrints wanted_prints;
     std::optional<SavedPicture> saving;
-    std::string notice;  ///< What was done last, such as saving.
-    bool changed_on_disk = false;
-    double rested_s = 0;  ///< How long the pointer has not moved.
     Quickness quickness;
+    Drawings drawings;
+    SheetState sheets;
+    KeptState kept;
+    AskedAdvice advice;
+    AskedOdds odds;
 
-    /// What is to be seen: of the scene as it is, or of the kept one while its key is held.
+    /// What is to be seen: of the scene as it is, or of the kept one while its key is down.
     [[nodiscard]] const scene::Scene& shown_scene() const {
-        return flips ? *two.kept() : sitting.scene();
+        return kept.is_shown ? *kept.scene() : sitting.scene();
     }
     [[nodiscard]] const rehearsal::Facts& shown_facts() const {
-        return flips ? *kept_facts : sitting.facts();
+        return kept.is_shown ? *kept.facts : sitting.facts();
     }
 
     /// Everything that changes the scene goes through here.
-    void make(const rehearsal::Change& change, rehearsal::Hold hold = 0);
+    void make(const rehearsal::Change& change, rehearsal::DragId of_drag = 0);
     /// The scene came about otherwise: undone, reloaded, opened.
     void note_change();
     /// Another scene in place of this one.
     void take_sitting(rehearsal::Sitting other);
 };
-
-/// The first letters of a number as long as they count: "8.4", "132".
-[[nodiscard]] std::string short_number(double number);
-
-/// "8.4 px, soft".
-[[nodiscard]] std::string blur_words(const plan::Face& face);
 
 /// One sentence of the trade, beside what the pointer rests on.
 void teach(const WindowState& state, const char* sentence);

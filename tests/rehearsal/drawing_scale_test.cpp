@@ -32,9 +32,9 @@ TEST_CASE("a group is drawn as large as it fits, in the middle, as wide as it is
 
 TEST_CASE("a place on the screen is the place that was drawn there", "[rehearsal][property]") {
     const DrawingScale scale = fitted(extent(-2, -9.4, 3, 2), area, 10);
-    const Spot spot = paper_from_screen(scale, screen_from_paper(scale, {1.25, -3.5}));
-    CHECK_THAT(spot.x_m, WithinAbs(1.25, 1e-12));
-    CHECK_THAT(spot.y_m, WithinAbs(-3.5, 1e-12));
+    const DrawingPoint point = paper_from_screen(scale, screen_from_paper(scale, {1.25, -3.5}));
+    CHECK_THAT(point.x_m, WithinAbs(1.25, 1e-12));
+    CHECK_THAT(point.y_m, WithinAbs(-3.5, 1e-12));
     const Extent shown = shown_in(scale, area);
     CHECK(shown.low.y_m < -9.4);
     CHECK(shown.high.x_m > 3);
@@ -44,7 +44,7 @@ TEST_CASE("zooming keeps what is under the pointer there, and ends somewhere",
           "[rehearsal][property]") {
     const DrawingScale scale = fitted(extent(-2, -9.4, 3, 2), area, 10);
     const ScreenPoint pointer{.x = 333, .y = 77};
-    const Spot under = paper_from_screen(scale, pointer);
+    const DrawingPoint under = paper_from_screen(scale, pointer);
     DrawingScale closer = zoomed(scale, pointer, 3);
     CHECK_THAT(closer.units_per_m, WithinAbs(3 * scale.units_per_m, 1e-9));
     for (int turn = 0; turn < 100; ++turn)
@@ -60,7 +60,7 @@ TEST_CASE("zooming keeps what is under the pointer there, and ends somewhere",
     CHECK_THAT(moved.y, WithinAbs(84, 1e-9));
 }
 
-TEST_CASE("a single spot and an area too small for its margins can be drawn",
+TEST_CASE("a single point and an area too small for its margins can be drawn",
           "[rehearsal][property]") {
     CHECK(fitted(extent(1, 1, 1, 1), area, 20).units_per_m == most_units_per_m);
     const DrawingScale tiny = fitted(extent(0, 0, 1, 1), {.width = 12, .height = 12}, 20);

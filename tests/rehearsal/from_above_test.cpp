@@ -30,7 +30,7 @@ FromAbove drawn(const scene::Scene& scene, const ModelOutlines& models = {}) {
     return from_above(scene, view, plan::face_table(scene, view), models);
 }
 
-const HeldSlice& middle_of(const HeldZone& zone) {
+const ZoneSlice& middle_of(const DrawnZone& zone) {
     REQUIRE(zone.size() % 2 == 1);
     REQUIRE(zone[zone.size() / 2]);
     return *zone[zone.size() / 2];
@@ -52,7 +52,7 @@ scene::Scene ten_feet_away() {
 TEST_CASE("the zone that holds is drawn where depth of field tables have it",
           "[rehearsal][from-memory]") {
     const FromAbove drawing = drawn(ten_feet_away());
-    const HeldSlice& fine = middle_of(drawing.fine);
+    const ZoneSlice& fine = middle_of(drawing.fine);
     CHECK_THAT(fine.near.y_m, WithinAbs(2.8434 - 3, 0.00005));
     CHECK_THAT(fine.far.y_m, WithinAbs(3.2843 - 3, 0.00005));
     CHECK_THAT(fine.near.x_m, WithinAbs(0, 1e-12));
@@ -101,7 +101,7 @@ TEST_CASE("from upstairs the plane of focus is drawn where it cuts the level of 
     CHECK(drawing.looks.y_m == 1);
 }
 
-// The zone's ends are found in one layer, the spot of a face there in another. An end that was cut
+// The zone's ends are found in one layer, the blur of a face there in another. An end that was cut
 // off by the frame is sharper than the limit. Tolerance: ten rounds for the image height, of which
 // each makes the error several times smaller.
 TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows",
@@ -117,10 +117,11 @@ TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows
         for (const auto& slice : drawing.fine) {
             if (!slice)
                 continue;
-            for (const Spot& spot : {slice->near, slice->far}) {
-                const scene::Seen seen = project(
-                    view, scene::engine_from_mark(
-                              {.across_m = spot.x_m, .up_m = drawing.level_m, .back_m = spot.y_m}));
+            for (const DrawingPoint& point : {slice->near, slice->far}) {
+                const scene::Seen seen =
+                    project(view, scene::engine_from_mark({.across_m = point.x_m,
+                                                           .up_m = drawing.level_m,
+                                                           .back_m = point.y_m}));
                 const double blur_mm =
                     optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
                 CHECK(blur_mm <= limit_mm * (1 + 1e-6));
@@ -143,7 +144,7 @@ TEST_CASE("drawn at the height of somebody's eyes, the zone tells whether that f
     for (const plan::Face& face : table.faces) {
         const FromAbove drawing = from_above(scene, view, table, {}, face.eye.up_m);
         // Of the two directions next to the eye's, whichever is nearer.
-        const auto aside = [&](const std::optional<HeldSlice>& slice) {
+        const auto aside = [&](const std::optional<ZoneSlice>& slice) {
             if (!slice)
                 return 1e9;
             const double share =
@@ -252,7 +253,7 @@ TEST_CASE("a model from above is as large as it is, turned and scaled as it stan
     const FromAbove drawing = drawn(*scene, outlines_of(scene->models));
     REQUIRE(drawing.models.size() == 1);
     Extent extent;
-    for (const Spot& corner : drawing.models.front())
+    for (const DrawingPoint& corner : drawing.models.front())
         extent.take(corner);
     CHECK_THAT(extent.low.x_m, WithinAbs(1 - 5, 1e-6));
     CHECK_THAT(extent.high.x_m, WithinAbs(1 - 4, 1e-6));

@@ -21,10 +21,10 @@ FromTheSide drawn(const scene::Scene& scene) {
 }
 
 /// From a line on the paper, + on the right of whoever goes up along it.
-double beside_m(const Line& line, const Spot& spot) {
+double beside_m(const Line& line, const DrawingPoint& point) {
     const double x = line.to.x_m - line.from.x_m;
     const double y = line.to.y_m - line.from.y_m;
-    return ((spot.x_m - line.from.x_m) * y - (spot.y_m - line.from.y_m) * x) / std::hypot(x, y);
+    return ((point.x_m - line.from.x_m) * y - (point.y_m - line.from.y_m) * x) / std::hypot(x, y);
 }
 
 }  // namespace
@@ -80,11 +80,11 @@ TEST_CASE("a head in profile looks at the camera, its farther ear behind its nos
     CHECK_THAT(odile.nearer_eye.x_m - drawing.heads.back().nearer_eye.x_m, WithinAbs(0.5, 0.03));
     CHECK_THAT(odile.crown.y_m - odile.chin.y_m, WithinAbs(odile.height_m, 0.02));
     for (const HeadFromTheSide& head : drawing.heads)
-        for (const Spot& spot : {head.nose_tip, head.farther_ear, head.crown, head.chin}) {
-            CHECK(spot.x_m > drawing.heads_extent.low.x_m);
-            CHECK(spot.x_m < drawing.heads_extent.high.x_m);
-            CHECK(spot.y_m > drawing.heads_extent.low.y_m);
-            CHECK(spot.y_m < drawing.heads_extent.high.y_m);
+        for (const DrawingPoint& point : {head.nose_tip, head.farther_ear, head.crown, head.chin}) {
+            CHECK(point.x_m > drawing.heads_extent.low.x_m);
+            CHECK(point.x_m < drawing.heads_extent.high.x_m);
+            CHECK(point.y_m > drawing.heads_extent.low.y_m);
+            CHECK(point.y_m < drawing.heads_extent.high.y_m);
         }
     CHECK(drawing.lens.x_m == 0);
     CHECK(drawing.lens.y_m == 1.6);

@@ -152,7 +152,7 @@ TEST_CASE("every change of the hands is one that a scene file takes", "[rehearsa
     done(aim_at_group());
     done(keep_level(true));
     done(keep_level(false));
-    done(hold_camera(scene::Orientation::portrait));
+    done(orient_camera(scene::Orientation::portrait));
     done(view_as(scene::PixelViewing{}));
     done(view_as(optics::PrintViewing{.long_side_cm = 60, .distance_cm = 80}));
     done(view_as(optics::wall_viewing));
@@ -210,7 +210,7 @@ TEST_CASE("whatever hands do, the file reads back, and undoing all of it gives t
                 raise_iso(scene, static_cast<int>(between(-5, 5))),
                 aim_at(scene, who),
                 aim_at_group(),
-                hold_camera(static_cast<scene::Orientation>(lot() % 2)),
+                orient_camera(static_cast<scene::Orientation>(lot() % 2)),
                 view_as(optics::PrintViewing{between(0, 200), between(0, 200)}),
                 view_as(i % 2 == 0 ? scene::Viewing{scene::PixelViewing{}} : optics::album_viewing),
                 focus_evenly(),

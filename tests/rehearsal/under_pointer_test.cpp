@@ -2,11 +2,11 @@
 
 #include "../plan/posed.h"
 #include "demo_scenes.h"
+#include "trio.h"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <variant>
 
 using namespace backrow;
 using namespace backrow::rehearsal;
@@ -27,7 +27,7 @@ struct Drawn {
 
 }  // namespace
 
-TEST_CASE("a hand takes hold of whoever's head is nearest, by head or shoulder",
+TEST_CASE("a pointer finds whoever's head is nearest, by head or shoulder",
           "[rehearsal][property]") {
     const Drawn choir{demo_scene("choir")};
     for (std::size_t i = 0; i < choir.drawing.people.size(); ++i) {
@@ -36,25 +36,39 @@ TEST_CASE("a hand takes hold of whoever's head is nearest, by head or shoulder",
     }
     // Yuki at picture left of the front row: by the outside of an arm, not from beyond it.
     const PersonFromAbove& yuki = choir.drawing.people[0];
-    const Spot arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
-                   .y_m = yuki.shoulders.y_m};
+    const DrawingPoint arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
+                           .y_m = yuki.shoulders.y_m};
     CHECK(person_at(choir.drawing, arm, 0) == 0u);
-    const Spot beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
+    const DrawingPoint beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
     CHECK_FALSE(person_at(choir.drawing, beside, 0));
     CHECK(person_at(choir.drawing, beside, 0.1) == 0u);
 }
 
-TEST_CASE("the lens and the plane of focus can be taken hold of where nobody stands",
+TEST_CASE("the lens and the plane of focus lie where they are drawn, as far as the frame goes",
           "[rehearsal][property]") {
     const Drawn choir{demo_scene("choir")};
-    CHECK(std::holds_alternative<HoldOfLens>(hold_at(choir.drawing, {0.1, -9.35}, 0.15)));
+    CHECK(is_on_lens(choir.drawing, {0.1, -9.35}, 0.15));
+    CHECK_FALSE(is_on_lens(choir.drawing, {0, -5}, 0.15));
     const double focus_back_m = choir.drawing.plane_of_focus->from.y_m;
-    CHECK(std::holds_alternative<HoldOfFocus>(
-        hold_at(choir.drawing, {1.5, focus_back_m + 0.1}, 0.15)));
-    CHECK(std::holds_alternative<HoldOfPerson>(
-        hold_at(choir.drawing, choir.drawing.people[1].nearer_eye, 0.15)));
-    CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {0, -5}, 0.15)));
-    CHECK(std::holds_alternative<std::monostate>(hold_at(choir.drawing, {40, focus_back_m}, 0.15)));
+    CHECK(is_on_plane_of_focus(choir.drawing, {1.5, focus_back_m + 0.1}, 0.15));
+    CHECK_FALSE(is_on_plane_of_focus(choir.drawing, {0, -5}, 0.15));
+    CHECK_FALSE(is_on_plane_of_focus(choir.drawing, {40, focus_back_m}, 0.15));
+}
+
+// Ana stands 10 cm behind J. B., so that their heads overlap in profile.
+TEST_CASE("in profile the head whose middle is nearest is found", "[rehearsal][property]") {
+    const scene::Scene scene = trio();
+    const scene::CameraView view = camera_view(scene);
+    const FromTheSide drawing = from_the_side(scene, view, plan::face_table(scene, view));
+    for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
+        const HeadFromTheSide& head = drawing.heads[i];
+        const DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
+                                  (head.chin.y_m + head.crown.y_m) / 2};
+        CHECK(head_at(drawing, middle, 0) == i);
+        const DrawingPoint below{middle.x_m, middle.y_m - head.height_m / 2 - 0.02};
+        CHECK_FALSE(head_at(drawing, below, 0));
+        CHECK(head_at(drawing, below, 0.1));
+    }
 }
 
 TEST_CASE("where somebody's eye is, a place is graded as that face", "[rehearsal][property]") {

@@ -11,7 +11,7 @@ using namespace backrow::render;
 namespace {
 
 double distance(const LensSample& a, const LensSample& b) {
-    return std::hypot(a.zone_x - b.zone_x, a.zone_y - b.zone_y);
+    return std::hypot(a.pupil_x - b.pupil_x, a.pupil_y - b.pupil_y);
 }
 
 }  // namespace

@@ -25,9 +25,9 @@ scene::Scene one_person(double across_m) {
 }
 
 Image<Rgb8> shown(const Studio& studio, const stage::Stage& stage, const scene::CameraView& view) {
-    const auto window = whole_frame(view, 96, height_for_width(view, 96));
-    const auto samples = lens_samples_for(stage, studio.stage, view, window, Quality::draft, 4);
-    auto picture = make_picture(studio, view, window, samples, KeepLinear::no, carry_on);
+    const auto crop = whole_frame(view, 96);
+    const auto samples = lens_samples_for(stage, studio.stage, view, crop, Quality::draft, 4);
+    auto picture = make_picture(studio, view, crop, samples, KeepLinear::no, carry_on);
     REQUIRE(picture);
     CHECK(gl_errors() == 0);
     return std::move(picture->developed);

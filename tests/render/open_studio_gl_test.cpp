@@ -3,7 +3,7 @@
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "render/passes/sample_choice.h"
 
 #include <span>
@@ -32,14 +32,13 @@ scene::Scene two_people() {
 }
 
 Image<Rgb8> picture_of(const stage::Stage& stage, const scene::CameraView& view,
-                       const FrameWindow& window) {
+                       const CropRect& crop) {
     const auto open = OpenStudio::make(stage, Look::lit, view.position_m, carry_on);
     REQUIRE(open);
     REQUIRE(*open);
-    const auto samples = lens_samples_for(stage, (*open)->stage(), view, window, Quality::draft, 8);
+    const auto samples = (*open)->samples_for(view, crop, Quality::draft, 8);
     CHECK(samples.coarse.size() == 8);
-    auto picture =
-        make_picture((*open)->studio(0), view, window, samples, KeepLinear::no, carry_on);
+    auto picture = make_picture((*open)->studio(0), view, crop, samples, KeepLinear::no, carry_on);
     REQUIRE(picture);
     CHECK(gl_errors() == 0);
     return std::move(picture->developed);
@@ -58,9 +57,9 @@ TEST_CASE("a frame of a strip is the preview's picture, pixel for pixel", "[rend
     const auto shared = stage::build_stage(scene, views);
     REQUIRE(alone);
     REQUIRE(shared);
-    const auto window = whole_frame(view, 96, height_for_width(view, 96));
-    CHECK(window.height_texels == 64);
-    CHECK(picture_of(*alone, view, window).pixels() == picture_of(*shared, view, window).pixels());
+    const auto crop = whole_frame(view, 96);
+    CHECK(crop.height_texels == 64);
+    CHECK(picture_of(*alone, view, crop).pixels() == picture_of(*shared, view, crop).pixels());
 }
 
 TEST_CASE("work that nobody waits for any more opens no studio", "[render][property]") {
@@ -79,7 +78,7 @@ TEST_CASE("a face's detail has the face in its middle and stays within the frame
     scene::Scene scene = two_people();
     scene.camera.aim = scene::AimAtPerson{"Odile"};
     const auto view = camera_view(scene);
-    const auto face = face_window(view, scene.people[0], 0);
+    const auto face = face_crop(view, scene.people[0], 0);
     const auto detail = face_detail(view, scene.people[0], 400, 300, 0.5);
     REQUIRE(face);
     REQUIRE(detail);

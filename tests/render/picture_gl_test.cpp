@@ -42,13 +42,13 @@ TEST_CASE("a lamp behind the focus becomes a disc of the formula's diameter in t
     auto sharp = straight_camera(1.4, 9.0);
     const auto samples = make_lens_samples(128, 4096, 0);
     const auto at = project(view, {0.3, 0.2, -9.0}).at_px;
-    const FrameWindow window{at.x - 120, at.y - 120, 240, 240, 480, 480};
+    const CropRect crop{at.x - 120, at.y - 120, 240, 240, 480, 480};
     const auto at_sharp = project(sharp, {0.3, 0.2, -9.0}).at_px;
-    const FrameWindow sharp_window{at_sharp.x - 120, at_sharp.y - 120, 240, 240, 480, 480};
+    const CropRect sharp_crop{at_sharp.x - 120, at_sharp.y - 120, 240, 240, 480, 480};
     const auto disc =
-        measure::measure_spot(green_of(bench.flat(stage, view, window, samples).linear));
+        measure::measure_spot(green_of(bench.flat(stage, view, crop, samples).linear));
     const auto source =
-        measure::measure_spot(green_of(bench.flat(stage, sharp, sharp_window, samples).linear));
+        measure::measure_spot(green_of(bench.flat(stage, sharp, sharp_crop, samples).linear));
     REQUIRE(disc);
     REQUIRE(source);
     const double expected_px = optics::blur_diameter_mm(view.focused(), 9.0) * view.px_per_mm();
@@ -66,14 +66,14 @@ TEST_CASE("a highlight keeps its light whatever the number of lens samples and w
     stage.parts.push_back(lamp({0.0f, 0.0f, -6.0f}, 0.02f, 25.0f));
     for (const double focus_m : {2.0, 6.0}) {
         const auto view = straight_camera(1.2, focus_m);
-        const FrameWindow window{2850, 1850, 300, 300, 300, 300};
+        const CropRect crop{2850, 1850, 300, 300, 300, 300};
         const double px_per_m = view.image_distance_mm() * view.px_per_mm() / 6.0;
         const double expected = 25.0 * 2.0 * std::pow(0.02 * px_per_m, 2);
         for (const int passes : {16, 64, 256})
             for (const int fine : {0, 2048}) {
                 INFO("focus " << focus_m << " m, " << passes << " passes, " << fine << " fine");
                 const auto picture =
-                    bench.flat(stage, view, window, make_lens_samples(passes, fine, 0));
+                    bench.flat(stage, view, crop, make_lens_samples(passes, fine, 0));
                 CHECK(total_light(picture.linear) == Approx(expected).epsilon(0.02));
             }
     }
@@ -83,12 +83,12 @@ TEST_CASE("a lamp is hidden by whoever stands before it, and hides what is behin
           "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(2.0, 3.0);
-    const FrameWindow window{2900, 1900, 200, 200, 200, 200};
+    const CropRect crop{2900, 1900, 200, 200, 200, 200};
     const auto samples = make_lens_samples(64, 1024, 0);
     stage::Stage hidden;
     hidden.parts.push_back(board(-1, -1, 1, 1, 3.0, {0.2f, 0.2f, 0.2f}));
     hidden.parts.push_back(lamp({0, 0, -6}, 0.02f, 25.0f));
-    const auto behind = bench.flat(hidden, view, window, samples);
+    const auto behind = bench.flat(hidden, view, crop, samples);
     for (const Rgb& colour : behind.linear.pixels())
         REQUIRE(colour.g == Approx(0.2f).epsilon(1e-3));
 
@@ -96,7 +96,7 @@ TEST_CASE("a lamp is hidden by whoever stands before it, and hides what is behin
     stage::Stage before;
     before.parts.push_back(board(-2, -2, 2, 2, 4.0, {1, 1, 1}));
     before.parts.push_back(lamp({0, 0, -3}, 0.05f, 0.0f));
-    const auto picture = bench.flat(before, view, window, samples);
+    const auto picture = bench.flat(before, view, crop, samples);
     CHECK(picture.linear.at(100, 100).g == Approx(0.0f).margin(2e-3));
     CHECK(picture.linear.at(2, 2).g == Approx(1.0f).epsilon(1e-3));
 }
@@ -160,13 +160,13 @@ TEST_CASE("skin detail multiplies, and leaves its corner as it was", "[render][p
         for (auto& vertex : stage.parts.back().mesh.vertices)
             vertex.uv = detailed ? glm::vec2{0.5f, 0.5f} : glm::vec2{0};
     }
-    FrameWindow close_up = whole_frame(view, 60, 40);
+    CropRect close_up = whole_frame(view, 60, 40);
     close_up.left_px = close_up.width_px * 39 / 80;
     close_up.top_px = close_up.height_px * 39 / 80;
     close_up.width_px /= 40;
     close_up.height_px /= 40;
-    for (const FrameWindow& window : {whole_frame(view, 60, 40), close_up}) {
-        const auto picture = bench.flat(stage, view, window, make_lens_samples(16, 0, 0));
+    for (const CropRect& crop : {whole_frame(view, 60, 40), close_up}) {
+        const auto picture = bench.flat(stage, view, crop, make_lens_samples(16, 0, 0));
         CHECK(picture.linear.at(10, 20).r == Approx(0.8f * 0.503f).epsilon(5e-3));
         CHECK(picture.linear.at(10, 20).b == Approx(0.2f * 0.503f).epsilon(5e-3));
         CHECK(picture.linear.at(50, 20).r == Approx(0.8f).epsilon(1e-3));
@@ -181,10 +181,10 @@ TEST_CASE("a picture in tiles is the picture in one piece", "[render][property]"
     stage.parts.push_back(board(-3, -2, 0.1, 2, 5.0, {0.9f, 0.5f, 0.1f}));
     stage.parts.push_back(board(-0.5, -0.4, 0.5, 0.4, 3.0, {0.1f, 0.4f, 0.8f}));
     const auto samples = make_lens_samples(16, 0, 0);
-    const auto window = whole_frame(view, 2500, 40);  // wider than a tile
-    const auto whole = bench.flat(stage, view, window, samples);
+    const auto crop = whole_frame(view, 2500, 40);  // wider than a tile
+    const auto whole = bench.flat(stage, view, crop, samples);
     const int left = 1100;
-    const auto piece = bench.flat(stage, view, part_of(window, left, 0, 300, 40), samples);
+    const auto piece = bench.flat(stage, view, part_of(crop, left, 0, 300, 40), samples);
     double largest = 0.0;
     for (int y = 0; y < 40; ++y)
         for (int x = 0; x < 300; ++x)
@@ -304,8 +304,8 @@ TEST_CASE("a ray tracer sees the same picture", "[render][measured]") {
     stage.parts.push_back(board(-1.0, 1.1, -0.4, 1.4, -2.2, {0.9f, 0.9f, 0.1f}));
     stage.parts.push_back(lamp({0.2f, 1.8f, -5.0f}, 0.04f, 20.0f));
     stage.parts.push_back(lamp({-0.6f, 2.0f, -5.2f}, 0.04f, 20.0f));
-    const auto window = whole_frame(view, 150, 100);
-    const auto ours = bench.flat(stage, view, window, make_lens_samples(256, 2048, 0)).linear;
+    const auto crop = whole_frame(view, 150, 100);
+    const auto ours = bench.flat(stage, view, crop, make_lens_samples(256, 2048, 0)).linear;
     const auto theirs = ray_traced(stage, view, 150, 100, 2048);
     CHECK(psnr_of_display_values(ours, theirs) > 38.0);
 }

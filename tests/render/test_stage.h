@@ -77,10 +77,10 @@ public:
     [[nodiscard]] const PicturePrograms& programs() const { return programs_; }
 
     [[nodiscard]] Picture flat(const stage::Stage& stage, const scene::CameraView& view,
-                               const FrameWindow& window, const LensSamples& samples) const {
+                               const CropRect& crop, const LensSamples& samples) const {
         const StageOnGpu on_gpu{gl(), stage};
         const Lighting lighting = light_of(gl(), on_gpu, Look::flat, view);
-        auto picture = make_picture({gl(), programs_, on_gpu, lighting}, view, window, samples,
+        auto picture = make_picture({gl(), programs_, on_gpu, lighting}, view, crop, samples,
                                     KeepLinear::yes, carry_on);
         REQUIRE(picture);
         CHECK(gl_errors() == 0);

@@ -51,7 +51,7 @@ Order order_of(const scene::Scene& scene, int edition) {
     const auto view = camera_view(scene);
     return {.scene = std::make_shared<const scene::Scene>(scene),
             .edition = edition,
-            .part = render::whole_frame(view, 120, render::height_for_width(view, 120)),
+            .part = render::whole_frame(view, 120),
             .faces = {1, 0},
             .face_width_texels = 40,
             .face_height_texels = 30};

@@ -36,8 +36,7 @@ TEST_CASE("a picture saved from the window is the preview's file", "[window][pro
     CHECK(end.is_saved);
     CHECK(end.line == "Saved duo.png");
     const auto view = camera_view(two_people());
-    const Bytes wanted = png_bytes(previewed(
-        two_people(), render::whole_frame(view, 120, render::height_for_width(view, 120))));
+    const Bytes wanted = png_bytes(previewed(two_people(), render::whole_frame(view, 120)));
     std::ifstream file{path, std::ios::binary};
     const std::string bytes{std::istreambuf_iterator<char>{file}, {}};
     CHECK(bytes == std::string{reinterpret_cast<const char*>(wanted.data()), wanted.size()});

@@ -4,7 +4,6 @@
 
 #include "figures/measures/body_measures.h"
 #include "plan/faces/metering.h"
-#include "render/passes/sample_choice.h"
 #include "render/studio/open_studio.h"
 #include "scene/camera_view.h"
 #include "stage/stage.h"
@@ -32,7 +31,7 @@ inline scene::Scene two_people(double bram_back_m = 0.8) {
     return scene;
 }
 
-inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindow& window) {
+inline Image<Rgb8> previewed(const scene::Scene& scene, const render::CropRect& crop) {
     const auto view = camera_view(scene);
     const auto stage = stage::build_stage(scene, view);
     REQUIRE(stage);
@@ -41,11 +40,10 @@ inline Image<Rgb8> previewed(const scene::Scene& scene, const render::FrameWindo
         render::OpenStudio::make(*stage, render::Look::lit, view.position_m, carry_on);
     REQUIRE(open);
     REQUIRE(*open);
-    const auto samples =
-        render::lens_samples_for(*stage, (*open)->stage(), view, window, render::Quality::fine, 0);
+    const auto samples = (*open)->samples_for(view, crop, render::Quality::fine);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
-    auto picture = make_picture((*open)->studio(stops), view, window, samples,
-                                render::KeepLinear::no, carry_on);
+    auto picture =
+        make_picture((*open)->studio(stops), view, crop, samples, render::KeepLinear::no, carry_on);
     REQUIRE(picture);
     return std::move(picture->developed);
 }

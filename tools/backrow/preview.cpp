@@ -9,10 +9,8 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
-#include "render/faces/face_window.h"
-#include "render/faces/probe.h"
-#include "render/faces/visibility.h"
-#include "render/passes/sample_choice.h"
+#include "render/faces/face_crop.h"
+#include "render/faces/face_meter.h"
 #include "render/studio/open_studio.h"
 #include "report/faces/face_report.h"
 #include "report/faces/faces_sheet.h"
@@ -35,7 +33,7 @@ constexpr double sheet_margin = 0.22;
 struct PreviewArguments {
     SceneArguments scene;
     PreviewOutputs outputs;
-    int width_texels = 1920;
+    int width_texels = render::usual_width_texels;
     int samples = 0;  // 0: follow from the largest blur
     render::Quality quality = render::Quality::fine;
     bool flat = false;
@@ -62,31 +60,26 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     if (!*open)
         return std::nullopt;
     const render::Gl& gl = (*open)->gl();
-    const render::StageOnGpu& on_gpu = (*open)->stage();
-    const auto probe = render::Probe::make(gl);
-    if (!probe)
-        return tl::make_unexpected(probe.error());
-    const auto visibility = render::Visibility::make(gl);
-    if (!visibility)
-        return tl::make_unexpected(visibility.error());
+    const auto face_meter = render::FaceMeter::make(gl);
+    if (!face_meter)
+        return tl::make_unexpected(face_meter.error());
     const auto stops_shown = arguments.flat
                                  ? std::nullopt
                                  : std::optional{plan::stops_shown(scene.camera, table.metering)};
     const render::Studio studio = (*open)->studio(stops_shown.value_or(0.0));
 
-    const auto samples_for = [&](const render::FrameWindow& window, render::Quality quality) {
-        return lens_samples_for(stage, on_gpu, view, window, quality, arguments.samples);
+    const auto samples_for = [&](const render::CropRect& crop, render::Quality quality) {
+        return (*open)->samples_for(view, crop, quality, arguments.samples);
     };
 
     Answers answers;
     const auto start = std::chrono::steady_clock::now();
-    const auto window = render::whole_frame(view, arguments.width_texels,
-                                            render::height_for_width(view, arguments.width_texels));
-    const auto samples = samples_for(window, arguments.quality);
+    const auto crop = render::whole_frame(view, arguments.width_texels);
+    const auto samples = samples_for(crop, arguments.quality);
     {
         console::ProgressLine line{
             fmt::format("Picture, {} points of the lens:", samples.coarse.size())};
-        auto picture = make_picture(studio, view, window, samples,
+        auto picture = make_picture(studio, view, crop, samples,
                                     arguments.outputs.linear.empty() ? render::KeepLinear::no
                                                                      : render::KeepLinear::yes,
                                     [&](double done) { return line.go_on(done); });
@@ -95,8 +88,8 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         answers.picture = std::move(*picture);
     }
     answers.numbers.facts = {
-        .width_px = window.width_texels,
-        .height_px = window.height_texels,
+        .width_px = crop.width_texels,
+        .height_px = crop.height_texels,
         .samples = static_cast<int>(samples.coarse.size()),
         .stops_shown = stops_shown,
         .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
@@ -108,7 +101,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     // The face at 100 %, empty where it lies behind the lens; nothing where progress said stop.
     const auto at_full_size = [&](const scene::Person& person,
                                   const render::Progress& progress) -> std::optional<Image<Rgb8>> {
-        const auto at = render::face_window(view, person, sheet_margin);
+        const auto at = render::face_crop(view, person, sheet_margin);
         if (!at)
             return Image<Rgb8>{};
         auto picture = make_picture(studio, view, *at, samples_for(*at, sheet_quality),
@@ -121,11 +114,9 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
         const scene::Person& person = scene.people[i];
         plan::Face& face = table.faces[i];
-        const auto blur = probe->measure(gl, view, samples, nearer_eye_m(view, person));
-        answers.numbers.measured_blur_px.push_back(blur ? std::optional{blur->value}
-                                                        : std::nullopt);
+        answers.numbers.measured_blur_px.push_back(face_meter->blur_px(gl, view, samples, person));
         face.visible_fraction =
-            visibility->measured_visible_fraction(gl, on_gpu, view, person, static_cast<int>(i));
+            face_meter->measured_visible_fraction(gl, (*open)->stage(), view, scene, i);
         if (!arguments.outputs.faces_sheet.empty()) {
             auto pixels = at_full_size(person, [&](double done) {
                 return line.go_on((static_cast<double>(i) + done) /

@@ -3,8 +3,8 @@
 #include "console.h"
 
 #include "plan/faces/metering.h"
-#include "render/faces/face_window.h"
-#include "render/faces/probe.h"
+#include "render/faces/face_crop.h"
+#include "render/faces/face_meter.h"
 #include "render/studio/open_studio.h"
 
 #include <fmt/format.h>
@@ -20,7 +20,7 @@ namespace {
 struct Job {
     std::size_t frame = 0;
     bool is_face = false;
-    render::FrameWindow window;
+    render::CropRect crop;
     render::LensSamples samples;
     double work = 0;  ///< In proportion to the time that it takes.
 };
@@ -30,22 +30,22 @@ struct Jobs {
     double work = 0;
 };
 
-Jobs jobs_of(const scene::Scene& scene, const stage::Stage& stage, const render::StageOnGpu& on_gpu,
-             const plan::Strip& strip, const report::StripLayout& layout, double face_scale,
+Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const plan::Strip& strip,
+             const report::StripLayout& layout, double face_scale,
              const StripRendering& rendering) {
     Jobs jobs;
-    const auto add = [&](std::size_t i, bool is_face, const render::FrameWindow& window) {
-        auto samples = lens_samples_for(stage, on_gpu, strip.frames[i].view, window,
-                                        rendering.quality, rendering.samples);
+    const auto add = [&](std::size_t i, bool is_face, const render::CropRect& crop) {
+        auto samples =
+            studio.samples_for(strip.frames[i].view, crop, rendering.quality, rendering.samples);
         // A pass draws all triangles, whatever it covers: they count as so many texels.
         constexpr double texels_of_triangles = 200'000;
         const double work =
             static_cast<double>(samples.coarse.size()) *
-            (static_cast<double>(window.width_texels) * window.height_texels + texels_of_triangles);
+            (static_cast<double>(crop.width_texels) * crop.height_texels + texels_of_triangles);
         jobs.work += work;
         jobs.list.push_back({.frame = i,
                              .is_face = is_face,
-                             .window = window,
+                             .crop = crop,
                              .samples = std::move(samples),
                              .work = work});
     };
@@ -61,12 +61,12 @@ Jobs jobs_of(const scene::Scene& scene, const stage::Stage& stage, const render:
     return jobs;
 }
 
-void show_where(const render::FrameWindow& window, const scene::CameraView& view,
+void show_where(const render::CropRect& crop, const scene::CameraView& view,
                 report::StripMade& made) {
-    made.face_left = window.left_px / view.width_px;
-    made.face_top = window.top_px / view.height_px;
-    made.face_right = (window.left_px + window.width_px) / view.width_px;
-    made.face_bottom = (window.top_px + window.height_px) / view.height_px;
+    made.face_left = crop.left_px / view.width_px;
+    made.face_top = crop.top_px / view.height_px;
+    made.face_right = (crop.left_px + crop.width_px) / view.width_px;
+    made.face_bottom = (crop.top_px + crop.height_px) / view.height_px;
 }
 
 }  // namespace
@@ -87,11 +87,11 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
     if (!*open)
         return std::nullopt;
     const render::Gl& gl = (*open)->gl();
-    const auto probe = render::Probe::make(gl);
-    if (!probe)
-        return tl::make_unexpected(probe.error());
+    const auto face_meter = render::FaceMeter::make(gl);
+    if (!face_meter)
+        return tl::make_unexpected(face_meter.error());
 
-    const Jobs jobs = jobs_of(scene, stage, (*open)->stage(), strip, layout, face_scale, rendering);
+    const Jobs jobs = jobs_of(scene, **open, strip, layout, face_scale, rendering);
     std::vector<report::StripMade> made(strip.frames.size());
     console::ProgressLine line{fmt::format("{} frames and their faces:", strip.frames.size())};
     double worked = 0;
@@ -100,22 +100,20 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
         report::StripMade& into = made[job.frame];
         const double shown = plan::stops_shown(scene.camera, plan::metering(scene, frame.view));
         auto picture = make_picture(
-            (*open)->studio(shown), frame.view, job.window, job.samples, render::KeepLinear::no,
+            (*open)->studio(shown), frame.view, job.crop, job.samples, render::KeepLinear::no,
             [&](double done) { return line.go_on((worked + done * job.work) / jobs.work); });
         if (!picture)
             return std::nullopt;
         worked += job.work;
         if (job.is_face) {
             into.face = std::move(picture->developed);
-            show_where(job.window, frame.view, into);
+            show_where(job.crop, frame.view, into);
             continue;
         }
         into.whole = std::move(picture->developed);
         into.samples = static_cast<int>(job.samples.coarse.size());
-        if (const auto blur =
-                probe->measure(gl, frame.view, job.samples,
-                               nearer_eye_m(frame.view, scene.people[frame.worst->person])))
-            into.measured_blur_px = blur->value;
+        into.measured_blur_px =
+            face_meter->blur_px(gl, frame.view, job.samples, scene.people[frame.worst->person]);
     }
     return made;
 }

@@ -14,10 +14,10 @@ namespace backrow::render {
 namespace {
 
 struct ViewNumbers {  // std140, as lens.glsl has it
-    glm::vec4 lens_position, right, up, forward, lens, window, defects, texel;
+    glm::vec4 lens_position, right, up, forward, lens, crop, defects, texel;
 };
 
-ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window) {
+ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop) {
     const double image_distance_m = m_from_mm(view.image_distance_mm());
     const double opening_radius_m = m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0;
     const double px_per_m = view.width_px / m_from_mm(view.sensor_width_mm);
@@ -27,28 +27,28 @@ ViewNumbers numbers_for(const scene::CameraView& view, const FrameWindow& window
     const double stopped = view.lens.profile.widest_f_number / view.lens.f_number;
 
     const glm::dvec4 clip_from_image{
-        px_per_m * 2.0 / window.width_px, py_per_m * 2.0 / window.height_px,
-        (view.width_px / 2.0 - window.left_px) * 2.0 / window.width_px - 1.0,
-        1.0 - (view.height_px / 2.0 - window.top_px) * 2.0 / window.height_px};
+        px_per_m * 2.0 / crop.width_px, py_per_m * 2.0 / crop.height_px,
+        (view.width_px / 2.0 - crop.left_px) * 2.0 / crop.width_px - 1.0,
+        1.0 - (view.height_px / 2.0 - crop.top_px) * 2.0 / crop.height_px};
     return {.lens_position = glm::vec4{glm::vec3{view.position_m}, 0.0f},
             .right = glm::vec4{glm::vec3{view.right}, 0.0f},
             .up = glm::vec4{glm::vec3{view.up}, 0.0f},
             .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
             .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m,
                                          opening_radius_m, nearest_drawn_m}},
-            .window = glm::vec4{clip_from_image},
+            .crop = glm::vec4{clip_from_image},
             .defects = glm::vec4{glm::dvec4{view.lens.profile.spherical_dpt * stopped * stopped,
                                             view.lens.profile.field_curvature_dpt,
                                             1.0 / half_diagonal_m, 0.0}},
-            .texel = glm::vec4{
-                glm::dvec4{2.0 / window.width_texels, 2.0 / window.height_texels, 0.0, 0.0}}};
+            .texel =
+                glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels, 0.0, 0.0}}};
 }
 
 }  // namespace
 
-ViewUniforms::ViewUniforms(const Gl& gl, const scene::CameraView& view, const FrameWindow& window,
+ViewUniforms::ViewUniforms(const Gl& gl, const scene::CameraView& view, const CropRect& crop,
                            const LensSamples& samples) {
-    const ViewNumbers numbers = numbers_for(view, window);
+    const ViewNumbers numbers = numbers_for(view, crop);
     view_ = make_buffer(gl, &numbers, sizeof numbers, "view");
     std::vector<LensSample> all = samples.coarse;
     all.insert(all.end(), samples.fine.begin(), samples.fine.end());
@@ -74,8 +74,8 @@ double BlurReach::radius_px(double axial_m) const noexcept {
     return px_dioptre_ * (std::abs(focus_dpt_ - 1.0 / axial_m) + error_dpt_) + spare_px;
 }
 
-std::vector<const DrawnPart*>
-parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const FrameWindow& window) {
+std::vector<const DrawnPart*> parts_in_crop(const StageOnGpu& stage, const scene::CameraView& view,
+                                            const CropRect& crop) {
     const double image_distance_mm = view.image_distance_mm();
     const double px_per_mm = view.px_per_mm();
     const BlurReach blur{view};
@@ -101,10 +101,10 @@ parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const Fr
             };
             const double centre_x = view.width_px / 2.0;
             const double centre_y = view.height_px / 2.0;
-            if (centre_x + reach(across_m) < window.left_px ||
-                centre_x - reach(-across_m) > window.left_px + window.width_px ||
-                centre_y + reach(-up_m) < window.top_px ||
-                centre_y - reach(up_m) > window.top_px + window.height_px)
+            if (centre_x + reach(across_m) < crop.left_px ||
+                centre_x - reach(-across_m) > crop.left_px + crop.width_px ||
+                centre_y + reach(-up_m) < crop.top_px ||
+                centre_y - reach(up_m) > crop.top_px + crop.height_px)
                 continue;
         }
         seen.push_back(&part);

@@ -1,9 +1,9 @@
 #pragma once
 
-// The camera and the window as shaders/lens.glsl reads them, and which parts can be seen in it.
+// The camera and the crop as shaders/lens.glsl reads them, and which parts can be seen in it.
 
 #include "render/driver/gl.h"
-#include "render/passes/frame_window.h"
+#include "render/passes/crop_rect.h"
 #include "render/passes/lens_samples.h"
 #include "render/studio/stage_on_gpu.h"
 
@@ -16,10 +16,10 @@ namespace backrow::render {
 /// Nothing nearer to the lens than this is drawn, metres along the axis.
 inline constexpr double nearest_drawn_m = 0.05;
 
-/// Camera, window and lens samples in buffers.
+/// Camera, crop and lens samples in buffers.
 class ViewUniforms {
 public:
-    ViewUniforms(const Gl& gl, const scene::CameraView& view, const FrameWindow& window,
+    ViewUniforms(const Gl& gl, const scene::CameraView& view, const CropRect& crop,
                  const LensSamples& samples);
     void bind() const;
 
@@ -41,8 +41,8 @@ private:
     double error_dpt_;  // the lens's errors at their largest
 };
 
-/// The parts of the stage that may touch the window through some point of the lens.
+/// The parts of the stage that may touch the crop through some point of the lens.
 [[nodiscard]] std::vector<const DrawnPart*>
-parts_in_window(const StageOnGpu& stage, const scene::CameraView& view, const FrameWindow& window);
+parts_in_crop(const StageOnGpu& stage, const scene::CameraView& view, const CropRect& crop);
 
 }  // namespace backrow::render

@@ -16,13 +16,13 @@ namespace {
 constexpr int tile_texels = 160;
 constexpr int empty_border_texels = 6;
 constexpr double probe_texels = 3.0;
-constexpr double first_window_px = 4.0;
-constexpr double largest_window_px = 1e6;
+constexpr double first_crop_px = 4.0;
+constexpr double largest_crop_px = 1e6;
 // A square of nine texels covers eight to ten of them, by where it falls; one lens point missed of
 // the fewest that pictures use costs more.
 constexpr double all_the_light = 0.95;
 
-FrameWindow window_round(const glm::dvec2& centre_px, double size_px) {
+CropRect crop_round(const glm::dvec2& centre_px, double size_px) {
     return {.left_px = centre_px.x - size_px / 2.0,
             .top_px = centre_px.y - size_px / 2.0,
             .width_px = size_px,
@@ -33,8 +33,8 @@ FrameWindow window_round(const glm::dvec2& centre_px, double size_px) {
 
 // A square that faces the sensor, of the size that fills probe_texels when it is sharp.
 stage::Stage probe_stage(const scene::CameraView& view, const glm::dvec3& point_m, double axial_m,
-                         const FrameWindow& window) {
-    const double side_px = camera_from_texels(Texels{probe_texels}, window).value;
+                         const CropRect& crop) {
+    const double side_px = camera_from_texels(Texels{probe_texels}, crop).value;
     const double half_m = side_px / view.px_per_mm() / view.image_distance_mm() * axial_m / 2.0;
     stage::Part part;
     part.name = "probe";
@@ -54,7 +54,7 @@ stage::Stage probe_stage(const scene::CameraView& view, const glm::dvec3& point_
 
 LensSamples through_the_middle(LensSamples samples) {
     for (LensSample& sample : samples.coarse)
-        sample.zone_x = sample.zone_y = 0.0f;
+        sample.pupil_x = sample.pupil_y = 0.0f;
     return samples;
 }
 
@@ -76,7 +76,7 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
 
     const Texture light = make_texture(gl, GL_R32F, tile_texels, tile_texels, GL_NEAREST, "probe");
     const Framebuffer target = make_framebuffer(gl, light.name(), 0, "probe target");
-    const auto draw = [&](const StageOnGpu& stage, const FrameWindow& window,
+    const auto draw = [&](const StageOnGpu& stage, const CropRect& crop,
                           const LensSamples& through) {
         glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
         glViewport(0, 0, tile_texels, tile_texels);
@@ -90,7 +90,7 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         glUseProgram(program_.name());
         glProgramUniform1i(program_.name(), glGetUniformLocation(program_.name(), "first_sample"),
                            0);
-        const ViewUniforms uniforms{gl, view, window, through};
+        const ViewUniforms uniforms{gl, view, crop, through};
         uniforms.bind();
         stage.bind();
         draw_instances(runs_of({&stage.parts().front()}).front(),
@@ -101,18 +101,18 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         return picture;
     };
 
-    // The window grows until all the light of the probe falls inside: as much as the probe seen
+    // The crop grows until all the light of the probe falls inside: as much as the probe seen
     // through the middle of the lens has, with an empty border.
-    for (double size_px = first_window_px; size_px < largest_window_px; size_px *= 1.5) {
-        const FrameWindow window = window_round(seen.at_px, size_px);
-        const StageOnGpu stage{gl, probe_stage(view, point_m, seen.axial_m, window)};
-        const Image<float> picture = draw(stage, window, samples);
+    for (double size_px = first_crop_px; size_px < largest_crop_px; size_px *= 1.5) {
+        const CropRect crop = crop_round(seen.at_px, size_px);
+        const StageOnGpu stage{gl, probe_stage(view, point_m, seen.axial_m, crop)};
+        const Image<float> picture = draw(stage, crop, samples);
         if (measure::touches_border(picture, empty_border_texels))
             continue;
         const auto spot = measure::measure_spot(picture);
-        const auto source = measure::measure_spot(draw(stage, window, through_the_middle(samples)));
+        const auto source = measure::measure_spot(draw(stage, crop, through_the_middle(samples)));
         if (spot && source && spot->light > all_the_light * source->light)
-            return camera_from_texels(Texels{measure::disc_diameter_px(*spot, *source)}, window);
+            return camera_from_texels(Texels{measure::disc_diameter_px(*spot, *source)}, crop);
     }
     return std::nullopt;
 }

@@ -2,7 +2,7 @@
 
 #include "render/driver/program.h"
 #include "render/driver/view_uniforms.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 
 #include "measure/identities.h"
 
@@ -29,28 +29,28 @@ Made<Visibility> Visibility::make(const Gl& gl) {
 double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& stage,
                                              const scene::CameraView& view,
                                              const scene::Person& person, int person_index) const {
-    auto window = face_window(view, person, margin);
-    if (!window)
+    auto crop = face_crop(view, person, margin);
+    if (!crop)
         return 0.0;
     // A far face is magnified, a near one reduced, to the same number of texels.
-    const double longest_px = std::max(window->width_px, window->height_px);
-    window->width_texels =
-        std::max(1, static_cast<int>(window->width_px / longest_px * longest_texels));
-    window->height_texels =
-        std::max(1, static_cast<int>(window->height_px / longest_px * longest_texels));
+    const double longest_px = std::max(crop->width_px, crop->height_px);
+    crop->width_texels =
+        std::max(1, static_cast<int>(crop->width_px / longest_px * longest_texels));
+    crop->height_texels =
+        std::max(1, static_cast<int>(crop->height_px / longest_px * longest_texels));
 
     const LensSamples middle{.coarse = {{0, 0, 0, 0}}, .fine = {}, .first_fine = {0, 0}};
-    const ViewUniforms uniforms{gl, view, *window, middle};
-    const Texture identity = make_texture(gl, GL_R32UI, window->width_texels, window->height_texels,
-                                          GL_NEAREST, "identity");
-    const Texture depth = make_texture(gl, GL_DEPTH_COMPONENT32F, window->width_texels,
-                                       window->height_texels, GL_NEAREST, "identity depth");
+    const ViewUniforms uniforms{gl, view, *crop, middle};
+    const Texture identity =
+        make_texture(gl, GL_R32UI, crop->width_texels, crop->height_texels, GL_NEAREST, "identity");
+    const Texture depth = make_texture(gl, GL_DEPTH_COMPONENT32F, crop->width_texels,
+                                       crop->height_texels, GL_NEAREST, "identity depth");
     const Framebuffer target =
         make_framebuffer(gl, identity.name(), depth.name(), "identity target");
 
     std::vector<const DrawnPart*> everything;
     std::vector<const DrawnPart*> alone;
-    for (const DrawnPart* part : parts_in_window(stage, view, *window)) {
+    for (const DrawnPart* part : parts_in_crop(stage, view, *crop)) {
         everything.push_back(part);
         if (part->person == person_index)
             alone.push_back(part);
@@ -59,7 +59,7 @@ double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& sta
         constexpr std::array<GLuint, 4> nobody{};
         constexpr float infinitely_far = 0.0f;
         glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
-        glViewport(0, 0, window->width_texels, window->height_texels);
+        glViewport(0, 0, crop->width_texels, crop->height_texels);
         glBindFramebuffer(GL_FRAMEBUFFER, target.name());
         glDisable(GL_BLEND);
         glDisable(GL_CULL_FACE);
@@ -74,10 +74,10 @@ double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& sta
         uniforms.bind();
         stage.bind();
         stage.draw(runs_of(parts));
-        Image<std::uint32_t> identities{window->width_texels, window->height_texels};
+        Image<std::uint32_t> identities{crop->width_texels, crop->height_texels};
         glPixelStorei(GL_PACK_ALIGNMENT, 1);
-        glReadPixels(0, 0, window->width_texels, window->height_texels, GL_RED_INTEGER,
-                     GL_UNSIGNED_INT, identities.pixels().data());
+        glReadPixels(0, 0, crop->width_texels, crop->height_texels, GL_RED_INTEGER, GL_UNSIGNED_INT,
+                     identities.pixels().data());
         return measure::count_identity(identities, static_cast<std::uint32_t>(person_index + 1));
     };
     const long whole = count(alone);

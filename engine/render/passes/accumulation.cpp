@@ -17,13 +17,13 @@ void set_float(const Program& program, const char* name, float value) {
     glProgramUniform1f(program.name(), glGetUniformLocation(program.name(), name), value);
 }
 
-Texture make_pass_colour(const Gl& gl, const FrameWindow& window) {
-    return make_texture(gl, GL_RGBA16F, window.width_texels, window.height_texels, GL_NEAREST,
+Texture make_pass_colour(const Gl& gl, const CropRect& crop) {
+    return make_texture(gl, GL_RGBA16F, crop.width_texels, crop.height_texels, GL_NEAREST,
                         "pass colour");
 }
 
-Texture make_pass_depth(const Gl& gl, const FrameWindow& window) {
-    return make_texture(gl, GL_DEPTH_COMPONENT32F, window.width_texels, window.height_texels,
+Texture make_pass_depth(const Gl& gl, const CropRect& crop) {
+    return make_texture(gl, GL_DEPTH_COMPONENT32F, crop.width_texels, crop.height_texels,
                         GL_NEAREST, "pass depth");
 }
 
@@ -61,17 +61,17 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 
 Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
                            const Lighting& lighting, const scene::CameraView& view,
-                           const FrameWindow& window, const LensSamples& samples, float light_gain,
+                           const CropRect& crop, const LensSamples& samples, float light_gain,
                            const PartChoice& choice)
-    : gl_{gl}, programs_{programs}, stage_{stage}, lighting_{lighting}, window_{window},
-      uniforms_{gl, view, window, samples}, triangles_{window_triangles(gl, stage, lighting, view,
-                                                                        window, choice)},
+    : gl_{gl}, programs_{programs}, stage_{stage}, lighting_{lighting}, crop_{crop},
+      uniforms_{gl, view, crop, samples}, triangles_{crop_triangles(gl, stage, lighting, view, crop,
+                                                                    choice)},
       first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
       light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {
-    const int width = window.width_texels;
-    const int height = window.height_texels;
-    pass_colour_ = make_pass_colour(gl, window);
-    depth_ = make_pass_depth(gl, window);
+    const int width = crop.width_texels;
+    const int height = crop.height_texels;
+    pass_colour_ = make_pass_colour(gl, crop);
+    depth_ = make_pass_depth(gl, crop);
     sum_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sum");
     picture_ = make_texture(gl, GL_RGBA8, width, height, GL_NEAREST, "picture");
     pass_target_ = make_framebuffer(gl, pass_colour_.name(), depth_.name(), "pass");
@@ -107,7 +107,7 @@ void Accumulation::copy_pass(const Texture& colour, const Texture& depth, const 
                              const Texture& to_depth) const {
     const auto copy = [&](const Texture& from, const Texture& to) {
         glCopyImageSubData(from.name(), GL_TEXTURE_2D, 0, 0, 0, 0, to.name(), GL_TEXTURE_2D, 0, 0,
-                           0, 0, window_.width_texels, window_.height_texels, 1);
+                           0, 0, crop_.width_texels, crop_.height_texels, 1);
     };
     copy(colour, to_colour);
     copy(depth, to_depth);
@@ -118,7 +118,7 @@ KeptPass Accumulation::keep_next() {
     begin_pass();
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
     draw_surfaces(done_++);
-    KeptPass kept{.colour = make_pass_colour(gl_, window_), .depth = make_pass_depth(gl_, window_)};
+    KeptPass kept{.colour = make_pass_colour(gl_, crop_), .depth = make_pass_depth(gl_, crop_)};
     copy_pass(pass_colour_, depth_, kept.colour, kept.depth);
     return kept;
 }
@@ -134,7 +134,7 @@ void Accumulation::add_over(const KeptPass& kept) {
 // Depth is nearest/d, so that floating-point steps are even in 1/d: the greater, the nearer.
 void Accumulation::begin_pass() {
     glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
-    glViewport(0, 0, window_.width_texels, window_.height_texels);
+    glViewport(0, 0, crop_.width_texels, crop_.height_texels);
     glBindFramebuffer(GL_FRAMEBUFFER, pass_target_.name());
     glDisable(GL_BLEND);
     glDisable(GL_CULL_FACE);
@@ -210,10 +210,10 @@ float Accumulation::share_of_sum() const noexcept {
 
 Image<Rgb> Accumulation::linear() const {
     assert(done_ > 0);
-    Image<Rgb> picture{window_.width_texels, window_.height_texels};
+    Image<Rgb> picture{crop_.width_texels, crop_.height_texels};
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
     glBindFramebuffer(GL_READ_FRAMEBUFFER, sum_target_.name());
-    glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_FLOAT,
+    glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_FLOAT,
                  picture.pixels().data());
     const float share = share_of_sum();
     for (Rgb& colour : picture.pixels())
@@ -223,7 +223,7 @@ Image<Rgb> Accumulation::linear() const {
 
 Image<Rgb8> Accumulation::developed() const {
     assert(done_ > 0);
-    glViewport(0, 0, window_.width_texels, window_.height_texels);
+    glViewport(0, 0, crop_.width_texels, crop_.height_texels);
     glBindFramebuffer(GL_FRAMEBUFFER, picture_target_.name());
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_BLEND);
@@ -234,9 +234,9 @@ Image<Rgb8> Accumulation::developed() const {
     glBindVertexArray(no_vertices_.name());
     glDrawArrays(GL_TRIANGLES, 0, 3);
 
-    Image<Rgb8> picture{window_.width_texels, window_.height_texels};
+    Image<Rgb8> picture{crop_.width_texels, crop_.height_texels};
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glReadPixels(0, 0, window_.width_texels, window_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,
+    glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,
                  picture.pixels().data());
     return picture;
 }

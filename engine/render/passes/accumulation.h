@@ -5,9 +5,9 @@
 #include "render/driver/gl.h"
 #include "render/driver/view_uniforms.h"
 #include "render/light/lighting.h"
-#include "render/passes/frame_window.h"
+#include "render/passes/crop_rect.h"
+#include "render/passes/crop_triangles.h"
 #include "render/passes/lens_samples.h"
-#include "render/passes/window_triangles.h"
 #include "render/studio/stage_on_gpu.h"
 
 #include "base/image.h"
@@ -36,13 +36,13 @@ struct KeptPass {
     Texture depth;
 };
 
-/// One window of the picture, growing better pass by pass. Draws only into its own framebuffers.
+/// One crop of the picture, growing better pass by pass. Draws only into its own framebuffers.
 /// Stage, lighting and programs must outlive it.
 class Accumulation {
 public:
     /// light_gain  what the sensor makes of the light, 1 as metered, 2 a stop over; > 0
     Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
-                 const Lighting& lighting, const scene::CameraView& view, const FrameWindow& window,
+                 const Lighting& lighting, const scene::CameraView& view, const CropRect& crop,
                  const LensSamples& samples, float light_gain = 1.0f,
                  const PartChoice& choice = {});
 
@@ -50,7 +50,7 @@ public:
     void add(int passes);
     /// Draws the next pass, adds nothing up and gives back what it saw, without the lights.
     [[nodiscard]] KeptPass keep_next();
-    /// Draws the next pass over one of the same window and samples that was kept.
+    /// Draws the next pass over one of the same crop and samples that was kept.
     void add_over(const KeptPass& kept);
     [[nodiscard]] int samples() const noexcept { return done_; }
     [[nodiscard]] int samples_wanted() const noexcept { return wanted_; }
@@ -78,9 +78,9 @@ private:
     const PicturePrograms& programs_;
     const StageOnGpu& stage_;
     const Lighting& lighting_;
-    FrameWindow window_;
+    CropRect crop_;
     ViewUniforms uniforms_;
-    WindowTriangles triangles_;
+    CropTriangles triangles_;
     std::vector<int> first_fine_;
     float fine_share_ = 1.0f;
     float light_gain_ = 1.0f;

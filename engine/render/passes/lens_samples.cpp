@@ -63,9 +63,9 @@ private:
 };
 
 LensSample sample_at(const Point2& in_disc, int blades, std::uint64_t index) {
-    const Point2 zone = blades == 0 ? in_disc : polygon_from_disc(in_disc, blades);
+    const Point2 pupil = blades == 0 ? in_disc : polygon_from_disc(in_disc, blades);
     const Point2 jitter = square_point(index);
-    return {static_cast<float>(zone.x), static_cast<float>(zone.y),
+    return {static_cast<float>(pupil.x), static_cast<float>(pupil.y),
             static_cast<float>(jitter.x - 0.5), static_cast<float>(jitter.y - 0.5)};
 }
 

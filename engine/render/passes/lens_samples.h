@@ -8,10 +8,10 @@
 
 namespace backrow::render {
 
-/// As the shaders read it (std430): place in the opening in its radii, place in the texel −½ … ½.
+/// As the shaders read it (std430): point of the opening in its radii, point of the texel −½ … ½.
 struct LensSample {
-    float zone_x;
-    float zone_y;
+    float pupil_x;
+    float pupil_y;
     float jitter_x;
     float jitter_y;
 };

@@ -24,9 +24,9 @@ std::vector<int> cuts(int length, int longest) {
     return at;
 }
 
-std::vector<Tile> tiles_of(const FrameWindow& window, int longest) {
-    const std::vector<int> columns = cuts(window.width_texels, longest);
-    const std::vector<int> rows = cuts(window.height_texels, longest);
+std::vector<Tile> tiles_of(const CropRect& crop, int longest) {
+    const std::vector<int> columns = cuts(crop.width_texels, longest);
+    const std::vector<int> rows = cuts(crop.height_texels, longest);
     std::vector<Tile> tiles;
     for (std::size_t y = 0; y + 1 < rows.size(); ++y)
         for (std::size_t x = 0; x + 1 < columns.size(); ++x)
@@ -44,22 +44,22 @@ void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
 }  // namespace
 
 std::optional<Picture> make_picture(const Studio& studio, const scene::CameraView& view,
-                                    const FrameWindow& window, const LensSamples& samples,
+                                    const CropRect& crop, const LensSamples& samples,
                                     KeepLinear keep_linear, const Progress& progress) {
     const bool linear = keep_linear == KeepLinear::yes;
     Picture picture;
-    picture.developed = Image<Rgb8>{window.width_texels, window.height_texels};
+    picture.developed = Image<Rgb8>{crop.width_texels, crop.height_texels};
     if (linear)
-        picture.linear = Image<Rgb>{window.width_texels, window.height_texels};
+        picture.linear = Image<Rgb>{crop.width_texels, crop.height_texels};
 
     const std::vector<Tile> tiles =
-        tiles_of(window, std::min(largest_tile_texels, studio.gl.largest_texture_texels));
+        tiles_of(crop, std::min(largest_tile_texels, studio.gl.largest_texture_texels));
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         const Tile& tile = tiles[i];
         Accumulation passes{
             studio.gl,    studio.programs,
             studio.stage, studio.lighting,
-            view,         part_of(window, tile.left, tile.top, tile.width, tile.height),
+            view,         part_of(crop, tile.left, tile.top, tile.width, tile.height),
             samples,      studio.light_gain};
         while (!passes.complete()) {
             passes.add(passes_at_once);

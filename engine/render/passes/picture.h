@@ -27,10 +27,11 @@ struct Studio {
     float light_gain = 1.0f;  ///< As Accumulation has it.
 };
 
-/// Renders the window. Tiles keep within the driver's limits and within memory that does not grow
+/// Renders the crop. Tiles keep within the driver's limits and within memory that does not grow
 /// with the picture. Nothing is returned where progress said stop.
-[[nodiscard]] std::optional<Picture>
-make_picture(const Studio& studio, const scene::CameraView& view, const FrameWindow& window,
-             const LensSamples& samples, KeepLinear keep_linear, const Progress& progress);
+[[nodiscard]] std::optional<Picture> make_picture(const Studio& studio,
+                                                  const scene::CameraView& view,
+                                                  const CropRect& crop, const LensSamples& samples,
+                                                  KeepLinear keep_linear, const Progress& progress);
 
 }  // namespace backrow::render

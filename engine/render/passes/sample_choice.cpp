@@ -38,49 +38,47 @@ Limits limits_for(Quality quality) {
 constexpr double fine_samples_per_cell = 12.0;
 constexpr double most_fine_samples = 32768.0;
 
-double spot_texels(const scene::CameraView& view, const FrameWindow& window,
-                   const scene::Seen& seen) {
+double spot_texels(const scene::CameraView& view, const CropRect& crop, const scene::Seen& seen) {
     const double spot_mm =
         optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
-    return texels_from_camera(CameraPixels{spot_mm * view.px_per_mm()}, window).value;
+    return texels_from_camera(CameraPixels{spot_mm * view.px_per_mm()}, crop).value;
 }
 
-bool inside(const FrameWindow& window, const scene::Seen& seen) {
-    return seen.axial_m > nearest_drawn_m && seen.at_px.x >= window.left_px &&
-           seen.at_px.x <= window.left_px + window.width_px && seen.at_px.y >= window.top_px &&
-           seen.at_px.y <= window.top_px + window.height_px;
+bool inside(const CropRect& crop, const scene::Seen& seen) {
+    return seen.axial_m > nearest_drawn_m && seen.at_px.x >= crop.left_px &&
+           seen.at_px.x <= crop.left_px + crop.width_px && seen.at_px.y >= crop.top_px &&
+           seen.at_px.y <= crop.top_px + crop.height_px;
 }
 
 }  // namespace
 
 SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
-                            const scene::CameraView& view, const FrameWindow& window,
-                            Quality quality) {
+                            const scene::CameraView& view, const CropRect& crop, Quality quality) {
     double largest_texels = 0.0;
     double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
     std::size_t last = stage.parts.size();
-    for (const DrawnPart* drawn : parts_in_window(on_gpu, view, window)) {
+    for (const DrawnPart* drawn : parts_in_crop(on_gpu, view, crop)) {
         if (std::exchange(last, drawn->stage_part) == drawn->stage_part)
             continue;
         const stage::Part& part = stage.parts[drawn->stage_part];
         for (const shapes::Vertex& vertex : part.mesh.vertices) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}};
             const scene::Seen seen = project(view, at);
-            if (inside(window, seen))
-                largest_texels = std::max(largest_texels, spot_texels(view, window, seen));
+            if (inside(crop, seen))
+                largest_texels = std::max(largest_texels, spot_texels(view, crop, seen));
         }
         if (part.role != stage::Role::highlight)
             continue;
         for (const shapes::Island& island : shapes::connected_components(part.mesh)) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{island.centre_m, 1.0}};
             const scene::Seen seen = project(view, at);
-            if (!inside(window, seen))
+            if (!inside(crop, seen))
                 continue;
             const double size_px =
                 island.diameter_m / seen.axial_m * view.image_distance_mm() * view.px_per_mm();
             const double size_texels =
-                std::max(1.0, texels_from_camera(CameraPixels{size_px}, window).value);
-            const double spread = spot_texels(view, window, seen) / size_texels;
+                std::max(1.0, texels_from_camera(CameraPixels{size_px}, crop).value);
+            const double spread = spot_texels(view, crop, seen) / size_texels;
             most_spread = std::max(most_spread, spread * spread);
         }
     }
@@ -106,9 +104,9 @@ SampleChoice with_passes(const SampleChoice& choice, int passes) {
 }
 
 LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu,
-                             const scene::CameraView& view, const FrameWindow& window,
-                             Quality quality, int passes) {
-    SampleChoice choice = choose_samples(stage, on_gpu, view, window, quality);
+                             const scene::CameraView& view, const CropRect& crop, Quality quality,
+                             int passes) {
+    SampleChoice choice = choose_samples(stage, on_gpu, view, crop, quality);
     if (passes > 0)
         choice = with_passes(choice, passes);
     return make_lens_samples(choice.passes, choice.fine_samples, view.lens.blades);

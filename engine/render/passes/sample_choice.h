@@ -2,7 +2,7 @@
 
 // How many points of the lens a picture needs.
 
-#include "render/passes/frame_window.h"
+#include "render/passes/crop_rect.h"
 #include "render/passes/lens_samples.h"
 #include "render/studio/stage_on_gpu.h"
 
@@ -18,9 +18,9 @@ struct SampleChoice {
 };
 
 /// Enough that neighbouring ghosts of an edge lie closer than the eye resolves in the largest blur
-/// that the window shows, and that a small lamp becomes a smooth disc. on_gpu holds the same stage.
+/// that the crop shows, and that a small lamp becomes a smooth disc. on_gpu holds the same stage.
 [[nodiscard]] SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
-                                          const scene::CameraView& view, const FrameWindow& window,
+                                          const scene::CameraView& view, const CropRect& crop,
                                           Quality quality);
 
 /// The same for a number of passes that the user named.
@@ -30,7 +30,7 @@ struct SampleChoice {
 ///
 /// passes  as many as the user named; 0: as many as choose_samples() says
 [[nodiscard]] LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu,
-                                           const scene::CameraView& view, const FrameWindow& window,
+                                           const scene::CameraView& view, const CropRect& crop,
                                            Quality quality, int passes);
 
 }  // namespace backrow::render

@@ -26,10 +26,9 @@ bool only_shifted(scene::Person before, const scene::Person& now) {
 
 }  // namespace
 
-LiveStudio::LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
-                       Visibility visibility)
-    : context_{std::move(context)}, programs_{std::move(programs)}, probe_{std::move(probe)},
-      visibility_{std::move(visibility)} {}
+LiveStudio::LiveStudio(HeadlessContext context, PicturePrograms programs, FaceMeter face_meter)
+    : context_{std::move(context)}, programs_{std::move(programs)}, face_meter_{
+                                                                        std::move(face_meter)} {}
 
 Made<LiveStudio> LiveStudio::open() {
     auto context = HeadlessContext::make();
@@ -38,14 +37,10 @@ Made<LiveStudio> LiveStudio::open() {
     auto programs = PicturePrograms::make(context->gl(), Look::lit);
     if (!programs)
         return tl::make_unexpected(programs.error());
-    auto probe = Probe::make(context->gl());
-    if (!probe)
-        return tl::make_unexpected(probe.error());
-    auto visibility = Visibility::make(context->gl());
-    if (!visibility)
-        return tl::make_unexpected(visibility.error());
-    return LiveStudio{std::move(*context), std::move(*programs), std::move(*probe),
-                      std::move(*visibility)};
+    auto face_meter = FaceMeter::make(context->gl());
+    if (!face_meter)
+        return tl::make_unexpected(face_meter.error());
+    return LiveStudio{std::move(*context), std::move(*programs), std::move(*face_meter)};
 }
 
 void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view) {

@@ -7,9 +7,9 @@
 // there is time. What is built anew is what a preview of the scene would be made of.
 
 #include "render/driver/headless_context.h"
-#include "render/faces/probe.h"
-#include "render/faces/visibility.h"
+#include "render/faces/face_meter.h"
 #include "render/passes/picture.h"
+#include "render/passes/sample_choice.h"
 
 #include "base/problem.h"
 
@@ -45,22 +45,24 @@ public:
     [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
     [[nodiscard]] const stage::Stage& stage() const noexcept { return stage_; }
     [[nodiscard]] const StageOnGpu& on_gpu() const noexcept { return *on_gpu_; }
-    [[nodiscard]] const Probe& probe() const noexcept { return probe_; }
-    [[nodiscard]] const Visibility& visibility() const noexcept { return visibility_; }
+    [[nodiscard]] const FaceMeter& face_meter() const noexcept { return face_meter_; }
+    /// lens_samples_for() this stage.
+    [[nodiscard]] LensSamples samples_for(const scene::CameraView& view, const CropRect& crop,
+                                          Quality quality, int passes = 0) const {
+        return lens_samples_for(stage_, *on_gpu_, view, crop, quality, passes);
+    }
     /// For pictures this many stops brighter than metered. Valid until the next build().
     [[nodiscard]] Studio studio(double stops_shown) const;
 
 private:
-    LiveStudio(HeadlessContext context, PicturePrograms programs, Probe probe,
-               Visibility visibility);
+    LiveStudio(HeadlessContext context, PicturePrograms programs, FaceMeter face_meter);
     /// Whether it could be done.
     [[nodiscard]] bool put_in_place(std::size_t person);
     void shift(std::size_t person);
 
     HeadlessContext context_;  // First, so that it outlives what was made in it.
     PicturePrograms programs_;
-    Probe probe_;
-    Visibility visibility_;
+    FaceMeter face_meter_;
 
     std::optional<scene::Scene> scene_;  ///< Followed last, and how it is seen.
     scene::CameraView view_;

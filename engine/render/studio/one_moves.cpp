@@ -5,15 +5,15 @@
 
 namespace backrow::render {
 
-OneMoves::OneMoves(const Studio& studio, const scene::CameraView& view, const FrameWindow& window,
+OneMoves::OneMoves(const Studio& studio, const scene::CameraView& view, const CropRect& crop,
                    const LensSamples& samples, int person)
-    : studio_{studio}, view_{view}, window_{window}, samples_{samples}, person_{person},
+    : studio_{studio}, view_{view}, crop_{crop}, samples_{samples}, person_{person},
       rest_{studio.gl,
             studio.programs,
             studio.stage,
             studio.lighting,
             view,
-            window,
+            crop,
             samples,
             studio.light_gain,
             [person](const DrawnPart& part) { return part.person != person; }} {}
@@ -31,7 +31,7 @@ Image<Rgb8> OneMoves::picture(int most_passes) const {
                         studio_.stage,
                         studio_.lighting,
                         view_,
-                        window_,
+                        crop_,
                         samples_,
                         studio_.light_gain,
                         [this](const DrawnPart& part) {

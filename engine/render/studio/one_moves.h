@@ -16,7 +16,7 @@ namespace backrow::render {
 class OneMoves {
 public:
     /// person  as DrawnPart::person
-    OneMoves(const Studio& studio, const scene::CameraView& view, const FrameWindow& window,
+    OneMoves(const Studio& studio, const scene::CameraView& view, const CropRect& crop,
              const LensSamples& samples, int person);
 
     /// Draws the rest through one further point of the lens, up to all of them.
@@ -31,7 +31,7 @@ public:
 private:
     Studio studio_;
     scene::CameraView view_;
-    FrameWindow window_;
+    CropRect crop_;
     LensSamples samples_;
     int person_;
     Accumulation rest_;

@@ -21,7 +21,7 @@ Made<std::optional<OpenStudio>> OpenStudio::make(const stage::Stage& stage, Look
         return tl::make_unexpected(lighting.error());
     if (!*lighting)
         return std::nullopt;
-    return OpenStudio{std::move(*context), std::move(*programs), std::move(on_gpu),
+    return OpenStudio{std::move(*context), std::move(*programs), stage, std::move(on_gpu),
                       std::move(**lighting)};
 }
 

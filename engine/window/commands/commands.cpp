@@ -1,12 +1,10 @@
 #include "window/commands/commands.h"
 
-#include "window/drawings/drawing_part.h"
+#include "window/drawings/pen.h"
 #include "window/screen.h"
 
-#include "plan/odds/frame_model.h"
-#include "rehearsal/answers.h"
 #include "rehearsal/group_handling.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "scene/words.h"
 
 #include <algorithm>
@@ -110,121 +108,77 @@ void line_up_chosen(WindowState& state) {
 }
 
 void enlarge_drawings(WindowState& state, double factor) {
-    state.above_is_fitted = state.side_is_fitted = factor <= 0;
-    if (factor <= 0)
+    if (factor <= 0) {
+        state.drawings.show_all();
         return;
+    }
     // About the chosen person, or whoever is worst.
     const rehearsal::Facts& facts = state.sitting.facts();
     const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
-    const rehearsal::Spot head = laid_right(facts.above.people[person].head);
-    state.above = zoomed(state.above, screen_from_paper(state.above, head), factor);
-    state.side = zoomed(state.side,
-                        screen_from_paper(state.side, facts.side.heads[person].nearer_eye), factor);
+    DrawingView& above = state.drawings.above;
+    DrawingView& side = state.drawings.side;
+    above.zoom(screen_from_paper(above.scale, laid_right(facts.above.people[person].head)), factor);
+    side.zoom(screen_from_paper(side.scale, facts.side.heads[person].nearer_eye), factor);
 }
 
 void show_at_full_size(WindowState& state) {
-    state.at_full_size = !state.at_full_size;
-    if (!state.at_full_size)
+    if (state.look.is_full_size) {
+        state.look = {};
         return;
+    }
     const rehearsal::Facts& facts = state.sitting.facts();
     const std::size_t person = state.sitting.chosen().value_or(facts.worst_first.front());
-    state.looked_at_px = {facts.view.width_px / 2.0, facts.view.height_px / 2.0};
-    if (const auto face = render::face_window(facts.view, state.sitting.scene().people[person], 0))
-        state.looked_at_px = {face->left_px + face->width_px / 2,
-                              face->top_px + face->height_px / 2};
+    state.look = {.is_full_size = true,
+                  .middle = {facts.view.width_px / 2.0, facts.view.height_px / 2.0}};
+    if (const auto face = render::face_crop(facts.view, state.sitting.scene().people[person], 0))
+        state.look.middle = {face->left_px + face->width_px / 2,
+                             face->top_px + face->height_px / 2};
 }
 
 void change_light(WindowState& state) {
-    state.theme = state.theme.is_dark ? day() : night();
-    apply(state.theme, state.scale);
+    state.style.theme = state.style.theme.is_dark ? day() : night();
+    apply(state.style.theme, state.style.scale);
 }
-
-namespace {
-
-void keep_prints(WindowState& state) {
-    state.kept_picture = {};
-    state.kept_faces.clear();
-    if (!state.picture.picture.empty())
-        state.kept_picture.take(Print{state.picture.print});
-    for (const auto& [person, hung] : state.faces)
-        state.kept_faces[person].take(Print{hung.print});
-    state.kept_facts = state.sitting.facts();
-    state.kept_edition = state.sitting.edition();
-}
-
-}  // namespace
 
 void keep_state(WindowState& state) {
-    state.two.keep(state.sitting.edited());
-    keep_prints(state);
+    state.kept.two.keep(state.sitting.edited());
+    state.kept.keep_look(state.sitting, state.pictures);
     state.notice = "Kept. Hold Space to see it again, I to exchange the two.";
 }
 
 void exchange_states(WindowState& state) {
-    if (state.two.kept() == nullptr) {
+    if (state.kept.scene() == nullptr) {
         state.sitting.complain("Nothing is kept yet: K keeps this state.");
         return;
     }
-    keep_prints(state);
-    state.sitting.exchange(state.two);
+    state.kept.keep_look(state.sitting, state.pictures);
+    state.sitting.exchange(state.kept.two);
     state.note_change();
 }
 
 void ask_for_advice(WindowState& state) {
-    AskedAdvice& asked = state.asked;
-    asked.scene = state.sitting.shared_scene();
-    asked.advice.reset();
-    plan::AdviceWanted wanted = asked.wanted;
-    wanted.lenses = {plan::scene_lens(*asked.scene)};
-    const double distance_m = asked.scene->camera.lens_to_mark_m;
-    wanted.least_distance_m = distance_m;
-    wanted.greatest_distance_m = distance_m + asked.step_back_m;
-    asked.work.ask(
-        [scene = asked.scene, wanted](const std::function<bool()>& goes_on) {
-            return plan::advise(*scene, wanted, [&](double) { return goes_on(); });
-        },
-        Screen::wake);
+    state.advice.ask(state.sitting.shared_scene(), Screen::wake);
 }
 
 void change_limits(WindowState& state, int move_cm, float step_back_m, bool other_grade) {
-    AskedAdvice& asked = state.asked;
-    asked.wanted.most_move_cm = std::clamp(asked.wanted.most_move_cm + move_cm, 0, 60);
-    asked.step_back_m = std::clamp(asked.step_back_m + step_back_m, 0.0f, 4.0f);
+    AskedAdvice::Limits limits = state.advice.limits();
+    limits.wanted.most_move_cm += move_cm;
+    limits.step_back_m += step_back_m;
     if (other_grade)
-        asked.wanted.grade =
-            asked.wanted.grade == optics::Grade::fine ? optics::Grade::crisp : optics::Grade::fine;
-    asked.work.give_up();
-    asked.scene.reset();
-    asked.advice.reset();
+        limits.wanted.grade =
+            limits.wanted.grade == optics::Grade::fine ? optics::Grade::crisp : optics::Grade::fine;
+    state.advice.set_limits(limits);
 }
 
 void try_answer(WindowState& state, std::size_t number) {
-    if (!state.asked.advice)
-        return;
-    const auto answers =
-        rehearsal::answers(*state.asked.scene, state.sitting.scene(), *state.asked.advice);
+    const auto answers = state.advice.answers(state.sitting.scene());
     if (answers && number < answers->things.size())
         state.make(answers->things[number].change);
 }
 
 void take_answer_back(WindowState& state) {
-    if (!state.asked.advice)
-        return;
-    const auto answers =
-        rehearsal::answers(*state.asked.scene, state.sitting.scene(), *state.asked.advice);
-    if (answers)
+    if (const auto answers = state.advice.answers(state.sitting.scene()))
         state.make(answers->take_back);
-}
-
-void ask_for_odds(WindowState& state) {
-    state.odds.edition = state.sitting.edition();
-    state.odds.work.ask(
-        [scene = state.sitting.shared_scene(),
-         grade = state.odds.grade](const std::function<bool()>&) {
-            const plan::FrameModel model = plan::frame_model(*scene, camera_view(*scene), grade);
-            return plan::odds_by_trials(model, {.trials = 200'000, .threads = 1});
-        },
-        Screen::wake);
 }
 
 void undo(WindowState& state) {
@@ -249,11 +203,11 @@ void save(WindowState& state) {
 void save_as(WindowState& state, const std::string& path) {
     const auto saved = state.sitting.save_as(path);
     if (!saved)
-        state.sheet_complaint = to_line(saved.error().front());
+        state.sheets.complaint = to_line(saved.error().front());
     else if (!*saved)
-        state.sheet_complaint = to_line(saved->error());
+        state.sheets.complaint = to_line(saved->error());
     else {
-        state.sheet = Sheet::none;
+        state.sheets.close();
         state.changed_on_disk = false;
         state.note_change();
         state.notice =
@@ -274,58 +228,56 @@ void reload(WindowState& state) {
 void open(WindowState& state, const std::string& path) {
     auto opened = rehearsal::Sitting::open(path);
     if (!opened) {
-        state.sheet_complaint = to_line(opened.error().front());
+        state.sheets.complaint = to_line(opened.error().front());
         return;
     }
-    if (state.sitting.edited().has_unsaved_changes() && state.open_after_leaving != path) {
-        state.open_after_leaving = path;
-        state.sheet = Sheet::leave;
+    if (state.sitting.edited().has_unsaved_changes() && state.sheets.open_after_leaving != path) {
+        state.sheets.open_after_leaving = path;
+        state.sheets.show(Sheet::leave);
         return;
     }
     state.take_sitting(std::move(*opened));
 }
 
 void save_picture(WindowState& state, const std::string& path) {
-    constexpr int width_texels = 1920;  // as `preview` makes it
     if (std::filesystem::path{path}.extension() != ".png") {
-        state.sheet_complaint = "The picture is a PNG: choose a name that ends in .png";
+        state.sheets.complaint = "The picture is a PNG: choose a name that ends in .png";
         return;
     }
-    state.saving.emplace(state.sitting.shared_scene(), path, width_texels, Screen::wake);
-    state.sheet = Sheet::none;
+    state.saving.emplace(state.sitting.shared_scene(), path, render::usual_width_texels,
+                         Screen::wake);
+    state.sheets.close();
 }
 
 void show_path_sheet(WindowState& state, Sheet sheet) {
-    state.sheet = sheet;
-    state.sheet_complaint.clear();
+    state.sheets.show(sheet);
     std::filesystem::path path{state.sitting.edited().path()};
     if (sheet == Sheet::save_picture)
         path.replace_extension(".png");
-    state.typed_path = path.string();
+    state.sheets.typed_path = path.string();
 }
 
 void leave(WindowState& state) {
-    state.open_after_leaving.clear();
+    state.sheets.open_after_leaving.clear();
     if (state.sitting.edited().has_unsaved_changes() || state.saving)
-        state.sheet = Sheet::leave;
+        state.sheets.show(Sheet::leave);
     else
-        state.wants_to_leave = true;
+        state.sheets.is_leaving = true;
 }
 
 // Letting go of something in hand takes back what the hand did.
 void let_go(WindowState& state) {
-    if (state.grip) {
-        if (state.sitting.edited().ends_with(state.grip->hold))
+    if (state.drawings.drag) {
+        if (state.sitting.edited().ends_with(state.drawings.drag->id))
             undo(state);
-        state.grip.reset();
-    } else if (state.sheet != Sheet::none) {
-        state.sheet = Sheet::none;
-        state.open_after_leaving.clear();
+        state.drawings.drag.reset();
+    } else if (state.sheets.shown != Sheet::none) {
+        state.sheets.close();
     } else if (state.saving) {
         state.saving->cancel();
     } else {
         state.sitting.choose(std::nullopt);
-        state.at_full_size = false;
+        state.look = {};
     }
 }
 

@@ -35,7 +35,6 @@ void ask_for_advice(WindowState& state);
 void change_limits(WindowState& state, int move_cm, float step_back_m, bool other_grade);
 void try_answer(WindowState& state, std::size_t number);
 void take_answer_back(WindowState& state);
-void ask_for_odds(WindowState& state);
 
 void undo(WindowState& state);
 void redo(WindowState& state);

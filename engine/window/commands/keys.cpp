@@ -84,14 +84,14 @@ constexpr std::array keys{
     Key{"V", "the picture at 100 %, and whole again", GLFW_KEY_V, false, false, false,
         show_at_full_size, "Looking"},
     Key{"M", "marks over soft faces, on and off", GLFW_KEY_M, false, false, false,
-        [](WindowState& s) { s.marks = !s.marks; }},
+        [](WindowState& s) { s.has_marks = !s.has_marks; }},
     Key{"K", "keep this state to compare with", GLFW_KEY_K, false, false, false, keep_state},
     Key{"Space", "hold: see the kept state", GLFW_KEY_SPACE, false, false, false, nullptr},
     Key{"I", "exchange this state and the kept one", GLFW_KEY_I, false, false, false,
         exchange_states},
     Key{"L", "by day, by night", GLFW_KEY_L, false, false, false, change_light},
     Key{"F1", "this sheet", GLFW_KEY_F1, false, false, false,
-        [](WindowState& s) { s.sheet = Sheet::keys; }},
+        [](WindowState& s) { s.sheets.show(Sheet::keys); }},
     Key{"C  R  A  D", "panel: camera, person, advice, odds", GLFW_KEY_C, false, false, false,
         [](WindowState& s) { s.tab = Tab::camera; }},
     Key{nullptr, nullptr, GLFW_KEY_R, false, false, false,
@@ -165,8 +165,8 @@ std::span<const Key> all_keys() {
 
 void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     const bool types = ImGui::GetIO().WantTextInput;
-    state.flips = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) && state.two.kept() != nullptr &&
-                  state.two.kept()->people.size() == state.sitting.scene().people.size();
+    state.kept.is_shown = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) &&
+                          state.kept.can_stand_for(state.sitting.scene());
     for (const KeyPress& press : pressed) {
         if (types && press.key != GLFW_KEY_ESCAPE)
             continue;
@@ -175,9 +175,10 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
                    known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);
         });
         // A sheet over the window takes all keys but the one that closes it.
-        if (key != keys.end() && (state.sheet == Sheet::none || press.key == GLFW_KEY_ESCAPE))
+        if (key != keys.end() &&
+            (state.sheets.shown == Sheet::none || press.key == GLFW_KEY_ESCAPE))
             key->command(state);
-        state.scroll_to_chosen = true;
+        state.shows_chosen = true;
     }
 }
 

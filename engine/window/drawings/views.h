@@ -10,7 +10,7 @@ namespace backrow::window {
 /// The picture, with the marks of who is not sharp; a click focuses, the wheel turns the rings.
 void draw_camera_view(WindowState& state, const Area& area);
 
-/// To scale: people, camera and plane of focus can be taken hold of.
+/// To scale: people, camera and plane of focus can be gripped.
 void draw_view_from_above(WindowState& state, const Area& area);
 
 /// Heads in profile: they can be moved back and forward, and leant.
@@ -18,9 +18,5 @@ void draw_view_from_the_side(WindowState& state, const Area& area);
 
 /// Everybody's eyes at camera pixels, worst first.
 void draw_faces(WindowState& state, const Area& area);
-
-/// What is written on a drawing: a plate behind words, so that lines do not cross them.
-void draw_words(ImDrawList& on, const WindowState& state, const ImVec2& left_top,
-                const std::string& words, ImU32 colour);
 
 }  // namespace backrow::window

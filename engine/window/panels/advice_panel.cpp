@@ -1,46 +1,67 @@
 #include "window/commands/commands.h"
 #include "window/panels/panels.h"
 
-#include "rehearsal/answers.h"
-
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <string>
 
 namespace backrow::window {
+namespace {
 
-void draw_advice_panel(WindowState& state) {
-    AskedAdvice& asked = state.asked;
-    bool changed = false;
-    int grade = asked.wanted.grade == optics::Grade::crisp ? 1 : 0;
-    ImGui::AlignTextToFramePadding();
-    ImGui::TextUnformatted("Every face");
-    ImGui::SameLine();
-    changed |= ImGui::RadioButton("fine", &grade, 0);
-    ImGui::SameLine();
-    changed |= ImGui::RadioButton("crisp", &grade, 1);
-    asked.wanted.grade = grade == 1 ? optics::Grade::crisp : optics::Grade::fine;
-    ImGui::SetNextItemWidth(static_cast<float>(110 * state.scale));
+void draw_limits(WindowState& state) {
+    AskedAdvice::Limits limits = state.advice.limits();
+    bool changed = choose_grade(limits.wanted.grade, "advice");
+    ImGui::SetNextItemWidth(state.style.units(110));
     changed |=
-        ImGui::SliderInt("cm at most for anybody to move", &asked.wanted.most_move_cm, 0, 60);
+        ImGui::SliderInt("cm at most for anybody to move", &limits.wanted.most_move_cm, 0, 60);
     teach(state, "People move forward and back only, by whole centimetres.");
-    ImGui::SetNextItemWidth(static_cast<float>(110 * state.scale));
-    changed |= ImGui::SliderFloat("m that you can step back", &asked.step_back_m, 0, 4, "%.1f");
+    ImGui::SetNextItemWidth(state.style.units(110));
+    changed |= ImGui::SliderFloat("m that you can step back", &limits.step_back_m, 0, 4, "%.1f");
     teach(state, "Look behind you before you step back.");
     if (changed)
-        change_limits(state, 0, 0, false);
+        state.advice.set_limits(limits);
+}
 
+/// One answer, with what it costs.
+void draw_answer(WindowState& state, const rehearsal::ThingToTry& thing, std::size_t number) {
+    ImGui::PushID(static_cast<int>(number));
+    if (thing.is_now) {
+        ImGui::AlignTextToFramePadding();
+        ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.style.theme.accent), " now ");
+    } else if (ImGui::Button("Try")) {
+        state.make(thing.change);
+    }
+    state.widget_rects.note_last(fmt::format("try {}", number + 1));
+    ImGui::PopID();
+    ImGui::SameLine();
+    ImGui::BeginGroup();
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextUnformatted(thing.what.c_str());
+    ImGui::PushFont(state.style.fonts.small);
+    ImGui::TextDisabled("%s", thing.costs.c_str());
+    if (thing.moves_somebody_raised)
+        ImGui::TextDisabled(
+            "Somebody on a riser moves: mind its edge, and the rules of the place.");
+    ImGui::PopFont();
+    ImGui::PopTextWrapPos();
+    ImGui::EndGroup();
+}
+
+}  // namespace
+
+void draw_advice_panel(WindowState& state) {
+    draw_limits(state);
     if (button(state, "Look for answers",
                "Settings and small moves that keep every face as good as "
                "you ask, most background blur first."))
         ask_for_advice(state);
-    if (asked.work.is_asked()) {
+    if (state.advice.is_asked()) {
         ImGui::SameLine();
         ImGui::TextDisabled("looking …");
     }
-    if (!asked.advice || !asked.scene)
+    if (!state.advice.has_answer())
         return;
-    const auto answers = rehearsal::answers(*asked.scene, state.sitting.scene(), *asked.advice);
+    const auto answers = state.advice.answers(state.sitting.scene());
     if (!answers) {
         ImGui::SameLine();
         ImGui::TextDisabled("the scene has changed: look again");
@@ -57,78 +78,8 @@ void draw_advice_panel(WindowState& state) {
         ImGui::TextUnformatted("Nothing within these limits. What comes nearest:");
         ImGui::PopTextWrapPos();
     }
-    for (std::size_t i = 0; i < answers->things.size(); ++i) {
-        const rehearsal::ThingToTry& thing = answers->things[i];
-        ImGui::PushID(static_cast<int>(i));
-        if (thing.is_now) {
-            ImGui::AlignTextToFramePadding();
-            ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.theme.accent), " now ");
-        } else if (ImGui::Button("Try")) {
-            state.make(thing.change);
-        }
-        state.places.note_last(fmt::format("try {}", i + 1));
-        ImGui::PopID();
-        ImGui::SameLine();
-        ImGui::BeginGroup();
-        ImGui::PushTextWrapPos(0);
-        ImGui::TextUnformatted(thing.what.c_str());
-        ImGui::PushFont(state.fonts.small);
-        ImGui::TextDisabled("%s", thing.costs.c_str());
-        if (thing.moves_somebody_raised)
-            ImGui::TextDisabled(
-                "Somebody on a riser moves: mind its edge, and the rules of the place.");
-        ImGui::PopFont();
-        ImGui::PopTextWrapPos();
-        ImGui::EndGroup();
-    }
-}
-
-void draw_odds_panel(WindowState& state) {
-    AskedOdds& odds = state.odds;
-    int grade = odds.grade == optics::Grade::crisp ? 1 : 0;
-    ImGui::AlignTextToFramePadding();
-    ImGui::TextUnformatted("Every face");
-    ImGui::SameLine();
-    bool changed = ImGui::RadioButton("fine##odds", &grade, 0);
-    ImGui::SameLine();
-    changed |= ImGui::RadioButton("crisp##odds", &grade, 1);
-    odds.grade = grade == 1 ? optics::Grade::crisp : optics::Grade::fine;
-    if ((changed || odds.edition != state.sitting.edition()) && !state.grip)
-        ask_for_odds(state);
-    if (!odds.odds) {
-        ImGui::TextDisabled("counting …");
-        return;
-    }
-    const plan::Odds& counted = *odds.odds;
-    ImGui::TextUnformatted(fmt::format("All faces {}: {:.1f} % of frames",
-                                       optics::to_word(odds.grade), counted.sharp.value * 100)
-                               .c_str());
-    teach(state, "Nobody stands like a statue: people sway, and so does the photographer.");
-    ImGui::TextUnformatted(fmt::format("All eyes open: {:.1f} %", counted.eyes_open * 100).c_str());
-    teach(state, "Of twelve people somebody blinks in every other frame.");
-    ImGui::TextUnformatted(fmt::format("Both: {:.1f} %", counted.both.value * 100).c_str());
-    const auto frames = [](const std::optional<std::int64_t>& count) {
-        return count ? fmt::format("{}", *count) : std::string{"–"};
-    };
-    ImGui::PushTextWrapPos(0);
-    ImGui::TextUnformatted(
-        fmt::format("Frames to shoot for one good one: {} for 90 % certainty, {} for 95 %, {} for "
-                    "99 %",
-                    frames(counted.frames.p90), frames(counted.frames.p95),
-                    frames(counted.frames.p99))
-            .c_str());
-    ImGui::PopTextWrapPos();
-    std::vector<std::size_t> order(counted.faces.size());
-    for (std::size_t i = 0; i < order.size(); ++i)
-        order[i] = i;
-    std::ranges::stable_sort(order, {},
-                             [&](std::size_t i) { return counted.faces[i].sharp.value; });
-    ImGui::Spacing();
-    for (std::size_t i = 0; i < std::min<std::size_t>(3, order.size()); ++i)
-        ImGui::TextUnformatted(fmt::format("{}: {} in {:.1f} %", counted.faces[order[i]].name,
-                                           optics::to_word(odds.grade),
-                                           counted.faces[order[i]].sharp.value * 100)
-                                   .c_str());
+    for (std::size_t i = 0; i < answers->things.size(); ++i)
+        draw_answer(state, answers->things[i], i);
 }
 
 }  // namespace backrow::window

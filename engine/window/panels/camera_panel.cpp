@@ -72,23 +72,12 @@ void choose_viewing(WindowState& state) {
                 state.make(rehearsal::view_as(scene::viewing_for(way.use)));
         ImGui::EndCombo();
     }
-    state.places.note_last("viewing");
+    state.widget_rects.note_last("viewing");
     teach(state, "A blur is judged by how large it is in the finished picture: a wall is stricter "
                  "than an album, and single pixels are the strictest.");
 }
 
-}  // namespace
-
-void draw_camera_panel(WindowState& state) {
-    const rehearsal::Facts& facts = state.sitting.facts();
-    ImGui::BeginGroup();
-    draw_rings(state);
-    ImGui::EndGroup();
-    // Beside the rings where there is room for words, else below them.
-    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
-    if (room > static_cast<float>(190 * state.scale))
-        ImGui::SameLine(0, static_cast<float>(10 * state.scale));
-    ImGui::BeginGroup();
+void draw_camera_buttons(WindowState& state) {
     ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
     if (button(state, "Focus evenly",
                "Between the nearest and the farthest eye, so that both are blurred alike (E)."))
@@ -98,8 +87,8 @@ void draw_camera_panel(WindowState& state) {
         state.sitting.scene().camera.orientation == scene::Orientation::portrait;
     if (button(state, is_upright ? "Hold level" : "Hold upright",
                "The camera turned by a quarter: wide for a row, upright for a couple."))
-        state.make(rehearsal::hold_camera(is_upright ? scene::Orientation::landscape
-                                                     : scene::Orientation::portrait));
+        state.make(rehearsal::orient_camera(is_upright ? scene::Orientation::landscape
+                                                       : scene::Orientation::portrait));
     if (button(state, "Aim at the group",
                "The camera points at the middle of the box round everybody."))
         state.make(rehearsal::aim_at_group());
@@ -108,9 +97,11 @@ void draw_camera_panel(WindowState& state) {
     if (ImGui::Checkbox("untilted", &level))
         state.make(rehearsal::keep_level(level));
     teach(state, "Held without tilt, walls stay upright; the plane of focus does, too.");
-    choose_viewing(state);
-    ImGui::Spacing();
-    ImGui::PushFont(state.fonts.small);
+}
+
+void tell_exposure(const WindowState& state) {
+    const rehearsal::Facts& facts = state.sitting.facts();
+    ImGui::PushFont(state.style.fonts.small);
     ImGui::PushTextWrapPos(0);
     ImGui::TextUnformatted(
         report::exposure_lines(state.sitting.scene().camera, facts.table.metering).c_str());
@@ -121,6 +112,23 @@ void draw_camera_panel(WindowState& state) {
                  "per cent on, a background melts.");
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
+}
+
+}  // namespace
+
+void draw_camera_panel(WindowState& state) {
+    ImGui::BeginGroup();
+    draw_rings(state);
+    ImGui::EndGroup();
+    // Beside the rings where there is room for words, else below them.
+    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
+    if (room > state.style.units(190))
+        ImGui::SameLine(0, state.style.units(10));
+    ImGui::BeginGroup();
+    draw_camera_buttons(state);
+    choose_viewing(state);
+    ImGui::Spacing();
+    tell_exposure(state);
     ImGui::EndGroup();
 }
 

@@ -21,7 +21,11 @@ void draw_sheet(WindowState& state);
 /// A value with a button at each side; −1, 0 or +1 for what was pressed. words are drawn between.
 [[nodiscard]] int stepper(WindowState& state, const char* label, const std::string& words,
                           const char* less, const char* more, const char* lesson);
-/// A button with its place noted and a lesson; whether it was pressed.
+/// "Every face fine or crisp". Whether it was changed.
+///
+/// name  of the question, for the toolkit
+bool choose_grade(optics::Grade& grade, const char* name);
+/// A button with its rectangle noted and a lesson; whether it was pressed.
 [[nodiscard]] bool button(WindowState& state, const char* label, const char* lesson);
 
 }  // namespace backrow::window

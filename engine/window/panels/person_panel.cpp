@@ -1,4 +1,5 @@
 #include "window/commands/commands.h"
+#include "window/face_words.h"
 #include "window/panels/panels.h"
 
 #include "rehearsal/group_handling.h"
@@ -7,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -34,17 +36,15 @@ std::string side(double metres, const char* minus, const char* plus) {
 }
 
 void tell_place(const WindowState& state, const plan::Face& face) {
-    ImGui::PushFont(state.fonts.small);
+    ImGui::PushFont(state.style.fonts.small);
     ImGui::PushTextWrapPos(0);
-    ImGui::TextUnformatted(
-        fmt::format("{:.2f} m from the lens, {:.0f} cm {} the plane of focus; margin {:.0f} cm "
-                    "forward, {} back",
-                    face.axial_m, std::abs(face.offset_mm) / 10,
-                    face.offset_mm < 0 ? "before" : "behind", face.margin.front_m * 100,
-                    std::isinf(face.margin.back_m)
-                        ? std::string{"any"}
-                        : fmt::format("{:.0f} cm", face.margin.back_m * 100))
-            .c_str());
+    ImGui::TextUnformatted(fmt::format("{:.2f} m from the lens, {}; margin {:.0f} cm "
+                                       "forward, {} back",
+                                       face.axial_m, offset_words(face), face.margin.front_m * 100,
+                                       std::isinf(face.margin.back_m)
+                                           ? std::string{"any"}
+                                           : fmt::format("{:.0f} cm", face.margin.back_m * 100))
+                               .c_str());
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
 }
@@ -88,27 +88,34 @@ void draw_row(WindowState& state, int row, double up_m) {
     ImGui::Text("%s", fmt::format("{:.0f} cm", spacing_m * 100).c_str());
 }
 
-}  // namespace
-
-void draw_person_panel(WindowState& state) {
-    const auto chosen = state.sitting.chosen();
-    if (!chosen) {
-        ImGui::TextDisabled("Nobody is chosen. Click a face, or press Tab or W.");
-        return;
-    }
-    const scene::Person& person = state.sitting.scene().people[*chosen];
-    const plan::Face& face = state.sitting.facts().table.faces[*chosen];
-    ImGui::PushFont(state.fonts.large);
-    ImGui::TextUnformatted(person.name.c_str());
+void tell_name(const WindowState& state, const plan::Face& face) {
+    ImGui::PushFont(state.style.fonts.large);
+    ImGui::TextUnformatted(face.name.c_str());
     ImGui::PopFont();
     ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + static_cast<float>(5 * state.scale)},
-               face.grade, state.scale);
-    ImGui::SetCursorScreenPos(
-        {at.x + static_cast<float>(30 * state.scale), at.y + static_cast<float>(4 * state.scale)});
+    draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(5)}, face.grade,
+               state.style.scale);
+    ImGui::SetCursorScreenPos({at.x + state.style.units(30), at.y + state.style.units(4)});
     ImGui::TextUnformatted(blur_words(face).c_str());
-    ImGui::BeginGroup();
+}
+
+void choose_posture(WindowState& state, std::size_t number, figures::Posture posture) {
+    ImGui::AlignTextToFramePadding();
+    const float left = ImGui::GetCursorPosX();
+    ImGui::TextUnformatted("Posture");
+    ImGui::SameLine(left + state.style.units(70));
+    ImGui::SetNextItemWidth(state.style.units(168));
+    const std::string now{scene::word_for(scene::words::posture, posture)};
+    if (!ImGui::BeginCombo("##posture", posture_words(now).c_str()))
+        return;
+    for (const auto& [word, other] : scene::words::posture)
+        if (ImGui::Selectable(posture_words(word).c_str(), other == posture))
+            state.make(rehearsal::take_posture(state.sitting.scene(), number, other));
+    ImGui::EndCombo();
+}
+
+void draw_steppers(WindowState& state, const scene::Person& person) {
     if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
                                 "left##a", "right##a", "From the mark, to picture left or right."))
         nudge_chosen(state, way * 0.01, 0);
@@ -131,34 +138,44 @@ void draw_person_panel(WindowState& state) {
             state, "Stature", fmt::format("{:.2f} m", person.measures.stature_m), "shorter##s",
             "taller##s", "Tall people at the back and in the middle, if you can choose."))
         grow_chosen(state, way * 0.01);
-    ImGui::AlignTextToFramePadding();
-    const float left = ImGui::GetCursorPosX();
-    ImGui::TextUnformatted("Posture");
-    ImGui::SameLine(left + static_cast<float>(70 * state.scale));
-    ImGui::SetNextItemWidth(static_cast<float>(168 * state.scale));
-    const std::string now{scene::word_for(scene::words::posture, person.pose.posture)};
-    if (ImGui::BeginCombo("##posture", posture_words(now).c_str())) {
-        for (const auto& [word, posture] : scene::words::posture)
-            if (ImGui::Selectable(posture_words(word).c_str(), posture == person.pose.posture))
-                state.make(rehearsal::take_posture(state.sitting.scene(), *chosen, posture));
-        ImGui::EndCombo();
-    }
-    ImGui::EndGroup();
-    ImGui::SameLine(0, static_cast<float>(10 * state.scale));
-    ImGui::BeginGroup();
-    tell_place(state, face);
+}
+
+void draw_buttons(WindowState& state, std::size_t number) {
     if (button(state, "Focus here", "On the nearer eye (F)."))
         focus_on_chosen(state);
     ImGui::SameLine();
     if (button(state, "Aim here", "The camera points at this face, and keeps to it."))
-        state.make(rehearsal::aim_at(state.sitting.scene(), *chosen));
+        state.make(rehearsal::aim_at(state.sitting.scene(), number));
     if (button(state, "Turn to the lens", "The whole body faces the camera."))
-        state.make(rehearsal::turn_towards(state.sitting.scene(), *chosen,
+        state.make(rehearsal::turn_towards(state.sitting.scene(), number,
                                            state.sitting.facts().above.lens.x_m,
                                            state.sitting.facts().above.lens.y_m));
     if (button(state, "Onto the plane of focus",
                "So many steps forward or back that the nearer eye lies in it (T)."))
         line_up_chosen(state);
+}
+
+}  // namespace
+
+void draw_person_panel(WindowState& state) {
+    const auto chosen = state.sitting.chosen();
+    if (!chosen) {
+        ImGui::TextDisabled("Nobody is chosen. Click a face, or press Tab or W.");
+        return;
+    }
+    // Kept meanwhile: whatever is pressed here makes another scene.
+    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
+    const scene::Person& person = scene->people[*chosen];
+    const plan::Face face = state.sitting.facts().table.faces[*chosen];
+    tell_name(state, face);
+    ImGui::BeginGroup();
+    draw_steppers(state, person);
+    choose_posture(state, *chosen, person.pose.posture);
+    ImGui::EndGroup();
+    ImGui::SameLine(0, state.style.units(10));
+    ImGui::BeginGroup();
+    tell_place(state, face);
+    draw_buttons(state, *chosen);
     if (person.row >= 0)
         draw_row(state, person.row, person.place.up_m - person.own.up_m);
     ImGui::EndGroup();

@@ -40,6 +40,13 @@ struct Darkroom::Desk {
         const std::scoped_lock held{lock};
         return closing;
     }
+    void fail(const MachineFailure& why) {
+        {
+            const std::scoped_lock held{lock};
+            failure = why;
+        }
+        wake();
+    }
     template <class Change>
     void publish(const Change& change) {
         {
@@ -50,54 +57,59 @@ struct Darkroom::Desk {
     }
 };
 
-Darkroom::Darkroom(std::function<void()> wake) : desk_{std::make_unique<Desk>(std::move(wake))} {
-    desk_->thread = std::thread{[desk = desk_.get()] {
-        try {
-            auto studio = render::LiveStudio::open();
-            if (!studio) {
-                {
-                    const std::scoped_lock held{desk->lock};
-                    desk->failure = studio.error();
-                }
-                desk->wake();
-                return;
-            }
-            desk->publish([&](Prints& prints) { prints.driver = studio->gl().driver; });
-            Printer printer{std::move(*studio),
-                            {.is_wanted_elsewhere = [desk] { return desk->is_wanted_elsewhere(); },
-                             .is_closing = [desk] { return desk->is_closing(); },
-                             .publish =
-                                 [desk](const std::function<void(Prints&)>& change) {
-                                     desk->publish(change);
-                                 }}};
-            bool more = false;
-            bool in_hand = false;
-            std::unique_lock held{desk->lock};
-            const auto is_told = [&] { return desk->closing || desk->next.has_value(); };
-            for (;;) {
-                if (!more)
-                    desk->something_to_do.wait(held, is_told);
-                else if (in_hand && !printer.owes_quick_picture())
-                    desk->something_to_do.wait_for(held, rest, is_told);
-                if (desk->closing)
-                    return;
-                if (std::optional<Order> order = std::exchange(desk->next, std::nullopt)) {
-                    in_hand = order->in_hand;
-                    held.unlock();
-                    printer.begin(std::move(*order));
-                } else {
-                    in_hand = in_hand && printer.owes_quick_picture();
-                    held.unlock();
-                }
-                more = printer.step();
-                held.lock();
-            }
-        } catch (const std::exception& error) {
-            desk->publish([&](Prints& prints) {
-                prints.complaint = std::string{"no more pictures: "} + error.what();
-            });
+namespace {
+
+Counter counter_of(Darkroom::Desk& desk) {
+    return {
+        .is_wanted_elsewhere = [&desk] { return desk.is_wanted_elsewhere(); },
+        .is_closing = [&desk] { return desk.is_closing(); },
+        .publish = [&desk](const std::function<void(Prints&)>& change) { desk.publish(change); }};
+}
+
+/// Works on the last order until the darkroom is closed.
+void work(Darkroom::Desk& desk, Printer printer) {
+    bool more = false;
+    bool in_hand = false;
+    std::unique_lock held{desk.lock};
+    const auto is_told = [&] { return desk.closing || desk.next.has_value(); };
+    for (;;) {
+        if (!more)
+            desk.something_to_do.wait(held, is_told);
+        else if (in_hand && !printer.owes_quick_picture())
+            desk.something_to_do.wait_for(held, rest, is_told);
+        if (desk.closing)
+            return;
+        if (std::optional<Order> order = std::exchange(desk.next, std::nullopt)) {
+            in_hand = order->in_hand;
+            held.unlock();
+            printer.begin(std::move(*order));
+        } else {
+            in_hand = in_hand && printer.owes_quick_picture();
+            held.unlock();
         }
-    }};
+        more = printer.step();
+        held.lock();
+    }
+}
+
+void open_and_work(Darkroom::Desk& desk) {
+    try {
+        auto studio = render::LiveStudio::open();
+        if (studio)
+            work(desk, Printer{std::move(*studio), counter_of(desk)});
+        else
+            desk.fail(studio.error());
+    } catch (const std::exception& error) {
+        desk.publish([&](Prints& prints) {
+            prints.complaint = std::string{"no more pictures: "} + error.what();
+        });
+    }
+}
+
+}  // namespace
+
+Darkroom::Darkroom(std::function<void()> wake) : desk_{std::make_unique<Desk>(std::move(wake))} {
+    desk_->thread = std::thread{[desk = desk_.get()] { open_and_work(*desk); }};
 }
 
 Darkroom::~Darkroom() {
@@ -127,7 +139,6 @@ Prints Darkroom::collect() {
     Prints collected = std::exchange(desk_->prints, Prints{});
     desk_->prints.work = collected.work;
     desk_->prints.share = collected.share;
-    desk_->prints.driver = collected.driver;
     desk_->prints.complaint = collected.complaint;
     return collected;
 }

@@ -28,8 +28,9 @@ public:
     /// Why there will be no pictures at all; nothing where there is no such reason.
     [[nodiscard]] std::optional<MachineFailure> failure() const;
 
+    struct Desk;  ///< Shared with the thread; of no use to anybody else.
+
 private:
-    struct Desk;
     std::unique_ptr<Desk> desk_;
 };
 

@@ -1,7 +1,7 @@
 #include "window/pictures/printer.h"
 
 #include "plan/faces/metering.h"
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 #include "render/passes/sample_choice.h"
 #include "stage/stage_change.h"
 
@@ -128,7 +128,7 @@ render::LensSamples Printer::few_samples(int passes) const {
     render::LensSamples samples =
         render::make_lens_samples(choice.passes, choice.fine_samples, view_.lens.blades);
     if (passes == 1)
-        samples.coarse.front().zone_x = samples.coarse.front().zone_y = 0;
+        samples.coarse.front().pupil_x = samples.coarse.front().pupil_y = 0;
     return samples;
 }
 
@@ -136,15 +136,14 @@ render::Studio Printer::studio() const {
     return studio_.studio(gain_stops_);
 }
 
-render::Accumulation Printer::exposure(const render::FrameWindow& part,
+render::Accumulation Printer::exposure(const render::CropRect& part,
                                        const render::LensSamples& samples) const {
     const render::Studio here = studio();
     return {here.gl, here.programs, here.stage, here.lighting,
             view_,   part,          samples,    here.light_gain};
 }
 
-Print Printer::print_of(const render::Accumulation& exposed,
-                        const render::FrameWindow& part) const {
+Print Printer::print_of(const render::Accumulation& exposed, const render::CropRect& part) const {
     return {.pixels = exposed.developed(),
             .edition = order_.edition,
             .part = part,
@@ -156,7 +155,7 @@ bool Printer::quick_picture() {
     if (mover_)
         return picture_of_mover();
     const auto start = Clock::now();
-    render::FrameWindow part = order_.part;
+    render::CropRect part = order_.part;
     part.width_texels = std::max(16, static_cast<int>(part.width_texels * pace_.scale()));
     part.height_texels = std::max(16, static_cast<int>(part.height_texels * pace_.scale()));
     const int passes = pace_.passes();
@@ -186,7 +185,7 @@ void Printer::publish_quick(Print print) {
 bool Printer::picture_of_mover() {
     const auto start = Clock::now();
     const double scale = studio_.gl().on_processor ? scale_on_processor : 1.0;
-    render::FrameWindow part = order_.part;
+    render::CropRect part = order_.part;
     part.width_texels = std::max(16, static_cast<int>(part.width_texels * scale));
     part.height_texels = std::max(16, static_cast<int>(part.height_texels * scale));
     if (!one_moves_)
@@ -213,9 +212,9 @@ bool Printer::picture_of_mover() {
     return true;
 }
 
-std::optional<render::FrameWindow> Printer::face_part(std::size_t face) const {
-    return render::eyes_window(view_, order_.scene->people[face], order_.face_width_texels,
-                               order_.face_height_texels);
+std::optional<render::CropRect> Printer::face_part(std::size_t face) const {
+    return render::eyes_crop(view_, order_.scene->people[face], order_.face_width_texels,
+                             order_.face_height_texels);
 }
 
 void Printer::publish_face(std::size_t face, Print print) {
@@ -251,9 +250,8 @@ bool Printer::finish_face() {
     return true;
 }
 
-render::LensSamples Printer::samples_for(const render::FrameWindow& part) const {
-    return render::lens_samples_for(studio_.stage(), studio_.on_gpu(), view_, part,
-                                    render::Quality::fine, 0);
+render::LensSamples Printer::samples_for(const render::CropRect& part) const {
+    return studio_.samples_for(view_, part, render::Quality::fine);
 }
 
 bool Printer::refine_picture() {
@@ -287,14 +285,13 @@ bool Printer::refine_picture() {
 bool Printer::measure_face() {
     const std::size_t face = to_measure_.front();
     to_measure_.pop_front();
-    const scene::Person& person = order_.scene->people[face];
-    const auto blur = studio_.probe().measure(studio_.gl(), view_, samples_for(order_.part),
-                                              nearer_eye_m(view_, person));
-    FaceMeasures measures{
+    const render::Gl& gl = studio_.gl();
+    const render::FaceMeter& meter = studio_.face_meter();
+    const FaceMeasures measures{
         .edition = order_.edition,
-        .blur_px = blur ? std::optional{blur->value} : std::nullopt,
-        .visible_fraction = studio_.visibility().measured_visible_fraction(
-            studio_.gl(), studio_.on_gpu(), view_, person, static_cast<int>(face))};
+        .blur_px = meter.blur_px(gl, view_, samples_for(order_.part), order_.scene->people[face]),
+        .visible_fraction =
+            meter.measured_visible_fraction(gl, studio_.on_gpu(), view_, *order_.scene, face)};
     counter_.publish([&](Prints& prints) { prints.measures[face] = measures; });
     return true;
 }

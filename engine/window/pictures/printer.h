@@ -41,18 +41,18 @@ private:
     void keep_order_of_faces();
     [[nodiscard]] render::LensSamples few_samples(int passes) const;
     [[nodiscard]] render::Studio studio() const;
-    [[nodiscard]] render::Accumulation exposure(const render::FrameWindow& part,
+    [[nodiscard]] render::Accumulation exposure(const render::CropRect& part,
                                                 const render::LensSamples& samples) const;
     [[nodiscard]] Print print_of(const render::Accumulation& exposed,
-                                 const render::FrameWindow& part) const;
+                                 const render::CropRect& part) const;
     void publish_quick(Print print);
     bool quick_picture();
     bool picture_of_mover();
-    [[nodiscard]] std::optional<render::FrameWindow> face_part(std::size_t face) const;
+    [[nodiscard]] std::optional<render::CropRect> face_part(std::size_t face) const;
     void publish_face(std::size_t face, Print print);
     bool quick_face();
     bool finish_face();
-    [[nodiscard]] render::LensSamples samples_for(const render::FrameWindow& part) const;
+    [[nodiscard]] render::LensSamples samples_for(const render::CropRect& part) const;
     bool refine_picture();
     bool measure_face();
     bool build(render::LightCare care);

@@ -2,7 +2,7 @@
 
 // What the window asks of its darkroom, and what it gets.
 
-#include "render/passes/frame_window.h"
+#include "render/passes/crop_rect.h"
 #include "scene/scene.h"
 
 #include "base/image.h"
@@ -19,9 +19,9 @@ namespace backrow::window {
 /// What is to be shown.
 struct Order {
     std::shared_ptr<const scene::Scene> scene;
-    int edition = 0;             ///< Another number for every change of the scene.
-    render::FrameWindow part{};  ///< What of the picture, and how large on the screen.
-    bool in_hand = false;        ///< Something is being dragged: answer at once, polish later.
+    int edition = 0;          ///< Another number for every change of the scene.
+    render::CropRect part{};  ///< What of the picture, and how large on the screen.
+    bool in_hand = false;     ///< Something is being dragged: answer at once, polish later.
     std::vector<std::size_t> faces{};  ///< Whose faces, the most urgent first …
     int face_width_texels = 0;   ///< … and how much of the picture round each, at one texel a
     int face_height_texels = 0;  ///< camera pixel.
@@ -31,7 +31,7 @@ struct Order {
 struct Print {
     Image<Rgb8> pixels;
     int edition = 0;
-    render::FrameWindow part{};
+    render::CropRect part{};
     int samples = 0;
     int samples_wanted = 0;
     [[nodiscard]] bool is_finished() const noexcept { return samples >= samples_wanted; }
@@ -53,7 +53,6 @@ struct Prints {
     std::map<std::size_t, FaceMeasures> measures;
     Work work = Work::none;  ///< At this moment …
     double share = 0;        ///< … and how much of it is done.
-    std::string driver;      ///< Empty until the context is open.
     std::string complaint;   ///< Why there is no picture, in one line; mostly empty.
 };
 

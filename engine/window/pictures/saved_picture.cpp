@@ -3,7 +3,6 @@
 #include "base/image_files.h"
 #include "base/whole_files.h"
 #include "plan/faces/metering.h"
-#include "render/passes/sample_choice.h"
 #include "render/studio/open_studio.h"
 #include "scene/camera_view.h"
 #include "stage/stage.h"
@@ -42,13 +41,11 @@ SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& pa
         return failed(to_line(open.error()));
     if (!*open)
         return stopped();
-    const auto window =
-        render::whole_frame(view, width_texels, render::height_for_width(view, width_texels));
-    const auto samples =
-        render::lens_samples_for(*stage, (*open)->stage(), view, window, render::Quality::fine, 0);
+    const render::CropRect crop = render::whole_frame(view, width_texels);
+    const auto samples = (*open)->samples_for(view, crop, render::Quality::fine);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
     const auto picture = make_picture(
-        (*open)->studio(stops), view, window, samples, render::KeepLinear::no,
+        (*open)->studio(stops), view, crop, samples, render::KeepLinear::no,
         [&](double done) { return progress(share_of_light + (1 - share_of_light) * done); });
     if (!picture)
         return stopped();

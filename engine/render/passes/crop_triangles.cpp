@@ -1,4 +1,4 @@
-#include "render/passes/window_triangles.h"
+#include "render/passes/crop_triangles.h"
 
 #include "render/driver/view_uniforms.h"
 
@@ -37,29 +37,28 @@ std::vector<Landing> landings(const StageOnGpu& stage, const DrawnPart& part,
     return found;
 }
 
-bool may_touch(const FrameWindow& window, const Landing& a, const Landing& b, const Landing& c) {
+bool may_touch(const CropRect& crop, const Landing& a, const Landing& b, const Landing& c) {
     if (!a.in_front || !b.in_front || !c.in_front)
         return a.in_front || b.in_front || c.in_front;
-    return std::max({a.right_px, b.right_px, c.right_px}) >= window.left_px &&
-           std::min({a.left_px, b.left_px, c.left_px}) <= window.left_px + window.width_px &&
-           std::max({a.bottom_px, b.bottom_px, c.bottom_px}) >= window.top_px &&
-           std::min({a.top_px, b.top_px, c.top_px}) <= window.top_px + window.height_px;
+    return std::max({a.right_px, b.right_px, c.right_px}) >= crop.left_px &&
+           std::min({a.left_px, b.left_px, c.left_px}) <= crop.left_px + crop.width_px &&
+           std::max({a.bottom_px, b.bottom_px, c.bottom_px}) >= crop.top_px &&
+           std::min({a.top_px, b.top_px, c.top_px}) <= crop.top_px + crop.height_px;
 }
 
 /// How large a metre of a part is drawn, across the axis.
-double texels_in_m(const scene::CameraView& view, const FrameWindow& window,
-                   const DrawnPart& part) {
+double texels_in_m(const scene::CameraView& view, const CropRect& crop, const DrawnPart& part) {
     const double axial_m =
         std::max(nearest_drawn_m, glm::dot(part.centre_m - view.position_m, view.forward));
     const double px_in_m = view.image_distance_mm() * view.px_per_mm() / axial_m;
-    return px_in_m * window.width_texels / window.width_px;
+    return px_in_m * crop.width_texels / crop.width_px;
 }
 
 }  // namespace
 
-WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
-                                 const scene::CameraView& view, const FrameWindow& window,
-                                 const PartChoice& choice) {
+CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
+                             const scene::CameraView& view, const CropRect& crop,
+                             const PartChoice& choice) {
     std::vector<std::uint32_t> chosen;
     const auto append = [&](const DrawnPart& part) {
         const std::vector<Landing> land = landings(stage, part, view);
@@ -68,11 +67,11 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
                 .index_count = 0,
                 .texture = part.texture,
                 .by_mean = lighting.look() == Look::lit &&
-                           texels_in_m(view, window, part) < fine_texels_in_m};
+                           texels_in_m(view, crop, part) < fine_texels_in_m};
         for (int i = 0; i + 2 < part.index_count; i += 3) {
             const std::uint32_t* corner =
                 stage.indices().data() + static_cast<std::size_t>(part.first_index + i);
-            if (may_touch(window, land[corner[0] - base], land[corner[1] - base],
+            if (may_touch(crop, land[corner[0] - base], land[corner[1] - base],
                           land[corner[2] - base]))
                 chosen.insert(chosen.end(), corner, corner + 3);
         }
@@ -80,8 +79,8 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
         return run;
     };
 
-    WindowTriangles triangles;
-    const auto parts = parts_in_window(stage, view, window);
+    CropTriangles triangles;
+    const auto parts = parts_in_crop(stage, view, crop);
     const auto append_all = [&](const auto& belongs) {
         std::vector<Run> runs;
         for (const DrawnPart* part : parts)
@@ -112,7 +111,7 @@ WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage, const Li
     if (!highlights.empty())
         triangles.highlights = highlights.front();
     triangles.indices =
-        make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t), "window indices");
+        make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t), "crop indices");
     return triangles;
 }
 

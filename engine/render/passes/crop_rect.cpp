@@ -1,4 +1,4 @@
-#include "render/passes/frame_window.h"
+#include "render/passes/crop_rect.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +10,11 @@ int height_for_width(const scene::CameraView& view, int width_texels) {
                                                     view.height_px / view.width_px)));
 }
 
-FrameWindow whole_frame(const scene::CameraView& view, int width_texels, int height_texels) {
+CropRect whole_frame(const scene::CameraView& view, int width_texels) {
+    return whole_frame(view, width_texels, height_for_width(view, width_texels));
+}
+
+CropRect whole_frame(const scene::CameraView& view, int width_texels, int height_texels) {
     return {.left_px = 0,
             .top_px = 0,
             .width_px = static_cast<double>(view.width_px),
@@ -19,12 +23,12 @@ FrameWindow whole_frame(const scene::CameraView& view, int width_texels, int hei
             .height_texels = height_texels};
 }
 
-FrameWindow part_of(const FrameWindow& window, int left_texels, int top_texels, int width_texels,
-                    int height_texels) {
-    const double px_per_texel_x = window.width_px / window.width_texels;
-    const double px_per_texel_y = window.height_px / window.height_texels;
-    return {.left_px = window.left_px + left_texels * px_per_texel_x,
-            .top_px = window.top_px + top_texels * px_per_texel_y,
+CropRect part_of(const CropRect& crop, int left_texels, int top_texels, int width_texels,
+                 int height_texels) {
+    const double px_per_texel_x = crop.width_px / crop.width_texels;
+    const double px_per_texel_y = crop.height_px / crop.height_texels;
+    return {.left_px = crop.left_px + left_texels * px_per_texel_x,
+            .top_px = crop.top_px + top_texels * px_per_texel_y,
             .width_px = width_texels * px_per_texel_x,
             .height_px = height_texels * px_per_texel_y,
             .width_texels = width_texels,

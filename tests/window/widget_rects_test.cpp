@@ -1,4 +1,4 @@
-#include "window/places.h"
+#include "window/widget_rects.h"
 
 #include "../scene_file/scene_folder.h"
 
@@ -22,17 +22,17 @@ nlohmann::json read(const std::string& path) {
 TEST_CASE("a script finds where things are and how the rehearsal stands", "[window][property]") {
     const scene_file::SceneFolder folder;
     const std::string path = folder.write("places.json", "");
-    Places places{path};
-    places.begin();
-    places.note("tile Odile", {10, 20}, {110, 95.5});
-    REQUIRE(places.end({.edition = 3,
-                        .is_settled = true,
-                        .undo = "f/4",
-                        .chosen = "Odile",
-                        .complaint = "no “such” file",
-                        .notice = "Saved choir.toml",
-                        .sheet = "open",
-                        .has_unsaved_changes = true}));
+    WidgetRects rects{path};
+    rects.begin();
+    rects.note("tile Odile", {10, 20}, {110, 95.5});
+    REQUIRE(rects.end({.edition = 3,
+                       .is_settled = true,
+                       .undo = "f/4",
+                       .chosen = "Odile",
+                       .complaint = "no “such” file",
+                       .notice = "Saved choir.toml",
+                       .sheet = "open",
+                       .has_unsaved_changes = true}));
     const auto told = read(path);
     CHECK(told["edition"] == 3);
     CHECK(told["settled"] == true);
@@ -48,9 +48,9 @@ TEST_CASE("a script finds where things are and how the rehearsal stands", "[wind
     CHECK(told["places"]["tile Odile"] == nlohmann::json({10, 20, 110, 95.5}));
 
     // What is no longer on the window is no longer told.
-    places.begin();
-    places.note("lens", {1, 2}, {3, 4});
-    REQUIRE(places.end({}));
+    rects.begin();
+    rects.note("lens", {1, 2}, {3, 4});
+    REQUIRE(rects.end({}));
     CHECK(read(path)["places"].size() == 1);
 }
 
@@ -58,11 +58,11 @@ TEST_CASE("the file of places is written where something differs, and only there
           "[window][property]") {
     const scene_file::SceneFolder folder;
     const std::string path = folder.write("places.json", "");
-    Places places{path};
+    WidgetRects rects{path};
     const auto frame = [&](int edition) {
-        places.begin();
-        places.note("lens", {1, 2}, {3, 4});
-        REQUIRE(places.end({.edition = edition}));
+        rects.begin();
+        rects.note("lens", {1, 2}, {3, 4});
+        REQUIRE(rects.end({.edition = edition}));
     };
     frame(1);
     REQUIRE(std::filesystem::remove(path));
@@ -73,8 +73,8 @@ TEST_CASE("the file of places is written where something differs, and only there
 }
 
 TEST_CASE("a folder that is not there is told, and no window asks for one", "[window][property]") {
-    Places nowhere{"/no/such/folder/places.json"};
+    WidgetRects nowhere{"/no/such/folder/places.json"};
     CHECK_FALSE(nowhere.end({}));
-    Places unwanted{""};
+    WidgetRects unwanted{""};
     CHECK(unwanted.end({}));
 }

@@ -12,14 +12,14 @@
 
 namespace backrow::window {
 
-struct NamedPlace {
+struct NamedRect {
     std::string name;
     ImVec2 least{};
     ImVec2 most{};
 };
 
 /// What a script waits for.
-struct Standing {
+struct Status {
     int edition = 0;
     bool is_settled =
         false;           ///< Nothing is being rendered, and all that is shown is of this edition.
@@ -40,13 +40,13 @@ struct Standing {
     double drag_pictures_per_s = 0;  ///< While the hand last kept moving.
 };
 
-class Places {
+class WidgetRects {
 public:
     /// path  empty: nothing is noted
-    explicit Places(std::string path) : path_{std::move(path)} {}
+    explicit WidgetRects(std::string path) : path_{std::move(path)} {}
 
     void begin() {
-        places_.clear();
+        rects_.clear();
         is_moving_ = false;
     }
     /// What is drawn now is not yet where it will be: this frame is not told.
@@ -55,11 +55,11 @@ public:
     /// The part of the toolkit that was drawn last.
     void note_last(const std::string& name);
     /// Writes the file anew where it would differ.
-    [[nodiscard]] Made<void> end(const Standing& standing);
+    [[nodiscard]] Made<void> end(const Status& status);
 
 private:
     std::string path_;
-    std::vector<NamedPlace> places_;
+    std::vector<NamedRect> rects_;
     std::string written_;
     bool is_moving_ = false;
 };

@@ -1,12 +1,12 @@
 #pragma once
 
-// Which triangles of the stage a window can see through any point of the lens, in the order they
+// Which triangles of the stage a crop can see through any point of the lens, in the order they
 // are drawn. Worked out once, it saves every pass the rest: a face at 100 % sees a few thousand
 // triangles of a hundred thousand.
 
 #include "render/driver/gl.h"
 #include "render/light/lighting.h"
-#include "render/passes/frame_window.h"
+#include "render/passes/crop_rect.h"
 #include "render/studio/stage_on_gpu.h"
 
 #include "scene/camera_view.h"
@@ -16,7 +16,7 @@
 
 namespace backrow::render {
 
-struct WindowTriangles {
+struct CropTriangles {
     Buffer indices;
     std::vector<Run> people;  ///< Lit by vertex; first, since they hide most.
     std::vector<Run> by_pixel;
@@ -27,10 +27,8 @@ struct WindowTriangles {
 /// Which parts are drawn; empty for all of them.
 using PartChoice = std::function<bool(const DrawnPart& part)>;
 
-[[nodiscard]] WindowTriangles window_triangles(const Gl& gl, const StageOnGpu& stage,
-                                               const Lighting& lighting,
-                                               const scene::CameraView& view,
-                                               const FrameWindow& window,
-                                               const PartChoice& choice = {});
+[[nodiscard]] CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage,
+                                           const Lighting& lighting, const scene::CameraView& view,
+                                           const CropRect& crop, const PartChoice& choice = {});
 
 }  // namespace backrow::render

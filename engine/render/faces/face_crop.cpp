@@ -1,4 +1,4 @@
-#include "render/faces/face_window.h"
+#include "render/faces/face_crop.h"
 
 #include "render/driver/view_uniforms.h"
 
@@ -21,8 +21,8 @@ double begin_round(double middle, double length, double end) {
 
 }  // namespace
 
-std::optional<FrameWindow> face_window(const scene::CameraView& view, const scene::Person& person,
-                                       double margin) {
+std::optional<CropRect> face_crop(const scene::CameraView& view, const scene::Person& person,
+                                  double margin) {
     const figures::ReferencePoints points = reference_points(person);
     double left = std::numeric_limits<double>::infinity();
     double top = left;
@@ -44,22 +44,22 @@ std::optional<FrameWindow> face_window(const scene::CameraView& view, const scen
     top = std::floor(top - spare);
     const double width = std::max(1.0, std::ceil(right + spare) - left);
     const double height = std::max(1.0, std::ceil(bottom + spare) - top);
-    return FrameWindow{.left_px = left,
-                       .top_px = top,
-                       .width_px = width,
-                       .height_px = height,
-                       .width_texels = static_cast<int>(std::min(width, 1e6)),
-                       .height_texels = static_cast<int>(std::min(height, 1e6))};
+    return CropRect{.left_px = left,
+                    .top_px = top,
+                    .width_px = width,
+                    .height_px = height,
+                    .width_texels = static_cast<int>(std::min(width, 1e6)),
+                    .height_texels = static_cast<int>(std::min(height, 1e6))};
 }
 
-std::optional<FrameWindow> face_detail(const scene::CameraView& view, const scene::Person& person,
-                                       int width_texels, int height_texels, double texels_per_px) {
-    const auto face = face_window(view, person, 0);
+std::optional<CropRect> face_detail(const scene::CameraView& view, const scene::Person& person,
+                                    int width_texels, int height_texels, double texels_per_px) {
+    const auto face = face_crop(view, person, 0);
     if (!face)
         return std::nullopt;
     const double width_px = width_texels / texels_per_px;
     const double height_px = height_texels / texels_per_px;
-    return FrameWindow{
+    return CropRect{
         .left_px = begin_round(face->left_px + face->width_px / 2, width_px, view.width_px),
         .top_px = begin_round(face->top_px + face->height_px / 2, height_px, view.height_px),
         .width_px = width_px,
@@ -68,8 +68,8 @@ std::optional<FrameWindow> face_detail(const scene::CameraView& view, const scen
         .height_texels = height_texels};
 }
 
-std::optional<FrameWindow> eyes_window(const scene::CameraView& view, const scene::Person& person,
-                                       int width_texels, int height_texels) {
+std::optional<CropRect> eyes_crop(const scene::CameraView& view, const scene::Person& person,
+                                  int width_texels, int height_texels) {
     const figures::ReferencePoints points = reference_points(person);
     const scene::Seen left = project(view, points.left_eye_m);
     const scene::Seen right = project(view, points.right_eye_m);
@@ -81,12 +81,12 @@ std::optional<FrameWindow> eyes_window(const scene::CameraView& view, const scen
     const glm::dvec2 middle = both_fit ? (left.at_px + right.at_px) * 0.5 : nearer.at_px;
     // Half the face lies above the eyes and more than half below them: the tile a little lower.
     constexpr double below = 0.06;
-    return FrameWindow{.left_px = std::floor(middle.x - width_texels / 2.0),
-                       .top_px = std::floor(middle.y - height_texels * (0.5 - below)),
-                       .width_px = static_cast<double>(width_texels),
-                       .height_px = static_cast<double>(height_texels),
-                       .width_texels = width_texels,
-                       .height_texels = height_texels};
+    return CropRect{.left_px = std::floor(middle.x - width_texels / 2.0),
+                    .top_px = std::floor(middle.y - height_texels * (0.5 - below)),
+                    .width_px = static_cast<double>(width_texels),
+                    .height_px = static_cast<double>(height_texels),
+                    .width_texels = width_texels,
+                    .height_texels = height_texels};
 }
 
 }  // namespace backrow::render

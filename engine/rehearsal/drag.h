@@ -1,0 +1,91 @@
+#pragma once
+
+// What a hand does with a pointer on a drawing: what it grips where the button is pressed, and the
+// change of the scene for wherever it is dragged. The one place where dragging becomes a change:
+// whoever has a pointer, a window or a test, keeps the Drag until the button is let go.
+
+#include "rehearsal/drawing.h"
+#include "rehearsal/edited_scene.h"
+#include "rehearsal/facts.h"
+#include "rehearsal/handling.h"
+
+#include "scene/scene.h"
+
+#include <cstddef>
+#include <optional>
+#include <variant>
+
+namespace backrow::rehearsal {
+
+/// Where a pointer is on a drawing, and what is pressed with it.
+struct Pointer {
+    DrawingPoint at{};
+    double reach_m = 0;  ///< How near to a thing it grips it.
+    bool with_ctrl = false;
+    bool with_shift = false;
+};
+
+// What can be gripped. What lies beside the pointer then stays as far beside it, so that nothing
+// jumps under the hand.
+
+/// From above: somebody, who is led.
+struct PersonGrip {
+    std::size_t person;   ///< Index in Scene::people.
+    DrawingPoint beside;  ///< From the pointer to the person's place.
+};
+/// From above: the lens, with the camera behind it.
+struct LensGrip {
+    DrawingPoint beside;
+};
+/// From above: the plane of focus, which goes where the pointer is.
+struct FocusGrip {};
+/// From the side: a head with its body under it, which is led forward and back.
+struct ProfileGrip {
+    std::size_t person;
+    double back_beside_m;
+};
+/// From the side: a head that is leant.
+struct LeanGrip {
+    std::size_t person;
+    double lean_beside_m;
+};
+using Grip = std::variant<PersonGrip, LensGrip, FocusGrip, ProfileGrip, LeanGrip>;
+
+/// Where a pointer that drags it is counted.
+enum class Drawing { from_above, from_the_side };
+[[nodiscard]] Drawing drawing_of(const Grip& grip);
+
+/// From the button's press until it is let go.
+struct Drag {
+    Grip grip;
+    DragId id = 0;
+};
+
+/// What comes of pressing the button.
+struct Press {
+    std::optional<std::size_t> chosen{};  ///< Who is chosen from now on.
+    std::optional<Grip> grip{};
+    Change change{};  ///< To be made at once; mostly without values.
+};
+
+/// Grips whoever is there, else the lens, else the plane of focus; nobody is chosen any more where
+/// nothing is. With Ctrl, the chosen person and whoever is there change places.
+///
+/// facts   facts_of() this scene
+/// chosen  who is chosen so far
+[[nodiscard]] Press press_from_above(const scene::Scene& scene, const Facts& facts,
+                                     const Pointer& pointer, std::optional<std::size_t> chosen);
+
+/// Grips the head that is there, with Shift to lean it.
+[[nodiscard]] Press press_from_the_side(const scene::Scene& scene, const Facts& facts,
+                                        const Pointer& pointer);
+
+/// What dragging there does to the scene as it has become meanwhile; no values where that is
+/// nothing new. From above, people keep to the line of their row unless Shift is pressed.
+///
+/// facts    facts_of() this scene
+/// pointer  on drawing_of() the grip
+[[nodiscard]] Change drag_to(const scene::Scene& scene, const Facts& facts, const Grip& grip,
+                             const Pointer& pointer);
+
+}  // namespace backrow::rehearsal

@@ -1,0 +1,40 @@
+#pragma once
+
+// What of the two drawings shows, and what is being dragged on one of them.
+
+#include "rehearsal/drag.h"
+#include "rehearsal/drawing_scale.h"
+
+#include <optional>
+
+namespace backrow::window {
+
+struct DrawingView {
+    rehearsal::DrawingScale scale;
+    bool is_fitted = true;  ///< To what has to be seen, until somebody zooms.
+
+    /// Fitted anew, unless somebody has zoomed.
+    void fit(const rehearsal::Extent& extent, const rehearsal::ScreenArea& area, double margin) {
+        if (is_fitted)
+            scale = rehearsal::fitted(extent, area, margin);
+    }
+    void zoom(const rehearsal::ScreenPoint& about, double factor) {
+        scale = rehearsal::zoomed(scale, about, factor);
+        is_fitted = false;
+    }
+    void pan(double right, double down) {
+        scale = rehearsal::panned(scale, right, down);
+        is_fitted = false;
+    }
+};
+
+struct Drawings {
+    DrawingView above;
+    DrawingView side;
+    std::optional<rehearsal::Drag> drag;
+
+    /// All of both, when they are drawn next.
+    void show_all() { above.is_fitted = side.is_fitted = true; }
+};
+
+}  // namespace backrow::window

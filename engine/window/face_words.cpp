@@ -1,0 +1,27 @@
+#include "window/face_words.h"
+
+#include "base/units.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace backrow::window {
+
+std::string short_number(double number) {
+    if (!std::isfinite(number))
+        return "∞";
+    return std::abs(number) < 99.95 ? fmt::format("{:.1f}", number) : fmt::format("{:.0f}", number);
+}
+
+std::string blur_words(const plan::Face& face) {
+    return short_number(face.predicted_blur_px) + " px, " + optics::to_word(face.grade);
+}
+
+std::string offset_words(const plan::Face& face) {
+    return fmt::format("{:.0f} cm {} the plane of focus",
+                       cm_from_m(m_from_mm(std::abs(face.offset_mm))),
+                       face.offset_mm < 0 ? "before" : "behind");
+}
+
+}  // namespace backrow::window

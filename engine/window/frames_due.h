@@ -1,0 +1,45 @@
+#pragma once
+
+// When the window is drawn: a few frames after every input, one for news of other threads and one
+// when the pointer has rested long enough to be told about what it rests on. Else the window
+// sleeps, and who does nothing costs nothing.
+
+#include <algorithm>
+#include <chrono>
+
+namespace backrow::window {
+
+class FramesDue {
+public:
+    using Moment = std::chrono::steady_clock::time_point;
+
+    explicit FramesDue(Moment now) : moved_{now} {}
+
+    /// How long to sleep before whatever is next; 0 where a frame is due.
+    [[nodiscard]] double wait_s() const noexcept;
+
+    void note_input(Moment now) noexcept;
+    /// Woken without input.
+    void note_rest(Moment now) noexcept;
+    /// There is something new to show.
+    void note_news() noexcept { due_ = std::max(due_, 1); }
+
+    /// How long the pointer has not moved.
+    [[nodiscard]] double rested_s(Moment now) const noexcept {
+        return std::chrono::duration<double>(now - moved_).count();
+    }
+
+    /// Whether a frame is due, which then counts as drawn.
+    [[nodiscard]] bool take() noexcept;
+
+private:
+    // The toolkit needs frames beyond the one with the input: for what appears, and what was let
+    // go.
+    static constexpr int after_input = 3;
+
+    int due_ = after_input;
+    Moment moved_;
+    bool is_lesson_due_ = false;
+};
+
+}  // namespace backrow::window

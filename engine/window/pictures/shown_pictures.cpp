@@ -1,0 +1,37 @@
+#include "window/pictures/shown_pictures.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace backrow::window {
+
+void Hung::take(Print&& print_) {
+    print = std::move(print_);
+    picture.take(print.pixels);
+}
+
+bool ShownPictures::take(Prints prints) {
+    const bool is_new = prints.picture || !prints.faces.empty() || !prints.measures.empty() ||
+                        prints.work != work || prints.share != share ||
+                        prints.complaint != complaint;
+    if (prints.picture)
+        picture.take(std::move(*prints.picture));
+    for (auto& [person, print] : prints.faces)
+        faces[person].take(std::move(print));
+    for (const auto& [person, measured] : prints.measures)
+        measures[person] = measured;
+    work = prints.work;
+    share = prints.share;
+    complaint = std::move(prints.complaint);
+    return is_new;
+}
+
+bool ShownPictures::is_settled(int edition, const render::CropRect& crop) const {
+    const auto is_done = [&](const Print& print) {
+        return print.edition == edition && print.is_finished();
+    };
+    return work == Work::none && is_done(picture.print) && picture.print.part == crop &&
+           std::ranges::all_of(faces, [&](const auto& face) { return is_done(face.second.print); });
+}
+
+}  // namespace backrow::window

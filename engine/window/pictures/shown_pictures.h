@@ -1,0 +1,47 @@
+#pragma once
+
+// What the darkroom has made so far, where the window can draw it.
+
+#include "window/pictures/prints.h"
+#include "window/pictures/screen_picture.h"
+
+#include "render/passes/crop_rect.h"
+
+#include <cstddef>
+#include <map>
+#include <string>
+
+namespace backrow::window {
+
+/// A print and the texture that shows it.
+struct Hung {
+    ScreenPicture picture;
+    Print print;
+    /// Needs the window's context.
+    void take(Print&& print_);
+};
+
+struct ShownPictures {
+    Hung picture;
+    std::map<std::size_t, Hung> faces;
+    std::map<std::size_t, FaceMeasures> measures;
+    Work work = Work::none;  ///< Of the darkroom at this moment …
+    double share = 0;        ///< … and how much of it is done.
+    std::string complaint;   ///< Why there is no picture; mostly empty.
+
+    /// Takes what has been made since. Whether anything is new.
+    bool take(Prints prints);
+
+    /// Whether nothing is being made, and all that hangs is finished and of this edition.
+    ///
+    /// crop  of the picture, as it is to be shown
+    [[nodiscard]] bool is_settled(int edition, const render::CropRect& crop) const;
+
+    /// For another scene. The picture hangs until the other's is there.
+    void forget_faces() {
+        faces.clear();
+        measures.clear();
+    }
+};
+
+}  // namespace backrow::window

@@ -1,0 +1,54 @@
+#include "window/widget_rects.h"
+
+#include "base/whole_files.h"
+
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+
+namespace backrow::window {
+
+void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec2& most) {
+    if (!path_.empty())
+        rects_.push_back({name, least, most});
+}
+
+void WidgetRects::note_last(const std::string& name) {
+    note(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+}
+
+Made<void> WidgetRects::end(const Status& status) {
+    if (path_.empty() || is_moving_)
+        return {};
+    nlohmann::ordered_json file;
+    file["edition"] = status.edition;
+    file["settled"] = status.is_settled;
+    file["undo"] = status.undo;
+    file["chosen"] = status.chosen;
+    file["complaint"] = status.complaint;
+    file["notice"] = status.notice;
+    file["sheet"] = status.sheet;
+    file["holding"] = status.is_holding;
+    file["typing"] = status.is_typing;
+    file["unsaved"] = status.has_unsaved_changes;
+    file["changed_on_disk"] = status.was_changed_on_disk;
+    file["saving_picture"] = status.is_saving_picture;
+    file["dark"] = status.is_dark;
+    file["picture_samples"] = status.picture_samples;
+    file["first_answer_ms"] = std::round(status.first_answer_ms * 10) / 10;
+    file["drag_pictures_per_s"] = std::round(status.drag_pictures_per_s * 10) / 10;
+    for (const NamedRect& rect : rects_)
+        file["places"][rect.name] = {rect.least.x, rect.least.y, rect.most.x, rect.most.y};
+    std::string text = file.dump(1) + '\n';
+    if (text == written_)
+        return {};
+    PendingFiles files;
+    if (auto aside = files.add(path_, text); !aside)
+        return aside;
+    if (auto kept = files.keep(); !kept)
+        return kept;
+    written_ = std::move(text);
+    return {};
+}
+
+}  // namespace backrow::window

@@ -1,0 +1,151 @@
+#include "rehearsal/drag.h"
+
+#include "demo_scenes.h"
+#include "trio.h"
+
+#include <catch2/catch.hpp>
+
+#include <variant>
+
+using namespace backrow;
+using namespace backrow::rehearsal;
+
+namespace {
+
+constexpr double reach_m = 0.05;
+
+/// A scene with what follows from it, under a hand.
+struct Bench {
+    scene::Scene scene;
+    Facts facts = facts_of(scene, {});
+
+    [[nodiscard]] Press above(const DrawingPoint& at, std::optional<std::size_t> chosen = {},
+                              bool with_ctrl = false) const {
+        return press_from_above(scene, facts,
+                                {.at = at, .reach_m = reach_m, .with_ctrl = with_ctrl}, chosen);
+    }
+    [[nodiscard]] Press side(const DrawingPoint& at, bool with_shift = false) const {
+        return press_from_the_side(scene, facts,
+                                   {.at = at, .reach_m = reach_m, .with_shift = with_shift});
+    }
+    [[nodiscard]] Change dragged(const Press& press, const DrawingPoint& to,
+                                 bool with_shift = false) const {
+        REQUIRE(press.grip);
+        return drag_to(scene, facts, *press.grip, {.at = to, .with_shift = with_shift});
+    }
+};
+
+DrawingPoint moved(const DrawingPoint& from, double x_m, double y_m) {
+    return {from.x_m + x_m, from.y_m + y_m};
+}
+
+}  // namespace
+
+TEST_CASE("somebody gripped beside their place stays as far beside the pointer",
+          "[rehearsal][property]") {
+    const Bench bench{trio()};
+    const DrawingPoint cleo = moved(bench.facts.above.people[2].place, 0.06, 0.02);
+    const Press press = bench.above(cleo);
+    CHECK(press.chosen == 2u);
+    CHECK(press.change.values.empty());
+    REQUIRE(press.grip);
+    CHECK(drawing_of(*press.grip) == Drawing::from_above);
+    CHECK(bench.dragged(press, cleo).values.empty());
+    CHECK(bench.dragged(press, moved(cleo, 0.1, 0.25)).values ==
+          Values{"person.Cleo.across_m=1.3", "person.Cleo.back_m=0.25"});
+}
+
+// Ana stands 10 cm behind the line of her row.
+TEST_CASE("who is dragged keeps to the line of the row unless Shift is pressed",
+          "[rehearsal][property]") {
+    const Bench bench{trio()};
+    const DrawingPoint ana = bench.facts.above.people[0].place;
+    const Press press = bench.above(ana);
+    CHECK(bench.dragged(press, moved(ana, 0.2, 0.3)).values ==
+          Values{"person.Ana.across_m=0.2", "person.Ana.back_m=0.0"});
+    CHECK(bench.dragged(press, moved(ana, 0.2, 0.3), true).values ==
+          Values{"person.Ana.across_m=0.2", "person.Ana.back_m=0.4"});
+}
+
+TEST_CASE("the camera is dragged by its lens, and whoever is chosen stays so",
+          "[rehearsal][property]") {
+    const Bench bench{trio()};
+    const DrawingPoint lens = moved(bench.facts.above.lens, 0.03, 0.02);
+    const Press press = bench.above(lens, 1);
+    CHECK(press.chosen == 1u);
+    CHECK(bench.dragged(press, lens).values.empty());
+    CHECK(bench.dragged(press, moved(lens, 0.3, -1)).values ==
+          Values{"camera.across_m=0.3", "camera.distance_m=5.0"});
+}
+
+// The camera is level and looks straight back, so axial distance is 4 m and what lies behind the
+// mark.
+TEST_CASE("the plane of focus is dragged to where the pointer is", "[rehearsal][property]") {
+    scene::Scene scene = trio();
+    scene.camera.level = true;
+    scene.camera.aim = scene::FromMark{0, 1.5, 0};
+    const Bench bench{scene};
+    REQUIRE(bench.facts.above.plane_of_focus);
+    const DrawingPoint end = bench.facts.above.plane_of_focus->from;
+    const Press press = bench.above(end, 0);
+    CHECK(press.chosen == 0u);
+    CHECK(bench.dragged(press, {end.x_m, 1.25}).values == Values{"focus.distance_m=5.25"});
+}
+
+TEST_CASE("a press beside everything lets go of whoever was chosen", "[rehearsal][property]") {
+    const Bench bench{trio()};
+    const Press press = bench.above({-3, 3}, 1);
+    CHECK_FALSE(press.chosen);
+    CHECK_FALSE(press.grip);
+    CHECK_FALSE(bench.side({1, 5}).chosen);
+}
+
+TEST_CASE("with Ctrl the chosen person and whoever is pressed change places",
+          "[rehearsal][property]") {
+    const Bench bench{trio()};
+    const DrawingPoint cleo = bench.facts.above.people[2].place;
+    const Press press = bench.above(cleo, 0, true);
+    CHECK(press.chosen == 0u);
+    CHECK_FALSE(press.grip);
+    CHECK(press.change.what == "Ana and Cleo change places");
+    // Nobody else to change with: it is a press like any other.
+    for (const auto& chosen : {std::optional<std::size_t>{}, std::optional<std::size_t>{2}}) {
+        const Press plain = bench.above(cleo, chosen, true);
+        CHECK(plain.chosen == 2u);
+        CHECK(plain.grip);
+        CHECK(plain.change.values.empty());
+    }
+}
+
+TEST_CASE("in profile a head is dragged forward and back, with Shift it leans",
+          "[rehearsal][property]") {
+    const Bench bench{trio()};
+    const DrawingPoint cleo = bench.facts.side.heads[2].nearer_eye;
+    const Press leads = bench.side(cleo);
+    CHECK(leads.chosen == 2u);
+    REQUIRE(leads.grip);
+    CHECK(drawing_of(*leads.grip) == Drawing::from_the_side);
+    CHECK(bench.dragged(leads, cleo).values.empty());
+    // Up and down is no way to lead anybody.
+    CHECK(bench.dragged(leads, moved(cleo, 0.1, 0.4)).values == Values{"person.Cleo.back_m=0.1"});
+    const Press leans = bench.side(cleo, true);
+    CHECK(leans.chosen == 2u);
+    CHECK(bench.dragged(leans, moved(cleo, -0.07, 0)).values == Values{"person.Cleo.lean_m=-0.07"});
+}
+
+// A drag is many changes, each from where the scene has come to; so it must not matter which way
+// the pointer came.
+TEST_CASE("where a drag ends does not depend on its way", "[rehearsal][property]") {
+    const Bench bench{demo_scene("choir")};
+    for (std::size_t person = 0; person < bench.scene.people.size(); ++person) {
+        const DrawingPoint place = bench.facts.above.people[person].place;
+        const Press press = bench.above(place);
+        REQUIRE(press.grip);
+        scene::Scene astray = bench.scene;
+        astray.people[press.chosen.value()].place.across_m += 1;
+        astray.people[press.chosen.value()].own.across_m += 1;
+        const Pointer to{.at = moved(place, 0.3, 0.2), .with_shift = true};
+        CHECK(drag_to(astray, bench.facts, *press.grip, to).values ==
+              drag_to(bench.scene, bench.facts, *press.grip, to).values);
+    }
+}

@@ -1,0 +1,63 @@
+#include "window/frames_due.h"
+
+#include <catch2/catch.hpp>
+
+using namespace backrow::window;
+using namespace std::chrono_literals;
+
+namespace {
+
+const FramesDue::Moment start{};
+
+int drawn(FramesDue& due) {
+    int frames = 0;
+    while (due.take())
+        ++frames;
+    return frames;
+}
+
+}  // namespace
+
+TEST_CASE("input is drawn at once and a few frames long, then the window sleeps",
+          "[window][property]") {
+    FramesDue due{start};
+    CHECK(due.wait_s() == 0);
+    CHECK(drawn(due) > 1);
+    CHECK(due.wait_s() > 0.5);
+    due.note_input(start + 1s);
+    CHECK(due.wait_s() == 0);
+    CHECK(drawn(due) > 1);
+    CHECK(drawn(due) == 0);
+}
+
+TEST_CASE("a pointer that rests is told once, and moving it begins anew", "[window][property]") {
+    FramesDue due{start};
+    due.note_input(start);
+    drawn(due);
+    const double before_lesson_s = due.wait_s();
+    due.note_rest(start + 100ms);
+    CHECK(drawn(due) == 0);
+    CHECK(due.rested_s(start + 100ms) == Approx(0.1));
+    due.note_rest(start + 600ms);
+    CHECK(drawn(due) == 1);
+    CHECK(due.wait_s() > before_lesson_s);
+    due.note_rest(start + 5s);
+    CHECK(drawn(due) == 0);
+    due.note_input(start + 6s);
+    CHECK(due.rested_s(start + 6s) == 0);
+    drawn(due);
+    due.note_rest(start + 7s);
+    CHECK(drawn(due) == 1);
+}
+
+TEST_CASE("news is one frame, however much there is, and takes none from input",
+          "[window][property]") {
+    FramesDue due{start};
+    const int after_input = drawn(due);
+    due.note_news();
+    due.note_news();
+    CHECK(drawn(due) == 1);
+    due.note_input(start + 1s);
+    due.note_news();
+    CHECK(drawn(due) == after_input);
+}

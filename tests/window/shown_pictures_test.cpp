@@ -1,0 +1,56 @@
+#include "window/pictures/shown_pictures.h"
+
+#include <catch2/catch.hpp>
+
+using namespace backrow;
+using namespace backrow::window;
+
+namespace {
+
+const render::CropRect crop{0, 0, 6000, 4000, 600, 400};
+
+Print finished(int edition) {
+    return {.pixels = {}, .edition = edition, .part = crop, .samples = 64, .samples_wanted = 64};
+}
+
+}  // namespace
+
+TEST_CASE("a window is settled when nothing is made and all that hangs is finished and of now",
+          "[window][property]") {
+    ShownPictures pictures;
+    CHECK_FALSE(pictures.is_settled(3, crop));
+    pictures.picture.print = finished(3);
+    pictures.faces[0].print = finished(3);
+    CHECK(pictures.is_settled(3, crop));
+    CHECK_FALSE(pictures.is_settled(4, crop));
+    render::CropRect enlarged = crop;
+    enlarged.width_px = 600;
+    CHECK_FALSE(pictures.is_settled(3, enlarged));
+
+    pictures.faces[1].print = finished(2);
+    CHECK_FALSE(pictures.is_settled(3, crop));
+    pictures.faces[1].print = finished(3);
+    pictures.faces[1].print.samples = 4;
+    CHECK_FALSE(pictures.is_settled(3, crop));
+    pictures.faces[1].print = finished(3);
+    pictures.work = Work::lighting;
+    CHECK_FALSE(pictures.is_settled(3, crop));
+}
+
+TEST_CASE("what the darkroom tells is new once", "[window][property]") {
+    ShownPictures pictures;
+    Prints prints;
+    prints.work = Work::lighting;
+    prints.share = 0.5;
+    prints.complaint = "no more pictures: tired";
+    CHECK(pictures.take(prints));
+    CHECK(pictures.share == 0.5);
+    CHECK(pictures.complaint == "no more pictures: tired");
+    CHECK_FALSE(pictures.take(prints));
+    prints.measures[2] = {.edition = 7, .blur_px = 8.4, .visible_fraction = 0.5};
+    CHECK(pictures.take(prints));
+    CHECK(pictures.measures.at(2).blur_px == 8.4);
+    prints.measures.clear();
+    CHECK_FALSE(pictures.take(prints));
+    CHECK(pictures.measures.contains(2));
+}
