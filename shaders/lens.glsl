@@ -9,7 +9,7 @@ layout(std140, binding = 0) uniform View {
     vec4 lens;    // image distance v (m), 1/focus (1/m), radius of the opening (m), nearest depth (m)
     vec4 crop;    // clip = image point (m) · xy + zw
     vec4 defects; // spherical error at the edge of this opening, field curvature (dioptres),
-                  // 1/half diagonal of the sensor (1/m)
+                  // 1/half diagonal of the sensor (1/m), h² from which on the field curves no further
     vec4 texel;   // one texel of the crop in clip units (xy)
 };
 
@@ -27,7 +27,7 @@ vec4 clip_from_world(vec3 point_m, LensSample through) {
 
     float image_height = length(lateral_m) * lens.x * defects.z / max(depth_m, lens.w);
     float vergence = lens.y + defects.x * dot(through.pupil, through.pupil) +
-                     defects.y * min(image_height * image_height, 2.0);
+                     defects.y * min(image_height * image_height, defects.w);
     vec2 image_m = lens.x * (lateral_m + through.pupil * lens.z * (depth_m * vergence - 1.0));
 
     vec2 clip = image_m * crop.xy + (crop.zw + through.jitter * texel.xy) * depth_m;

@@ -1,5 +1,6 @@
 #include "optics/lens_profile.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -13,7 +14,8 @@ double spherical_at_edge_dpt(const LensProfile& profile, double f_number) noexce
 }
 
 double curvature_at_dpt(const LensProfile& profile, double image_height) noexcept {
-    return profile.field_curvature_dpt * image_height * image_height;
+    return profile.field_curvature_dpt *
+           std::min(image_height * image_height, most_curved_height_squared);
 }
 
 }  // namespace

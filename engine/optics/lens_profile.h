@@ -8,9 +8,15 @@
 //
 // ρ is the place in the present pupil, 0 centre … 1 edge; N₀ the f-number at which the lens was
 // measured wide open, so stopping down to N uses only the inner part of it; h the image height,
-// 0 centre … 1 corner. Third-order exponents: [SMITH] ch. 6.
+// 0 centre … 1 corner, where h² counts no more than most_curved_height_squared. Third-order
+// exponents: [SMITH] ch. 6.
 
 namespace backrow::optics {
+
+/// From this h² on the field curves no further. Nobody beyond the corner is in the picture, but
+/// their blur reaches in, and a term of third order means nothing far outside the circle that the
+/// lens was made for.
+inline constexpr double most_curved_height_squared = 2.0;
 
 struct LensProfile {
     double widest_f_number = 1.0;      ///< N₀ > 0.

@@ -142,6 +142,21 @@ TEST_CASE("the middle of the opening and of the picture is free of errors", "[op
     CHECK_THAT(defocus_dpt(profile, 2.4, 0, 1), WithinRel(0.1, 1e-14));
 }
 
+// A rule, not an optical law: see most_curved_height_squared.
+TEST_CASE("outside the picture the field curves on as far as √2 corners, and no further",
+          "[optics][property]") {
+    const LensProfile profile{
+        .widest_f_number = 1.2, .spherical_dpt = 0.06, .field_curvature_dpt = -0.1};
+    const auto curved_dpt = [&](double image_height) {
+        return best_focus_dpt(profile, 1.2, image_height) - best_focus_dpt(profile, 1.2, 0);
+    };
+    CHECK_THAT(curved_dpt(1.2), WithinRel(-0.144, 1e-12));
+    CHECK_THAT(curved_dpt(std::numbers::sqrt2), WithinRel(-0.2, 1e-12));
+    CHECK_THAT(curved_dpt(1.5), WithinRel(-0.2, 1e-12));
+    CHECK_THAT(curved_dpt(40), WithinRel(-0.2, 1e-12));
+    CHECK_THAT(defocus_dpt(profile, 1.2, 1, 40), WithinRel(0.06 - 0.2, 1e-12));
+}
+
 TEST_CASE("there is no spot where no image can form", "[optics][property]") {
     const LensProfile profile{};
     CHECK_FALSE(focused_lens(

@@ -16,6 +16,24 @@
 using namespace backrow;
 using namespace backrow::rehearsal;
 
+namespace {
+
+constexpr int more_steps_than_any_test_makes = 1000;
+
+void undo_all(EditedScene& edited) {
+    for (int i = 0; i < more_steps_than_any_test_makes && edited.can_undo(); ++i)
+        edited.undo();
+    REQUIRE_FALSE(edited.can_undo());
+}
+
+void redo_all(EditedScene& edited) {
+    for (int i = 0; i < more_steps_than_any_test_makes && edited.can_redo(); ++i)
+        edited.redo();
+    REQUIRE_FALSE(edited.can_redo());
+}
+
+}  // namespace
+
 TEST_CASE("whoever is led within a row stays in its line unless led freely",
           "[rehearsal][property]") {
     const scene::Scene scene = trio();
@@ -75,8 +93,7 @@ TEST_CASE("people whose names hold quotation marks, backslashes and any letters 
         CHECK(edited->scene().people[i].own.back_m == 0.05);
         CHECK(std::get<scene::FocusOnPerson>(edited->scene().focus).name == names[i]);
     }
-    while (edited->can_undo())
-        edited->undo();
+    undo_all(*edited);
     CHECK(edited->text() == text);
 }
 
@@ -225,11 +242,9 @@ TEST_CASE("whatever hands do, the file reads back, and undoing all of it gives t
         CAPTURE(file);
         CHECK(done > 30);
         CHECK(scene_file::read_scene_text(edited->text(), file));
-        while (edited->can_undo())
-            edited->undo();
+        undo_all(*edited);
         CHECK(edited->text() == first);
-        while (edited->can_redo())
-            edited->redo();
+        redo_all(*edited);
         CHECK(scene_file::read_scene_text(edited->text(), file));
     }
 }

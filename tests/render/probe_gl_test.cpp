@@ -81,6 +81,31 @@ TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]
     }
 }
 
+// The field stops curving at √2 of the corner's height: once before and twice beyond.
+TEST_CASE("whoever stands outside the picture is blurred as predicted too", "[render][measured]") {
+    const Bench bench;
+    const auto probe = Probe::make(bench.gl());
+    REQUIRE(probe);
+    auto view = straight_camera(2.0, 3.0);
+    view.lens.profile = {.widest_f_number = 2.0, .field_curvature_dpt = 0.05};
+    for (const double image_height : {1.2, 1.5, 2.0})
+        for (const double axial_m : {2.7, 3.4}) {
+            const double half_diagonal_mm =
+                std::hypot(view.sensor_width_mm, view.sensor_height_mm) / 2;
+            const double out_m =
+                axial_m * image_height * half_diagonal_mm / view.image_distance_mm();
+            const glm::dvec3 point{0.8 * out_m, 0.6 * out_m, -axial_m};
+            REQUIRE(project(view, point).image_height == Approx(image_height));
+            const auto measured =
+                probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
+            REQUIRE(measured);
+            const double expected_px =
+                optics::blur_diameter_mm(view.focused(), axial_m, image_height) * view.px_per_mm();
+            INFO("at " << axial_m << " m, image height " << image_height);
+            CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
+        }
+}
+
 TEST_CASE("nobody behind the lens is measured", "[render][property]") {
     const Bench bench;
     const auto probe = Probe::make(bench.gl());

@@ -1,10 +1,11 @@
 #include "window/pictures/darkroom.h"
 
+#include "awaited.h"
 #include "two_people.h"
 
-#include <atomic>
 #include <condition_variable>
 #include <mutex>
+#include <thread>
 
 using namespace backrow;
 using namespace backrow::window;
@@ -19,8 +20,7 @@ public:
         ++woken_;
         called_.notify_all();
     }
-    /// Collects, again and again, until what was collected satisfies. The time is how long a test
-    /// that has failed goes on.
+    /// Collects, again and again, until what was collected satisfies.
     template <class Enough>
     void collect(Darkroom& darkroom, const Enough& enough) {
         for (;;) {
@@ -33,7 +33,7 @@ public:
                 return;
             REQUIRE_FALSE(darkroom.failure());
             std::unique_lock held{lock_};
-            REQUIRE(called_.wait_for(held, std::chrono::minutes{2}, [&] { return woken_ > seen; }));
+            REQUIRE(called_.wait_for(held, patience, [&] { return woken_ > seen; }));
         }
     }
     [[nodiscard]] int woken() {
@@ -99,19 +99,26 @@ TEST_CASE("the window's finished picture is the preview's, also of somebody who 
     }
 }
 
+// The picture is one of 30 megapixels, minutes of work without a graphics card and, at the pace of
+// the quick pictures, hundreds of calls. Closed, the darkroom finishes a step, a second or two.
 TEST_CASE("a darkroom that is closed stops its work and wakes nobody any more",
           "[window][property]") {
+    using Clock = std::chrono::steady_clock;
     Waiting waiting;
-    int then = 0;
+    Clock::time_point closed;
     {
         Darkroom darkroom{[&] { waiting.wake(); }};
         Order order = order_of(two_people(), 1);
-        order.part.width_texels *= 40;  // more than anybody would wait for
-        order.part.height_texels *= 40;
+        order.part.width_texels *= 56;
+        order.part.height_texels *= 56;
         darkroom.order(order);
         waiting.collect(darkroom, [](const Prints& prints) { return prints.work != Work::none; });
+        closed = Clock::now();
     }
-    then = waiting.woken();
+    CHECK(Clock::now() - closed < std::chrono::seconds{20});
+    const int then = waiting.woken();
     CHECK(then > 0);
+    // Anything that still went on would call within this time: light and passes do so every 50 ms.
+    std::this_thread::sleep_for(std::chrono::milliseconds{500});
     CHECK(waiting.woken() == then);
 }

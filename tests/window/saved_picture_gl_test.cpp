@@ -1,13 +1,13 @@
 #include "window/pictures/saved_picture.h"
 
 #include "../scene_file/scene_folder.h"
+#include "awaited.h"
 #include "base/image_files.h"
 #include "two_people.h"
 
 #include <filesystem>
 #include <fstream>
 #include <iterator>
-#include <thread>
 
 using namespace backrow;
 using namespace backrow::window;
@@ -19,11 +19,7 @@ std::shared_ptr<const scene::Scene> shared_two() {
 }
 
 SavedPicture::End end_of(SavedPicture& saving) {
-    for (;;) {
-        if (const auto end = saving.end())
-            return *end;
-        std::this_thread::yield();
-    }
+    return awaited([&] { return saving.end(); });
 }
 
 }  // namespace

@@ -4,29 +4,78 @@
 
 #include <array>
 #include <cstring>
+#include <map>
+#include <mutex>
+#include <optional>
+#include <utility>
 #include <vector>
 
 namespace backrow::render {
 
-struct HeadlessContext::State {
-    EGLDisplay display = EGL_NO_DISPLAY;
-    EGLContext context = EGL_NO_CONTEXT;
-    Gl gl;
+/// That somebody uses a display. EGL opens one once for a whole process and shuts it for everybody
+/// at once, contexts of other threads included: so the users are counted, and the last one shuts
+/// it.
+class DisplayUse {
+public:
+    /// Nothing where the display cannot be opened.
+    static std::optional<DisplayUse> begin(EGLDisplay display) {
+        const std::scoped_lock held{lock};
+        if (eglInitialize(display, nullptr, nullptr) == EGL_FALSE)
+            return std::nullopt;
+        ++users[display];
+        return DisplayUse{display};
+    }
+    DisplayUse(DisplayUse&& other) noexcept
+        : display_{std::exchange(other.display_, EGL_NO_DISPLAY)} {}
+    DisplayUse& operator=(DisplayUse&& other) noexcept {
+        std::swap(display_, other.display_);
+        return *this;
+    }
+    ~DisplayUse() {
+        if (display_ == EGL_NO_DISPLAY)
+            return;
+        const std::scoped_lock held{lock};
+        if (--users[display_] == 0)
+            eglTerminate(display_);
+    }
+    [[nodiscard]] EGLDisplay display() const noexcept { return display_; }
 
-    State() = default;
+private:
+    explicit DisplayUse(EGLDisplay display) noexcept : display_{display} {}
+    EGLDisplay display_;
+
+    static inline std::mutex lock;
+    static inline std::map<EGLDisplay, int> users;
+};
+
+struct HeadlessContext::State {
+    explicit State(DisplayUse use_) : use{std::move(use_)} {}
     State(const State&) = delete;
     State& operator=(const State&) = delete;
     ~State() {
-        if (display == EGL_NO_DISPLAY)
-            return;
-        eglMakeCurrent(display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
+        eglMakeCurrent(use.display(), EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
         if (context != EGL_NO_CONTEXT)
-            eglDestroyContext(display, context);
-        eglTerminate(display);
+            eglDestroyContext(use.display(), context);
     }
+
+    DisplayUse use;
+    EGLContext context = EGL_NO_CONTEXT;
+    Gl gl;
 };
 
 namespace {
+
+/// Finds the functions of EGL, those that need no display; once a process.
+bool load_egl() {
+    static const bool loaded = gladLoaderLoadEGL(EGL_NO_DISPLAY) != 0;
+    return loaded;
+}
+
+/// And the rest: those of one display serve all.
+bool load_egl(EGLDisplay display) {
+    static const bool loaded = gladLoaderLoadEGL(display) != 0;
+    return loaded;
+}
 
 MachineFailure no_opengl(const char* why) {
     return {std::string{"this machine offers no OpenGL 4.5 ("} + why + ")",
@@ -75,7 +124,10 @@ const Gl& HeadlessContext::gl() const noexcept {
 }
 
 Made<HeadlessContext> HeadlessContext::make() {
-    if (gladLoaderLoadEGL(EGL_NO_DISPLAY) == 0)
+    // One thread at a time, for all of them share EGL's functions.
+    static std::mutex lock;
+    const std::scoped_lock held{lock};
+    if (!load_egl())
         return tl::make_unexpected(no_opengl("no EGL library"));
 
     constexpr std::array<EGLint, 7> wanted{EGL_CONTEXT_MAJOR_VERSION,
@@ -86,11 +138,10 @@ Made<HeadlessContext> HeadlessContext::make() {
                                            EGL_CONTEXT_OPENGL_CORE_PROFILE_BIT,
                                            EGL_NONE};
     for (EGLDisplay display : displays_by_preference()) {
-        if (eglInitialize(display, nullptr, nullptr) == EGL_FALSE)
+        auto use = DisplayUse::begin(display);
+        if (!use || !load_egl(display))
             continue;
-        auto state = std::make_unique<State>();
-        state->display = display;
-        gladLoaderLoadEGL(display);
+        auto state = std::make_unique<State>(std::move(*use));
         if (eglBindAPI(EGL_OPENGL_API) == EGL_FALSE)
             continue;
         state->context =

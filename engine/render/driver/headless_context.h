@@ -11,7 +11,7 @@
 
 namespace backrow::render {
 
-/// A context current on this thread for as long as it lives.
+/// A context current on this thread for as long as it lives. Threads may have one each.
 class HeadlessContext {
 public:
     /// Fails where the machine has no OpenGL 4.5, saying what to install.

@@ -1,6 +1,7 @@
 #include "render/driver/view_uniforms.h"
 
 #include "optics/lens.h"
+#include "optics/lens_profile.h"
 
 #include "base/units.h"
 
@@ -37,9 +38,10 @@ ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop) {
             .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m,
                                          opening_radius_m, nearest_drawn_m}},
             .crop = glm::vec4{clip_from_image},
-            .defects = glm::vec4{glm::dvec4{view.lens.profile.spherical_dpt * stopped * stopped,
-                                            view.lens.profile.field_curvature_dpt,
-                                            1.0 / half_diagonal_m, 0.0}},
+            .defects =
+                glm::vec4{glm::dvec4{view.lens.profile.spherical_dpt * stopped * stopped,
+                                     view.lens.profile.field_curvature_dpt, 1.0 / half_diagonal_m,
+                                     optics::most_curved_height_squared}},
             .texel =
                 glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels, 0.0, 0.0}}};
 }
@@ -67,7 +69,8 @@ BlurReach::BlurReach(const scene::CameraView& view)
       focus_dpt_{1.0 / view.lens.focus_m},
       error_dpt_{std::abs(view.lens.profile.spherical_dpt) *
                      std::pow(view.lens.profile.widest_f_number / view.lens.f_number, 2) +
-                 2.0 * std::abs(view.lens.profile.field_curvature_dpt)} {}
+                 optics::most_curved_height_squared *
+                     std::abs(view.lens.profile.field_curvature_dpt)} {}
 
 double BlurReach::radius_px(double axial_m) const noexcept {
     constexpr double spare_px = 1.0;
