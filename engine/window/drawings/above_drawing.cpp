@@ -93,7 +93,7 @@ void draw_person(const Pen& pen, const rehearsal::PersonFromAbove& person, bool 
 void letter_names(const Pen& pen, const FromAbove& drawing, const scene::Scene& scene,
                   std::vector<std::size_t> order, const Marked& marked) {
     const Theme& theme = pen.style.theme;
-    std::ranges::stable_partition(order, [&](std::size_t i) { return marked.has(i); });
+    std::stable_partition(order.begin(), order.end(), [&](std::size_t i) { return marked.has(i); });
     Names names;
     for (const std::size_t i : order) {
         const ImVec2 head = pen.at(drawing.people[i].head);
