@@ -18,9 +18,7 @@ struct Stretch {
 /// Lines and columns are counted from 1, columns in characters of UTF-8.
 [[nodiscard]] std::size_t offset_of(std::string_view text, const toml::source_position& place);
 
-/// The value that starts here: a string, a list, an inline table, a number or a word.
-[[nodiscard]] std::size_t end_of_value(std::string_view text, std::size_t begin);
-
+/// Where a value stands, as the parser noted it.
 [[nodiscard]] Stretch stretch_of(std::string_view text, const toml::node& value);
 
 /// The line that this offset lies on, its line feed included.
