@@ -237,7 +237,7 @@ Picture steps_of_light(float light_gain) {
                                 whole_frame(view, 120, 10), make_lens_samples(8, 0, 0),
                                 KeepLinear::yes, carry_on);
     REQUIRE(picture);
-    CHECK(gl_errors() == 0);
+    CHECK_NOTHROW(require_no_gl_error());
     return std::move(*picture);
 }
 

@@ -64,8 +64,7 @@ inline Lighting light_of(const Gl& gl, const StageOnGpu& stage, Look look,
                          const scene::CameraView& view) {
     auto lighting = Lighting::make(gl, stage, look, view.position_m, carry_on);
     REQUIRE(lighting);
-    REQUIRE(*lighting);
-    return std::move(**lighting);
+    return std::move(*lighting);
 }
 
 /// A context, and flat pictures of stages.
@@ -83,7 +82,7 @@ public:
         auto picture = make_picture({gl(), programs_, on_gpu, lighting}, view, crop, samples,
                                     KeepLinear::yes, carry_on);
         REQUIRE(picture);
-        CHECK(gl_errors() == 0);
+        CHECK_NOTHROW(require_no_gl_error());
         return std::move(*picture);
     }
 

@@ -39,11 +39,10 @@ inline Image<Rgb8> previewed(const scene::Scene& scene, const render::CropRect& 
     const auto open =
         render::OpenStudio::make(*stage, render::Look::lit, view.position_m, carry_on);
     REQUIRE(open);
-    REQUIRE(*open);
-    const auto samples = (*open)->samples_for(view, crop, render::Quality::fine);
+    const auto samples = open->samples_for(view, crop, render::Quality::fine);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
     auto picture =
-        make_picture((*open)->studio(stops), view, crop, samples, render::KeepLinear::no, carry_on);
+        make_picture(open->studio(stops), view, crop, samples, render::KeepLinear::no, carry_on);
     REQUIRE(picture);
     return std::move(picture->developed);
 }

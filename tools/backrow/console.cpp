@@ -60,6 +60,11 @@ ExitCode refuse(const backrow::MachineFailure& failure) {
     return ExitCode::machine_cannot;
 }
 
+ExitCode refuse(const backrow::render::Unfinished& why) {
+    const auto* failure = std::get_if<backrow::MachineFailure>(&why);
+    return failure != nullptr ? refuse(*failure) : say_interrupted();
+}
+
 ExitCode refuse_command(std::string_view what) {
     say(fmt::format("backrow: {}", what));
     return ExitCode::wrong_command_line;

@@ -5,6 +5,7 @@
 #include "exit_code.h"
 
 #include "base/problem.h"
+#include "render/driver/progress.h"
 
 #include <chrono>
 #include <string>
@@ -24,6 +25,8 @@ void say(std::string_view line);
 [[nodiscard]] ExitCode refuse(const std::vector<backrow::Problem>& problems);
 /// The failure on a line of stderr, then the code for a machine that cannot.
 [[nodiscard]] ExitCode refuse(const backrow::MachineFailure& failure);
+/// Either, for a machine that cannot and for somebody who has interrupted.
+[[nodiscard]] ExitCode refuse(const backrow::render::Unfinished& why);
 /// A wrong command line, said on stderr.
 [[nodiscard]] ExitCode refuse_command(std::string_view what);
 

@@ -46,9 +46,9 @@ struct Answers {
     report::Rendered numbers;
 };
 
-Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
-                                        const scene::Scene& scene, const scene::CameraView& view,
-                                        const stage::Stage& stage, plan::FaceTable& table) {
+render::Finished<Answers> render_all(const PreviewArguments& arguments, const scene::Scene& scene,
+                                     const scene::CameraView& view, const stage::Stage& stage,
+                                     plan::FaceTable& table) {
     const auto look = arguments.flat ? render::Look::flat : render::Look::lit;
     const auto open = [&] {
         console::ProgressLine line{"Light and shadow:"};
@@ -57,19 +57,17 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     }();
     if (!open)
         return tl::make_unexpected(open.error());
-    if (!*open)
-        return std::nullopt;
-    const render::Gl& gl = (*open)->gl();
+    const render::Gl& gl = open->gl();
     const auto face_meter = render::FaceMeter::make(gl);
     if (!face_meter)
         return tl::make_unexpected(face_meter.error());
     const auto stops_shown = arguments.flat
                                  ? std::nullopt
                                  : std::optional{plan::stops_shown(scene.camera, table.metering)};
-    const render::Studio studio = (*open)->studio(stops_shown.value_or(0.0));
+    const render::Studio studio = open->studio(stops_shown.value_or(0.0));
 
     const auto samples_for = [&](const render::CropRect& crop, render::Quality quality) {
-        return (*open)->samples_for(view, crop, quality, arguments.samples);
+        return open->samples_for(view, crop, quality, arguments.samples);
     };
 
     Answers answers;
@@ -84,7 +82,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                                                      : render::KeepLinear::yes,
                                     [&](double done) { return line.go_on(done); });
         if (!picture)
-            return std::nullopt;
+            return tl::make_unexpected(picture.error());
         answers.picture = std::move(*picture);
     }
     answers.numbers.facts = {
@@ -98,16 +96,17 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
     const auto sheet_quality = arguments.quality == render::Quality::reference
                                    ? render::Quality::fine
                                    : render::Quality::draft;
-    // The face at 100 %, empty where it lies behind the lens; nothing where progress said stop.
-    const auto at_full_size = [&](const scene::Person& person,
-                                  const render::Progress& progress) -> std::optional<Image<Rgb8>> {
+    // The face at 100 %, empty where it lies behind the lens.
+    const auto at_full_size =
+        [&](const scene::Person& person,
+            const render::Progress& progress) -> render::Finished<Image<Rgb8>> {
         const auto at = render::face_crop(view, person, sheet_margin);
         if (!at)
             return Image<Rgb8>{};
         auto picture = make_picture(studio, view, *at, samples_for(*at, sheet_quality),
                                     render::KeepLinear::no, progress);
         if (!picture)
-            return std::nullopt;
+            return tl::make_unexpected(picture.error());
         return std::move(picture->developed);
     };
     console::ProgressLine line{"Faces:"};
@@ -116,14 +115,14 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
         plan::Face& face = table.faces[i];
         answers.numbers.measured_blur_px.push_back(face_meter->blur_px(gl, view, samples, person));
         face.visible_fraction =
-            face_meter->measured_visible_fraction(gl, (*open)->stage(), view, scene, i);
+            face_meter->measured_visible_fraction(gl, open->stage(), view, scene, i);
         if (!arguments.outputs.faces_sheet.empty()) {
             auto pixels = at_full_size(person, [&](double done) {
                 return line.go_on((static_cast<double>(i) + done) /
                                   static_cast<double>(scene.people.size()));
             });
             if (!pixels)
-                return std::nullopt;
+                return tl::make_unexpected(pixels.error());
             answers.sheet.push_back({.pixels = std::move(*pixels),
                                      .name = face.name,
                                      .predicted_blur_px = face.predicted_blur_px,
@@ -132,7 +131,7 @@ Made<std::optional<Answers>> render_all(const PreviewArguments& arguments,
                                      .in_frame = face.in_frame});
         }
         if (!line.go_on(static_cast<double>(i + 1) / static_cast<double>(scene.people.size())))
-            return std::nullopt;
+            return tl::make_unexpected(render::Stopped{});
     }
     return answers;
 }
@@ -160,11 +159,9 @@ ExitCode preview(const PreviewArguments& arguments) {
     auto made = render_all(arguments, *scene, view, *stage, table);
     if (!made)
         return console::refuse(made.error());
-    if (!*made)
-        return console::say_interrupted();
 
     // The table is printed while the files still lie aside, so that an error in either leaves none.
-    Answers& answers = **made;
+    Answers& answers = *made;
     console::clean_up_when_interrupted();
     PendingFiles files;
     const auto aside = write_aside(files, arguments.outputs,

@@ -200,8 +200,6 @@ ExitCode strip(const StripArguments& arguments) {
         make_strip_pictures(*scene, *stage, strip, *layout, face_scale, arguments.rendering);
     if (!made)
         return console::refuse(made.error());
-    if (!*made)
-        return console::say_interrupted();
     report::StripReport report{.subject = {.scene = std::move(*scene),
                                            .strip = std::move(strip),
                                            .places_by = arguments.places.focal_lengths_mm.empty()
@@ -210,7 +208,7 @@ ExitCode strip(const StripArguments& arguments) {
                                            .framing_kept = arguments.places.keep_framing},
                                .layout = std::move(*layout),
                                .face_scale = face_scale,
-                               .made = std::move(**made)};
+                               .made = std::move(*made)};
     return deliver(report, arguments);
 }
 

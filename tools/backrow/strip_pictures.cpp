@@ -71,7 +71,7 @@ void show_where(const render::CropRect& crop, const scene::CameraView& view,
 
 }  // namespace
 
-Made<std::optional<std::vector<report::StripMade>>>
+render::Finished<std::vector<report::StripMade>>
 make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const plan::Strip& strip,
                     const report::StripLayout& layout, double face_scale,
                     const StripRendering& rendering) {
@@ -84,14 +84,12 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
     }();
     if (!open)
         return tl::make_unexpected(open.error());
-    if (!*open)
-        return std::nullopt;
-    const render::Gl& gl = (*open)->gl();
+    const render::Gl& gl = open->gl();
     const auto face_meter = render::FaceMeter::make(gl);
     if (!face_meter)
         return tl::make_unexpected(face_meter.error());
 
-    const Jobs jobs = jobs_of(scene, **open, strip, layout, face_scale, rendering);
+    const Jobs jobs = jobs_of(scene, *open, strip, layout, face_scale, rendering);
     std::vector<report::StripMade> made(strip.frames.size());
     console::ProgressLine line{fmt::format("{} frames and their faces:", strip.frames.size())};
     double worked = 0;
@@ -100,10 +98,10 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
         report::StripMade& into = made[job.frame];
         const double shown = plan::stops_shown(scene.camera, plan::metering(scene, frame.view));
         auto picture = make_picture(
-            (*open)->studio(shown), frame.view, job.crop, job.samples, render::KeepLinear::no,
+            open->studio(shown), frame.view, job.crop, job.samples, render::KeepLinear::no,
             [&](double done) { return line.go_on((worked + done * job.work) / jobs.work); });
         if (!picture)
-            return std::nullopt;
+            return tl::make_unexpected(picture.error());
         worked += job.work;
         if (job.is_face) {
             into.face = std::move(picture->developed);

@@ -3,14 +3,12 @@
 // The pictures of a strip: every frame and its least sharp face, from one stage, lit once.
 
 #include "plan/comparing/strip.h"
+#include "render/driver/progress.h"
 #include "render/passes/sample_choice.h"
 #include "report/strip/strip_contents.h"
 #include "scene/scene.h"
 #include "stage/stage.h"
 
-#include "base/problem.h"
-
-#include <optional>
 #include <vector>
 
 struct StripRendering {
@@ -19,8 +17,8 @@ struct StripRendering {
 };
 
 /// layout, face_scale  as in StripReport
-/// returns             one for each frame of the strip; nothing where interrupted
-[[nodiscard]] backrow::Made<std::optional<std::vector<backrow::report::StripMade>>>
+/// returns             one for each frame of the strip
+[[nodiscard]] backrow::render::Finished<std::vector<backrow::report::StripMade>>
 make_strip_pictures(const backrow::scene::Scene& scene, const backrow::stage::Stage& stage,
                     const backrow::plan::Strip& strip, const backrow::report::StripLayout& layout,
                     double face_scale, const StripRendering& rendering);

@@ -1,20 +1,17 @@
 #include "render/driver/gl.h"
 
-#include <atomic>
+#include <fmt/format.h>
+
 #include <cassert>
 #include <cstring>
 #include <mutex>
+#include <new>
+#include <stdexcept>
 
 namespace backrow::render {
 namespace {
 
-std::atomic<int> errors_seen{0};
-
-void GLAD_API_PTR count_error(GLenum /*source*/, GLenum type, GLuint /*id*/, GLenum severity,
-                              GLsizei /*length*/, const GLchar* /*message*/, const void* /*user*/) {
-    if (type == GL_DEBUG_TYPE_ERROR || severity == GL_DEBUG_SEVERITY_HIGH)
-        ++errors_seen;
-}
+constexpr const char* other_driver = "another driver may do, such as Mesa's llvmpipe";
 
 std::string text_of(GLenum name) {
     const auto* text = reinterpret_cast<const char*>(glGetString(name));
@@ -38,13 +35,19 @@ Gl describe_current_context() {
                       gl.driver.find("softpipe") != std::string::npos ||
                       gl.driver.find("SWR") != std::string::npos;
     glGetIntegerv(GL_MAX_TEXTURE_SIZE, &gl.largest_texture_texels);
-    glEnable(GL_DEBUG_OUTPUT);
-    glDebugMessageCallback(count_error, nullptr);
     return gl;
 }
 
-int gl_errors() noexcept {
-    return errors_seen;
+void require_no_gl_error() {
+    const GLenum first = glGetError();
+    bool is_of_memory = false;
+    for (GLenum error = first; error != GL_NO_ERROR; error = glGetError())
+        is_of_memory = is_of_memory || error == GL_OUT_OF_MEMORY;
+    if (is_of_memory)
+        throw std::bad_alloc{};
+    if (first != GL_NO_ERROR)
+        throw std::runtime_error{
+            fmt::format("the graphics driver reports error 0x{:04x}; {}", first, other_driver)};
 }
 
 void destroy_buffer(GLuint name) noexcept {
@@ -73,8 +76,10 @@ Buffer make_buffer(const Gl& /*gl*/, const void* bytes, std::size_t size, const 
         glNamedBufferStorage(name, 1, nullptr, GL_DYNAMIC_STORAGE_BIT);
     else
         glNamedBufferStorage(name, static_cast<GLsizeiptr>(size), bytes, GL_DYNAMIC_STORAGE_BIT);
+    Buffer buffer{name};
     glObjectLabel(GL_BUFFER, name, -1, label);
-    return Buffer{name};
+    require_no_gl_error();
+    return buffer;
 }
 
 Texture make_texture(const Gl& gl, GLenum format, int width_texels, int height_texels,
@@ -88,8 +93,10 @@ Texture make_texture(const Gl& gl, GLenum format, int width_texels, int height_t
     glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, static_cast<GLint>(filter));
     glTextureParameteri(name, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
     glTextureParameteri(name, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    Texture texture{name};
     glObjectLabel(GL_TEXTURE, name, -1, label);
-    return Texture{name};
+    require_no_gl_error();
+    return texture;
 }
 
 Framebuffer make_framebuffer(const Gl& /*gl*/, GLuint colour_texture, GLuint depth_texture,
@@ -104,8 +111,14 @@ Framebuffer make_framebuffer(const Gl& /*gl*/, GLuint colour_texture, GLuint dep
     }
     if (depth_texture != 0)
         glNamedFramebufferTexture(name, GL_DEPTH_ATTACHMENT, depth_texture, 0);
+    Framebuffer framebuffer{name};
     glObjectLabel(GL_FRAMEBUFFER, name, -1, label);
-    return Framebuffer{name};
+    require_no_gl_error();
+    const bool is_ready = colour_texture != 0 || depth_texture != 0;
+    if (is_ready && glCheckNamedFramebufferStatus(name, GL_FRAMEBUFFER) != GL_FRAMEBUFFER_COMPLETE)
+        throw std::runtime_error{
+            fmt::format("the graphics driver cannot draw into \"{}\"; {}", label, other_driver)};
+    return framebuffer;
 }
 
 VertexArray make_vertex_array(const Gl& /*gl*/, const char* label) {

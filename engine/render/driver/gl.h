@@ -22,12 +22,16 @@ struct Gl {
 /// Whether they are there; may be called from any thread.
 [[nodiscard]] bool load_opengl(GLADloadfunc find);
 
-/// Reads names and limits from the current context and switches debug messages on: errors are
-/// counted, see gl_errors().
+/// Reads names and limits from the current context.
 [[nodiscard]] Gl describe_current_context();
 
-/// How many OpenGL errors the driver has reported to this process; tests require 0.
-[[nodiscard]] int gl_errors() noexcept;
+/// Looks whether the driver has refused anything on this thread since it was last asked. For
+/// whoever has made something large or reads a finished picture back: a picture after an error is
+/// none.
+///
+/// throws  std::bad_alloc where graphics memory has run out, as for any other memory;
+///         std::runtime_error, in the driver's words, for anything else
+void require_no_gl_error();
 
 /// Owns one OpenGL object. The context that made it must be current when it is destroyed.
 template <void (*destroy)(GLuint) noexcept>
@@ -64,6 +68,8 @@ using VertexArray = Owned<destroy_vertex_array>;
 using Program = Owned<destroy_program>;
 using Shader = Owned<destroy_shader>;
 
+// What follows throws as require_no_gl_error() does.
+
 /// An immutable buffer holding bytes; size 0 is made one byte large, which OpenGL wants.
 [[nodiscard]] Buffer make_buffer(const Gl& gl, const void* bytes, std::size_t size,
                                  const char* label);
@@ -73,6 +79,7 @@ using Shader = Owned<destroy_shader>;
 [[nodiscard]] Texture make_texture(const Gl& gl, GLenum format, int width_texels, int height_texels,
                                    GLenum filter, const char* label, int levels = 1);
 
+/// 0 for a texture that it has none of; without any, whoever draws gives it one first.
 [[nodiscard]] Framebuffer make_framebuffer(const Gl& gl, GLuint colour_texture,
                                            GLuint depth_texture, const char* label);
 

@@ -98,6 +98,7 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         Image<float> picture{tile_texels, tile_texels};
         glPixelStorei(GL_PACK_ALIGNMENT, 1);
         glReadPixels(0, 0, tile_texels, tile_texels, GL_RED, GL_FLOAT, picture.pixels().data());
+        require_no_gl_error();
         return picture;
     };
 

@@ -78,6 +78,7 @@ double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& sta
         glPixelStorei(GL_PACK_ALIGNMENT, 1);
         glReadPixels(0, 0, crop->width_texels, crop->height_texels, GL_RED_INTEGER, GL_UNSIGNED_INT,
                      identities.pixels().data());
+        require_no_gl_error();
         return measure::count_identity(identities, static_cast<std::uint32_t>(person_index + 1));
     };
     const long whole = count(alone);

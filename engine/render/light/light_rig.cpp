@@ -106,9 +106,8 @@ void start_maps(const Program& program, const StageOnGpu& stage) {
 
 }  // namespace
 
-Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& stage,
-                                             const glm::dvec3& eye_m, LightCare care,
-                                             const Progress& progress) {
+Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const glm::dvec3& eye_m,
+                                  LightCare care, const Progress& progress) {
     const auto program = make_program(gl, "shadow.vert", "shadow.frag");
     if (!program)
         return tl::make_unexpected(program.error());
@@ -161,12 +160,12 @@ Made<std::optional<LightRig>> LightRig::make(const Gl& gl, const StageOnGpu& sta
                                       : view_from_sun(stage.towards_sun(), i, ball);
         numbers.mains[i] = draw(view, rig.main_maps_, i, main_texels);
         if (!go_on())
-            return std::nullopt;
+            return tl::make_unexpected(Stopped{});
     }
     for (std::size_t i = 0; i < static_cast<std::size_t>(sky_directions); ++i) {
         numbers.skies[i] = draw(view_from_sky(i, ball), rig.sky_maps_, i, sky_map_texels);
         if (!go_on())
-            return std::nullopt;
+            return tl::make_unexpected(Stopped{});
     }
     glDisable(GL_DEPTH_CLAMP);
 

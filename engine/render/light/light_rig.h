@@ -22,9 +22,9 @@ enum class LightCare { full, rough };
 class LightRig {
 public:
     /// returns  nothing where progress said stop
-    [[nodiscard]] static Made<std::optional<LightRig>> make(const Gl& gl, const StageOnGpu& stage,
-                                                            const glm::dvec3& eye_m, LightCare care,
-                                                            const Progress& progress);
+    [[nodiscard]] static Finished<LightRig> make(const Gl& gl, const StageOnGpu& stage,
+                                                 const glm::dvec3& eye_m, LightCare care,
+                                                 const Progress& progress);
 
     /// Makes maps and numbers current for daylight.glsl.
     void bind() const;

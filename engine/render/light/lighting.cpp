@@ -21,9 +21,9 @@ std::vector<std::string> look_defines(Look look) {
     return look == Look::flat ? std::vector<std::string>{"FLAT"} : std::vector<std::string>{};
 }
 
-Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& stage, Look look,
-                                             const glm::dvec3& eye_m, const Progress& progress,
-                                             LightCare care) {
+Finished<Lighting> Lighting::make(const Gl& gl, const StageOnGpu& stage, Look look,
+                                  const glm::dvec3& eye_m, const Progress& progress,
+                                  LightCare care) {
     auto program = make_compute_program(gl, "vertex_light.comp", look_defines(look));
     if (!program)
         return tl::make_unexpected(program.error());
@@ -35,8 +35,6 @@ Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& sta
                                   [&](double done) { return progress(share_of_maps * done); });
         if (!rig)
             return tl::make_unexpected(rig.error());
-        if (!*rig)
-            return std::nullopt;
         lighting.rig_ = std::move(*rig);
         lighting.rig_->bind();
     }
@@ -58,7 +56,7 @@ Made<std::optional<Lighting>> Lighting::make(const Gl& gl, const StageOnGpu& sta
         const double done = std::min(1.0, static_cast<double>(first + vertices_between_reports) /
                                               static_cast<double>(stage.vertex_count()));
         if (!progress(share_of_maps + (1.0 - share_of_maps) * done))
-            return std::nullopt;
+            return tl::make_unexpected(Stopped{});
     }
     glMemoryBarrier(GL_VERTEX_ATTRIB_ARRAY_BARRIER_BIT);
 

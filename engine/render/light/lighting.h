@@ -25,12 +25,10 @@ enum class Look { lit, flat };
 
 class Lighting {
 public:
-    /// eye_m    the lens: highlights of the sun and the exposure are those that it sees
-    /// returns  nothing where progress said stop
-    [[nodiscard]] static Made<std::optional<Lighting>> make(const Gl& gl, const StageOnGpu& stage,
-                                                            Look look, const glm::dvec3& eye_m,
-                                                            const Progress& progress,
-                                                            LightCare care = LightCare::full);
+    /// eye_m  the lens: highlights of the sun and the exposure are those that it sees
+    [[nodiscard]] static Finished<Lighting> make(const Gl& gl, const StageOnGpu& stage, Look look,
+                                                 const glm::dvec3& eye_m, const Progress& progress,
+                                                 LightCare care = LightCare::full);
 
     [[nodiscard]] Look look() const noexcept { return look_; }
     /// Whether this part is lit at every pixel.

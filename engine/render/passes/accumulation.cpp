@@ -59,15 +59,14 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
     return programs;
 }
 
-Accumulation::Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
-                           const Lighting& lighting, const scene::CameraView& view,
-                           const CropRect& crop, const LensSamples& samples, float light_gain,
+Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
+                           const CropRect& crop, const LensSamples& samples,
                            const PartChoice& choice)
-    : gl_{gl}, programs_{programs}, stage_{stage}, lighting_{lighting}, crop_{crop},
-      uniforms_{gl, view, crop, samples}, triangles_{crop_triangles(gl, stage, lighting, view, crop,
-                                                                    choice)},
+    : studio_{studio}, crop_{crop}, uniforms_{studio.gl, view, crop, samples},
+      triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice)},
       first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
-      light_gain_{light_gain}, wanted_{static_cast<int>(samples.coarse.size())} {
+      wanted_{static_cast<int>(samples.coarse.size())} {
+    const Gl& gl = studio.gl;
     const int width = crop.width_texels;
     const int height = crop.height_texels;
     pass_colour_ = make_pass_colour(gl, crop);
@@ -118,7 +117,8 @@ KeptPass Accumulation::keep_next() {
     begin_pass();
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
     draw_surfaces(done_++);
-    KeptPass kept{.colour = make_pass_colour(gl_, crop_), .depth = make_pass_depth(gl_, crop_)};
+    KeptPass kept{.colour = make_pass_colour(studio_.gl, crop_),
+                  .depth = make_pass_depth(studio_.gl, crop_)};
     copy_pass(pass_colour_, depth_, kept.colour, kept.depth);
     return kept;
 }
@@ -148,28 +148,29 @@ void Accumulation::begin_pass() {
 void Accumulation::draw_surfaces(int pass) {
     uniforms_.bind();
     const auto draw_by_vertex = [&](const std::vector<Run>& runs) {
-        lighting_.bind_by_vertex();
+        studio_.lighting.bind_by_vertex();
         glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
         for (const Run& run : runs) {
-            const Program& program = run.texture < 0 ? programs_.by_vertex
-                                     : run.by_mean   ? programs_.by_vertex_mean_detailed
-                                                     : programs_.by_vertex_detailed;
+            const Program& program = run.texture < 0 ? studio_.programs.by_vertex
+                                     : run.by_mean   ? studio_.programs.by_vertex_mean_detailed
+                                                     : studio_.programs.by_vertex_detailed;
             glUseProgram(program.name());
-            stage_.draw(run);
+            studio_.stage.draw(run);
         }
     };
     for (const Program* program :
-         {&programs_.by_vertex, &programs_.by_vertex_detailed, &programs_.by_vertex_mean_detailed})
+         {&studio_.programs.by_vertex, &studio_.programs.by_vertex_detailed,
+          &studio_.programs.by_vertex_mean_detailed})
         set_int(*program, "first_sample", pass);
     draw_by_vertex(triangles_.people);
     if (!triangles_.by_pixel.empty()) {
-        glUseProgram(programs_.by_pixel.name());
-        set_int(programs_.by_pixel, "first_sample", pass);
-        if (lighting_.look() == Look::lit)
-            set_int(programs_.by_pixel, "pass_number", pass);
-        lighting_.bind_by_pixel(stage_);
+        glUseProgram(studio_.programs.by_pixel.name());
+        set_int(studio_.programs.by_pixel, "first_sample", pass);
+        if (studio_.lighting.look() == Look::lit)
+            set_int(studio_.programs.by_pixel, "pass_number", pass);
+        studio_.lighting.bind_by_pixel(studio_.stage);
         glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
-        stage_.draw(triangles_.by_pixel);
+        studio_.stage.draw(triangles_.by_pixel);
     }
     draw_by_vertex(triangles_.by_vertex);
 }
@@ -179,7 +180,7 @@ void Accumulation::add_to_sum() {
     glDisable(GL_DEPTH_TEST);
     glEnable(GL_BLEND);
     glBlendFunc(GL_ONE, GL_ONE);
-    glUseProgram(programs_.add.name());
+    glUseProgram(studio_.programs.add.name());
     glBindTextureUnit(0, pass_colour_.name());
     glBindVertexArray(no_vertices_.name());
     glDrawArrays(GL_TRIANGLES, 0, 3);
@@ -195,17 +196,17 @@ void Accumulation::add_highlights(int pass) {
     glEnable(GL_DEPTH_TEST);
     glDepthMask(GL_FALSE);
     glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
-    glUseProgram(programs_.highlight.name());
-    set_int(programs_.highlight, "first_sample", wanted_ + first);
-    set_float(programs_.highlight, "share", fine_share_);
-    stage_.bind();
+    glUseProgram(studio_.programs.highlight.name());
+    set_int(studio_.programs.highlight, "first_sample", wanted_ + first);
+    set_float(studio_.programs.highlight, "share", fine_share_);
+    studio_.stage.bind();
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
     draw_instances(triangles_.highlights, count);
 }
 
 // After the sum, in 32 bits: passes keep their eleven bits however far the setting is off.
 float Accumulation::share_of_sum() const noexcept {
-    return light_gain_ / static_cast<float>(done_);
+    return studio_.light_gain / static_cast<float>(done_);
 }
 
 Image<Rgb> Accumulation::linear() const {
@@ -215,6 +216,7 @@ Image<Rgb> Accumulation::linear() const {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, sum_target_.name());
     glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_FLOAT,
                  picture.pixels().data());
+    require_no_gl_error();
     const float share = share_of_sum();
     for (Rgb& colour : picture.pixels())
         colour = {colour.r * share, colour.g * share, colour.b * share};
@@ -228,8 +230,8 @@ Image<Rgb8> Accumulation::developed() const {
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_BLEND);
     glDisable(GL_CULL_FACE);
-    glUseProgram(programs_.develop.name());
-    set_float(programs_.develop, "share_of_sum", share_of_sum());
+    glUseProgram(studio_.programs.develop.name());
+    set_float(studio_.programs.develop, "share_of_sum", share_of_sum());
     glBindTextureUnit(0, sum_.name());
     glBindVertexArray(no_vertices_.name());
     glDrawArrays(GL_TRIANGLES, 0, 3);
@@ -238,6 +240,7 @@ Image<Rgb8> Accumulation::developed() const {
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
     glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,
                  picture.pixels().data());
+    require_no_gl_error();
     return picture;
 }
 

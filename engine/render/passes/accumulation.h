@@ -30,21 +30,28 @@ struct PicturePrograms {
     [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
 };
 
+/// Everything a context needs to make pictures of one stage.
+struct Studio {
+    const Gl& gl;
+    const PicturePrograms& programs;
+    const StageOnGpu& stage;
+    const Lighting& lighting;
+    float light_gain =
+        1.0f;  ///< What the sensor makes of the light: 1 as metered, 2 a stop over; > 0.
+};
+
 /// What one pass saw, for others to be drawn in front of and behind.
 struct KeptPass {
     Texture colour;
     Texture depth;
 };
 
-/// One crop of the picture, growing better pass by pass. Draws only into its own framebuffers.
-/// Stage, lighting and programs must outlive it.
+/// One crop of the picture, growing better pass by pass. Draws only into its own framebuffers. What
+/// the studio names must outlive it.
 class Accumulation {
 public:
-    /// light_gain  what the sensor makes of the light, 1 as metered, 2 a stop over; > 0
-    Accumulation(const Gl& gl, const PicturePrograms& programs, const StageOnGpu& stage,
-                 const Lighting& lighting, const scene::CameraView& view, const CropRect& crop,
-                 const LensSamples& samples, float light_gain = 1.0f,
-                 const PartChoice& choice = {});
+    Accumulation(const Studio& studio, const scene::CameraView& view, const CropRect& crop,
+                 const LensSamples& samples, const PartChoice& choice = {});
 
     /// Draws up to this many further passes; fewer at the end.
     void add(int passes);
@@ -74,16 +81,12 @@ private:
     void add_to_sum();
     void add_highlights(int pass);
 
-    const Gl& gl_;
-    const PicturePrograms& programs_;
-    const StageOnGpu& stage_;
-    const Lighting& lighting_;
+    Studio studio_;
     CropRect crop_;
     ViewUniforms uniforms_;
     CropTriangles triangles_;
     std::vector<int> first_fine_;
     float fine_share_ = 1.0f;
-    float light_gain_ = 1.0f;
     int wanted_ = 0;
     int done_ = 0;
 

@@ -43,9 +43,9 @@ void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
 
 }  // namespace
 
-std::optional<Picture> make_picture(const Studio& studio, const scene::CameraView& view,
-                                    const CropRect& crop, const LensSamples& samples,
-                                    KeepLinear keep_linear, const Progress& progress) {
+Finished<Picture> make_picture(const Studio& studio, const scene::CameraView& view,
+                               const CropRect& crop, const LensSamples& samples,
+                               KeepLinear keep_linear, const Progress& progress) {
     const bool linear = keep_linear == KeepLinear::yes;
     Picture picture;
     picture.developed = Image<Rgb8>{crop.width_texels, crop.height_texels};
@@ -56,17 +56,14 @@ std::optional<Picture> make_picture(const Studio& studio, const scene::CameraVie
         tiles_of(crop, std::min(largest_tile_texels, studio.gl.largest_texture_texels));
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         const Tile& tile = tiles[i];
-        Accumulation passes{
-            studio.gl,    studio.programs,
-            studio.stage, studio.lighting,
-            view,         part_of(crop, tile.left, tile.top, tile.width, tile.height),
-            samples,      studio.light_gain};
+        Accumulation passes{studio, view,
+                            part_of(crop, tile.left, tile.top, tile.width, tile.height), samples};
         while (!passes.complete()) {
             passes.add(passes_at_once);
             glFinish();
             const double in_tile = static_cast<double>(passes.samples()) / passes.samples_wanted();
             if (!progress((static_cast<double>(i) + in_tile) / static_cast<double>(tiles.size())))
-                return std::nullopt;
+                return tl::make_unexpected(Stopped{});
         }
         paste(passes.developed(), tile.left, tile.top, picture.developed);
         if (linear)

@@ -100,27 +100,25 @@ bool LiveStudio::put_in_place(std::size_t person) {
     return placed == anew.size();
 }
 
-Checked<Made<bool>> LiveStudio::build(LightCare care, const Progress& progress) {
+Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progress) {
     auto stage = stage::build_stage(*scene_, std::span{&view_, 1}, skin_detail_for(care));
     if (!stage)
         return tl::unexpected(stage.error());
     if (!progress(0))
-        return Made<bool>{false};
+        return Finished<void>{tl::make_unexpected(Stopped{})};
     auto on_gpu = std::make_unique<StageOnGpu>(gl(), *stage);
     auto lighting = Lighting::make(gl(), *on_gpu, Look::lit, view_.position_m, progress, care);
     if (!lighting)
-        return Made<bool>{tl::make_unexpected(lighting.error())};
-    if (!*lighting)
-        return Made<bool>{false};
+        return Finished<void>{tl::make_unexpected(lighting.error())};
     stage_ = std::move(*stage);
     on_gpu_ = std::move(on_gpu);
-    lighting_ = std::move(**lighting);
+    lighting_ = std::move(*lighting);
     built_scene_ = scene_;
     built_view_ = view_;
     care_ = care;
     shows_all_ = true;
     is_current_ = care == LightCare::full;
-    return Made<bool>{true};
+    return Finished<void>{};
 }
 
 Studio LiveStudio::studio(double stops_shown) const {

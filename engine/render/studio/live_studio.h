@@ -29,9 +29,10 @@ public:
 
     /// Builds and lights the stage of the scene that was followed last. With rough light it is not
     /// yet current, and people have no skin detail.
-    /// returns  false where progress said stop: the stage is still the one of before
-    /// errors   stage::build_stage()'s, and the machine's
-    [[nodiscard]] Checked<Made<bool>> build(LightCare care, const Progress& progress);
+    /// errors  stage::build_stage()'s, the machine's, or Stopped: the stage is then still the one
+    /// of
+    ///         before
+    [[nodiscard]] Checked<Finished<void>> build(LightCare care, const Progress& progress);
 
     [[nodiscard]] bool has_stage() const noexcept { return lighting_.has_value(); }
     /// Whether everybody and everything is shown where and as they are, in whatever light; else

@@ -4,9 +4,8 @@
 
 namespace backrow::render {
 
-Made<std::optional<OpenStudio>> OpenStudio::make(const stage::Stage& stage, Look look,
-                                                 const glm::dvec3& eye_m,
-                                                 const Progress& progress) {
+Finished<OpenStudio> OpenStudio::make(const stage::Stage& stage, Look look, const glm::dvec3& eye_m,
+                                      const Progress& progress) {
     auto context = HeadlessContext::make();
     if (!context)
         return tl::make_unexpected(context.error());
@@ -14,15 +13,13 @@ Made<std::optional<OpenStudio>> OpenStudio::make(const stage::Stage& stage, Look
     if (!programs)
         return tl::make_unexpected(programs.error());
     if (!progress(0))
-        return std::nullopt;
+        return tl::make_unexpected(Stopped{});
     auto on_gpu = std::make_unique<StageOnGpu>(context->gl(), stage);
     auto lighting = Lighting::make(context->gl(), *on_gpu, look, eye_m, progress);
     if (!lighting)
         return tl::make_unexpected(lighting.error());
-    if (!*lighting)
-        return std::nullopt;
     return OpenStudio{std::move(*context), std::move(*programs), stage, std::move(on_gpu),
-                      std::move(**lighting)};
+                      std::move(*lighting)};
 }
 
 }  // namespace backrow::render

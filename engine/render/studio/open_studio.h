@@ -22,8 +22,7 @@ public:
     /// stage     outlives this
     /// eye_m     Lighting::make(); with several views, that of the one whose highlights matter most
     /// progress  of the light, which is nearly all of the work
-    /// returns   nothing where progress said stop
-    [[nodiscard]] static Made<std::optional<OpenStudio>>
+    [[nodiscard]] static Finished<OpenStudio>
     make(const stage::Stage& stage, Look look, const glm::dvec3& eye_m, const Progress& progress);
 
     [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }

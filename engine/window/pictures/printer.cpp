@@ -138,9 +138,7 @@ render::Studio Printer::studio() const {
 
 render::Accumulation Printer::exposure(const render::CropRect& part,
                                        const render::LensSamples& samples) const {
-    const render::Studio here = studio();
-    return {here.gl, here.programs, here.stage, here.lighting,
-            view_,   part,          samples,    here.light_gain};
+    return {studio(), view_, part, samples};
 }
 
 Print Printer::print_of(const render::Accumulation& exposed, const render::CropRect& part) const {
@@ -312,20 +310,23 @@ bool Printer::build(render::LightCare care) {
         }
         return !(is_first ? counter_.is_closing() : counter_.is_wanted_elsewhere());
     });
-    if (!built || !*built) {
+    const auto refuse = [&](const std::string& line) {
         refused_edition_ = order_.edition;
-        const std::string line = !built ? to_line(built.error().front()) : to_line(built->error());
         counter_.publish([&](Prints& prints) {
             prints.complaint = line;
             prints.work = Work::none;
         });
         return studio_.has_stage();
+    };
+    if (!built)
+        return refuse(to_line(built.error().front()));
+    if (!*built) {
+        const auto* failure = std::get_if<MachineFailure>(&built->error());
+        return failure == nullptr || refuse(to_line(*failure));
     }
-    if (**built) {
-        quick_due_ = care == render::LightCare::rough;
-        all_faces_due();
-        counter_.publish([](Prints& prints) { prints.complaint.clear(); });
-    }
+    quick_due_ = care == render::LightCare::rough;
+    all_faces_due();
+    counter_.publish([](Prints& prints) { prints.complaint.clear(); });
     return true;
 }
 

@@ -18,12 +18,13 @@ namespace {
 // Of the time without a graphics card, roughly.
 constexpr double share_of_light = 0.15;
 
-SavedPicture::End stopped() {
-    return {.line = "The picture was not saved: stopped."};
-}
-
 SavedPicture::End failed(const std::string& why) {
     return {.line = "The picture was not saved: " + why};
+}
+
+SavedPicture::End unfinished(const render::Unfinished& why) {
+    const auto* failure = std::get_if<MachineFailure>(&why);
+    return failed(failure != nullptr ? to_line(*failure) : "stopped.");
 }
 
 SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& path,
@@ -38,17 +39,15 @@ SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& pa
         render::OpenStudio::make(*stage, render::Look::lit, view.position_m,
                                  [&](double done) { return progress(share_of_light * done); });
     if (!open)
-        return failed(to_line(open.error()));
-    if (!*open)
-        return stopped();
+        return unfinished(open.error());
     const render::CropRect crop = render::whole_frame(view, width_texels);
-    const auto samples = (*open)->samples_for(view, crop, render::Quality::fine);
+    const auto samples = open->samples_for(view, crop, render::Quality::fine);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
     const auto picture = make_picture(
-        (*open)->studio(stops), view, crop, samples, render::KeepLinear::no,
+        open->studio(stops), view, crop, samples, render::KeepLinear::no,
         [&](double done) { return progress(share_of_light + (1 - share_of_light) * done); });
     if (!picture)
-        return stopped();
+        return unfinished(picture.error());
     PendingFiles files;
     if (const auto aside = files.add(path, png_bytes(picture->developed)); !aside)
         return failed(to_line(aside.error()));
