@@ -6,8 +6,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
-#include <cstdlib>
 #include <cstring>
 #include <filesystem>
 #include <system_error>
@@ -37,14 +37,11 @@ bool is_device_or_pipe(const fs::path& path) {
                      kind == fs::file_type::fifo || kind == fs::file_type::socket);
 }
 
-// Rights of the file that stood here, else those of any new file.
-mode_t rights_for(const fs::path& path) {
+// Rights of the file that stood here; without one, those that the system gave the new file.
+int take_rights_of(const fs::path& path, int file) {
     struct stat before {};
-    if (::stat(path.c_str(), &before) == 0)
-        return before.st_mode & 07777;
-    const mode_t mask = ::umask(0);
-    ::umask(mask);
-    return 0666 & ~mask;
+    const bool stood_here = ::stat(path.c_str(), &before) == 0;
+    return stood_here && ::fchmod(file, before.st_mode & 07777) != 0 ? errno : 0;
 }
 
 int write_all(int file, std::span<const std::byte> bytes) {
@@ -73,11 +70,16 @@ Made<Aside> open_aside(const std::string& path) {
     if (::access(target.c_str(), F_OK) == 0 && ::access(target.c_str(), W_OK) != 0)
         return refused(path, errno);
     const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path{"."};
-    std::string name = (folder / ".backrow-XXXXXX").string();
-    const int file = ::mkostemp(name.data(), O_CLOEXEC);
-    if (file < 0)
-        return refused(path, errno);
-    return Aside{file, std::move(name)};
+    // Opened as any new file is, so that the system gives it the rights that the user wants.
+    static std::atomic<unsigned> opened{0};
+    for (;;) {
+        std::string name = (folder / fmt::format(".backrow-{}-{}", ::getpid(), opened++)).string();
+        const int file = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+        if (file >= 0)
+            return Aside{file, std::move(name)};
+        if (errno != EEXIST)
+            return refused(path, errno);
+    }
 }
 
 }  // namespace
@@ -109,8 +111,8 @@ Made<void> PendingFiles::add(const std::string& path, std::span<const std::byte>
         return tl::make_unexpected(aside.error());
     files_.push_back({aside->name, target_of(path).string(), {}});
     int error = write_all(aside->file, bytes);
-    if (error == 0 && ::fchmod(aside->file, rights_for(files_.back().path)) != 0)
-        error = errno;
+    if (error == 0)
+        error = take_rights_of(files_.back().path, aside->file);
     if (error == 0 && ::fsync(aside->file) != 0)
         error = errno;
     if (::close(aside->file) != 0 && error == 0)

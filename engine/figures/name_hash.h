@@ -2,6 +2,8 @@
 
 // A stream of choices that depends on a name alone, the same on every machine and in every run.
 
+#include "base/splitmix64.h"
+
 #include <cstdint>
 #include <string_view>
 
@@ -22,15 +24,12 @@ namespace backrow::figures {
 class Draws {
 public:
     constexpr Draws(std::string_view name, std::string_view purpose) noexcept
-        : state_{hash_of_name(name) ^ (hash_of_name(purpose) * 0x9e3779b97f4a7c15ULL)} {}
+        : state_{hash_of_name(name) ^ (hash_of_name(purpose) * counter_step)} {}
 
-    /// Uniform in 0 … 1. SplitMix64, source: [SPLITMIX].
+    /// Uniform in 0 … 1.
     [[nodiscard]] constexpr double share() noexcept {
-        state_ += 0x9e3779b97f4a7c15ULL;
-        std::uint64_t z = state_;
-        z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
-        z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
-        return static_cast<double>((z ^ (z >> 31)) >> 11) * 0x1.0p-53;
+        state_ += counter_step;
+        return static_cast<double>(splitmix64(state_) >> 11) * 0x1.0p-53;
     }
 
     [[nodiscard]] constexpr double between(double least, double most) noexcept {

@@ -1,7 +1,9 @@
 #pragma once
 
-// Chance that falls the same way on every machine: whole-number hashing of a key and a counter, and
-// smooth noise made of it. (Library distributions differ between compilers.)
+// Chance that falls the same way on every machine, by base/splitmix64.h, and smooth noise made of
+// it.
+
+#include "base/splitmix64.h"
 
 #include <glm/geometric.hpp>
 #include <glm/vec2.hpp>
@@ -14,32 +16,20 @@
 
 namespace backrow::setting {
 
-/// The finaliser of SplitMix64: every bit of the result depends on every bit of the key.
-/// Source: [STEELE2014] fig. 16.
-[[nodiscard]] constexpr std::uint64_t mixed(std::uint64_t key) noexcept {
-    key = (key ^ key >> 30) * 0xbf58476d1ce4e5b9U;
-    key = (key ^ key >> 27) * 0x94d049bb133111ebU;
-    return key ^ key >> 31;
-}
-
-/// How far the counter goes for each number: the odd number nearest 2⁶⁴ over the golden ratio.
-/// Source: [STEELE2014].
-inline constexpr std::uint64_t counter_step = 0x9e3779b97f4a7c15U;
-
 /// A run of numbers that belongs to a key, such as a kind and a place. The same key gives the same
 /// run, so what grows in one place does not change with how much is built beside it.
 class Chance {
 public:
     explicit Chance(std::initializer_list<int> key) noexcept {
         for (const int part : key) {
-            counter_ = mixed(counter_ + counter_step + static_cast<std::uint64_t>(part));
+            counter_ = splitmix64(counter_ + counter_step + static_cast<std::uint64_t>(part));
         }
     }
 
     /// 0 ≤ x < 1, on a grid of 2⁻²⁴.
     [[nodiscard]] float unit() noexcept {
         counter_ += counter_step;
-        return static_cast<float>(mixed(counter_) >> 40) * 0x1p-24F;
+        return static_cast<float>(splitmix64(counter_) >> 40) * 0x1p-24F;
     }
 
     [[nodiscard]] float between(float low, float high) noexcept {

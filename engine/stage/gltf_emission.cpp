@@ -1,5 +1,7 @@
 #include "stage/gltf_emission.h"
 
+#include "base/files_read.h"
+
 #include <nlohmann/json.hpp>
 
 #include <array>
@@ -19,7 +21,7 @@ constexpr std::string_view extension = "KHR_materials_emissive_strength";
 std::string json_of(const std::filesystem::path& file) {
     std::error_code failed;
     const std::uintmax_t file_bytes = std::filesystem::file_size(file, failed);
-    std::ifstream stream{file, std::ios::binary};
+    std::ifstream stream = open_to_read(file);
     if (failed || !stream)
         return {};
     std::uintmax_t json_bytes = file_bytes;

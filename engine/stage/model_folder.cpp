@@ -1,5 +1,7 @@
 #include "stage/model_folder.h"
 
+#include "base/files_read.h"
+
 #include <algorithm>
 #include <string_view>
 #include <system_error>
@@ -62,6 +64,7 @@ Assimp::IOStream* ModelFolder::Open(const char* file, const char* mode) {
     const std::uintmax_t bytes = fs::file_size(file, failed);
     if (failed || bytes > most_bytes_)
         return nullptr;
+    note_read(file);
     return DefaultIOSystem::Open(file, mode);
 }
 

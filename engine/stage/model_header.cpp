@@ -2,6 +2,8 @@
 
 #include "stage/model_refusal.h"
 
+#include "base/files_read.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -107,7 +109,7 @@ void check_off(std::istream& file, std::uintmax_t file_bytes) {
 }  // namespace
 
 void check_header(const std::filesystem::path& model, std::uintmax_t file_bytes) {
-    std::ifstream file{model, std::ios::binary};
+    std::ifstream file = open_to_read(model);
     std::array<char, 3> start{};
     file.read(start.data(), start.size());
     const std::string_view magic{start.data(), start.size()};

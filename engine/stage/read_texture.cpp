@@ -1,5 +1,7 @@
 #include "stage/read_texture.h"
 
+#include "base/files_read.h"
+
 #define STB_IMAGE_IMPLEMENTATION
 #define STB_IMAGE_STATIC
 #define STBI_NO_STDIO
@@ -64,7 +66,7 @@ std::optional<std::vector<std::byte>> bytes_of(const std::filesystem::path& file
     if (failed || size > most_bytes)
         return std::nullopt;
     std::vector<std::byte> bytes(static_cast<std::size_t>(size));
-    std::ifstream stream{file, std::ios::binary};
+    std::ifstream stream = open_to_read(file);
     stream.read(reinterpret_cast<char*>(bytes.data()), static_cast<std::streamsize>(size));
     if (!stream)
         return std::nullopt;

@@ -10,6 +10,9 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <string>
+#include <thread>
+#include <vector>
 
 using namespace backrow;
 namespace fs = std::filesystem;
@@ -79,6 +82,43 @@ TEST_CASE("a replaced file keeps its rights, and a link stays a link", "[base][p
     CHECK(content(folder / "old.txt") == "new");
     CHECK(fs::status(folder / "old.txt").permissions() ==
           (fs::perms::owner_read | fs::perms::owner_write));
+}
+
+TEST_CASE("two who write the same file at once leave one of them whole", "[base][property]") {
+    const Folder folder;
+    PendingFiles one;
+    PendingFiles other;
+    REQUIRE(one.add(folder / "same.txt", "of the one"));
+    REQUIRE(other.add(folder / "same.txt", "of the other"));
+    REQUIRE(one.keep());
+    CHECK(content(folder / "same.txt") == "of the one");
+    REQUIRE(other.keep());
+    CHECK(content(folder / "same.txt") == "of the other");
+    CHECK(folder.entries() == 1);
+}
+
+TEST_CASE("new files have the rights that the user wants, on however many threads",
+          "[base][regression]") {
+    const Folder folder;
+    const mode_t before = ::umask(027);
+    const auto write_many = [&](int who) {
+        for (int i = 0; i < 100; ++i) {
+            PendingFiles files;
+            const std::string name = std::to_string(who) + "-" + std::to_string(i);
+            if (!files.add(folder / name.c_str(), "text") || !files.keep())
+                return;
+        }
+    };
+    {
+        std::vector<std::jthread> threads;
+        for (int who = 0; who < 4; ++who)
+            threads.emplace_back(write_many, who);
+    }
+    ::umask(before);
+    CHECK(folder.entries() == 400);
+    for (const auto& file : fs::directory_iterator{folder / "."})
+        CHECK(fs::status(file).permissions() ==
+              (fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read));
 }
 
 TEST_CASE("a folder that is missing or named as a file is refused in words", "[base][property]") {

@@ -99,6 +99,31 @@ std::vector<std::string> complaints(const std::string& layer, const std::string&
     return found;
 }
 
+/// The libraries that whoever includes a file of ours includes with it, through any number of our
+/// headers.
+std::set<std::string> libraries_reached(const std::string& path,
+                                        const std::map<std::string, std::string>& texts) {
+    static const std::regex include{R"(#\s*include\s*([<"])([^>"]+)[>"])"};
+    std::set<std::string> libraries;
+    std::set<std::string> seen{path};
+    std::vector<std::string> to_read{path};
+    while (!to_read.empty()) {
+        const auto found = texts.find(to_read.back());
+        to_read.pop_back();
+        if (found == texts.end())
+            continue;
+        const std::string& text = found->second;
+        for (std::sregex_iterator it{text.begin(), text.end(), include}, end; it != end; ++it) {
+            const std::string header = (*it)[2];
+            if ((*it)[1] == "\"" && seen.insert(header).second)
+                to_read.push_back(header);
+            if ((*it)[1] == "<" && !library_of(header).empty())
+                libraries.insert(library_of(header));
+        }
+    }
+    return libraries;
+}
+
 /// In engine/ itself, in no layer.
 bool lies_at_the_top(const std::string& path) {
     return path.find('/') == path.rfind('/');
@@ -129,6 +154,36 @@ TEST_CASE("layers include what stands below them and their own libraries",
         CAPTURE(file.path);
         CHECK(complaints(layer_of(file.path), file.text) == std::vector<std::string>{});
     }
+}
+
+TEST_CASE("no layer meets a library through the headers of others that none of them may use",
+          "[structure][property]") {
+    std::map<std::string, std::string> texts;  // By "layer/…/file.h".
+    for (const SourceFile& file : files_under("engine"))
+        if (!lies_at_the_top(file.path))
+            texts[file.path.substr(file.path.find('/') + 1)] = file.text;
+    for (const auto& [path, text] : texts) {
+        const std::string layer = layer_of("engine/" + path);
+        if (!layers.contains(layer))
+            continue;
+        CAPTURE(path);
+        for (const std::string& library : libraries_reached(path, texts)) {
+            CAPTURE(library);
+            const auto seen = visible_from(layer);
+            CHECK(std::ranges::any_of(seen, [&](const std::string& name) {
+                return layers.at(name).libraries.contains(library);
+            }));
+            if (layer == "plan")
+                CHECK((library != "toml++" && library != "assimp"));
+        }
+    }
+}
+
+TEST_CASE("a library behind two headers is found", "[structure][property]") {
+    const std::map<std::string, std::string> texts{{"plan/a.h", "#include \"scene/b.h\"\n"},
+                                                   {"scene/b.h", "#include \"scene/c.h\"\n"},
+                                                   {"scene/c.h", "#include <toml++/toml.h>\n"}};
+    CHECK(libraries_reached("plan/a.h", texts) == std::set<std::string>{"toml++"});
 }
 
 TEST_CASE("an include that breaks the table is found", "[structure][property]") {

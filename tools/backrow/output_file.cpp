@@ -2,6 +2,7 @@
 
 #include "console.h"
 
+#include "base/files_read.h"
 #include "base/whole_files.h"
 
 #include <fmt/format.h>
@@ -58,10 +59,8 @@ CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& pa
     return verb.add_option(option, path, description)->type_name(type)->check(names_a_file);
 }
 
-ExitCode check(const std::vector<OutputFile>& outputs, const std::vector<std::string>& inputs) {
+ExitCode check(const std::vector<OutputFile>& outputs) {
     std::vector<fs::path> taken;
-    for (const std::string& input : inputs)
-        taken.push_back(place_of(input));
     for (const auto& [option, path, endings] : outputs) {
         if (path.empty() || is_device(path))
             continue;
@@ -73,11 +72,13 @@ ExitCode check(const std::vector<OutputFile>& outputs, const std::vector<std::st
         if (is_stdout(path))
             return console::refuse_command(
                 fmt::format("{} {} is where the table goes; choose another name", option, path));
+        if (backrow::was_read(path))
+            return console::refuse_command(fmt::format(
+                "{} {} is the scene or something in it; choose another name", option, path));
         const fs::path place = place_of(path);
         if (std::find(taken.begin(), taken.end(), place) != taken.end())
-            return console::refuse_command(fmt::format(
-                "{} {} is the scene, a model in it, or another output; choose another name", option,
-                path));
+            return console::refuse_command(
+                fmt::format("{} {} is another output as well; choose another name", option, path));
         taken.push_back(place);
     }
     for (const OutputFile& output : outputs)

@@ -24,9 +24,7 @@ struct OutputFile {
 CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& path,
                              const char* description, const char* type);
 
-/// Endings, one file named twice, an input named as an output, folders that refuse. Says what is
-/// wrong.
-///
-/// inputs  what must not be overwritten: the scene and whatever it names
-[[nodiscard]] ExitCode check(const std::vector<OutputFile>& outputs,
-                             const std::vector<std::string>& inputs);
+/// Endings, one file named twice, a file that was read (base/files_read.h), folders that refuse.
+/// Says what is wrong. To be asked as soon as the scene is read, before long work, and again where
+/// more has been read since.
+[[nodiscard]] ExitCode check(const std::vector<OutputFile>& outputs);

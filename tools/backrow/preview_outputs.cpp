@@ -18,17 +18,12 @@ void PreviewOutputs::add_to(CLI::App& verb) {
     add_output_file(verb, "--camera-json", camera_json, "The camera as numbers", "OUT.json");
 }
 
-ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path,
-               const std::vector<scene::Model>& models) {
-    std::vector<std::string> inputs{scene_path};
-    for (const scene::Model& model : models)
-        inputs.push_back(model.file);
+ExitCode check(const PreviewOutputs& outputs) {
     return check({{"-o", outputs.picture, {".png"}},
                   {"--faces-sheet", outputs.faces_sheet, {".png"}},
                   {"--linear", outputs.linear, {".pfm", ".hdr"}},
                   {"--export", outputs.model, {".glb"}},
-                  {"--camera-json", outputs.camera_json, {}}},
-                 inputs);
+                  {"--camera-json", outputs.camera_json, {}}});
 }
 
 Made<void> write_aside(PendingFiles& files, const PreviewOutputs& outputs,

@@ -26,10 +26,8 @@ struct PreviewOutputs {
     void add_to(CLI::App& verb);
 };
 
-/// Endings, one file named twice, the scene or a model of it named as an output, folders that
-/// refuse. Says what is wrong.
-[[nodiscard]] ExitCode check(const PreviewOutputs& outputs, const std::string& scene_path,
-                             const std::vector<backrow::scene::Model>& models);
+/// As check() of output_file.h.
+[[nodiscard]] ExitCode check(const PreviewOutputs& outputs);
 
 struct PreviewContents {
     const backrow::render::Picture& picture;

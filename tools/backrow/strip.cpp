@@ -169,11 +169,8 @@ ExitCode strip(const StripArguments& arguments) {
     auto scene = arguments.scene.read();
     if (!scene)
         return console::refuse(scene.error());
-    std::vector<std::string> inputs{arguments.scene.path};
-    for (const scene::Model& model : scene->models)
-        inputs.push_back(model.file);
-    if (const ExitCode code = check({{"-o", arguments.picture, {".png"}}}, inputs);
-        code != ExitCode::done)
+    const std::vector<OutputFile> outputs{{"-o", arguments.picture, {".png"}}};
+    if (const ExitCode code = check(outputs); code != ExitCode::done)
         return code;
 
     const auto places = strip_places(*scene, arguments.places);
@@ -196,6 +193,8 @@ ExitCode strip(const StripArguments& arguments) {
     const auto stage = stage::build_stage(*scene, views_of(strip));
     if (!stage)
         return console::refuse(stage.error());
+    if (const ExitCode code = check(outputs); code != ExitCode::done)
+        return code;
     auto made =
         make_strip_pictures(*scene, *stage, strip, *layout, face_scale, arguments.rendering);
     if (!made)

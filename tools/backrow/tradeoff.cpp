@@ -91,10 +91,7 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
     const auto scene = arguments.scene.read();
     if (!scene)
         return console::refuse(scene.error());
-    std::vector<std::string> inputs{arguments.scene.path};
-    for (const scene::Model& model : scene->models)
-        inputs.push_back(model.file);
-    if (const ExitCode code = check({{"-o", arguments.chart, {".png", ".svg", ".pdf"}}}, inputs);
+    if (const ExitCode code = check({{"-o", arguments.chart, {".png", ".svg", ".pdf"}}});
         code != ExitCode::done)
         return code;
     const plan::TradeoffRange range =

@@ -5,7 +5,7 @@
 // the operations that IEEE 754 rounds exactly (+ − × ÷ √) is used, and this layer is compiled
 // without fused operations, so no library or compiler has a say in the last digit.
 
-#include "setting/chance.h"
+#include "base/splitmix64.h"
 
 #include <bit>
 #include <cmath>
@@ -78,8 +78,8 @@ struct TwoNormals {
 /// number  which pair, any number from 0
 /// source  [BOXMULLER1958] on the counted stream of [STEELE2014]
 [[nodiscard]] inline TwoNormals two_normals(std::uint64_t seed, std::uint64_t number) noexcept {
-    const std::uint64_t start = setting::mixed(seed + setting::counter_step);
-    const std::uint64_t bits = setting::mixed(start + (number + 1) * setting::counter_step);
+    const std::uint64_t start = splitmix64(seed + counter_step);
+    const std::uint64_t bits = splitmix64(start + (number + 1) * counter_step);
     const double radius = std::sqrt(-2 * log_of_share((bits >> 32) + 1));
     const auto [cosine, sine] = cosine_and_sine(static_cast<std::uint32_t>(bits));
     return {radius * cosine, radius * sine};

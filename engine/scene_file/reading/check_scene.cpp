@@ -1,8 +1,9 @@
 // What only shows when the whole scene has been read.
 
+#include "scene_file/reading/scene_draft.h"
+
 #include "scene/camera_view.h"
 #include "scene/clearance.h"
-#include "scene_file/reading/scene_draft.h"
 #include "scene_file/toml/near_miss.h"
 
 #include "base/units.h"

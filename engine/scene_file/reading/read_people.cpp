@@ -1,11 +1,12 @@
 // [[row]] and [[person]]: who is in the picture and where everybody stands.
 
+#include "scene_file/reading/scene_draft.h"
+
 #include "scene/limits.h"
 #include "scene/person_words.h"
 #include "scene/row_place.h"
 #include "scene_file/reading/read_details.h"
 #include "scene_file/reading/read_scene.h"
-#include "scene_file/reading/scene_draft.h"
 #include "scene_file/scene_keys.h"
 
 #include "scene_file/toml/near_miss.h"

@@ -1,8 +1,11 @@
 // [setting], [[setting.backdrop]], [[model]], [odds] and [light].
 
-#include "scene/limits.h"
 #include "scene_file/reading/scene_draft.h"
+
+#include "scene/limits.h"
 #include "scene_file/scene_keys.h"
+
+#include "base/files_read.h"
 
 #include <fmt/format.h>
 
@@ -32,7 +35,7 @@ void check_file(std::string_view key, const std::string& path, std::string_view 
     if (fs::file_size(path, trouble) > most_bytes)
         return complain(fmt::format("is larger than {} MB", most_bytes >> 20),
                         std::string{lighter});
-    if (!std::ifstream{path, std::ios::binary})
+    if (!open_to_read(path))
         complain("may not be read", "allow reading it, or copy it to a folder of your own");
 }
 

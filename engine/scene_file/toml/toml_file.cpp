@@ -2,6 +2,8 @@
 
 #include "scene_file/toml/key_depth.h"
 
+#include "base/files_read.h"
+
 #include <fmt/format.h>
 
 #include <array>
@@ -88,7 +90,7 @@ std::optional<std::string> read_text(std::string_view kind, Findings& findings) 
                                 fmt::format("name a {} file on a disk", kind));
         return std::nullopt;
     }
-    std::ifstream file{path, std::ios::binary};
+    std::ifstream file = open_to_read(path);
     if (!file) {
         findings.add_unreadable(fmt::format("the {} file may not be read", kind),
                                 "allow reading it, or copy it to a folder of your own");

@@ -1,5 +1,6 @@
 #include "window/pictures/saved_picture.h"
 
+#include "base/files_read.h"
 #include "base/image_files.h"
 #include "base/whole_files.h"
 #include "plan/faces/metering.h"
@@ -35,6 +36,8 @@ SavedPicture::End make_and_save(const scene::Scene& scene, const std::string& pa
     const auto stage = stage::build_stage(scene, view);
     if (!stage)
         return failed(to_line(stage.error().front()));
+    if (was_read(path))
+        return failed("this file is part of the scene; choose another name.");
     const auto open =
         render::OpenStudio::make(*stage, render::Look::lit, view.position_m,
                                  [&](double done) { return progress(share_of_light * done); });
