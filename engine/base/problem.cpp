@@ -33,4 +33,8 @@ std::string to_line(const MachineFailure& failure) {
     return on_one_line(joined(failure.what, failure.mend));
 }
 
+MachineFailure too_little_memory() {
+    return {"this machine has too little memory for that", "try a smaller picture or fewer people"};
+}
+
 }  // namespace backrow

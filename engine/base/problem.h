@@ -38,6 +38,9 @@ struct MachineFailure {
     std::string mend;
 };
 
+/// What std::bad_alloc means, of main memory and of a graphics card's alike.
+[[nodiscard]] MachineFailure too_little_memory();
+
 /// A value, or why this machine cannot make it.
 template <class T>
 using Made = tl::expected<T, MachineFailure>;

@@ -326,4 +326,37 @@ TEST_CASE("two thousand people come into one picture", "[command][property]") {
     CHECK(ran.most_memory_mb < 1500);
 }
 
+// How much the driver takes differs from machine to machine, so the limits go from far too little
+// through what is nearly enough. A driver that itself ends the program (exit code −1) cannot be
+// helped, but no picture may be left either.
+TEST_CASE("where memory is short there is the whole picture or none", "[command][property]") {
+    const Folder folder;
+    const std::string picture = folder / "x.png";
+    const auto preview_within = [&](rlim_t megabytes) {
+        std::filesystem::remove(picture);
+        return run(
+            words("preview", demo("sofa.toml"),
+                  {"-o", picture, "--width", "4000", "--samples", "1"}),
+            {.most_memory_bytes = megabytes == RLIM_INFINITY ? megabytes : megabytes * 1'000'000});
+    };
+    REQUIRE(preview_within(RLIM_INFINITY).exit_code == 0);
+    const std::string whole = text_of(picture);
+    int refused = 0;
+    for (const rlim_t megabytes : {400u, 850u, 900u, 950u, 1000u, 1050u}) {
+        CAPTURE(megabytes);
+        const Ran ran = preview_within(megabytes);
+        if (ran.exit_code == 0) {
+            CHECK(text_of(picture) == whole);
+            continue;
+        }
+        ++refused;
+        CHECK(folder.entries().empty());
+        if (ran.exit_code != -1) {
+            CHECK(ran.exit_code == 3);
+            CHECK_THAT(ran.err, Catch::Contains("backrow: this machine ") && Catch::Contains("; "));
+        }
+    }
+    CHECK(refused > 0);
+}
+
 }  // namespace backrow::command

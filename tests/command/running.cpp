@@ -38,6 +38,10 @@ void become(const Words& arguments, const Circumstances& circumstances, const Fo
         const rlimit limit{circumstances.largest_file_bytes, circumstances.largest_file_bytes};
         ::setrlimit(RLIMIT_FSIZE, &limit);
     }
+    if (circumstances.most_memory_bytes != RLIM_INFINITY) {
+        const rlimit limit{circumstances.most_memory_bytes, circumstances.most_memory_bytes};
+        ::setrlimit(RLIMIT_AS, &limit);
+    }
     if (!circumstances.folder.empty() && ::chdir(circumstances.folder.c_str()) != 0)
         return;
     std::vector<char*> argv{const_cast<char*>(circumstances.program.c_str())};

@@ -43,6 +43,7 @@ struct Circumstances {
     std::string stdout_to{};  ///< A file or device to which stdout goes instead.
     bool stdout_closed = false;
     rlim_t largest_file_bytes = RLIM_INFINITY;  ///< Beyond it, writing fails as on a full disk.
+    rlim_t most_memory_bytes = RLIM_INFINITY;   ///< Of addresses, as `ulimit -v` counts them.
     std::chrono::seconds limit{60};             ///< A run that takes longer is killed.
     /// Called often while the program runs.
     std::function<void(pid_t)> meanwhile = [](pid_t) {};

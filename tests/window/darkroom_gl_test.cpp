@@ -3,6 +3,7 @@
 #include "awaited.h"
 #include "two_people.h"
 
+#include <atomic>
 #include <condition_variable>
 #include <mutex>
 #include <thread>
@@ -97,6 +98,32 @@ TEST_CASE("the window's finished picture is the preview's, also of somebody who 
         // In focus; and half a metre and more behind it, blurred.
         CHECK(measures.at(0).blur_px.value() < measures.at(1).blur_px.value());
     }
+}
+
+// The driver is asked for more than there is on the darkroom's own thread, where it calls.
+TEST_CASE("what the driver has no memory for is told, and the next order is worked on again",
+          "[window][property]") {
+    constexpr std::size_t more_than_there_is = std::size_t{1} << 46;
+    Waiting waiting;
+    std::atomic<bool> asks_for_too_much = false;
+    Darkroom darkroom{[&] {
+        if (asks_for_too_much.exchange(false))
+            const auto never = render::make_buffer({}, nullptr, more_than_there_is, "too much");
+        waiting.wake();
+    }};
+    const Order order = order_of(two_people(), 1);
+    const auto finished = [](const Prints& prints) {
+        return prints.picture && prints.picture->is_finished() && prints.complaint.empty();
+    };
+    darkroom.order(order);
+    waiting.collect(darkroom, finished);
+    asks_for_too_much = true;
+    darkroom.order(order);
+    waiting.collect(darkroom, [](const Prints& prints) {
+        return prints.complaint == to_line(too_little_memory()) && prints.work == Work::none;
+    });
+    darkroom.order(order);
+    waiting.collect(darkroom, finished);
 }
 
 // The picture is one of 30 megapixels, minutes of work without a graphics card and, at the pace of

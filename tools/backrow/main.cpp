@@ -77,8 +77,7 @@ int main(int argc, char** argv) {
     try {
         return run(argc, argv);
     } catch (const std::bad_alloc&) {
-        console::say("backrow: this machine has too little memory for that; try a smaller --width "
-                     "or fewer people");
+        return code(console::refuse(backrow::too_little_memory()));
     } catch (const std::exception& error) {
         console::say(fmt::format("backrow: {}", error.what()));
     }

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <new>
 #include <set>
 #include <utility>
 
@@ -86,6 +87,26 @@ void Printer::begin(Order order) {
 }
 
 bool Printer::step() {
+    try {
+        return work();
+    } catch (const std::bad_alloc&) {
+        // What was begun may be large, and goes.
+        picture_.reset();
+        one_moves_.reset();
+        has_failed_ = true;
+        complain(to_line(too_little_memory()));
+        return false;
+    }
+}
+
+void Printer::complain(const std::string& line) {
+    counter_.publish([&](Prints& prints) {
+        prints.complaint = line;
+        prints.work = Work::none;
+    });
+}
+
+bool Printer::work() {
     if (!studio_.shows_all() && refused_edition_ != order_.edition)
         return build(render::LightCare::rough);
     if (!studio_.has_stage())
@@ -175,6 +196,8 @@ void Printer::publish_quick(Print print) {
         prints.picture = std::move(print);
         prints.work = Work::exposing;
         prints.share = 0;
+        if (std::exchange(has_failed_, false))
+            prints.complaint.clear();
     });
     quick_due_ = false;
 }
@@ -312,10 +335,7 @@ bool Printer::build(render::LightCare care) {
     });
     const auto refuse = [&](const std::string& line) {
         refused_edition_ = order_.edition;
-        counter_.publish([&](Prints& prints) {
-            prints.complaint = line;
-            prints.work = Work::none;
-        });
+        complain(line);
         return studio_.has_stage();
     };
     if (!built)

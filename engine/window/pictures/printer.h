@@ -30,7 +30,8 @@ public:
     Printer(render::LiveStudio studio, Counter counter);
 
     void begin(Order order);
-    /// One piece of work, short but for the light. Whether there is more.
+    /// One piece of work, short but for the light. Whether there is more. Where memory has run out
+    /// there is not, until the next order.
     [[nodiscard]] bool step();
     [[nodiscard]] bool owes_quick_picture() const noexcept { return quick_due_; }
 
@@ -55,6 +56,8 @@ private:
     [[nodiscard]] render::LensSamples samples_for(const render::CropRect& part) const;
     bool refine_picture();
     bool measure_face();
+    bool work();
+    void complain(const std::string& line);
     bool build(render::LightCare care);
 
     render::LiveStudio studio_;
@@ -65,6 +68,7 @@ private:
     scene::CameraView view_;
     double gain_stops_ = 0;
     bool quick_due_ = false;
+    bool has_failed_ = false;  ///< The complaint goes with the next picture.
     std::optional<render::Accumulation> picture_;
     std::optional<std::size_t> mover_;           ///< Who alone moves, while a hand moves them …
     std::optional<render::OneMoves> one_moves_;  ///< … and all the rest.
