@@ -1,7 +1,8 @@
 #include "scene/person_words.h"
 
+#include "base/utf8.h"
+
 #include <fmt/format.h>
-#include <utf8proc.h>
 
 #include <algorithm>
 #include <cstddef>
@@ -14,40 +15,19 @@ constexpr std::size_t most_name_characters = 60;
 constexpr double adult_stature_m = 1.70;
 constexpr double adult_age_years = 30;
 
-/// Its letters, or nothing where it is not UTF-8.
-std::optional<std::u32string> letters_of(std::string_view text) {
-    std::u32string letters;
-    while (!text.empty()) {
-        utf8proc_int32_t letter = 0;
-        const auto bytes = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
-                                            static_cast<utf8proc_ssize_t>(text.size()), &letter);
-        if (bytes <= 0)
-            return std::nullopt;
-        letters += static_cast<char32_t>(letter);
-        text.remove_prefix(static_cast<std::size_t>(bytes));
-    }
-    return letters;
-}
-
-bool is_control(char32_t letter) {
-    const auto category = utf8proc_category(static_cast<utf8proc_int32_t>(letter));
-    return category == UTF8PROC_CATEGORY_CC || category == UTF8PROC_CATEGORY_ZL ||
-           category == UTF8PROC_CATEGORY_ZP;
-}
-
 }  // namespace
 
 std::optional<NameFault> fault_of_name(std::string_view name) {
     if (name.find_first_not_of(' ') == std::string_view::npos)
         return NameFault{"a name is empty", "write who stands here"};
-    const auto letters = letters_of(name);
-    if (!letters)
+    if (!is_utf8(name))
         return NameFault{"a name is not UTF-8", "write it in a terminal that speaks UTF-8"};
-    if (std::ranges::any_of(*letters, is_control))
+    const auto letters = code_points(name);
+    if (std::ranges::any_of(letters, is_control))
         return NameFault{"a name holds line breaks or other control characters",
                          "write it on one line"};
-    if (letters->size() > most_name_characters)
-        return NameFault{fmt::format("a name of {} characters is too long", letters->size()),
+    if (letters.size() > most_name_characters)
+        return NameFault{fmt::format("a name of {} characters is too long", letters.size()),
                          fmt::format("write at most {}", most_name_characters)};
     return std::nullopt;
 }

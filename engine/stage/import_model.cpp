@@ -69,12 +69,12 @@ const aiScene& read(Assimp::Importer& importer, const std::string& file,
     const aiScene* scene = importer.ReadFile(file, steps);
     if (!folder.refused().empty())
         throw Refusal{fmt::format("the model asks for `{}`, which lies outside its own folder",
-                                  on_one_line(folder.refused())),
+                                  as_message(folder.refused())),
                       "put all files of a model into one folder and save it anew"};
     if (scene == nullptr)
-        throw Refusal{fmt::format("cannot be read as a 3D model ({})",
-                                  on_one_line(importer.GetErrorString())),
-                      save_again};
+        throw Refusal{
+            fmt::format("cannot be read as a 3D model ({})", as_message(importer.GetErrorString())),
+            save_again};
     if (scene->mRootNode == nullptr)
         throw Refusal{"holds no model", save_again};
     return *scene;
@@ -157,7 +157,7 @@ Checked<ImportedModel> import_model(const std::string& file) {
     } catch (const std::bad_alloc&) {
         return refuse("asks for more memory than there is", "simplify the model in a 3D program");
     } catch (const std::exception& failure) {
-        return refuse(fmt::format("cannot be read as a 3D model ({})", on_one_line(failure.what())),
+        return refuse(fmt::format("cannot be read as a 3D model ({})", as_message(failure.what())),
                       save_again);
     }
 }

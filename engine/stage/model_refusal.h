@@ -2,10 +2,13 @@
 
 // How the parts of the model import say no to each other; import_model() turns it into a problem.
 
+#include "base/utf8.h"
+
 #include <glm/vec3.hpp>
 
 #include <cmath>
 #include <string>
+#include <string_view>
 
 namespace backrow::stage {
 
@@ -19,13 +22,10 @@ struct Refusal {
 inline constexpr const char* save_again =
     "open it in a 3D program and save it as binary glTF (.glb)";
 
-/// Words out of a file or a library, fit for a message: no control characters, not endless.
-[[nodiscard]] inline std::string on_one_line(std::string text) {
-    for (char& c : text)
-        if (static_cast<unsigned char>(c) < ' ')
-            c = ' ';
+/// Words out of a file or a library, fit for a message: on one line, not endless.
+[[nodiscard]] inline std::string as_message(std::string_view text) {
     constexpr std::size_t longest = 300;
-    return text.size() > longest ? text.substr(0, longest) + " …" : text;
+    return text.size() > longest ? on_one_line(text.substr(0, longest)) + " …" : on_one_line(text);
 }
 
 template <class Vec>

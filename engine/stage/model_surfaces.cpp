@@ -27,7 +27,7 @@ glm::vec3 colour_of(const aiMaterial& material, const char* key, glm::vec3 other
 // What a message calls a picture: Assimp names embedded ones "*0", "*1" and so on.
 std::string called(const std::string& named) {
     return named.starts_with('*') ? "embedded texture " + named.substr(1)
-                                  : fmt::format("texture `{}`", on_one_line(named));
+                                  : fmt::format("texture `{}`", as_message(named));
 }
 
 }  // namespace

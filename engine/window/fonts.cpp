@@ -1,6 +1,6 @@
 #include "window/fonts.h"
 
-#include "report/text/utf8.h"
+#include "base/utf8.h"
 
 #include <fontconfig/fontconfig.h>
 
@@ -120,7 +120,7 @@ ImFont* load(const std::vector<Face>& of, double size_px, Ranges& ranges) {
 
 std::set<ImWchar> foreign_letters(std::string_view text) {
     std::set<ImWchar> letters;
-    for (const char32_t letter : report::code_points(text))
+    for (const char32_t letter : code_points(text))
         if (letter > own_letters.front() && letter <= IM_UNICODE_CODEPOINT_MAX && !is_own(letter))
             letters.insert(static_cast<ImWchar>(letter));
     return letters;

@@ -25,20 +25,21 @@ struct Layer {
 };
 
 const std::map<std::string, Layer> layers{
-    {"base", {{}, {"fmt", "tl", "stb", "posix"}}},  // posix: files are synced and renamed
+    {"base",
+     {{}, {"fmt", "tl", "stb", "utf8proc", "posix"}}},  // posix: files are synced and renamed
     {"optics", {{"base"}, {"fmt"}}},
     {"measure", {{"base"}, {}}},
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},
     {"setting", {{"shapes"}, {"glm"}}},
-    {"scene", {{"figures", "setting", "optics"}, {"glm", "utf8proc", "fmt"}}},
+    {"scene", {{"figures", "setting", "optics"}, {"glm", "fmt"}}},
     {"arranging", {{"scene"}, {"glm", "fmt"}}},
     // tl: what Checked<T> is made of.
     {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
     // stb: textures come packed inside model files.
     {"stage", {{"scene"}, {"assimp", "libexif", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
-    {"report", {{"plan", "arranging"}, {"cairo", "pango", "utf8proc", "nlohmann", "fmt"}}},
+    {"report", {{"plan", "arranging"}, {"cairo", "pango", "nlohmann", "fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
     {"window",

@@ -1,11 +1,11 @@
 #include "report/answers/advice_report.h"
 
-#include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
 
 #include "optics/stops.h"
 
 #include "base/units.h"
+#include "base/utf8.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -3,9 +3,10 @@
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
-#include "report/text/utf8.h"
 
 #include "scene/words.h"
+
+#include "base/utf8.h"
 
 #include <fmt/format.h>
 

@@ -3,7 +3,8 @@
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
-#include "report/text/utf8.h"
+
+#include "base/utf8.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

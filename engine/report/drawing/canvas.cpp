@@ -1,6 +1,6 @@
 #include "report/drawing/canvas.h"
 
-#include "report/text/utf8.h"
+#include "base/utf8.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>

@@ -3,13 +3,13 @@
 #include "plan/faces/worst_face.h"
 #include "report/text/exposure_words.h"
 #include "report/text/text_table.h"
-#include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
 
 #include "optics/payment.h"
 #include "optics/stops.h"
 
 #include "base/units.h"
+#include "base/utf8.h"
 
 #include <algorithm>
 #include <cmath>

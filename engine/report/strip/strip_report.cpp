@@ -3,11 +3,12 @@
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
-#include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
 #include "report/tradeoff/tradeoff_words.h"
 
 #include "optics/stops.h"
+
+#include "base/utf8.h"
 
 #include <fmt/format.h>
 

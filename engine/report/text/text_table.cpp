@@ -1,6 +1,6 @@
 #include "report/text/text_table.h"
 
-#include "report/text/utf8.h"
+#include "base/utf8.h"
 
 #include <algorithm>
 #include <cstddef>

@@ -1,12 +1,13 @@
 #include "report/tradeoff/tradeoff_chart.h"
 
 #include "report/drawing/paragraph.h"
-#include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
 #include "report/tradeoff/tradeoff_axes.h"
 #include "report/tradeoff/tradeoff_key.h"
 #include "report/tradeoff/tradeoff_plot.h"
 #include "report/tradeoff/tradeoff_style.h"
+
+#include "base/utf8.h"
 
 #include <fmt/format.h>
 

@@ -1,13 +1,14 @@
 #include "report/tradeoff/tradeoff_words.h"
 
 #include "report/text/number_words.h"
-#include "report/text/utf8.h"
 #include "report/text/viewing_words.h"
 
 #include "scene/judged_blur.h"
 
 #include "optics/stops.h"
 #include "optics/viewing.h"
+
+#include "base/utf8.h"
 
 #include <fmt/format.h>
 

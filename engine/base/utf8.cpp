@@ -1,4 +1,4 @@
-#include "report/text/utf8.h"
+#include "base/utf8.h"
 
 #include <utf8proc.h>
 
@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <utility>
 
-namespace backrow::report {
+namespace backrow {
 namespace {
 
 constexpr char32_t unreadable = 0xFFFD;
@@ -16,17 +16,29 @@ utf8proc_int32_t number_of(char32_t point) {
     return static_cast<utf8proc_int32_t>(point);
 }
 
-/// The letter at the start of text and its bytes, or unreadable and 1.
+/// The letter at the start of text and its bytes, or unreadable and none.
 std::pair<char32_t, std::size_t> first_letter(std::string_view text) {
     utf8proc_int32_t point = 0;
     const auto bytes = utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
                                         static_cast<utf8proc_ssize_t>(text.size()), &point);
     if (bytes <= 0)
-        return {unreadable, 1};
+        return {unreadable, 0};
     return {static_cast<char32_t>(point), static_cast<std::size_t>(bytes)};
 }
 
-bool breaks_the_line(char32_t point) {
+}  // namespace
+
+bool is_utf8(std::string_view text) {
+    while (!text.empty()) {
+        const auto bytes = first_letter(text).second;
+        if (bytes == 0)
+            return false;
+        text.remove_prefix(bytes);
+    }
+    return true;
+}
+
+bool is_control(char32_t point) {
     switch (utf8proc_category(number_of(point))) {
     case UTF8PROC_CATEGORY_CC:
     case UTF8PROC_CATEGORY_ZL:
@@ -37,14 +49,12 @@ bool breaks_the_line(char32_t point) {
     }
 }
 
-}  // namespace
-
 std::vector<char32_t> code_points(std::string_view text) {
     std::vector<char32_t> points;
     while (!text.empty()) {
         const auto [point, bytes] = first_letter(text);
         points.push_back(point);
-        text.remove_prefix(bytes);
+        text.remove_prefix(std::max<std::size_t>(bytes, 1));
     }
     return points;
 }
@@ -62,7 +72,7 @@ std::string utf8_from(const std::vector<char32_t>& points) {
 
 std::string on_one_line(std::string_view text) {
     auto points = code_points(text);
-    std::ranges::replace_if(points, breaks_the_line, U' ');
+    std::ranges::replace_if(points, is_control, U' ');
     return utf8_from(points);
 }
 
@@ -73,4 +83,4 @@ int display_width(std::string_view text) {
     return width;
 }
 
-}  // namespace backrow::report
+}  // namespace backrow

@@ -7,7 +7,12 @@
 #include <string_view>
 #include <vector>
 
-namespace backrow::report {
+namespace backrow {
+
+[[nodiscard]] bool is_utf8(std::string_view text);
+
+/// Whether a letter breaks or disturbs a line: control characters, line and paragraph separators.
+[[nodiscard]] bool is_control(char32_t letter);
 
 /// The code points of a text; each byte that is not UTF-8 becomes U+FFFD.
 [[nodiscard]] std::vector<char32_t> code_points(std::string_view text);
@@ -21,4 +26,4 @@ namespace backrow::report {
 /// before, two for the wide letters of East Asian scripts, else one. Source: [UAX11], by utf8proc.
 [[nodiscard]] int display_width(std::string_view text);
 
-}  // namespace backrow::report
+}  // namespace backrow
