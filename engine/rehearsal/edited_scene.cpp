@@ -3,9 +3,12 @@
 #include "scene_file/editing/edit_scene_text.h"
 #include "scene_file/reading/read_scene.h"
 
+#include "base/files_read.h"
 #include "base/whole_files.h"
 
 #include <algorithm>
+#include <filesystem>
+#include <system_error>
 #include <utility>
 
 namespace backrow::rehearsal {
@@ -107,6 +110,10 @@ Checked<Made<void>> EditedScene::save_as(const std::string& path) {
     auto scene = scene_file::read_scene_text(text(), path);
     if (!scene)
         return tl::unexpected(scene.error());
+    std::error_code none;
+    if (was_read(path) && !std::filesystem::equivalent(path, path_, none))
+        return Made<void>{tl::make_unexpected(
+            MachineFailure{path + " is part of a scene that was opened", "choose another name"})};
     const std::string before = std::exchange(path_, path);
     Made<void> saved = save();
     if (!saved)

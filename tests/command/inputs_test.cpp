@@ -100,6 +100,12 @@ TEST_CASE("a preview writes over nothing that it was made of", "[command][regres
         desk.check_refused(preview({"-o", "x.png", "--camera-json", file}));
 }
 
+TEST_CASE("nor does a window's list of places", "[command][regression]") {
+    const Desk desk;
+    for (const char* file : {"x.toml", "link.png", "box.obj"})
+        desk.check_refused({"rehearse", "x.toml", "--places", file});
+}
+
 TEST_CASE("nor do a chart and a strip", "[command][regression]") {
     const Desk desk;
     for (const char* picture : {"place.png", "link.png", "second.png"}) {

@@ -114,6 +114,19 @@ TEST_CASE("a file that cannot be written stays, and so does the work", "[rehears
     CHECK(opened.on_disk() == duo);
 }
 
+TEST_CASE("a scene is not saved over what it is made of", "[rehearsal][regression]") {
+    const scene_file::SceneFolder folder;
+    folder.write("box.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n");
+    folder.write("duo.toml", duo + "[[model]]\nfile = \"box.obj\"\n");
+    auto edited = EditedScene::open(folder.path("duo.toml"));
+    REQUIRE(edited);
+    const auto saved = edited->save_as(folder.path("box.obj"));
+    REQUIRE(saved);
+    CHECK_FALSE(*saved);
+    CHECK(edited->path() == folder.path("duo.toml"));
+    CHECK(edited->save_as(folder.path("duo.toml")).value());
+}
+
 TEST_CASE("a file changed by another hand is noticed, taken and can be given back",
           "[rehearsal][property]") {
     Opened opened;

@@ -1,6 +1,7 @@
 // backrow rehearse: the window in which people are moved and the picture watched.
 
 #include "console.h"
+#include "output_file.h"
 #include "verbs.h"
 
 #include "rehearsal/sitting.h"
@@ -20,6 +21,9 @@ ExitCode rehearse(const RehearseArguments& arguments) {
     auto sitting = backrow::rehearsal::Sitting::open(arguments.path);
     if (!sitting)
         return console::refuse(sitting.error());
+    if (const ExitCode code = check({{"--places", arguments.window.widget_rects, {}}});
+        code != ExitCode::done)
+        return code;
     const auto closed = backrow::window::rehearse(std::move(*sitting), arguments.window);
     return closed ? ExitCode::done : console::refuse(closed.error());
 }
