@@ -120,6 +120,7 @@ void whiten_corners(Image<Rgb>& light) {
             light.at(c, r) = {1, 1, 1};
 }
 
+// The plain mean of four, in a layer that needs no library for pictures.
 Image<Rgb> halved(const Image<Rgb>& light) {
     Image<Rgb> half{light.width_px() / 2, light.height_px() / 2};
     for (int y = 0; y < half.height_px(); ++y)
