@@ -18,11 +18,13 @@ constexpr double least_vergence_dpt = 1e-4;
 /// The lens in dioptres.
 struct Vergences {
     double focal_dpt;
-    double residual_dpt;  ///< q
+    double best_focus_dpt;  ///< On the axis.
+    double residual_dpt;    ///< q
 };
 
 Vergences vergences(const Lens& lens) {
     return {.focal_dpt = 1 / m_from_mm(lens.focal_length_mm()),
+            .best_focus_dpt = best_focus_dpt(lens.profile(), lens.f_number(), 0),
             .residual_dpt = residual_dpt(lens.profile(), lens.f_number())};
 }
 
@@ -31,7 +33,7 @@ double tau_dpt(const Lens& lens, const Vergences& own, const PointInView& point,
     const double image_height =
         point.field_tangent * mm_from_m(1 / w_dpt) / lens.half_diagonal_mm();
     return own.focal_dpt - 1 / point.axial_m +
-           best_focus_dpt(lens.profile(), lens.f_number(), image_height);
+           (curvature_dpt(lens.profile(), image_height) + own.best_focus_dpt);
 }
 
 double focus_m_from(const Vergences& own, double w_dpt) {

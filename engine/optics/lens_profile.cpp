@@ -1,6 +1,5 @@
 #include "optics/lens_profile.h"
 
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -13,17 +12,12 @@ double spherical_at_edge_dpt(const LensProfile& profile, double f_number) noexce
     return profile.spherical_dpt * used * used;
 }
 
-double curvature_at_dpt(const LensProfile& profile, double image_height) noexcept {
-    return profile.field_curvature_dpt *
-           std::min(image_height * image_height, most_curved_height_squared);
-}
-
 }  // namespace
 
 double defocus_dpt(const LensProfile& profile, double f_number, double pupil,
                    double image_height) noexcept {
     return spherical_at_edge_dpt(profile, f_number) * pupil * pupil +
-           curvature_at_dpt(profile, image_height);
+           curvature_dpt(profile, image_height);
 }
 
 // A ray through pupil radius ρ of an opening of diameter D lands r = v (D/2) ρ (e + a ρ²) from the
@@ -39,8 +33,7 @@ double defocus_dpt(const LensProfile& profile, double f_number, double pupil,
 // which can never be the root of a negative rounding error, and shows the best focus of a lens with
 // spherical aberration: not the axis' own, but two thirds of the way to the edge's.
 double best_focus_dpt(const LensProfile& profile, double f_number, double image_height) noexcept {
-    return curvature_at_dpt(profile, image_height) +
-           2 * spherical_at_edge_dpt(profile, f_number) / 3;
+    return curvature_dpt(profile, image_height) + 2 * spherical_at_edge_dpt(profile, f_number) / 3;
 }
 
 double residual_dpt(const LensProfile& profile, double f_number) noexcept {

@@ -11,6 +11,8 @@
 // 0 centre … 1 corner, where h² counts no more than most_curved_height_squared. Third-order
 // exponents: [SMITH] ch. 6.
 
+#include <algorithm>
+
 namespace backrow::optics {
 
 /// From this h² on the field curves no further. Nobody beyond the corner is in the picture, but
@@ -29,6 +31,13 @@ struct LensProfile {
 /// Δ at pupil radius ρ and image height h, dioptres.
 [[nodiscard]] double defocus_dpt(const LensProfile& profile, double f_number, double pupil,
                                  double image_height) noexcept;
+
+/// Its second part, which the opening has no say in.
+[[nodiscard]] inline double curvature_dpt(const LensProfile& profile,
+                                          double image_height) noexcept {
+    return profile.field_curvature_dpt *
+           std::min(image_height * image_height, most_curved_height_squared);
+}
 
 /// What the lens adds to 1/s where it is best in focus: curvature·h² + 2a/3, with a the spherical
 /// error at the edge of the present opening. Derived in lens_profile.cpp.

@@ -16,14 +16,10 @@ AxialRange sharp_zone(const Lens& lens, double limit_mm) noexcept {
                 share < 1 ? lens.focus_m() / (1 - share) : std::numeric_limits<double>::infinity()};
 }
 
-std::optional<AxialRange> sharp_zone_at(const Lens& lens, double limit_mm,
-                                        double image_height) noexcept {
-    const auto vergence = vergence_at(lens, lens.focus_m());
-    if (!vergence)
-        return std::nullopt;
-    return holding_zone(*vergence, best_focus_dpt(lens.profile(), lens.f_number(), image_height),
-                        limit_mm * limit_mm);
-}
+SharpZones::SharpZones(const Lens& lens, double limit_mm) noexcept
+    : profile_{lens.profile()}, vergence_{*vergence_at(lens, lens.focus_m())},
+      on_axis_dpt_{best_focus_dpt(lens.profile(), lens.f_number(), 0)}, limit_mm2_{limit_mm *
+                                                                                   limit_mm} {}
 
 double hyperfocal_m(double focal_length_mm, double f_number, double limit_mm) noexcept {
     const double beyond_the_focal_length_mm =

@@ -22,13 +22,6 @@ struct AxialRange {
 /// limit_mm  ≥ 0
 [[nodiscard]] AxialRange sharp_zone(const Lens& lens, double limit_mm) noexcept;
 
-/// The zone in which blur_diameter_mm() ≤ limit_mm at a place in the picture, with the errors of
-/// the lens; nothing where its spherical aberration alone blurs more.
-///
-/// image_height  0 centre … 1 corner
-[[nodiscard]] std::optional<AxialRange> sharp_zone_at(const Lens& lens, double limit_mm,
-                                                      double image_height) noexcept;
-
 /// The nearest focus whose zone reaches infinity, H = f²/(N c) + f, metres.
 [[nodiscard]] double hyperfocal_m(double focal_length_mm, double f_number,
                                   double limit_mm) noexcept;
@@ -69,5 +62,27 @@ struct FocusedVergence {
 /// The distances at which holds() is true; nothing where there are none.
 [[nodiscard]] std::optional<AxialRange>
 holding_zone(const FocusedVergence& vergence, double best_focus_dpt, double limit_mm2) noexcept;
+
+/// The zones of a lens with its errors, all over the picture: what they have in common is worked
+/// out once.
+class SharpZones {
+public:
+    /// limit_mm  ≥ 0
+    SharpZones(const Lens& lens, double limit_mm) noexcept;
+
+    /// Where blur_diameter_mm() ≤ limit_mm; nothing where spherical aberration alone blurs more.
+    ///
+    /// image_height  0 centre … 1 corner
+    [[nodiscard]] std::optional<AxialRange> at(double image_height) const noexcept {
+        return holding_zone(vergence_, curvature_dpt(profile_, image_height) + on_axis_dpt_,
+                            limit_mm2_);
+    }
+
+private:
+    LensProfile profile_;
+    FocusedVergence vergence_;
+    double on_axis_dpt_;  ///< best_focus_dpt()
+    double limit_mm2_;
+};
 
 }  // namespace backrow::optics

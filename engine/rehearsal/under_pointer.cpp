@@ -4,7 +4,6 @@
 #include "scene/judged_blur.h"
 
 #include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
 
 #include <glm/geometric.hpp>
 

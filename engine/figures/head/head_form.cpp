@@ -59,9 +59,16 @@ const Fit& fit() {
         double top = 0, bottom = 0, side = 0;
         for (int i = 0; i < 2000; ++i) {
             const double a = i * (2 * 3.14159265358979 / 2000);
+            // Within 30° of level nothing is as high as the crown or as low as the chin, and within
+            // 30° of straight ahead and behind nothing is as broad as above the ears.
+            constexpr double half = 0.5;
+            if (std::abs(std::sin(a)) < half)
+                continue;
             const dvec3 profile = rough_along({0, std::sin(a), std::cos(a)}, head_middle_mm, 170);
             top = std::max(top, profile.y);
             bottom = std::min(bottom, profile.y);
+            if (std::sin(a) < 0)
+                continue;  // The left side, which is as the right.
             // Heads are broadest above the ears.
             for (const double y : {20.0, 30.0, 40.0})
                 side = std::max(side, rough_along({std::sin(a), 0, std::cos(a)}, {0, y, 8}, 170).x);

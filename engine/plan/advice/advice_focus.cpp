@@ -10,13 +10,23 @@
 namespace backrow::plan {
 namespace {
 
-/// Axial distances within which an eye holds, at its place in the picture; nothing where no image
-/// forms with the focus there.
-std::optional<optics::AxialRange> zone_of(const std::optional<optics::Lens>& lens, double limit_mm,
-                                          const optics::PointInView& eye) {
-    if (!lens)
-        return std::nullopt;
-    return optics::sharp_zone_at(*lens, limit_mm, optics::image_height(*lens, eye.field_tangent));
+/// Where eyes hold with the lens focused somewhere.
+class EyeZones {
+public:
+    EyeZones(const optics::Lens& lens, double limit_mm)
+        : zones_{lens, limit_mm}, image_height_of_tangent_{image_height(lens, 1)} {}
+    [[nodiscard]] std::optional<optics::AxialRange> of(const optics::PointInView& eye) const {
+        return zones_.at(image_height_of_tangent_ * eye.field_tangent);
+    }
+
+private:
+    optics::SharpZones zones_;
+    double image_height_of_tangent_;
+};
+
+std::optional<EyeZones> zones_with(const optics::Lens& lens, double focus_m, double limit_mm) {
+    const auto focused = lens.focused_at(focus_m);
+    return focused ? std::optional{EyeZones{*focused, limit_mm}} : std::nullopt;
 }
 
 int bounded_cm(double cm) {
@@ -64,13 +74,13 @@ std::optional<optics::AxialRange> reachable_span(const Viewpoint& at, const Dema
 std::vector<MoveRange> holding_ranges(const Viewpoint& at, const Demand& demand,
                                       const optics::AxialRange& focus) {
     const auto lens = stopped_lens(at, demand.f_number);
-    const auto near_lens = lens.focused_at(focus.near_m);
-    const auto far_lens = lens.focused_at(focus.far_m);
+    const auto near_zones = zones_with(lens, focus.near_m, demand.limit_mm);
+    const auto far_zones = zones_with(lens, focus.far_m, demand.limit_mm);
     std::vector<MoveRange> ranges;
     ranges.reserve(at.eyes.size());
     for (const optics::PointInView& eye : at.eyes) {
-        const auto near_zone = zone_of(near_lens, demand.limit_mm, eye);
-        const auto far_zone = zone_of(far_lens, demand.limit_mm, eye);
+        const auto near_zone = near_zones ? near_zones->of(eye) : std::nullopt;
+        const auto far_zone = far_zones ? far_zones->of(eye) : std::nullopt;
         if (!near_zone || !far_zone) {
             ranges.push_back({1, 0});
             continue;

@@ -1,7 +1,6 @@
 #include "plan/advice/advice_moves.h"
 
 #include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
 
 #include "base/units.h"
 

@@ -3,7 +3,6 @@
 #include "plan/faces/head_in_picture.h"
 
 #include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
 
 #include <algorithm>
 #include <limits>

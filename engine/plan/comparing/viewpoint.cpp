@@ -5,7 +5,6 @@
 #include "scene/limits.h"
 
 #include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
 
 #include "base/units.h"
 

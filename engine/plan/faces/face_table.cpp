@@ -5,7 +5,6 @@
 #include "scene/judged_blur.h"
 
 #include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
 
 #include "base/units.h"
 

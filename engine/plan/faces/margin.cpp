@@ -9,14 +9,12 @@ namespace backrow::plan {
 
 std::vector<std::optional<optics::AxialRange>>
 zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade) {
-    const optics::Lens lens = view.focused();
-    const double limit_mm = blur_limit_mm(grade, scene.viewing, view);
+    const optics::SharpZones sharp{view.focused(), blur_limit_mm(grade, scene.viewing, view)};
     std::vector<std::optional<optics::AxialRange>> zones;
     zones.reserve(scene.people.size());
     for (const scene::Person& person : scene.people) {
         const scene::Seen eye = project(view, nearer_eye_m(view, person));
-        zones.push_back(eye.axial_m > 0 ? optics::sharp_zone_at(lens, limit_mm, eye.image_height)
-                                        : std::nullopt);
+        zones.push_back(eye.axial_m > 0 ? sharp.at(eye.image_height) : std::nullopt);
     }
     return zones;
 }
@@ -25,12 +23,11 @@ std::vector<std::optional<optics::AxialRange>> zones_at(const scene::Scene& scen
                                                         const scene::CameraView& view,
                                                         optics::Grade grade,
                                                         std::span<const double> image_heights) {
-    const optics::Lens lens = view.focused();
-    const double limit_mm = blur_limit_mm(grade, scene.viewing, view);
+    const optics::SharpZones sharp{view.focused(), blur_limit_mm(grade, scene.viewing, view)};
     std::vector<std::optional<optics::AxialRange>> zones;
     zones.reserve(image_heights.size());
     for (const double image_height : image_heights)
-        zones.push_back(optics::sharp_zone_at(lens, limit_mm, image_height));
+        zones.push_back(sharp.at(image_height));
     return zones;
 }
 

@@ -3,7 +3,6 @@
 #include "render/driver/view_uniforms.h"
 
 #include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
 #include "shapes/connected_components.h"
 
 #include <algorithm>

@@ -29,9 +29,7 @@ public:
 
     /// Builds and lights the stage of the scene that was followed last. With rough light it is not
     /// yet current, and people have no skin detail.
-    /// errors  stage::build_stage()'s, the machine's, or Stopped: the stage is then still the one
-    /// of
-    ///         before
+    /// errors  stage::build_stage()'s, the machine's, or Stopped, which leaves the stage of before
     [[nodiscard]] Checked<Finished<void>> build(LightCare care, const Progress& progress);
 
     [[nodiscard]] bool has_stage() const noexcept { return lighting_.has_value(); }
