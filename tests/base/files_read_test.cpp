@@ -1,8 +1,8 @@
 #include "base/files_read.h"
 
-#include <catch2/catch.hpp>
+#include "folder.h"
 
-#include <unistd.h>
+#include <catch2/catch.hpp>
 
 #include <filesystem>
 #include <fstream>
@@ -13,9 +13,8 @@ namespace fs = std::filesystem;
 
 TEST_CASE("a file that was read is known by every name, and only while it is there",
           "[base][property]") {
-    std::string name = (fs::temp_directory_path() / "backrow-read-XXXXXX").string();
-    REQUIRE(::mkdtemp(name.data()) != nullptr);
-    const fs::path folder{name};
+    const Folder home;
+    const fs::path folder = fs::path{home / "place.jpg"}.parent_path();
     const fs::path photo = folder / "place.jpg";
     std::ofstream{photo} << "light";
     std::ofstream{folder / "other.jpg"} << "light";
@@ -36,5 +35,4 @@ TEST_CASE("a file that was read is known by every name, and only while it is the
     fs::rename(folder / "other.jpg", photo);
     CHECK(was_read(photo));
     CHECK_FALSE(was_read(folder / "second.jpg"));
-    fs::remove_all(folder);
 }

@@ -1,6 +1,8 @@
 #include "base/assets.h"
 #include "base/whole_files.h"
 
+#include "folder.h"
+
 #include <catch2/catch.hpp>
 
 #include <sys/stat.h>
@@ -18,26 +20,6 @@ using namespace backrow;
 namespace fs = std::filesystem;
 
 namespace {
-
-// A folder of our own that goes with the test.
-class Folder {
-public:
-    Folder() {
-        std::string name = (fs::temp_directory_path() / "backrow-test-XXXXXX").string();
-        REQUIRE(::mkdtemp(name.data()) != nullptr);
-        path_ = name;
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path_); }
-    [[nodiscard]] std::string operator/(const char* name) const { return (path_ / name).string(); }
-    [[nodiscard]] long entries() const {
-        return std::distance(fs::directory_iterator{path_}, fs::directory_iterator{});
-    }
-
-private:
-    fs::path path_;
-};
 
 std::string content(const std::string& path) {
     std::ifstream file{path, std::ios::binary};

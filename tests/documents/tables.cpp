@@ -19,14 +19,6 @@ std::vector<std::string> cells_of(const std::string& row) {
     return cells;
 }
 
-std::vector<std::string> matches(const std::string& text, const std::regex& pattern) {
-    std::vector<std::string> found;
-    for (auto match = std::sregex_iterator(text.begin(), text.end(), pattern);
-         match != std::sregex_iterator(); ++match)
-        found.push_back((*match)[1]);
-    return found;
-}
-
 std::string trimmed(const std::string& text) {
     const auto first = text.find_first_not_of(' ');
     if (first == std::string::npos)

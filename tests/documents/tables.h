@@ -2,7 +2,8 @@
 
 // Tables of a document in Markdown, line by line.
 
-#include <regex>
+#include "structure/source_files.h"
+
 #include <string>
 #include <vector>
 
@@ -11,8 +12,7 @@ namespace backrow::documents {
 /// The cells of a line of a table, without the spaces round them. A stroke in a cell is written \|.
 [[nodiscard]] std::vector<std::string> cells_of(const std::string& row);
 
-/// What the first group of the pattern holds, wherever it matches.
-[[nodiscard]] std::vector<std::string> matches(const std::string& text, const std::regex& pattern);
+using structure::matches;
 
 /// A text without the spaces round it.
 [[nodiscard]] std::string trimmed(const std::string& text);

@@ -3,6 +3,8 @@
 
 #include "base/units.h"
 
+#include "focused.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -20,13 +22,6 @@ constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
 /// Sums and quotients of a handful of doubles: a few times 2⁻⁵³, with room.
 constexpr double rounding = 1e-14;
-
-Lens focused(double focal_length_mm, double f_number, double focus_m) {
-    const auto lens = focused_lens(
-        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
-    REQUIRE(lens);
-    return *lens;
-}
 
 }  // namespace
 

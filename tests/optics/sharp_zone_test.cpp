@@ -4,6 +4,8 @@
 
 #include "base/units.h"
 
+#include "focused.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -19,13 +21,6 @@ namespace {
 constexpr double infinity = std::numeric_limits<double>::infinity();
 constexpr double foot_m = 0.3048;
 constexpr double inch_mm = 25.4;
-
-Lens focused(double focal_length_mm, double f_number, double focus_m) {
-    const auto lens = focused_lens(
-        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
-    REQUIRE(lens);
-    return *lens;
-}
 
 /// Half of the last of four printed digits, and half of a fifth: the table below was rounded to
 /// five digits and then to four (210.249 became 210.25 and so 210.3).

@@ -40,14 +40,6 @@ std::string without_code_blocks(const std::string& text) {
     return kept;
 }
 
-std::vector<std::string> matches(const std::string& text, const std::regex& pattern) {
-    std::vector<std::string> found;
-    for (auto match = std::sregex_iterator(text.begin(), text.end(), pattern);
-         match != std::sregex_iterator(); ++match)
-        found.push_back((*match)[1]);
-    return found;
-}
-
 /// Where links and pictures of a document lead inside the project: "file", "file#heading" or
 /// "#heading".
 std::vector<std::string> relative_links(const std::string& text) {

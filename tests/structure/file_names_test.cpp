@@ -36,11 +36,6 @@ std::string stem_of(const std::string& path) {
     return name.substr(0, name.rfind('.'));
 }
 
-std::string layer_of(const std::string& path) {
-    const auto start = path.find('/') + 1;
-    return path.substr(start, path.find('/', start) - start);
-}
-
 std::string first_include(const std::string& text) {
     static const std::regex include{R"(#include "([^"]+)\")"};
     std::smatch match;

@@ -130,11 +130,6 @@ bool lies_at_the_top(const std::string& path) {
     return path.find('/') == path.rfind('/');
 }
 
-std::string layer_of(const std::string& path) {
-    const auto start = path.find('/') + 1;
-    return path.substr(start, path.find('/', start) - start);
-}
-
 }  // namespace
 
 TEST_CASE("every folder of the engine is a layer of the table", "[structure][property]") {

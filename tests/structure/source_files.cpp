@@ -41,4 +41,17 @@ std::vector<SourceFile> documents() {
     return found;
 }
 
+std::string layer_of(const std::string& path) {
+    const auto start = path.find('/') + 1;
+    return path.substr(start, path.find('/', start) - start);
+}
+
+std::vector<std::string> matches(const std::string& text, const std::regex& pattern) {
+    std::vector<std::string> found;
+    for (auto match = std::sregex_iterator(text.begin(), text.end(), pattern);
+         match != std::sregex_iterator(); ++match)
+        found.push_back((*match)[1]);
+    return found;
+}
+
 }  // namespace backrow::structure

@@ -2,6 +2,7 @@
 
 // The project's own files as text, for tests that read them.
 
+#include <regex>
 #include <string>
 #include <vector>
 
@@ -21,5 +22,11 @@ struct SourceFile {
 
 /// A file's text, empty where it cannot be read.
 [[nodiscard]] std::string text_of(const std::string& path);
+
+/// "optics" of "engine/optics/lens.h" and of "tests/optics/lens_test.cpp".
+[[nodiscard]] std::string layer_of(const std::string& path);
+
+/// What the first group of the pattern holds, wherever it matches.
+[[nodiscard]] std::vector<std::string> matches(const std::string& text, const std::regex& pattern);
 
 }  // namespace backrow::structure

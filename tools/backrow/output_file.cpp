@@ -72,18 +72,26 @@ ExitCode check(const std::vector<OutputFile>& outputs) {
         if (is_stdout(path))
             return console::refuse_command(
                 fmt::format("{} {} is where the table goes; choose another name", option, path));
-        if (backrow::was_read(path))
-            return console::refuse_command(fmt::format(
-                "{} {} is the scene or something in it; choose another name", option, path));
         const fs::path place = place_of(path);
         if (std::find(taken.begin(), taken.end(), place) != taken.end())
             return console::refuse_command(
                 fmt::format("{} {} is another output as well; choose another name", option, path));
         taken.push_back(place);
     }
+    if (const ExitCode code = check_unread(outputs); code != ExitCode::done)
+        return code;
     for (const OutputFile& output : outputs)
         if (!output.path.empty())
             if (const auto writable = backrow::check_writable(output.path); !writable)
                 return console::refuse(writable.error());
+    return ExitCode::done;
+}
+
+ExitCode check_unread(const std::vector<OutputFile>& outputs) {
+    for (const OutputFile& output : outputs)
+        if (!output.path.empty() && !is_device(output.path) && backrow::was_read(output.path))
+            return console::refuse_command(
+                fmt::format("{} {} is the scene or something in it; choose another name",
+                            output.option, output.path));
     return ExitCode::done;
 }

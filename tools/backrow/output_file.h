@@ -24,7 +24,9 @@ struct OutputFile {
 CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& path,
                              const char* description, const char* type);
 
-/// Endings, one file named twice, a file that was read (base/files_read.h), folders that refuse.
-/// Says what is wrong. To be asked as soon as the scene is read, before long work, and again where
-/// more has been read since.
+/// Endings, one file named twice, a file that was read, folders that refuse. Says what is wrong. To
+/// be asked as soon as the scene is read, before long work.
 [[nodiscard]] ExitCode check(const std::vector<OutputFile>& outputs);
+
+/// A file that was read (base/files_read.h) alone: to be asked again where more has been read.
+[[nodiscard]] ExitCode check_unread(const std::vector<OutputFile>& outputs);

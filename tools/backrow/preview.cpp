@@ -141,7 +141,8 @@ ExitCode preview(const PreviewArguments& arguments) {
     const auto scene = arguments.scene.read();
     if (!scene)
         return console::refuse(scene.error());
-    if (const ExitCode code = check(arguments.outputs); code != ExitCode::done)
+    const std::vector<OutputFile> outputs = files_of(arguments.outputs);
+    if (const ExitCode code = check(outputs); code != ExitCode::done)
         return code;
     const scene::CameraView view = camera_view(*scene);
     if (static_cast<double>(arguments.width_texels) *
@@ -154,7 +155,7 @@ ExitCode preview(const PreviewArguments& arguments) {
     const auto stage = stage::build_stage(*scene, view);
     if (!stage)
         return console::refuse(stage.error());
-    if (const ExitCode code = check(arguments.outputs); code != ExitCode::done)
+    if (const ExitCode code = check_unread(outputs); code != ExitCode::done)
         return code;
     plan::FaceTable table = plan::face_table(*scene, view);
     auto made = render_all(arguments, *scene, view, *stage, table);

@@ -1,7 +1,5 @@
 #include "preview_outputs.h"
 
-#include "output_file.h"
-
 #include "stage/export_gltf.h"
 
 #include "base/image_files.h"
@@ -18,12 +16,12 @@ void PreviewOutputs::add_to(CLI::App& verb) {
     add_output_file(verb, "--camera-json", camera_json, "The camera as numbers", "OUT.json");
 }
 
-ExitCode check(const PreviewOutputs& outputs) {
-    return check({{"-o", outputs.picture, {".png"}},
-                  {"--faces-sheet", outputs.faces_sheet, {".png"}},
-                  {"--linear", outputs.linear, {".pfm", ".hdr"}},
-                  {"--export", outputs.model, {".glb"}},
-                  {"--camera-json", outputs.camera_json, {}}});
+std::vector<OutputFile> files_of(const PreviewOutputs& outputs) {
+    return {{"-o", outputs.picture, {".png"}},
+            {"--faces-sheet", outputs.faces_sheet, {".png"}},
+            {"--linear", outputs.linear, {".pfm", ".hdr"}},
+            {"--export", outputs.model, {".glb"}},
+            {"--camera-json", outputs.camera_json, {}}};
 }
 
 Made<void> write_aside(PendingFiles& files, const PreviewOutputs& outputs,

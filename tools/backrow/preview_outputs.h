@@ -2,7 +2,7 @@
 
 // The files that preview writes: named on the command line, checked before the work, written whole.
 
-#include "exit_code.h"
+#include "output_file.h"
 
 #include "render/passes/picture.h"
 #include "report/faces/faces_sheet.h"
@@ -26,8 +26,8 @@ struct PreviewOutputs {
     void add_to(CLI::App& verb);
 };
 
-/// As check() of output_file.h.
-[[nodiscard]] ExitCode check(const PreviewOutputs& outputs);
+/// Each with its option and endings.
+[[nodiscard]] std::vector<OutputFile> files_of(const PreviewOutputs& outputs);
 
 struct PreviewContents {
     const backrow::render::Picture& picture;

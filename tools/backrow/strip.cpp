@@ -193,7 +193,7 @@ ExitCode strip(const StripArguments& arguments) {
     const auto stage = stage::build_stage(*scene, views_of(strip));
     if (!stage)
         return console::refuse(stage.error());
-    if (const ExitCode code = check(outputs); code != ExitCode::done)
+    if (const ExitCode code = check_unread(outputs); code != ExitCode::done)
         return code;
     auto made =
         make_strip_pictures(*scene, *stage, strip, *layout, face_scale, arguments.rendering);

@@ -11,6 +11,7 @@
 #include <chrono>
 #include <exception>
 #include <filesystem>
+#include <new>
 #include <utility>
 
 namespace backrow::window {
@@ -73,6 +74,8 @@ SavedPicture::SavedPicture(std::shared_ptr<const scene::Scene> scene, std::strin
                                    wake();
                                    return !is_cancelled_;
                                });
+                           } catch (const std::bad_alloc&) {
+                               end = failed(to_line(too_little_memory()));
                            } catch (const std::exception& error) {
                                end = failed(error.what());
                            }

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "optics/lens.h"
+
+#include <catch2/catch.hpp>
+
+namespace backrow::optics {
+
+/// A perfect lens that can form an image.
+inline Lens focused(double focal_length_mm, double f_number, double focus_m) {
+    const auto lens = focused_lens(
+        {.focal_length_mm = focal_length_mm, .f_number = f_number, .focus_m = focus_m});
+    REQUIRE(lens);
+    return *lens;
+}
+
+}  // namespace backrow::optics
