@@ -1,7 +1,7 @@
 // From the sum of linear light to a picture: mean, exposure, tone, sRGB.
 
 layout(binding = 0) uniform sampler2D sum;
-uniform float share_of_sum;  // one over the passes, times the gain
+layout(location = 0) uniform float share_of_sum;  // one over the passes, times the gain
 layout(location = 0) out vec4 picture;
 
 vec3 srgb_from_linear(vec3 linear) {

@@ -4,7 +4,7 @@
 #include "surface.glsl"
 
 layout(binding = 0) uniform sampler2D pass_colour;
-uniform float share;
+layout(location = 1) uniform float share;
 layout(location = 0) out vec4 light;
 
 void main() {

@@ -8,7 +8,7 @@ layout(location = 2) in vec4 colour_and_ambient_visibility;
 layout(location = 3) in vec2 uv;
 layout(location = 4) in uvec2 material_and_face;
 
-uniform int first_sample;
+layout(location = 0) uniform int first_sample;
 
 out Surface {
     vec3 position_m;

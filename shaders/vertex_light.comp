@@ -1,4 +1,6 @@
-// The light that each vertex sends to the camera, worked out once for all passes.
+// The light that each vertex sends to the camera, worked out once for all passes. Where a texture lies
+// over it: what the texture multiplies, and in a the sun's highlight, a share of its colour, which it
+// does not.
 
 layout(local_size_x = 64) in;
 
@@ -11,8 +13,8 @@ layout(local_size_x = 64) in;
 // material and face (2 × uint16): as stage_on_gpu.cpp writes them.
 layout(std430, binding = 4) readonly buffer Vertices { uint words[]; };
 layout(std430, binding = 5) writeonly buffer VertexLight { vec4 vertex_light[]; };
-uniform uint first_vertex;
-uniform uint vertex_count;
+layout(location = 0) uniform uint first_vertex;
+layout(location = 1) uniform uint vertex_count;
 
 void main() {
     uint index = first_vertex + gl_GlobalInvocationID.x;
@@ -22,7 +24,9 @@ void main() {
     vec4 colour_and_ambient_visibility =
         vec4(unpackUnorm2x16(words[first + 5u]), unpackUnorm2x16(words[first + 6u]));
     Material material = materials[words[first + 9u] & 0xffffu];
+    bool textured = material.base_colour.a > 0.0;
     vec3 light = material.base_colour.rgb * colour_and_ambient_visibility.rgb;
+    float highlight = 0.0;
 #ifndef FLAT
     if (material.answer.y != 0.0) {
         Spot spot;
@@ -41,8 +45,14 @@ void main() {
         for (int i = 0; i < main_points; ++i)
             main_light += from_main(spot, i, shine);
         light *= from_ground(spot) + sky / float(sky_directions) + main_light / float(main_points);
-        light += shine / float(main_points);
+        shine /= float(main_points);
+        if (textured && main_colour.g > 0.0)
+            highlight = shine.g / main_colour.g;
+        else
+            light += shine;
     }
 #endif
-    vertex_light[index] = vec4(light + material.emission.rgb, 1.0);
+    if (!textured)
+        light += material.emission.rgb;
+    vertex_light[index] = vec4(light, highlight);
 }

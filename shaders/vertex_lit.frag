@@ -1,15 +1,21 @@
-// Light between the vertices, times the grain of the surface where it has one.
+// Light between the vertices, times the texture of the surface where it has one.
 
 in vec3 light_on_surface;
 in vec2 uv_on_surface;
 layout(location = 0) out vec4 light;
-#ifdef DETAILED
-layout(binding = 0) uniform sampler2D skin_detail;
+#if defined(DETAILED) || defined(TEXTURED)
+layout(binding = 0) uniform sampler2D surface_texture;
+#endif
+#ifdef TEXTURED
+in vec3 added_light;
 #endif
 
 void main() {
     light = vec4(light_on_surface, 1.0);
-#ifdef DETAILED
-    light.rgb *= texture(skin_detail, uv_on_surface).rgb;
+#if defined(DETAILED) || defined(TEXTURED)
+    light.rgb *= texture(surface_texture, uv_on_surface).rgb;
+#endif
+#ifdef TEXTURED
+    light.rgb += added_light;
 #endif
 }

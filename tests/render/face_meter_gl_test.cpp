@@ -57,7 +57,7 @@ TEST_CASE("whoever stands right behind somebody is hidden, and whoever stands be
     const auto view = camera_view(scene);
     const auto stage = stage::build_stage(scene, view);
     REQUIRE(stage);
-    const StageOnGpu on_gpu{bench.gl(), *stage};
+    StageOnGpu on_gpu{bench.gl(), *stage};
     const auto meter = FaceMeter::make(bench.gl());
     REQUIRE(meter);
     CHECK(meter->measured_visible_fraction(bench.gl(), on_gpu, view, scene, 0) == 1.0);

@@ -58,7 +58,7 @@ Image<Rgb> lit(const Yard& made) {
     const Gl& gl = context->gl();
     const auto programs = PicturePrograms::make(gl, Look::lit);
     REQUIRE(programs);
-    const StageOnGpu on_gpu{gl, made.stage};
+    StageOnGpu on_gpu{gl, made.stage};
     const Lighting lighting = light_of(gl, on_gpu, Look::lit, made.view);
     const auto picture =
         make_picture({gl, *programs, on_gpu, lighting}, made.view, whole_frame(made.view, 150, 100),
@@ -190,7 +190,7 @@ TEST_CASE("lighting stops where it is told to", "[render][property]") {
     const auto context = HeadlessContext::make();
     REQUIRE(context);
     const Yard made = yard(true);
-    const StageOnGpu on_gpu{context->gl(), made.stage};
+    StageOnGpu on_gpu{context->gl(), made.stage};
     double reached = 0;
     const auto until = [&](double share) {
         reached = 0;

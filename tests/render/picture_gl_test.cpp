@@ -201,7 +201,7 @@ TEST_CASE("stopping a picture returns nothing", "[render][property]") {
     const auto view = straight_camera(1.4, 3.0);
     stage::Stage stage;
     stage.parts.push_back(board(-3, -2, 3, 2, 5.0, {0.9f, 0.5f, 0.1f}));
-    const StageOnGpu on_gpu{bench.gl(), stage};
+    StageOnGpu on_gpu{bench.gl(), stage};
     const Lighting lighting = light_of(bench.gl(), on_gpu, Look::flat, view);
     double seen = 0.0;
     const auto picture = make_picture({bench.gl(), bench.programs(), on_gpu, lighting}, view,
@@ -231,7 +231,7 @@ Picture steps_of_light(float light_gain) {
         stage.parts.back().material.lit = false;
         stage.parts.back().material.emission = glm::vec3{std::ldexp(1.0f, i - 9)};
     }
-    const StageOnGpu on_gpu{context->gl(), stage};
+    StageOnGpu on_gpu{context->gl(), stage};
     const Lighting lighting = light_of(context->gl(), on_gpu, Look::lit, view);
     auto picture = make_picture({context->gl(), *programs, on_gpu, lighting, light_gain}, view,
                                 whole_frame(view, 120, 10), make_lens_samples(8, 0, 0),

@@ -37,7 +37,7 @@ stage::Stage board_only(double axial_m = board_m) {
 /// What is chosen where this is all there is, in a picture so wide.
 SampleChoice chosen(const Bench& bench, const stage::Stage& stage, const scene::CameraView& view,
                     int width_texels, Quality quality) {
-    const StageOnGpu on_gpu{bench.gl(), stage};
+    StageOnGpu on_gpu{bench.gl(), stage};
     return choose_samples(stage, on_gpu, view,
                           whole_frame(view, width_texels, width_texels * 2 / 3), quality);
 }
@@ -134,7 +134,7 @@ TEST_CASE("what the window does not show asks for no points", "[render][property
     stage::Stage stage = board_only(focus_m);
     stage.parts.push_back(board(0.6, 0.3, 0.7, 0.4, 12, glm::vec3{1}));
     stage.parts.push_back(board(-0.1, -0.1, 0.1, 0.1, -5, glm::vec3{1}));  // behind the lens
-    const StageOnGpu on_gpu{bench.gl(), stage};
+    StageOnGpu on_gpu{bench.gl(), stage};
     const auto middle = part_of(whole_frame(view, 3000, 2000), 1450, 950, 100, 100);
     CHECK(choose_samples(stage, on_gpu, view, middle, Quality::fine).passes == 64);
     CHECK(chosen(bench, stage, view, 3000, Quality::fine).passes > 64);
@@ -181,7 +181,7 @@ TEST_CASE(
 TEST_CASE("as many points are taken as the user named", "[render][property]") {
     const Bench bench;
     const auto stage = board_only();
-    const StageOnGpu on_gpu{bench.gl(), stage};
+    StageOnGpu on_gpu{bench.gl(), stage};
     const auto view = straight_camera(1.4, focus_m);
     const auto window = whole_frame(view, 300, 200);
     for (const int passes : {1, 7, 5000}) {

@@ -60,7 +60,7 @@ inline bool carry_on(double) {
     return true;
 }
 
-inline Lighting light_of(const Gl& gl, const StageOnGpu& stage, Look look,
+inline Lighting light_of(const Gl& gl, StageOnGpu& stage, Look look,
                          const scene::CameraView& view) {
     auto lighting = Lighting::make(gl, stage, look, view.position_m, carry_on);
     REQUIRE(lighting);
@@ -77,7 +77,7 @@ public:
 
     [[nodiscard]] Picture flat(const stage::Stage& stage, const scene::CameraView& view,
                                const CropRect& crop, const LensSamples& samples) const {
-        const StageOnGpu on_gpu{gl(), stage};
+        StageOnGpu on_gpu{gl(), stage};
         const Lighting lighting = light_of(gl(), on_gpu, Look::flat, view);
         auto picture = make_picture({gl(), programs_, on_gpu, lighting}, view, crop, samples,
                                     KeepLinear::yes, carry_on);

@@ -28,7 +28,7 @@ double visible(const Bench& bench, const scene::Scene& scene, const stage::Stage
     const auto view = camera_view(scene);
     const auto visibility = Visibility::make(bench.gl());
     REQUIRE(visibility);
-    const StageOnGpu on_gpu{bench.gl(), stage};
+    StageOnGpu on_gpu{bench.gl(), stage};
     return visibility->measured_visible_fraction(bench.gl(), on_gpu, view, scene.people[0], 0);
 }
 

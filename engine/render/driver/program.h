@@ -11,6 +11,16 @@
 
 namespace backrow::render {
 
+// Places of uniforms, as the shaders have them, so that no pass has to ask for them by name.
+
+inline constexpr GLint first_sample_uniform = 0;      ///< lens_pass.vert, vertex_lit.vert
+inline constexpr GLint highlight_colour_uniform = 1;  ///< vertex_lit.vert, where it is textured
+inline constexpr GLint share_uniform = 1;             ///< highlight.frag
+inline constexpr GLint share_of_sum_uniform = 0;      ///< develop.frag
+inline constexpr GLint first_vertex_uniform = 0;      ///< vertex_light.comp
+inline constexpr GLint vertex_count_uniform = 1;      ///< vertex_light.comp
+inline constexpr GLint clip_from_world_uniform = 0;   ///< shadow.vert
+
 /// A vertex and a fragment shader out of shaders/. A line `#include "lens.glsl"` is replaced by
 /// that file; defines ("FLAT") are set before the first line. Errors name file and line of the
 /// source. Fails where a file is missing or the driver refuses it.

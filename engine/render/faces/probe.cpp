@@ -88,8 +88,7 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         glEnable(GL_BLEND);
         glBlendFunc(GL_ONE, GL_ONE);
         glUseProgram(program_.name());
-        glProgramUniform1i(program_.name(), glGetUniformLocation(program_.name(), "first_sample"),
-                           0);
+        glProgramUniform1i(program_.name(), first_sample_uniform, 0);
         const ViewUniforms uniforms{gl, view, crop, through};
         uniforms.bind();
         stage.bind();

@@ -69,8 +69,7 @@ double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& sta
         glClearNamedFramebufferuiv(target.name(), GL_COLOR, 0, nobody.data());
         glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &infinitely_far);
         glUseProgram(program_.name());
-        glProgramUniform1i(program_.name(), glGetUniformLocation(program_.name(), "first_sample"),
-                           0);
+        glProgramUniform1i(program_.name(), first_sample_uniform, 0);
         uniforms.bind();
         stage.bind();
         stage.draw(runs_of(parts));

@@ -1,6 +1,7 @@
 #include "render/light/light_rig.h"
 
 #include "render/driver/program.h"
+#include "render/light/casters.h"
 #include "render/light/daylight.h"
 #include "render/light/light_views.h"
 
@@ -81,17 +82,6 @@ Ball shadow_ball(const StageOnGpu& stage) {
             std::min(glm::length(most - least) * 0.5 + margin_m, largest_radius_m)};
 }
 
-// What reaches into the ball casts shadows there; ground and sky, far larger than it, do not.
-std::vector<Run> casters_in(const StageOnGpu& stage, const Ball& ball) {
-    std::vector<const DrawnPart*> casters;
-    for (const DrawnPart& part : stage.parts())
-        if (part.role != stage::Role::highlight && part.lit &&
-            part.radius_m < 4.0 * largest_radius_m &&
-            glm::length(part.centre_m - ball.centre_m) < part.radius_m + 2.0 * ball.radius_m)
-            casters.push_back(&part);
-    return runs_of(casters);
-}
-
 void start_maps(const Program& program, const StageOnGpu& stage) {
     glUseProgram(program.name());
     glClipControl(GL_LOWER_LEFT, GL_ZERO_TO_ONE);
@@ -104,6 +94,11 @@ void start_maps(const Program& program, const StageOnGpu& stage) {
     stage.bind();
 }
 
+// How far apart vertices that are taken as one may lie, texels of the map: less than the texel and
+// a half by which points are lifted off their own shadow.
+constexpr double main_cell_texels = 0.75;
+constexpr double sky_cell_texels = 1.4;
+
 }  // namespace
 
 Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const glm::dvec3& eye_m,
@@ -111,7 +106,6 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
     const auto program = make_program(gl, "shadow.vert", "shadow.frag");
     if (!program)
         return tl::make_unexpected(program.error());
-    const GLint clip_from_world = glGetUniformLocation(program->name(), "clip_from_world");
 
     LightRig rig;
     const auto& window = stage.window();
@@ -123,15 +117,22 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
     rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, GL_NEAREST, "sky maps");
     const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
     const Ball ball = shadow_ball(stage);
-    const auto casters = casters_in(stage, ball);
+    rig.ball_ = ball;
+    const double texels_in_m = 1.0 / (2.0 * ball.radius_m);
+    const Casters sky_casters = casters_in(gl, stage, ball, glm::dvec3{0},
+                                           sky_cell_texels / (texels_in_m * sky_map_texels));
+    const Casters main_casters =
+        casters_in(gl, stage, ball, window ? glm::dvec3{0} : stage.towards_sun(),
+                   main_cell_texels / (texels_in_m * main_texels));
     const glm::dvec3 towards_lens = glm::normalize(eye_m - ball.centre_m);
     const Daylight daylight =
         window ? metered_window_light(*window, ball.centre_m, towards_lens)
                : metered_daylight(stage.towards_sun(), stage.sun_is_up(), towards_lens);
 
+    rig.main_colour_ = daylight.main;
     start_maps(*program, stage);
-    const auto draw = [&](const LightView& view, const Texture& maps, std::size_t layer,
-                          int texels) {
+    const auto draw = [&](const LightView& view, const Casters& casters, const Texture& maps,
+                          std::size_t layer, int texels) {
         // Shifted by part of a texel, so that the texels of different maps do not line up.
         const glm::dmat4 map =
             shifted(view.map_from_world, square_point(layer + 101), 1.0 / texels);
@@ -142,8 +143,8 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
         glBindFramebuffer(GL_FRAMEBUFFER, target.name());
         glViewport(0, 0, texels, texels);
         glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &far_away);
-        glUniformMatrix4fv(clip_from_world, 1, GL_FALSE, glm::value_ptr(clip));
-        stage.draw(casters);
+        glUniformMatrix4fv(clip_from_world_uniform, 1, GL_FALSE, glm::value_ptr(clip));
+        casters.draw();
         glFinish();  // or a driver without a card would put all maps off to the end
         const auto texel_m = static_cast<float>(view.width_m / texels);
         return ShadowedLight{glm::mat4{map}, glm::vec4{glm::vec3{view.towards_or_place}, texel_m}};
@@ -158,12 +159,13 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
          ++i) {
         const LightView view = window ? view_from_window(*window, i, ball)
                                       : view_from_sun(stage.towards_sun(), i, ball);
-        numbers.mains[i] = draw(view, rig.main_maps_, i, main_texels);
+        numbers.mains[i] = draw(view, main_casters, rig.main_maps_, i, main_texels);
         if (!go_on())
             return tl::make_unexpected(Stopped{});
     }
     for (std::size_t i = 0; i < static_cast<std::size_t>(sky_directions); ++i) {
-        numbers.skies[i] = draw(view_from_sky(i, ball), rig.sky_maps_, i, sky_map_texels);
+        numbers.skies[i] =
+            draw(view_from_sky(i, ball), sky_casters, rig.sky_maps_, i, sky_map_texels);
         if (!go_on())
             return tl::make_unexpected(Stopped{});
     }

@@ -5,6 +5,8 @@
 
 #include "render/driver/gl.h"
 #include "render/driver/progress.h"
+#include "render/light/light_care.h"
+#include "render/light/light_views.h"
 #include "render/studio/stage_on_gpu.h"
 
 #include "base/problem.h"
@@ -14,9 +16,6 @@
 #include <optional>
 
 namespace backrow::render {
-
-/// Rough: a few shadow maps, in a fifth of the time or less.
-enum class LightCare { full, rough };
 
 /// Shadow maps of every light, drawn once.
 class LightRig {
@@ -28,9 +27,15 @@ public:
 
     /// Makes maps and numbers current for daylight.glsl.
     void bind() const;
+    /// Where shadows are: round the people.
+    [[nodiscard]] const Ball& ball() const noexcept { return ball_; }
+    /// Of the main light, and of its highlights.
+    [[nodiscard]] const glm::vec3& main_colour() const noexcept { return main_colour_; }
 
 private:
     LightRig() = default;
+    Ball ball_;
+    glm::vec3 main_colour_{0};
     Texture main_maps_;
     Texture sky_maps_;
     Buffer numbers_;

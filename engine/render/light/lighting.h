@@ -1,17 +1,15 @@
 #pragma once
 
-// How the stage is lit: flat, or by sun and sky. Most surfaces carry their light at their vertices,
-// worked out once; those with vertices too far apart for a shadow, or with a texture, are lit at
-// every pixel of every pass.
+// How the stage is lit: flat, or by sun and sky. Every surface carries its light at its vertices,
+// worked out once; those with vertices too far apart for a shadow are given more of them first.
 
 #include "render/driver/gl.h"
 #include "render/driver/progress.h"
-#include "render/light/light_rig.h"
+#include "render/light/light_care.h"
 #include "render/studio/stage_on_gpu.h"
 
 #include "base/problem.h"
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,24 +23,23 @@ enum class Look { lit, flat };
 
 class Lighting {
 public:
+    /// stage  its coarse parts are cut where their light asks for it (cut_by_light.h)
     /// eye_m  the lens: highlights of the sun and the exposure are those that it sees
-    [[nodiscard]] static Finished<Lighting> make(const Gl& gl, const StageOnGpu& stage, Look look,
+    [[nodiscard]] static Finished<Lighting> make(const Gl& gl, StageOnGpu& stage, Look look,
                                                  const glm::dvec3& eye_m, const Progress& progress,
                                                  LightCare care = LightCare::full);
 
     [[nodiscard]] Look look() const noexcept { return look_; }
-    /// Whether this part is lit at every pixel.
-    [[nodiscard]] bool by_pixel(const DrawnPart& part) const noexcept;
+    /// Of the highlights on textured surfaces.
+    [[nodiscard]] const glm::vec3& highlight_colour() const noexcept { return highlight_colour_; }
 
-    /// Makes current what vertex_lit.vert reads, all but the indices.
-    void bind_by_vertex() const;
-    /// Makes current what lens_pass.vert with lit.frag or flat.frag reads.
-    void bind_by_pixel(const StageOnGpu& stage) const;
+    /// Makes current what vertex_lit.vert reads, all but indices and materials.
+    void bind() const;
 
 private:
     Lighting() = default;
     Look look_ = Look::flat;
-    std::optional<LightRig> rig_;
+    glm::vec3 highlight_colour_{0};
     Buffer vertex_light_;
     VertexArray layout_;
 };

@@ -5,17 +5,10 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <utility>
 
 namespace backrow::render {
 namespace {
-
-void set_int(const Program& program, const char* name, int value) {
-    glProgramUniform1i(program.name(), glGetUniformLocation(program.name(), name), value);
-}
-
-void set_float(const Program& program, const char* name, float value) {
-    glProgramUniform1f(program.name(), glGetUniformLocation(program.name(), name), value);
-}
 
 Texture make_pass_colour(const Gl& gl, const CropRect& crop) {
     return make_texture(gl, GL_RGBA16F, crop.width_texels, crop.height_texels, GL_NEAREST,
@@ -37,13 +30,12 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         const char* fragment;
         const char* define = nullptr;
     };
-    const bool flat = look == Look::flat;
     const std::array<Wanted, 7> all{
         Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
         Wanted{programs.by_vertex_detailed, "vertex_lit.vert", "vertex_lit.frag", "DETAILED"},
         Wanted{programs.by_vertex_mean_detailed, "vertex_lit.vert", "vertex_lit.frag",
                "MEAN_DETAILED"},
-        Wanted{programs.by_pixel, "lens_pass.vert", flat ? "flat.frag" : "lit.frag"},
+        Wanted{programs.by_vertex_textured, "vertex_lit.vert", "vertex_lit.frag", "TEXTURED"},
         Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
         Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
         Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
@@ -147,32 +139,32 @@ void Accumulation::begin_pass() {
 
 void Accumulation::draw_surfaces(int pass) {
     uniforms_.bind();
-    const auto draw_by_vertex = [&](const std::vector<Run>& runs) {
-        studio_.lighting.bind_by_vertex();
-        glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+    studio_.lighting.bind();
+    glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
+    const PicturePrograms& programs = studio_.programs;
+    auto use = [pass, current = GLuint{0}](const Program& program) mutable {
+        if (std::exchange(current, program.name()) == program.name())
+            return;
+        glUseProgram(program.name());
+        glUniform1i(first_sample_uniform, pass);
+    };
+    const auto draw_plain_or_detailed = [&](const std::vector<Run>& runs) {
         for (const Run& run : runs) {
-            const Program& program = run.texture < 0 ? studio_.programs.by_vertex
-                                     : run.by_mean   ? studio_.programs.by_vertex_mean_detailed
-                                                     : studio_.programs.by_vertex_detailed;
-            glUseProgram(program.name());
+            use(run.texture < 0 ? programs.by_vertex
+                : run.by_mean   ? programs.by_vertex_mean_detailed
+                                : programs.by_vertex_detailed);
             studio_.stage.draw(run);
         }
     };
-    for (const Program* program :
-         {&studio_.programs.by_vertex, &studio_.programs.by_vertex_detailed,
-          &studio_.programs.by_vertex_mean_detailed})
-        set_int(*program, "first_sample", pass);
-    draw_by_vertex(triangles_.people);
-    if (!triangles_.by_pixel.empty()) {
-        glUseProgram(studio_.programs.by_pixel.name());
-        set_int(studio_.programs.by_pixel, "first_sample", pass);
-        if (studio_.lighting.look() == Look::lit)
-            set_int(studio_.programs.by_pixel, "pass_number", pass);
-        studio_.lighting.bind_by_pixel(studio_.stage);
-        glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
-        studio_.stage.draw(triangles_.by_pixel);
+    draw_plain_or_detailed(triangles_.people);
+    if (!triangles_.textured.empty()) {
+        use(programs.by_vertex_textured);
+        const glm::vec3& highlight = studio_.lighting.highlight_colour();
+        glUniform3f(highlight_colour_uniform, highlight.r, highlight.g, highlight.b);
+        studio_.stage.bind_materials();
+        studio_.stage.draw(triangles_.textured);
     }
-    draw_by_vertex(triangles_.by_vertex);
+    draw_plain_or_detailed(triangles_.surroundings);
 }
 
 void Accumulation::add_to_sum() {
@@ -197,8 +189,8 @@ void Accumulation::add_highlights(int pass) {
     glDepthMask(GL_FALSE);
     glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
     glUseProgram(studio_.programs.highlight.name());
-    set_int(studio_.programs.highlight, "first_sample", wanted_ + first);
-    set_float(studio_.programs.highlight, "share", fine_share_);
+    glUniform1i(first_sample_uniform, wanted_ + first);
+    glUniform1f(share_uniform, fine_share_);
     studio_.stage.bind();
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
     draw_instances(triangles_.highlights, count);
@@ -231,7 +223,7 @@ Image<Rgb8> Accumulation::developed() const {
     glDisable(GL_BLEND);
     glDisable(GL_CULL_FACE);
     glUseProgram(studio_.programs.develop.name());
-    set_float(studio_.programs.develop, "share_of_sum", share_of_sum());
+    glUniform1f(share_of_sum_uniform, share_of_sum());
     glBindTextureUnit(0, sum_.name());
     glBindVertexArray(no_vertices_.name());
     glDrawArrays(GL_TRIANGLES, 0, 3);

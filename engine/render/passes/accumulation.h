@@ -22,7 +22,7 @@ struct PicturePrograms {
     Program by_vertex;
     Program by_vertex_detailed;       ///< Times a texture at every pixel.
     Program by_vertex_mean_detailed;  ///< Times its mean about each vertex.
-    Program by_pixel;
+    Program by_vertex_textured;       ///< Times a texture, but for highlights and glow.
     Program highlight;
     Program add;
     Program develop;

@@ -94,18 +94,18 @@ CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage, const Lighti
     // What looks alike lies together, to be drawn at one go: cloth first, it hides most.
     std::set<int> textures;
     for (const DrawnPart* part : parts)
-        if (part->person >= 0 && !lighting.by_pixel(*part))
+        if (part->person >= 0)
             textures.insert(part->texture);
     for (const int texture : textures) {
-        const std::vector<Run> alike = append_all([&](const DrawnPart& part) {
-            return part.person >= 0 && !lighting.by_pixel(part) && part.texture == texture;
-        });
+        const std::vector<Run> alike = append_all(
+            [&](const DrawnPart& part) { return part.person >= 0 && part.texture == texture; });
         triangles.people.insert(triangles.people.end(), alike.begin(), alike.end());
     }
-    triangles.by_pixel = append_all(
-        [&](const DrawnPart& part) { return !is_highlight(part) && lighting.by_pixel(part); });
-    triangles.by_vertex = append_all([&](const DrawnPart& part) {
-        return part.person < 0 && !is_highlight(part) && !lighting.by_pixel(part);
+    triangles.textured = append_all([&](const DrawnPart& part) {
+        return part.person < 0 && !is_highlight(part) && part.texture >= 0;
+    });
+    triangles.surroundings = append_all([&](const DrawnPart& part) {
+        return part.person < 0 && !is_highlight(part) && part.texture < 0;
     });
     const auto highlights = append_all(is_highlight);
     if (!highlights.empty())

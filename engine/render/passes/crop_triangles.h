@@ -18,9 +18,9 @@ namespace backrow::render {
 
 struct CropTriangles {
     Buffer indices;
-    std::vector<Run> people;  ///< Lit by vertex; first, since they hide most.
-    std::vector<Run> by_pixel;
-    std::vector<Run> by_vertex;
+    std::vector<Run> people;  ///< First, since they hide most.
+    std::vector<Run> surroundings;
+    std::vector<Run> textured;
     Run highlights;
 };
 

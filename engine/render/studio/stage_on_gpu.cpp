@@ -18,16 +18,6 @@
 namespace backrow::render {
 namespace {
 
-struct GpuVertex {
-    glm::vec3 position_m;
-    std::array<std::int16_t, 4> normal;                          // signed, normalised
-    std::array<std::uint16_t, 4> colour_and_ambient_visibility;  // unsigned, normalised
-    glm::vec2 uv;
-    std::uint16_t material;
-    std::uint16_t face;
-};
-static_assert(sizeof(GpuVertex) == 40);
-
 struct GpuMaterial {
     std::array<float, 4> base_colour;
     std::array<float, 4> emission;
@@ -35,9 +25,11 @@ struct GpuMaterial {
     bool operator==(const GpuMaterial&) const = default;
 };
 
-GpuMaterial gpu_material(const shapes::Material& material) {
+// The skin detail of people multiplies all light, highlights too, and is no texture in this sense.
+GpuMaterial gpu_material(const stage::Part& part) {
+    const shapes::Material& material = part.material;
     return {{material.base_colour.r, material.base_colour.g, material.base_colour.b,
-             material.texture >= 0 ? 1.0f : 0.0f},
+             material.texture >= 0 && part.person < 0 ? 1.0f : 0.0f},
             {material.emission.r, material.emission.g, material.emission.b, 0.0f},
             {material.gloss, material.lit ? 1.0f : 0.0f, 0.0f, 0.0f}};
 }
@@ -184,7 +176,7 @@ StageOnGpu::StageOnGpu(const Gl& gl, const stage::Stage& stage)
                         .lit = part.material.lit,
                         .spacing_m = spacing_m(part)};
         const auto base = static_cast<std::uint32_t>(vertices.size());
-        part_materials_.push_back(index_of(gpu_material(part.material), materials));
+        part_materials_.push_back(index_of(gpu_material(part), materials));
         append_vertices(part, part_materials_.back(), vertices);
         measure_ball(drawn, vertices.data() + base, vertices.data() + vertices.size());
         for (const auto& [texture, of_part] : indices_by_texture(part)) {
@@ -199,16 +191,52 @@ StageOnGpu::StageOnGpu(const Gl& gl, const stage::Stage& stage)
 
     for (const Image<Rgba8>& picture : stage.textures)
         textures_.push_back(upload(gl, picture));
-    positions_.reserve(vertices.size());
-    for (const GpuVertex& vertex : vertices)
-        positions_.push_back(vertex.position_m);
-    vertices_ = make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices");
-    indices_ = make_buffer(gl, indices.data(), indices.size() * sizeof(std::uint32_t), "indices");
     materials_ =
         make_buffer(gl, materials.data(), materials.size() * sizeof(GpuMaterial), "materials");
+    upload_triangles(gl, vertices);
+}
+
+void StageOnGpu::upload_triangles(const Gl& gl, const std::vector<GpuVertex>& vertices) {
+    positions_.resize(vertices.size());
+    std::ranges::transform(vertices, positions_.begin(), &GpuVertex::position_m);
+    vertices_ = make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices");
+    indices_ = make_buffer(gl, indices_here_.data(), indices_here_.size() * sizeof(std::uint32_t),
+                           "indices");
     layout_ = make_vertex_array(gl, "stage layout");
     describe_positions(layout_.name());
     describe_surface(layout_.name());
+}
+
+std::vector<GpuVertex> StageOnGpu::vertices(int first_vertex, int vertex_count) const {
+    std::vector<GpuVertex> read(static_cast<std::size_t>(vertex_count));
+    glGetNamedBufferSubData(
+        vertices_.name(),
+        static_cast<GLintptr>(static_cast<std::size_t>(first_vertex) * sizeof(GpuVertex)),
+        static_cast<GLsizeiptr>(read.size() * sizeof(GpuVertex)), read.data());
+    return read;
+}
+
+void StageOnGpu::cut(const Gl& gl, const std::vector<Cut>& cuts,
+                     const std::vector<GpuVertex>& new_vertices) {
+    std::vector<GpuVertex> all = vertices(0, static_cast<int>(vertex_count()));
+    const auto base = static_cast<std::uint32_t>(all.size());
+    all.insert(all.end(), new_vertices.begin(), new_vertices.end());
+    const auto draw = [&](DrawnPart& part, const std::vector<std::uint32_t>& indices,
+                          std::uint32_t from) {
+        part.first_index = static_cast<int>(indices_here_.size());
+        part.index_count = static_cast<int>(indices.size());
+        for (const std::uint32_t index : indices)
+            indices_here_.push_back(from + index);
+    };
+    for (const Cut& cut : cuts) {
+        DrawnPart others = parts_[cut.drawn_part];
+        draw(parts_[cut.drawn_part], cut.kept, static_cast<std::uint32_t>(others.first_vertex));
+        draw(others, cut.indices, base);
+        others.first_vertex = static_cast<int>(base) + cut.first_vertex;
+        others.vertex_count = cut.vertex_count;
+        parts_.push_back(others);
+    }
+    upload_triangles(gl, all);
 }
 
 void StageOnGpu::move_vertices(std::size_t stage_part, const stage::Part& part) {
@@ -245,9 +273,20 @@ void StageOnGpu::describe_uvs(GLuint layout, GLuint attribute) const {
     glVertexArrayAttribFormat(layout, attribute, 2, GL_FLOAT, GL_FALSE, offsetof(GpuVertex, uv));
 }
 
+void StageOnGpu::describe_materials(GLuint layout, GLuint attribute) const {
+    glEnableVertexArrayAttrib(layout, attribute);
+    glVertexArrayAttribBinding(layout, attribute, 0);
+    glVertexArrayAttribIFormat(layout, attribute, 2, GL_UNSIGNED_SHORT,
+                               offsetof(GpuVertex, material));
+}
+
 void StageOnGpu::bind() const {
     glBindVertexArray(layout_.name());
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.name());
+    bind_materials();
+}
+
+void StageOnGpu::bind_materials() const {
     glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 2, materials_.name());
 }
 

@@ -3,6 +3,7 @@
 // The stage's triangles, materials and textures where the graphics card can read them.
 
 #include "render/driver/gl.h"
+#include "render/studio/gpu_vertex.h"
 
 #include "stage/stage.h"
 
@@ -52,6 +53,19 @@ public:
     /// stage_part  as DrawnPart::stage_part
     void move_vertices(std::size_t stage_part, const stage::Part& part);
 
+    /// What becomes of a part of which some triangles are cut into others.
+    struct Cut {
+        std::size_t drawn_part = 0;       ///< Index into parts().
+        std::vector<std::uint32_t> kept;  ///< Three a triangle, into the part's own vertices.
+        int first_vertex = 0;             ///< Of the others' among the new vertices; how many.
+        int vertex_count = 0;
+        std::vector<std::uint32_t> indices;  ///< Of the others, into the new vertices.
+    };
+    /// Keeps these parts' triangles that are kept and gives each another part for its others, of
+    /// vertices that come after all that were there.
+    void cut(const Gl& gl, const std::vector<Cut>& cuts,
+             const std::vector<GpuVertex>& new_vertices);
+
     [[nodiscard]] const std::vector<DrawnPart>& parts() const noexcept { return parts_; }
     [[nodiscard]] glm::dvec3 towards_sun() const noexcept { return towards_sun_; }
     [[nodiscard]] bool sun_is_up() const noexcept { return sun_is_up_; }
@@ -61,6 +75,8 @@ public:
 
     [[nodiscard]] std::size_t vertex_count() const noexcept { return positions_.size(); }
     [[nodiscard]] GLuint vertex_buffer() const noexcept { return vertices_.name(); }
+    /// Read back from the graphics card.
+    [[nodiscard]] std::vector<GpuVertex> vertices(int first_vertex, int vertex_count) const;
     /// Gives a vertex array the positions: attribute 0, binding 0.
     void describe_positions(GLuint layout) const;
     /// Likewise the texture coordinates: any attribute, binding 0.
@@ -72,13 +88,19 @@ public:
         return indices_here_;
     }
 
+    /// Gives a vertex array the materials: any attribute, binding 0.
+    void describe_materials(GLuint layout, GLuint attribute) const;
+
     /// Makes vertices, indices and materials current for the draws that follow.
     void bind() const;
+    void bind_materials() const;
     /// Draws from the current index buffer with whatever program is current; textures go to unit 0.
     void draw(const std::vector<Run>& runs) const;
     void draw(const Run& run) const;
 
 private:
+    void upload_triangles(const Gl& gl, const std::vector<GpuVertex>& vertices);
+
     std::vector<DrawnPart> parts_;
     std::vector<std::uint16_t> part_materials_;  ///< By stage part.
     std::vector<glm::vec3> positions_;
