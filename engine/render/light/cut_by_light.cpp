@@ -24,8 +24,8 @@ constexpr float longest_growth = 3.0f;
 constexpr float finest_growth = 0.3f;
 // How much the light in the middle may differ from that between the ends: a share of it, and of
 // paper white.
-constexpr float relative_bend = 0.13f;
-constexpr float least_bend = 0.006f;
+constexpr float relative_bend = 0.2f;
+constexpr float least_bend = 0.008f;
 
 // From the longest edges to the finest; slivers could go on for ever.
 constexpr int most_rounds = 5;
@@ -103,7 +103,7 @@ public:
     }
     /// The share of the largest bend that an edge may have.
     [[nodiscard]] float strictness(const glm::vec3& a, const glm::vec3& b) const {
-        return std::sqrt(finest_m(a, b) / glm::length(b - a));
+        return std::min(1.0f, finest_m(a, b) / glm::length(b - a));
     }
     [[nodiscard]] bool too_long(const glm::vec3& a, const glm::vec3& b) const {
         return glm::length(b - a) > longest_m + longest_growth * beyond_m(a, b);
