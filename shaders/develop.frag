@@ -1,7 +1,8 @@
-// From the sum of linear light to a picture: mean, exposure, tone, sRGB.
+// From linear light to a picture: exposure, tone, sRGB.
 
-layout(binding = 0) uniform sampler2D sum;
-layout(location = 0) uniform float share_of_sum;  // one over the passes, times the gain
+#include "spread_up.glsl"
+
+layout(location = 2) uniform float gain;
 layout(location = 0) out vec4 picture;
 
 vec3 srgb_from_linear(vec3 linear) {
@@ -32,7 +33,7 @@ vec3 tone(vec3 linear) {
 }
 
 void main() {
-    vec3 linear = max(texelFetch(sum, ivec2(gl_FragCoord.xy), 0).rgb * share_of_sum, vec3(0.0));
+    vec3 linear = max(spread_light() * gain, vec3(0.0));
 #ifdef FLAT
     linear = min(linear, vec3(1.0));
 #else

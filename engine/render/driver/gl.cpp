@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <array>
+
 #include <cassert>
 #include <cstring>
 #include <mutex>
@@ -100,7 +102,7 @@ Texture make_texture(const Gl& gl, GLenum format, int width_texels, int height_t
 }
 
 Framebuffer make_framebuffer(const Gl& /*gl*/, GLuint colour_texture, GLuint depth_texture,
-                             const char* label) {
+                             const char* label, GLuint second_colour_texture) {
     GLuint name = 0;
     glCreateFramebuffers(1, &name);
     if (colour_texture != 0) {
@@ -108,6 +110,11 @@ Framebuffer make_framebuffer(const Gl& /*gl*/, GLuint colour_texture, GLuint dep
     } else {
         glNamedFramebufferDrawBuffer(name, GL_NONE);
         glNamedFramebufferReadBuffer(name, GL_NONE);
+    }
+    if (second_colour_texture != 0) {
+        constexpr std::array<GLenum, 2> both{GL_COLOR_ATTACHMENT0, GL_COLOR_ATTACHMENT1};
+        glNamedFramebufferTexture(name, GL_COLOR_ATTACHMENT1, second_colour_texture, 0);
+        glNamedFramebufferDrawBuffers(name, 2, both.data());
     }
     if (depth_texture != 0)
         glNamedFramebufferTexture(name, GL_DEPTH_ATTACHMENT, depth_texture, 0);

@@ -80,8 +80,10 @@ using Shader = Owned<destroy_shader>;
                                    GLenum filter, const char* label, int levels = 1);
 
 /// 0 for a texture that it has none of; without any, whoever draws gives it one first.
+/// second_colour_texture: 0 for none.
 [[nodiscard]] Framebuffer make_framebuffer(const Gl& gl, GLuint colour_texture,
-                                           GLuint depth_texture, const char* label);
+                                           GLuint depth_texture, const char* label,
+                                           GLuint second_colour_texture = 0);
 
 [[nodiscard]] VertexArray make_vertex_array(const Gl& gl, const char* label);
 

@@ -13,10 +13,13 @@ namespace backrow::render {
 
 // Places of uniforms, as the shaders have them, so that no pass has to ask for them by name.
 
-inline constexpr GLint first_sample_uniform = 0;      ///< lens_pass.vert, vertex_lit.vert
+inline constexpr GLint first_sample_uniform =
+    0;  ///< lens_pass.vert, vertex_lit.vert, add_pass.frag
 inline constexpr GLint highlight_colour_uniform = 1;  ///< vertex_lit.vert, where it is textured
 inline constexpr GLint share_uniform = 1;             ///< highlight.frag
-inline constexpr GLint share_of_sum_uniform = 0;      ///< develop.frag
+inline constexpr GLint share_of_sum_uniform = 0;      ///< cells.glsl
+inline constexpr GLint cell_radius_uniform = 1;       ///< cells.glsl
+inline constexpr GLint gain_uniform = 2;              ///< develop.frag, linear.frag
 inline constexpr GLint first_vertex_uniform = 0;      ///< vertex_light.comp
 inline constexpr GLint vertex_count_uniform = 1;      ///< vertex_light.comp
 inline constexpr GLint clip_from_world_uniform = 0;   ///< shadow.vert

@@ -18,7 +18,7 @@ struct ViewNumbers {  // std140, as lens.glsl has it
     glm::vec4 lens_position, right, up, forward, lens, crop, defects, texel;
 };
 
-ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop) {
+ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop, double cell_radius) {
     const double image_distance_m = m_from_mm(view.image_distance_mm());
     const double opening_radius_m = m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0;
     const double px_per_m = view.width_px / m_from_mm(view.sensor_width_mm);
@@ -31,26 +31,26 @@ ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop) {
         px_per_m * 2.0 / crop.width_px, py_per_m * 2.0 / crop.height_px,
         (view.width_px / 2.0 - crop.left_px) * 2.0 / crop.width_px - 1.0,
         1.0 - (view.height_px / 2.0 - crop.top_px) * 2.0 / crop.height_px};
-    return {.lens_position = glm::vec4{glm::vec3{view.position_m}, 0.0f},
-            .right = glm::vec4{glm::vec3{view.right}, 0.0f},
-            .up = glm::vec4{glm::vec3{view.up}, 0.0f},
-            .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
-            .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m,
-                                         opening_radius_m, nearest_drawn_m}},
-            .crop = glm::vec4{clip_from_image},
-            .defects =
-                glm::vec4{glm::dvec4{view.lens.profile.spherical_dpt * stopped * stopped,
-                                     view.lens.profile.field_curvature_dpt, 1.0 / half_diagonal_m,
-                                     optics::most_curved_height_squared}},
-            .texel =
-                glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels, 0.0, 0.0}}};
+    return {
+        .lens_position = glm::vec4{glm::vec3{view.position_m}, 0.0f},
+        .right = glm::vec4{glm::vec3{view.right}, 0.0f},
+        .up = glm::vec4{glm::vec3{view.up}, 0.0f},
+        .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
+        .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m, opening_radius_m,
+                                     nearest_drawn_m}},
+        .crop = glm::vec4{clip_from_image},
+        .defects = glm::vec4{glm::dvec4{view.lens.profile.spherical_dpt * stopped * stopped,
+                                        view.lens.profile.field_curvature_dpt,
+                                        1.0 / half_diagonal_m, optics::most_curved_height_squared}},
+        .texel = glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels,
+                                      px_per_m * crop.width_texels / crop.width_px, cell_radius}}};
 }
 
 }  // namespace
 
 ViewUniforms::ViewUniforms(const Gl& gl, const scene::CameraView& view, const CropRect& crop,
                            const LensSamples& samples) {
-    const ViewNumbers numbers = numbers_for(view, crop);
+    const ViewNumbers numbers = numbers_for(view, crop, samples.cell_radius);
     view_ = make_buffer(gl, &numbers, sizeof numbers, "view");
     std::vector<LensSample> all = samples.coarse;
     all.insert(all.end(), samples.fine.begin(), samples.fine.end());

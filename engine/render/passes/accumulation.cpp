@@ -30,7 +30,7 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         const char* fragment;
         const char* define = nullptr;
     };
-    const std::array<Wanted, 7> all{
+    const std::array<Wanted, 9> all{
         Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
         Wanted{programs.by_vertex_detailed, "vertex_lit.vert", "vertex_lit.frag", "DETAILED"},
         Wanted{programs.by_vertex_mean_detailed, "vertex_lit.vert", "vertex_lit.frag",
@@ -38,6 +38,8 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         Wanted{programs.by_vertex_textured, "vertex_lit.vert", "vertex_lit.frag", "TEXTURED"},
         Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
         Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
+        Wanted{programs.spread_across, "full_frame.vert", "spread_across.frag"},
+        Wanted{programs.linear, "full_frame.vert", "linear.frag"},
         Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
     for (const Wanted& wanted : all) {
         std::vector<std::string> defines = look_defines(look);
@@ -63,10 +65,17 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
     const int height = crop.height_texels;
     pass_colour_ = make_pass_colour(gl, crop);
     depth_ = make_pass_depth(gl, crop);
-    sum_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sum");
+    sharp_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sharp sum");
+    blurred_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "blurred sum");
     picture_ = make_texture(gl, GL_RGBA8, width, height, GL_NEAREST, "picture");
     pass_target_ = make_framebuffer(gl, pass_colour_.name(), depth_.name(), "pass");
-    sum_target_ = make_framebuffer(gl, sum_.name(), depth_.name(), "sum");
+    sum_target_ = make_framebuffer(gl, sharp_.name(), 0, "sums", blurred_.name());
+    // Without small lights one black texel stands for theirs.
+    const bool has_lights = triangles_.highlights.index_count > 0;
+    lights_ = make_texture(gl, GL_RGBA32F, has_lights ? width : 1, has_lights ? height : 1,
+                           GL_NEAREST, "lights");
+    lights_target_ = make_framebuffer(gl, lights_.name(), has_lights ? depth_.name() : 0, "lights");
+    mean_target_ = make_framebuffer(gl, pass_colour_.name(), 0, "mean");
     picture_target_ = make_framebuffer(gl, picture_.name(), 0, "picture");
     no_vertices_ = make_vertex_array(gl, "no vertices");
     restart();
@@ -75,6 +84,8 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
 void Accumulation::restart() {
     constexpr std::array<float, 4> nothing{};
     glClearNamedFramebufferfv(sum_target_.name(), GL_COLOR, 0, nothing.data());
+    glClearNamedFramebufferfv(sum_target_.name(), GL_COLOR, 1, nothing.data());
+    glClearNamedFramebufferfv(lights_target_.name(), GL_COLOR, 0, nothing.data());
     done_ = 0;
 }
 
@@ -89,7 +100,7 @@ void Accumulation::add(int passes) {
 
 void Accumulation::finish_pass() {
     draw_surfaces(done_);
-    add_to_sum();
+    add_to_sum(done_);
     if (triangles_.highlights.index_count > 0)
         add_highlights(done_);
 }
@@ -167,24 +178,27 @@ void Accumulation::draw_surfaces(int pass) {
     draw_plain_or_detailed(triangles_.surroundings);
 }
 
-void Accumulation::add_to_sum() {
+void Accumulation::add_to_sum(int pass) {
     glBindFramebuffer(GL_FRAMEBUFFER, sum_target_.name());
     glDisable(GL_DEPTH_TEST);
     glEnable(GL_BLEND);
     glBlendFunc(GL_ONE, GL_ONE);
     glUseProgram(studio_.programs.add.name());
+    glUniform1i(first_sample_uniform, pass);
     glBindTextureUnit(0, pass_colour_.name());
+    glBindTextureUnit(1, depth_.name());
     glBindVertexArray(no_vertices_.name());
     glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
-// Straight into the sum, against this pass's depth: the fine samples of this pass's cell of the
-// lens see round an edge as this pass does.
+// Against this pass's depth: the fine samples of this pass's cell of the lens see round an edge as
+// this pass does.
 void Accumulation::add_highlights(int pass) {
     const int first = first_fine_[static_cast<std::size_t>(pass)];
     const int count = first_fine_[static_cast<std::size_t>(pass) + 1] - first;
     if (count == 0)
         return;
+    glBindFramebuffer(GL_FRAMEBUFFER, lights_target_.name());
     glEnable(GL_DEPTH_TEST);
     glDepthMask(GL_FALSE);
     glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
@@ -196,38 +210,52 @@ void Accumulation::add_highlights(int pass) {
     draw_instances(triangles_.highlights, count);
 }
 
-// After the sum, in 32 bits: passes keep their eleven bits however far the setting is off.
-float Accumulation::share_of_sum() const noexcept {
-    return studio_.light_gain / static_cast<float>(done_);
+// The first half of the spreading, into the pass that is done with: it is made anew by the next.
+void Accumulation::spread_across() const {
+    assert(done_ > 0);
+    glViewport(0, 0, crop_.width_texels, crop_.height_texels);
+    glDisable(GL_DEPTH_TEST);
+    glDisable(GL_BLEND);
+    glDisable(GL_CULL_FACE);
+    glBindVertexArray(no_vertices_.name());
+    glBindFramebuffer(GL_FRAMEBUFFER, mean_target_.name());
+    glUseProgram(studio_.programs.spread_across.name());
+    glUniform1f(cell_radius_uniform, static_cast<float>(cell_radius_of(done_)));
+    glBindTextureUnit(0, sharp_.name());
+    glBindTextureUnit(1, blurred_.name());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
+}
+
+// The gain comes last: passes keep their eleven bits however far the setting is off.
+void Accumulation::spread_up(const Program& program, const Framebuffer& target) const {
+    glBindFramebuffer(GL_FRAMEBUFFER, target.name());
+    glUseProgram(program.name());
+    glUniform1f(share_of_sum_uniform, 1.0f / static_cast<float>(done_));
+    glUniform1f(gain_uniform, studio_.light_gain);
+    glBindTextureUnit(0, sharp_.name());
+    glBindTextureUnit(1, blurred_.name());
+    glBindTextureUnit(2, pass_colour_.name());
+    glBindTextureUnit(3, lights_.name());
+    glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
 Image<Rgb> Accumulation::linear() const {
-    assert(done_ > 0);
+    const Texture light = make_texture(studio_.gl, GL_RGBA32F, crop_.width_texels,
+                                       crop_.height_texels, GL_NEAREST, "linear picture");
+    const Framebuffer target = make_framebuffer(studio_.gl, light.name(), 0, "linear picture");
+    spread_across();
+    spread_up(studio_.programs.linear, target);
     Image<Rgb> picture{crop_.width_texels, crop_.height_texels};
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glBindFramebuffer(GL_READ_FRAMEBUFFER, sum_target_.name());
     glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_FLOAT,
                  picture.pixels().data());
     require_no_gl_error();
-    const float share = share_of_sum();
-    for (Rgb& colour : picture.pixels())
-        colour = {colour.r * share, colour.g * share, colour.b * share};
     return picture;
 }
 
 Image<Rgb8> Accumulation::developed() const {
-    assert(done_ > 0);
-    glViewport(0, 0, crop_.width_texels, crop_.height_texels);
-    glBindFramebuffer(GL_FRAMEBUFFER, picture_target_.name());
-    glDisable(GL_DEPTH_TEST);
-    glDisable(GL_BLEND);
-    glDisable(GL_CULL_FACE);
-    glUseProgram(studio_.programs.develop.name());
-    glUniform1f(share_of_sum_uniform, share_of_sum());
-    glBindTextureUnit(0, sum_.name());
-    glBindVertexArray(no_vertices_.name());
-    glDrawArrays(GL_TRIANGLES, 0, 3);
-
+    spread_across();
+    spread_up(studio_.programs.develop, picture_target_);
     Image<Rgb8> picture{crop_.width_texels, crop_.height_texels};
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
     glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,

@@ -25,6 +25,8 @@ struct PicturePrograms {
     Program by_vertex_textured;       ///< Times a texture, but for highlights and glow.
     Program highlight;
     Program add;
+    Program spread_across;
+    Program linear;
     Program develop;
 
     [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
@@ -65,21 +67,22 @@ public:
     /// Forgets every pass.
     void restart();
 
-    /// The mean of the passes so far, linear light times the gain. At least one pass must have been
-    /// added.
+    /// The mean of the passes so far, spread by the cells of the lens that they stand for, linear
+    /// light times the gain. At least one pass must have been added.
     [[nodiscard]] Image<Rgb> linear() const;
     /// The same, toned and sRGB encoded.
     [[nodiscard]] Image<Rgb8> developed() const;
 
 private:
-    [[nodiscard]] float share_of_sum() const noexcept;
     void begin_pass();
     void finish_pass();
     void draw_surfaces(int pass);
     void copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
                    const Texture& to_depth) const;
-    void add_to_sum();
+    void add_to_sum(int pass);
     void add_highlights(int pass);
+    void spread_across() const;
+    void spread_up(const Program& program, const Framebuffer& target) const;
 
     Studio studio_;
     CropRect crop_;
@@ -90,8 +93,8 @@ private:
     int wanted_ = 0;
     int done_ = 0;
 
-    Texture pass_colour_, depth_, sum_, picture_;
-    Framebuffer pass_target_, sum_target_, picture_target_;
+    Texture pass_colour_, depth_, sharp_, blurred_, lights_, picture_;
+    Framebuffer pass_target_, sum_target_, lights_target_, mean_target_, picture_target_;
     VertexArray no_vertices_;
 };
 

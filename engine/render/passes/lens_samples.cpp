@@ -62,24 +62,43 @@ private:
     std::vector<std::vector<int>> cells_;
 };
 
+// Of 1, 1.2, 1.4, 1.7 and 1.8 the one with the smallest errors.
+constexpr double cell_width = 1.4;
+
 LensSample sample_at(const Point2& in_disc, int blades, std::uint64_t index) {
     const Point2 pupil = blades == 0 ? in_disc : polygon_from_disc(in_disc, blades);
     const Point2 jitter = square_point(index);
-    return {static_cast<float>(pupil.x), static_cast<float>(pupil.y),
-            static_cast<float>(jitter.x - 0.5), static_cast<float>(jitter.y - 0.5)};
+    return {static_cast<float>(pupil.x),
+            static_cast<float>(pupil.y),
+            static_cast<float>(jitter.x - 0.5),
+            static_cast<float>(jitter.y - 0.5),
+            0,
+            0};
 }
 
 }  // namespace
 
+double cell_radius_of(int passes) noexcept {
+    return cell_width / std::sqrt(static_cast<double>(passes));
+}
+
 LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
     LensSamples samples;
     const std::vector<Point2> coarse = disc_points(passes);
-    for (std::size_t i = 0; i < coarse.size(); ++i)
+    // Drawn in by as much as their cells spread them: r² of cells and samples together is the
+    // disc's.
+    samples.cell_radius = cell_radius_of(passes);
+    const auto drawn_in = static_cast<float>(std::min(1.0, std::pow(samples.cell_radius, 2)));
+    for (std::size_t i = 0; i < coarse.size(); ++i) {
         samples.coarse.push_back(sample_at(coarse[i], blades, i));
+        samples.coarse.back().drawn_in = drawn_in;
+    }
 
     samples.first_fine.assign(coarse.size() + 1, 0);
     if (fine_samples <= passes) {
         samples.fine = samples.coarse;
+        for (LensSample& sample : samples.fine)
+            sample.drawn_in = 0;
         for (std::size_t i = 0; i < samples.first_fine.size(); ++i)
             samples.first_fine[i] = static_cast<int>(i);
         return samples;

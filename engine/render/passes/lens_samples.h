@@ -8,12 +8,14 @@
 
 namespace backrow::render {
 
-/// As the shaders read it (std430): point of the opening in its radii, point of the texel −½ … ½.
+/// As the shaders read it (std430).
 struct LensSample {
-    float pupil_x;
-    float pupil_y;
-    float jitter_x;
-    float jitter_y;
+    float pupil_x = 0;  ///< Point of the opening, in its radii.
+    float pupil_y = 0;
+    float jitter_x = 0;  ///< Point of the texel, −½ … ½.
+    float jitter_y = 0;
+    float drawn_in = 0;  ///< By how much of the square of its radius, where cells are spread.
+    float unused = 0;
 };
 
 /// Coarse samples, one a pass, each standing for an equal cell of the opening; and fine ones for
@@ -23,12 +25,18 @@ struct LensSamples {
     std::vector<LensSample> coarse;
     std::vector<LensSample> fine;
     std::vector<int> first_fine;  ///< One more than there are coarse samples.
+    double cell_radius = 0;       ///< cell_radius_of() the coarse ones; 0: nothing is spread.
 
     /// What one fine sample counts when the light of all passes is added up.
     [[nodiscard]] double fine_share() const noexcept {
         return static_cast<double>(coarse.size()) / static_cast<double>(fine.size());
     }
 };
+
+/// Each of so many coarse samples is seen spread by its cell of the opening (shaders/cells.glsl):
+/// the radius of the cell's image, as a share of the whole disc's. A cell has 1/passes of the area;
+/// its image is taken a little wider, lest the discs show between them.
+[[nodiscard]] double cell_radius_of(int passes) noexcept;
 
 /// passes ≥ 1; fine_samples ≥ passes or 0 for as many as passes; blades 0 for a round opening.
 [[nodiscard]] LensSamples make_lens_samples(int passes, int fine_samples, int blades);

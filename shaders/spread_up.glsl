@@ -1,0 +1,31 @@
+// The rest of what spread_across.frag began, what is sharp, and the small lights, which have their own
+// fine samples.
+
+#include "cells.glsl"
+
+layout(binding = 0) uniform sampler2D sharp;
+layout(binding = 1) uniform sampler2D blurred;
+layout(binding = 2) uniform sampler2D mean;
+layout(binding = 3) uniform sampler2D lights;
+
+vec3 spread_light() {
+    ivec2 at = ivec2(gl_FragCoord.xy);
+    vec4 here = texelFetch(mean, at, 0);
+    int height = textureSize(mean, 0).y;
+    int reach = min(reach_of(here.a), height);
+    vec3 light = here.rgb;
+    float weights = 1.0;
+    for (int i = 1; i <= reach; ++i)
+        for (int side = -i; side <= i; side += 2 * i) {
+            ivec2 there = at + ivec2(0, side);
+            if (there.y < 0 || there.y >= height)
+                continue;
+            vec4 neighbour = texelFetch(mean, there, 0);
+            float weight = weight_at(float(i), min(here.a, neighbour.a));
+            light += weight * neighbour.rgb;
+            weights += weight;
+        }
+    return share_of_sum * (texelFetch(sharp, at, 0).rgb +
+                           texelFetch(blurred, at, 0).a * light / weights +
+                           texelFetch(lights, min(at, textureSize(lights, 0) - 1), 0).rgb);
+}
