@@ -10,6 +10,7 @@
 #include "figures/appearance.h"
 #include "figures/skin/skin_detail.h"
 
+#include "base/side_by_side.h"
 #include "base/units.h"
 
 #include <fmt/format.h>
@@ -18,14 +19,11 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <filesystem>
-#include <future>
 #include <map>
 #include <numeric>
 #include <string_view>
-#include <thread>
 
 namespace backrow::stage {
 namespace {
@@ -94,18 +92,8 @@ std::vector<std::array<Part, 2>> all_person_parts(const scene::Scene& scene,
                                                   figures::HasSkinDetail skin_detail) {
     const std::vector<scene::Person>& people = scene.people;
     std::vector<std::array<Part, 2>> parts(people.size());
-    std::atomic<std::size_t> next = 0;
-    const auto build = [&] {
-        for (std::size_t i = next++; i < people.size(); i = next++)
-            parts[i] = person_parts(scene, views, i, skin_detail);
-    };
-    const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
-    std::vector<std::future<void>> others;
-    for (std::size_t i = 1; i < std::min(threads, people.size()); ++i)
-        others.push_back(std::async(std::launch::async, build));
-    build();
-    for (std::future<void>& other : others)
-        other.get();
+    side_by_side(people.size(),
+                 [&](std::size_t i) { parts[i] = person_parts(scene, views, i, skin_detail); });
     return parts;
 }
 
