@@ -3,8 +3,11 @@
 #include "figures/head/face_motion.h"
 #include "figures/head/head_form.h"
 #include "figures/head/head_frame.h"
+#include "figures/head/summit.h"
 
 #include "shapes/planar_triangulation.h"
+
+#include "base/side_by_side.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -45,14 +48,16 @@ dvec3 on_face(double x, double y) {
 
 /// The mid-line's point furthest up (+1) or down (−1).
 dvec3 furthest(double sign) {
-    dvec3 best{0, -1e9 * sign, 0};
-    for (int i = -900; i <= 900; ++i) {
-        const double a = i * 0.001;
-        const dvec3 p = bare_form_mm({0, sign * std::cos(a), std::sin(a)});
-        if (p.y * sign > best.y * sign)
-            best = p;
-    }
-    return best;
+    const auto mid_line = [&](int step) {
+        const double a = step * 0.001;
+        return bare_form_mm({0, sign * std::cos(a), std::sin(a)});
+    };
+    return mid_line(summit(-900, 900, [&](int step) { return mid_line(step).y * sign; }).at);
+}
+
+const dvec3& bare_chin_mm() {
+    static const dvec3 chin = furthest(-1);
+    return chin;
 }
 
 bool in_eye_opening(double x, double y) {
@@ -163,6 +168,7 @@ private:
 /// Points of the left half and the mid-line.
 PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
     const double coarse = fineness.coarse;
+    const double last = last_angle_rad * unrolled_radius_mm;
     PointCloud cloud;
     const auto fix = [&](const dvec3& at, double least_mm) {
         dvec2 plane = unrolled(at);
@@ -175,8 +181,8 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
         fix(on_face(p.x, p.y), 0.3);
     rim_count = cloud.points().size();
     fix({0, nose_tip_y_mm, bare_front_z_mm(0, nose_tip_y_mm)}, 0.5);
-    fix(furthest(-1), 0.5);
-    fix(furthest(1), 0.5);
+    fix(bare_chin_mm(), 0.5);
+    fix(model_crown_mm(), 0.5);
     if (coarse < 3) {
         for (const double off : {1.0, 2.2, 3.6, 5.2, 7.4})
             for (const dvec2& p : eye_ring(off, (1.5 + 0.16 * off) * coarse))
@@ -200,36 +206,46 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
         }
     }
     // The mid-line, so that both halves meet.
-    for (double t = -last_angle_rad * unrolled_radius_mm;
-         t < last_angle_rad * unrolled_radius_mm;) {
+    for (double t = -last; t < last;) {
         const double h = spacing_mm(rolled({0, t}), fineness);
         cloud.add({0, t}, 0.75 * h, true);
         t += 0.25 * h;
     }
     // The rest is thrown, finest where features are; the plastic-number sequence leaves no holes.
     const auto throw_points = [&](double half_width, double bottom, double top, int count) {
-        for (int i = 1; i <= count; ++i) {
-            const dvec2 at{half_width * glm::fract(i * 0.7548776662466927),
-                           glm::mix(bottom, top, glm::fract(i * 0.5698402909980532))};
-            if (glm::length(at) > last_angle_rad * unrolled_radius_mm)
-                continue;
-            const dvec3 place = rolled(at);
-            if (place.z > 0 && in_eye_opening(place.x, place.y))
-                continue;
-            const double h = spacing_mm(place, fineness);
-            if (at.x > 0.45 * h)
-                cloud.add(at, 0.86 * h, false);
-        }
+        // What each would need is worked out side by side; who finds room, one after the other.
+        struct Thrown {
+            dvec2 at;
+            double spacing_mm = 0;  ///< 0: off the head.
+        };
+        std::vector<Thrown> thrown(static_cast<std::size_t>(count));
+        constexpr std::size_t batch = 256;
+        side_by_side((thrown.size() + batch - 1) / batch, [&](std::size_t part) {
+            const std::size_t end = std::min(thrown.size(), (part + 1) * batch);
+            for (std::size_t i = part * batch; i < end; ++i) {
+                const double number = static_cast<double>(i + 1);
+                Thrown& point = thrown[i];
+                point.at = {half_width * glm::fract(number * 0.7548776662466927),
+                            glm::mix(bottom, top, glm::fract(number * 0.5698402909980532))};
+                if (glm::length(point.at) > last)
+                    continue;
+                const dvec3 place = rolled(point.at);
+                if (place.z <= 0 || !in_eye_opening(place.x, place.y))
+                    point.spacing_mm = spacing_mm(place, fineness);
+            }
+        });
+        for (const Thrown& point : thrown)
+            if (point.spacing_mm > 0 && point.at.x > 0.45 * point.spacing_mm)
+                cloud.add(point.at, 0.86 * point.spacing_mm, false);
     };
     const double density = 100 / (fineness.widest_mm * fineness.widest_mm);
     throw_points(62.0, -105.0, 40.0, static_cast<int>(14000 * density));
-    const double all = last_angle_rad * unrolled_radius_mm;
-    throw_points(all, -all, all, static_cast<int>(9000 * density) + 400);
+    throw_points(last, -last, last, static_cast<int>(9000 * density) + 400);
     // A ring to close the back of the head on.
     const int spokes = std::max(6, static_cast<int>(20 / coarse));
     for (int i = 1; i < spokes; ++i) {
         const double a = std::numbers::pi * (i / static_cast<double>(spokes) - 0.5);
-        cloud.add(dvec2{std::cos(a), std::sin(a)} * all, 8.0, true);
+        cloud.add(dvec2{std::cos(a), std::sin(a)} * last, 8.0, true);
     }
     return cloud;
 }
@@ -418,7 +434,7 @@ const dvec3& model_ear_mm() {
 }
 
 const dvec3& model_chin_mm() {
-    static const dvec3 chin = with_features(furthest(-1));
+    static const dvec3 chin = with_features(bare_chin_mm());
     return chin;
 }
 

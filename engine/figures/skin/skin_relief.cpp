@@ -174,6 +174,10 @@ const std::vector<PlainTexel>& plain_texels() {
     return made;
 }
 
+/// Rows that are painted as one part of the work.
+constexpr int strip_rows = 32;
+static_assert(sheet::face_rows % strip_rows == 0 && sheet::skin_rows % strip_rows == 0);
+
 /// A soft round dot of another tint.
 struct Dot {
     double column, row;
@@ -181,26 +185,28 @@ struct Dot {
     dvec3 tint;
 };
 
-Dot round_dot(double column, double row, double radius_mm, const dvec3& tint,
-              const dvec2& stretch) {
-    return {column, row, stretch / (sheet::per_mm * radius_mm), tint};
+int first_row(const Dot& dot) {
+    return static_cast<int>(dot.row) - static_cast<int>(2 / dot.per_radius.y) - 1;
+}
+int last_row(const Dot& dot) {
+    return static_cast<int>(dot.row) + static_cast<int>(2 / dot.per_radius.y) + 1;
 }
 
-/// Multiplies the dot onto some rows of the face.
-void lay(const Dot& dot, int first_row, int end_row, Image<Rgb>& onto) {
+/// Multiplies the dot onto a strip of the face.
+void lay(const Dot& dot, int strip_row, Image<Rgb>& onto) {
+    const int c0 = static_cast<int>(dot.column);
     const int across = static_cast<int>(2 / dot.per_radius.x) + 1;
-    const int down = static_cast<int>(2 / dot.per_radius.y) + 1;
-    const int c0 = static_cast<int>(dot.column), r0 = static_cast<int>(dot.row);
-    const int left = std::max(0, c0 - across), right = std::min(sheet::width - 1, c0 + across);
-    for (int r = std::max(first_row, r0 - down); r <= std::min(end_row - 1, r0 + down); ++r) {
+    const int from = std::max(0, c0 - across), to = std::min(sheet::width - 1, c0 + across);
+    const int end = std::min(strip_row + strip_rows - 1, last_row(dot));
+    for (int r = std::max(strip_row, first_row(dot)); r <= end; ++r) {
         const double y = (r + 0.5 - dot.row) * dot.per_radius.y;
-        for (int c = left; c <= right; ++c) {
+        for (int c = from; c <= to; ++c) {
             const double x = (c + 0.5 - dot.column) * dot.per_radius.x;
             // Nearly the hill of head_form.h, and 0 from two radii on.
-            const double left_of_it = 1 - (x * x + y * y) / 4;
-            if (left_of_it <= 0)
+            const double left = 1 - (x * x + y * y) / 4;
+            if (left <= 0)
                 continue;
-            const double t = left_of_it * left_of_it * left_of_it * left_of_it;
+            const double t = left * left * left * left;
             Rgb& texel = onto.at(c, r);
             texel.r *= static_cast<float>(1 - (1 - dot.tint.r) * t);
             texel.g *= static_cast<float>(1 - (1 - dot.tint.g) * t);
@@ -208,6 +214,24 @@ void lay(const Dot& dot, int first_row, int end_row, Image<Rgb>& onto) {
         }
     }
 }
+
+/// The dots of a face by the strips that they touch, in each in the order in which they were added.
+class Dots {
+public:
+    void add(double column, double row, double radius_mm, const dvec3& tint, const dvec2& stretch) {
+        const Dot dot{column, row, stretch / (sheet::per_mm * radius_mm), tint};
+        const int first = std::max(0, first_row(dot)) / strip_rows;
+        const int last = std::min(sheet::face_rows - 1, last_row(dot)) / strip_rows;
+        for (int strip = first; strip <= last; ++strip)
+            by_strip_[static_cast<std::size_t>(strip)].push_back(dot);
+    }
+    [[nodiscard]] const std::vector<Dot>& of_strip(std::size_t strip) const {
+        return by_strip_[strip];
+    }
+
+private:
+    std::array<std::vector<Dot>, sheet::face_rows / strip_rows> by_strip_;
+};
 
 /// What may become a dot: one in each cell of the face, at a place shifted by chance.
 struct Spot {
@@ -251,20 +275,19 @@ dvec3 mixed(const dvec3& tint, double share) {
     return glm::mix(dvec3{1}, tint, std::clamp(share, 0.0, 1.0));
 }
 
-void add_pores(const SkinStrength& strong, std::vector<Dot>& dots) {
+void add_pores(const SkinStrength& strong, Dots& dots) {
     static const std::vector<Spot> pores = strewn(
         0.95, 100, [](const dvec3& at_mm) { return places_at(at_mm).pores; },
         [](const Spot& spot) { return spot.much > 0; });
     for (const Spot& pore : pores) {
         const double much = pore.much * strong.pores;
         if (much > 0.05)
-            dots.push_back(
-                round_dot(pore.column, pore.row, 0.17 + 0.15 * pore.size * std::min(1.0, much),
-                          mixed(pore_tint, much * (0.35 + 0.9 * pore.depth)), pore.stretch));
+            dots.add(pore.column, pore.row, 0.17 + 0.15 * pore.size * std::min(1.0, much),
+                     mixed(pore_tint, much * (0.35 + 0.9 * pore.depth)), pore.stretch);
     }
 }
 
-void add_freckles(std::vector<Dot>& dots) {
+void add_freckles(Dots& dots) {
     const auto freckled = [](double cell_mm, int k) {
         return strewn(
             cell_mm, k, [](const dvec3& at_mm) { return places_at(at_mm).freckles; },
@@ -273,32 +296,31 @@ void add_freckles(std::vector<Dot>& dots) {
     static const std::vector<Spot> large = freckled(3.4, 200), small = freckled(2.1, 210);
     for (const auto& [spots, least_mm] : {std::pair{&large, 0.50}, {&small, 0.32}})
         for (const Spot& spot : *spots)
-            dots.push_back(round_dot(spot.column, spot.row, least_mm + 0.5 * spot.size * spot.size,
-                                     mixed(freckle_tint, 0.24 + 0.42 * spot.size), spot.stretch));
+            dots.add(spot.column, spot.row, least_mm + 0.5 * spot.size * spot.size,
+                     mixed(freckle_tint, 0.24 + 0.42 * spot.size), spot.stretch);
 }
 
-void add_stubble(std::vector<Dot>& dots) {
+void add_stubble(Dots& dots) {
     static const std::vector<Spot> stubble = strewn(
         0.72, 300,
         [](const dvec3& at_mm) { return at_mm.y > -42 ? 0.0 : places_at(at_mm).stubble; },
         [](const Spot& spot) { return spot.depth < spot.much; });
     for (const Spot& hair : stubble)
-        dots.push_back(round_dot(hair.column, hair.row, 0.14 + 0.08 * hair.size,
-                                 mixed(stubble_tint, (0.25 + 0.5 * hair.size) * hair.much),
-                                 hair.stretch));
+        dots.add(hair.column, hair.row, 0.14 + 0.08 * hair.size,
+                 mixed(stubble_tint, (0.25 + 0.5 * hair.size) * hair.much), hair.stretch);
 }
 
-void add_spots_of_age(std::vector<Dot>& dots) {
+void add_spots_of_age(Dots& dots) {
     static const std::vector<Spot> off_the_lips = strewn(
         13.0, 400, [](const dvec3& at_mm) { return lips_at(at_mm) == 0 ? 1.0 : 0.0; },
         [](const Spot& spot) { return spot.much > 0 && spot.depth < 0.3; });
     for (const Spot& spot : off_the_lips)
-        dots.push_back(round_dot(spot.column, spot.row, 0.9 + 1.6 * spot.size,
-                                 mixed(freckle_tint, 0.25), spot.stretch));
+        dots.add(spot.column, spot.row, 0.9 + 1.6 * spot.size, mixed(freckle_tint, 0.25),
+                 spot.stretch);
 }
 
-std::vector<Dot> dots_of(const SkinDetailKind& kind, const SkinStrength& strong) {
-    std::vector<Dot> dots;
+Dots dots_of(const SkinDetailKind& kind, const SkinStrength& strong) {
+    Dots dots;
     add_pores(strong, dots);
     if (kind.freckled)
         add_freckles(dots);
@@ -346,21 +368,20 @@ void paint_plain(const SkinStrength& strong, int first_row, int end_row, Image<R
 
 Image<Rgb> painted_skin(const SkinDetailKind& kind) {
     const SkinStrength strong = strength_of(kind.age);
-    const std::vector<Dot> dots = dots_of(kind, strong);
+    const Dots dots = dots_of(kind, strong);
     // Made here: whoever waits in a part cannot help with it.
     (void)face_texels();
     (void)plain_texels();
 
-    constexpr int rows = sheet::face_rows + sheet::skin_rows, strip = 32;
-    static_assert(sheet::face_rows % strip == 0 && sheet::skin_rows % strip == 0);
+    constexpr int rows = sheet::face_rows + sheet::skin_rows;
     Image<Rgb> skin{sheet::width, rows};
     std::array<double, rows> green{};
-    side_by_side(rows / strip, [&](std::size_t i) {
-        const int first = static_cast<int>(i) * strip, end = first + strip;
+    side_by_side(rows / strip_rows, [&](std::size_t i) {
+        const int first = static_cast<int>(i) * strip_rows, end = first + strip_rows;
         if (first < sheet::face_rows) {
             paint_face(strong, first, end, skin);
-            for (const Dot& dot : dots)
-                lay(dot, first, end, skin);
+            for (const Dot& dot : dots.of_strip(i))
+                lay(dot, first, skin);
         } else {
             paint_plain(strong, first, end, skin);
         }
@@ -377,11 +398,11 @@ Image<Rgb> painted_skin(const SkinDetailKind& kind) {
     };
     const float face_gain = gain(0, sheet::face_rows);
     const float plain_gain = gain(sheet::skin_row, sheet::skin_rows);
-    side_by_side(rows / strip, [&](std::size_t i) {
-        const int first = static_cast<int>(i) * strip;
+    side_by_side(rows / strip_rows, [&](std::size_t i) {
+        const int first = static_cast<int>(i) * strip_rows;
         const float by = first < sheet::face_rows ? face_gain : plain_gain;
         Rgb* texel = &skin.at(0, first);
-        for (int t = 0; t < strip * sheet::width; ++t)
+        for (int t = 0; t < strip_rows * sheet::width; ++t)
             texel[t] = {texel[t].r * by, texel[t].g * by, texel[t].b * by};
     });
     return skin;
