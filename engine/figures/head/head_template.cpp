@@ -7,8 +7,6 @@
 
 #include "shapes/planar_triangulation.h"
 
-#include "base/side_by_side.h"
-
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 #include <glm/vec2.hpp>
@@ -137,20 +135,29 @@ double spacing_mm(const dvec3& p, const Fineness& fineness) {
 
 class PointCloud {
 public:
-    /// Adds a point where no other is closer than `least_mm` in the plane.
-    bool add(const dvec2& plane, double least_mm, bool fixed) {
-        const int reach = static_cast<int>(std::ceil(least_mm / bin_mm));
-        const int bx = bin(plane.x), by = bin(plane.y);
-        for (int y = by - reach; y <= by + reach; ++y)
-            for (int x = bx - reach; x <= bx + reach; ++x)
-                if (const auto found = bins_.find({x, y}); found != bins_.end())
-                    for (const std::size_t i : found->second)
-                        if (glm::distance(points_[i], plane) < least_mm)
-                            return false;
-        bins_[{bx, by}].push_back(points_.size());
+    /// Adds a point where no other is closer than `least_mm` in the plane. spacing_mm is what the
+    /// place wants, where that is known.
+    bool add(const dvec2& plane, double least_mm, bool fixed, double spacing_mm = 0) {
+        const bool taken = any_near(plane, least_mm, [&](std::size_t i) {
+            return glm::distance(points_[i], plane) < least_mm;
+        });
+        if (taken)
+            return false;
+        bins_[bin_of(bin(plane.x), bin(plane.y))].push_back(points_.size());
         points_.push_back(plane);
         fixed_.push_back(fixed);
+        spacings_mm_.push_back(spacing_mm);
         return true;
+    }
+
+    /// Whether a point here would certainly be closer to another than `share` of the spacing that
+    /// its place wants, which within a millimetre is at the most `slope` less than there.
+    [[nodiscard]] bool is_taken(const dvec2& plane, double share, double slope,
+                                double widest_mm) const {
+        return any_near(plane, widest_mm, [&](std::size_t i) {
+            const double off = glm::distance(points_[i], plane);
+            return off < share * (std::min(spacings_mm_[i], widest_mm) - slope * off);
+        });
     }
 
     [[nodiscard]] const std::vector<dvec2>& points() const { return points_; }
@@ -158,11 +165,32 @@ public:
 
 private:
     static constexpr double bin_mm = 5.0;
-    static int bin(double v) { return static_cast<int>(std::floor(v / bin_mm)); }
+    /// The head unrolled, all round.
+    static constexpr int half_bins =
+        static_cast<int>(std::numbers::pi * unrolled_radius_mm / bin_mm) + 1;
+
+    static int bin(double v) { return static_cast<int>(std::floor(v / bin_mm)) + half_bins; }
+    static std::size_t bin_of(int x, int y) {
+        return static_cast<std::size_t>(y * 2 * half_bins + x);
+    }
+
+    /// Whether a point that may be so close has it.
+    template <class Has>
+    [[nodiscard]] bool any_near(const dvec2& plane, double reach_mm, const Has& has) const {
+        const int reach = static_cast<int>(std::ceil(reach_mm / bin_mm));
+        const int x = bin(plane.x), y = bin(plane.y), last = 2 * half_bins - 1;
+        for (int r = std::max(0, y - reach); r <= std::min(last, y + reach); ++r)
+            for (int c = std::max(0, x - reach); c <= std::min(last, x + reach); ++c)
+                if (std::ranges::any_of(bins_[bin_of(c, r)], has))
+                    return true;
+        return false;
+    }
 
     std::vector<dvec2> points_;
     std::vector<bool> fixed_;
-    std::map<std::pair<int, int>, std::vector<std::size_t>> bins_;
+    std::vector<double> spacings_mm_;
+    std::vector<std::vector<std::size_t>> bins_ =
+        std::vector<std::vector<std::size_t>>(std::size_t{2} * half_bins * 2 * half_bins);
 };
 
 /// Points of the left half and the mid-line.
@@ -208,35 +236,27 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
     // The mid-line, so that both halves meet.
     for (double t = -last; t < last;) {
         const double h = spacing_mm(rolled({0, t}), fineness);
-        cloud.add({0, t}, 0.75 * h, true);
+        cloud.add({0, t}, 0.75 * h, true, h);
         t += 0.25 * h;
     }
     // The rest is thrown, finest where features are; the plastic-number sequence leaves no holes.
+    // Features widen the spacing by half a millimetre a millimetre of skin, which leans away from
+    // the plane; so this is what it changes at the most where it is not the widest.
+    const double slope = 1.3 * coarse;
     const auto throw_points = [&](double half_width, double bottom, double top, int count) {
-        // What each would need is worked out side by side; who finds room, one after the other.
-        struct Thrown {
-            dvec2 at;
-            double spacing_mm = 0;  ///< 0: off the head.
-        };
-        std::vector<Thrown> thrown(static_cast<std::size_t>(count));
-        constexpr std::size_t batch = 256;
-        side_by_side((thrown.size() + batch - 1) / batch, [&](std::size_t part) {
-            const std::size_t end = std::min(thrown.size(), (part + 1) * batch);
-            for (std::size_t i = part * batch; i < end; ++i) {
-                const double number = static_cast<double>(i + 1);
-                Thrown& point = thrown[i];
-                point.at = {half_width * glm::fract(number * 0.7548776662466927),
-                            glm::mix(bottom, top, glm::fract(number * 0.5698402909980532))};
-                if (glm::length(point.at) > last)
-                    continue;
-                const dvec3 place = rolled(point.at);
-                if (place.z <= 0 || !in_eye_opening(place.x, place.y))
-                    point.spacing_mm = spacing_mm(place, fineness);
-            }
-        });
-        for (const Thrown& point : thrown)
-            if (point.spacing_mm > 0 && point.at.x > 0.45 * point.spacing_mm)
-                cloud.add(point.at, 0.86 * point.spacing_mm, false);
+        for (int i = 1; i <= count; ++i) {
+            const dvec2 at{half_width * glm::fract(i * 0.7548776662466927),
+                           glm::mix(bottom, top, glm::fract(i * 0.5698402909980532))};
+            // Most come to lie beside others: that is seen before their place is worked out.
+            if (glm::length(at) > last || cloud.is_taken(at, 0.86, slope, fineness.widest_mm))
+                continue;
+            const dvec3 place = rolled(at);
+            if (place.z > 0 && in_eye_opening(place.x, place.y))
+                continue;
+            const double h = spacing_mm(place, fineness);
+            if (at.x > 0.45 * h)
+                cloud.add(at, 0.86 * h, false, h);
+        }
     };
     const double density = 100 / (fineness.widest_mm * fineness.widest_mm);
     throw_points(62.0, -105.0, 40.0, static_cast<int>(14000 * density));

@@ -149,25 +149,31 @@ struct PlainTexel {
 
 const std::vector<PlainTexel>& plain_texels() {
     static const std::vector<PlainTexel> made = [] {
-        std::vector<PlainTexel> texels(texel_index(0, sheet::skin_rows));
-        const auto mm = [](int texel) { return static_cast<float>(texel / sheet::per_mm); };
+        const auto mm = [](auto texel) {
+            return static_cast<float>((static_cast<double>(texel)) / sheet::per_mm);
+        };
         SheetRow x;
-        for (int c = 0; c < sheet::width; ++c)
-            x[static_cast<std::size_t>(c)] = mm(c);
-        const auto all_at = [&](int r) {
+        for (std::size_t c = 0; c < x.size(); ++c)
+            x[c] = mm(c);
+        const auto all_at = [&](float y_mm) {
             SheetRow y;
-            y.fill(mm(r));
+            y.fill(y_mm);
             return y;
         };
-        side_by_side(sheet::skin_rows, [&](std::size_t row) {
-            const int r = static_cast<int>(row);
-            const SheetRow y = all_at(r);
-            const SheetRow relief = relief_along(x, y), above = relief_along(x, all_at(r - 1));
+        // One more above the first.
+        std::vector<SheetRow> relief(sheet::skin_rows + 1);
+        side_by_side(relief.size(), [&](std::size_t above) {
+            relief[above] = relief_along(x, all_at(mm(static_cast<int>(above) - 1)));
+        });
+        std::vector<PlainTexel> texels(texel_index(0, sheet::skin_rows));
+        side_by_side(sheet::skin_rows, [&](std::size_t r) {
+            const SheetRow y = all_at(mm(r));
             const SheetRow blood = cell_noise(x, y, 0.125f, 51, 32);
             const SheetRow finer = cell_noise(x, y, 0.5f, 52, 128);
-            PlainTexel* texel = &texels[texel_index(0, r)];
+            PlainTexel* texel = &texels[r * sheet::width];
             for (std::size_t c = 0; c < sheet::width; ++c)
-                texel[c] = {lit_relief(relief[c], above[c]), 0.5f * blood[c] + 0.4f * finer[c]};
+                texel[c] = {lit_relief(relief[r + 1][c], relief[r][c]),
+                            0.5f * blood[c] + 0.4f * finer[c]};
         });
         return texels;
     }();
