@@ -186,20 +186,21 @@ Checked<Stage> build_stage(const scene::Scene& scene, std::span<const scene::Cam
     stage.textures.resize(sheets.kinds.size());
     auto surroundings = std::async(std::launch::async,
                                    [&] { return add_surroundings(scene, views, earlier, stage); });
-    // One at a time: painting takes more memory than what is painted.
-    auto painted = std::async(std::launch::async, [&] {
-        std::vector<Image<Rgba8>> all;
-        for (const figures::SkinDetailKind& kind : sheets.kinds)
-            all.push_back(figures::skin_detail_sheet(kind, sheets.size));
-        return all;
-    });
     std::vector<std::array<Part, 2>> people(scene.people.size());
-    side_by_side(people.size(), [&](std::size_t i) {
-        people[i] = person_parts(scene, views, i, skin_detail, earlier);
+    auto everybody = std::async(std::launch::async, [&] {
+        side_by_side(people.size(), [&](std::size_t i) {
+            people[i] = person_parts(scene, views, i, skin_detail, earlier);
+        });
     });
+    // One at a time, for painting takes more memory than what is painted; and on this thread, which
+    // has other use for it afterwards.
+    std::vector<Image<Rgba8>> painted;
+    for (const figures::SkinDetailKind& kind : sheets.kinds)
+        painted.push_back(figures::skin_detail_sheet(kind, sheets.size));
 
+    everybody.get();
     std::vector<Problem> problems = surroundings.get();
-    std::ranges::move(painted.get(), stage.textures.begin());
+    std::ranges::move(painted, stage.textures.begin());
     if (!problems.empty())
         return tl::unexpected(std::move(problems));
     put_people_first(scene, views.front(), sheets, std::move(people), stage);

@@ -91,14 +91,26 @@ Places places_at(const dvec3& p) {
 
 /// What sheets of all kinds have in common, by texel of the face.
 struct FaceTexel {
-    float relief;  ///< Of the skin, as relief_at().
-    float crease;  ///< That of the lips' creases, 0 off the lips.
-    float lips;
+    float relief;  ///< Of the skin, as relief_along().
     float line;
     float blood;
 };
 
-void fill_face_row(int row, FaceTexel* texels) {
+struct LipTexel {
+    float lips;    ///< 0 off the lips …
+    float crease;  ///< … and so is their creases' relief.
+};
+
+struct Face {
+    std::vector<FaceTexel> texels;
+    std::vector<std::vector<LipTexel>> lips;  ///< By rows; empty where a row has none.
+};
+
+std::size_t texel_index(int column, int row) {
+    return static_cast<std::size_t>(row) * sheet::width + static_cast<std::size_t>(column);
+}
+
+void fill_face_row(int row, Face& face) {
     std::array<dvec3, sheet::width> at_mm;
     SheetRow across, down;
     for (std::size_t c = 0; c < sheet::width; ++c) {
@@ -113,31 +125,29 @@ void fill_face_row(int row, FaceTexel* texels) {
     const SheetRow relief = relief_along(across, down);
     const SheetRow wander = noise(0.12f, 31);
     const SheetRow blood = noise(0.11f, 41), finer = noise(0.30f, 42), finest = noise(0.75f, 43);
+    FaceTexel* texels = &face.texels[texel_index(0, row)];
+    std::vector<LipTexel>& lips = face.lips[static_cast<std::size_t>(row)];
     for (std::size_t c = 0; c < sheet::width; ++c) {
         const dvec3& p = at_mm[c];
-        FaceTexel& texel = texels[c];
-        texel.relief = relief[c];
-        texel.lips = static_cast<float>(lips_at(p));
-        if (texel.lips > 0)
-            texel.crease = texel.lips * static_cast<float>(0.45 - lip_crease(p));
-        if (p.z > 0)
-            texel.line = static_cast<float>(line_depth(p, static_cast<double>(wander[c])));
-        texel.blood = 0.5f * blood[c] + 0.35f * finer[c] + 0.25f * finest[c];
+        texels[c] = {.relief = relief[c],
+                     .line = p.z > 0
+                                 ? static_cast<float>(line_depth(p, static_cast<double>(wander[c])))
+                                 : 0.0f,
+                     .blood = 0.5f * blood[c] + 0.35f * finer[c] + 0.25f * finest[c]};
+        if (const auto here = static_cast<float>(lips_at(p)); here > 0) {
+            lips.resize(sheet::width);
+            lips[c] = {here, here * static_cast<float>(0.45 - lip_crease(p))};
+        }
     }
 }
 
-std::size_t texel_index(int column, int row) {
-    return static_cast<std::size_t>(row) * sheet::width + static_cast<std::size_t>(column);
-}
-
-const std::vector<FaceTexel>& face_texels() {
-    static const std::vector<FaceTexel> made = [] {
-        std::vector<FaceTexel> texels(texel_index(0, sheet::face_rows));
-        side_by_side(sheet::face_rows, [&](std::size_t row) {
-            const int r = static_cast<int>(row);
-            fill_face_row(r, &texels[texel_index(0, r)]);
-        });
-        return texels;
+const Face& common_face() {
+    static const Face made = [] {
+        Face face{std::vector<FaceTexel>(texel_index(0, sheet::face_rows)),
+                  std::vector<std::vector<LipTexel>>(sheet::face_rows)};
+        side_by_side(sheet::face_rows,
+                     [&](std::size_t row) { fill_face_row(static_cast<int>(row), face); });
+        return face;
     }();
     return made;
 }
@@ -338,16 +348,18 @@ Dots dots_of(const SkinDetailKind& kind, const SkinStrength& strong) {
 }
 
 void paint_face(const SkinStrength& strong, int first_row, int end_row, Image<Rgb>& onto) {
-    const FaceTexel* texels = face_texels().data();
+    const Face& face = common_face();
     const auto relief = static_cast<float>(strong.relief), lines = static_cast<float>(strong.lines);
     const auto blotches = static_cast<float>(strong.blotches);
     for (int r = first_row; r < end_row; ++r) {
-        const FaceTexel* row = texels + texel_index(0, r);
-        const FaceTexel* row_above = texels + texel_index(0, std::max(0, r - 1));
+        const FaceTexel* row = &face.texels[texel_index(0, r)];
+        const FaceTexel* row_above = &face.texels[texel_index(0, std::max(0, r - 1))];
+        const std::vector<LipTexel>& lips = face.lips[static_cast<std::size_t>(r)];
         for (int c = 0; c < sheet::width; ++c) {
             const FaceTexel& t = row[c];
             const float lit = lit_relief(t.relief, row_above[c].relief);
-            const float light = (1 + relief * (1 - 0.8f * t.lips) * lit + 0.42f * t.crease) *
+            const LipTexel lip = lips.empty() ? LipTexel{} : lips[static_cast<std::size_t>(c)];
+            const float light = (1 + relief * (1 - 0.8f * lip.lips) * lit + 0.42f * lip.crease) *
                                 (1 - 0.36f * lines * t.line);
             const float blood = blotches * t.blood;
             onto.at(c, r) = {light * (1 - 0.026f * blood), light * (1 - 0.082f * blood),
@@ -376,7 +388,7 @@ Image<Rgb> painted_skin(const SkinDetailKind& kind) {
     const SkinStrength strong = strength_of(kind.age);
     const Dots dots = dots_of(kind, strong);
     // Made here: whoever waits in a part cannot help with it.
-    (void)face_texels();
+    (void)common_face();
     (void)plain_texels();
 
     constexpr int rows = sheet::face_rows + sheet::skin_rows;
