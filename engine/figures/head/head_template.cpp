@@ -270,6 +270,14 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
     return cloud;
 }
 
+/// A value in −1 … 1 that changes smoothly over the place: pores, blotches.
+double mottle(const dvec3& p, double size_mm) {
+    const dvec3 q = p / size_mm;
+    return (std::sin(q.x * 1.7 + 2.1 * std::sin(q.y * 1.3)) +
+            std::sin(q.y * 2.1 + 1.9 * std::sin(q.x * 1.1 + q.z)) + std::sin(q.z * 1.9 + q.x)) /
+           3;
+}
+
 Paint paint_of(const dvec3& p) {
     const double x = std::abs(p.x), y = p.y;
     Paint paint;
@@ -430,6 +438,10 @@ HeadTemplate build(const Fineness& fineness) {
                 made.skull.push_back({b, a, back});
         }
     slit_mouth(made);
+    for (std::size_t i = 0; i < made.paint.size(); ++i) {
+        made.paint[i].blotches = mottle(made.points_mm[i], 9.0);
+        made.paint[i].fine_blotches = mottle(made.points_mm[i], 2.0);
+    }
     return made;
 }
 

@@ -201,24 +201,27 @@ struct Dot {
     dvec3 tint;
 };
 
-int first_row(const Dot& dot) {
-    return static_cast<int>(dot.row) - static_cast<int>(2 / dot.per_radius.y) - 1;
-}
-int last_row(const Dot& dot) {
-    return static_cast<int>(dot.row) + static_cast<int>(2 / dot.per_radius.y) + 1;
+/// The rows or columns with their middles within two radii, beyond which a dot is nothing.
+struct Reach {
+    int first, last;
+};
+Reach reach_of(double middle, double per_radius) {
+    const double half = 2 / per_radius;
+    return {static_cast<int>(std::ceil(middle - 0.5 - half)),
+            static_cast<int>(std::floor(middle - 0.5 + half))};
 }
 
 /// Multiplies the dot onto a strip of the face.
 void lay(const Dot& dot, int strip_row, Image<Rgb>& onto) {
-    const int c0 = static_cast<int>(dot.column);
-    const int across = static_cast<int>(2 / dot.per_radius.x) + 1;
-    const int from = std::max(0, c0 - across), to = std::min(sheet::width - 1, c0 + across);
-    const int end = std::min(strip_row + strip_rows - 1, last_row(dot));
-    for (int r = std::max(strip_row, first_row(dot)); r <= end; ++r) {
+    const Reach down = reach_of(dot.row, dot.per_radius.y);
+    const Reach across = reach_of(dot.column, dot.per_radius.x);
+    const int from = std::max(0, across.first), to = std::min(sheet::width - 1, across.last);
+    const int end = std::min(strip_row + strip_rows - 1, down.last);
+    for (int r = std::max(strip_row, down.first); r <= end; ++r) {
         const double y = (r + 0.5 - dot.row) * dot.per_radius.y;
         for (int c = from; c <= to; ++c) {
             const double x = (c + 0.5 - dot.column) * dot.per_radius.x;
-            // Nearly the hill of head_form.h, and 0 from two radii on.
+            // Nearly the hill of head_form.h.
             const double left = 1 - (x * x + y * y) / 4;
             if (left <= 0)
                 continue;
@@ -236,8 +239,9 @@ class Dots {
 public:
     void add(double column, double row, double radius_mm, const dvec3& tint, const dvec2& stretch) {
         const Dot dot{column, row, stretch / (sheet::per_mm * radius_mm), tint};
-        const int first = std::max(0, first_row(dot)) / strip_rows;
-        const int last = std::min(sheet::face_rows - 1, last_row(dot)) / strip_rows;
+        const Reach down = reach_of(row, dot.per_radius.y);
+        const int first = std::max(0, down.first) / strip_rows;
+        const int last = std::min(sheet::face_rows - 1, down.last) / strip_rows;
         for (int strip = first; strip <= last; ++strip)
             by_strip_[static_cast<std::size_t>(strip)].push_back(dot);
     }
