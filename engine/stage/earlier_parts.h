@@ -6,7 +6,7 @@
 #include "stage/stage.h"
 
 #include <algorithm>
-#include <memory>
+#include <iterator>
 #include <variant>
 #include <vector>
 
