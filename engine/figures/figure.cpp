@@ -146,8 +146,12 @@ FigureMesh build_figure(const Person& person, Detail detail, const EyeLight& lig
     if (look.glasses)
         add_glasses(head, detail, mesh);
     add_body(head, joints, look, person.measures, detail, mesh.body);
-    fit_to_skin_detail(skin_detail, mesh.body);
-    fit_to_skin_detail(skin_detail, mesh.face);
+    for (shapes::Mesh* part : {&mesh.body, &mesh.face}) {
+        fit_to_skin_detail(skin_detail, *part);
+        // It grew by doubling, and is kept for as long as the stage is.
+        part->vertices.shrink_to_fit();
+        part->indices.shrink_to_fit();
+    }
     return mesh;
 }
 

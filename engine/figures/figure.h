@@ -91,6 +91,8 @@ struct Person {
     BodyMeasures measures;
     Pose pose;
     Styling styling{};
+
+    bool operator==(const Person&) const = default;
 };
 
 /// Points a photographer focuses on. "Left" and "right" are the person's own.
@@ -118,6 +120,8 @@ struct EyeLight {
     bool sun_is_up = true;
     glm::dvec3 towards_lens{0, 0, 1};
     double dazzle = 0;  ///< 0 … 1, how bright the sun is: faces turned to it narrow their eyes.
+
+    bool operator==(const EyeLight&) const = default;
 };
 
 /// How fine to build, by what the camera can resolve.

@@ -38,6 +38,8 @@ struct Reach {
     double lens_to_backdrop_m = 10;
     double sun_azimuth_deg = 140;  ///< For glitter on water; as in build_sky().
     double sun_elevation_deg = 35;
+
+    bool operator==(const Reach&) const = default;
 };
 
 /// How many times brighter than white a lamp is that a photograph cut off at white: three stops.
@@ -75,6 +77,8 @@ struct Block {
     double top_m;                    ///< Above the ground at the mark.
     BlockKind kind = BlockKind::step;
     double foot_m = 0;  ///< Of a seat: how high the floor is that it stands on; < top.
+
+    bool operator==(const Block&) const = default;
 };
 
 /// One piece of the surroundings: a mesh and what it is made of.

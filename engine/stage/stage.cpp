@@ -2,112 +2,30 @@
 
 #include "scene/footing.h"
 #include "scene/reach.h"
+#include "stage/earlier_parts.h"
 #include "stage/read_photograph.h"
 #include "stage/stage_models.h"
+#include "stage/stage_people.h"
 
 #include "setting/backdrops/photograph.h"
 
-#include "figures/appearance.h"
-#include "figures/skin/skin_detail.h"
-
+#include "base/side_by_side.h"
 #include "base/units.h"
 
 #include <fmt/format.h>
 
-#include <glm/ext/matrix_transform.hpp>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <filesystem>
 #include <future>
-#include <map>
+#include <memory>
 #include <numeric>
 #include <string_view>
-#include <thread>
+#include <utility>
 
 namespace backrow::stage {
 namespace {
-
-constexpr double close_head_px = 420;
-constexpr std::size_t most_people_close = 8;
-constexpr double near_head_px = 140;
-constexpr double middle_head_px = 40;
-// Below it no pore and no strand of hair is left to see.
-constexpr double detailed_head_px = 200;
-// Two texels a millimetre serve heads up to here.
-constexpr double whole_sheet_head_px = 450;
-
-// From where on the sun makes people narrow their eyes, and where they do so most; by eye.
-constexpr double dim_ev = 9.5;
-constexpr double dazzling_ev = 14.5;
-
-// Clothes are nearly matt, skin has a sheen of its own.
-constexpr float cloth_gloss = 0.05f;
-constexpr float skin_gloss = 0.18f;
-
-double largest_head_px(std::span<const scene::CameraView> views, const scene::Person& person) {
-    double largest_px = 0;
-    for (const scene::CameraView& view : views)
-        largest_px = std::max(largest_px, head_height_px(view, person));
-    return largest_px;
-}
-
-figures::HasSkinDetail has_skin_detail(std::span<const scene::CameraView> views,
-                                       const scene::Person& person, figures::HasSkinDetail wanted) {
-    return wanted == figures::HasSkinDetail::yes &&
-                   largest_head_px(views, person) >= detailed_head_px
-               ? figures::HasSkinDetail::yes
-               : figures::HasSkinDetail::no;
-}
-
-/// Somebody as they are drawn: eyes turned to what they look at.
-figures::Person looking_figure(const scene::Scene& scene, const scene::CameraView& view,
-                               const scene::Person& person) {
-    figures::Person figure = figure_of(person);
-    if (const auto at = gaze_point_m(scene, view, person))
-        figure.pose.looks_at_m = *at - figure_origin_m(person);
-    return figure;
-}
-
-/// What the eyes of somebody mirror to the lens: the sun, or the window.
-figures::EyeLight eye_light(const scene::Scene& scene, const scene::CameraView& view,
-                            const scene::Person& person) {
-    const scene::Light& light = scene.light;
-    const glm::dvec3 eye_m = reference_points(person).left_eye_m;
-    figures::EyeLight mirrored{.towards_sun =
-                                   towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg),
-                               .sun_is_up = light.sun_elevation_deg > 0,
-                               .towards_lens = glm::normalize(view.position_m - eye_m)};
-    if (light.kind == scene::LightKind::window) {
-        mirrored.towards_sun = glm::normalize(window_light(light.window).middle_m - eye_m);
-        mirrored.sun_is_up = true;
-        mirrored.dazzle = 0;
-    }
-    return mirrored;
-}
-
-/// Everybody, on several threads.
-std::vector<std::array<Part, 2>> all_person_parts(const scene::Scene& scene,
-                                                  std::span<const scene::CameraView> views,
-                                                  figures::HasSkinDetail skin_detail) {
-    const std::vector<scene::Person>& people = scene.people;
-    std::vector<std::array<Part, 2>> parts(people.size());
-    std::atomic<std::size_t> next = 0;
-    const auto build = [&] {
-        for (std::size_t i = next++; i < people.size(); i = next++)
-            parts[i] = person_parts(scene, views, i, skin_detail);
-    };
-    const std::size_t threads = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 2, 16);
-    std::vector<std::future<void>> others;
-    for (std::size_t i = 1; i < std::min(threads, people.size()); ++i)
-        others.push_back(std::async(std::launch::async, build));
-    build();
-    for (std::future<void>& other : others)
-        other.get();
-    return parts;
-}
 
 std::vector<std::size_t> near_to_far(const std::vector<scene::Person>& people,
                                      const scene::CameraView& view) {
@@ -119,53 +37,26 @@ std::vector<std::size_t> near_to_far(const std::vector<scene::Person>& people,
     return order;
 }
 
-/// The sheet of each person's kind of skin, −1 where none is laid over them; each sheet once.
-std::vector<int> add_sheets(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                            figures::HasSkinDetail wanted, Stage& stage) {
-    std::vector<int> textures;
-    std::map<figures::SkinDetailKind, int> known;
-    std::vector<figures::SkinDetailKind> kinds;
-    const int first = static_cast<int>(stage.textures.size());
-    for (const scene::Person& person : scene.people) {
-        textures.push_back(-1);
-        if (has_skin_detail(views, person, wanted) == figures::HasSkinDetail::no)
-            continue;
-        const figures::SkinDetailKind kind = figures::skin_detail_kind(
-            figures::appearance(figure_of(person)), person.measures.age_years);
-        const auto [found, is_new] =
-            known.try_emplace(kind, first + static_cast<int>(kinds.size()));
-        if (is_new)
-            kinds.push_back(kind);
-        textures.back() = found->second;
+Part part_of(std::string_view name, setting::Piece piece, MadeFrom made_from) {
+    return {.name = std::string{name},
+            .mesh = std::move(piece.mesh),
+            .material = piece.material,
+            .role = piece.is_highlight ? Role::highlight : Role::surroundings,
+            .made_from = std::move(made_from)};
+}
+
+/// Those of before that were made from this, or else the pieces that build makes.
+template <class Made, class Build>
+void add_pieces(std::string_view name, Made made, const Stage& earlier, const Build& build,
+                Stage& stage) {
+    std::vector<Part> parts = earlier_parts(earlier, made);
+    if (parts.empty()) {
+        std::vector<setting::Piece> pieces = build(std::as_const(made));
+        const MadeFrom made_from = std::make_shared<MadeFrom::element_type>(std::move(made));
+        for (setting::Piece& piece : pieces)
+            parts.push_back(part_of(name, std::move(piece), made_from));
     }
-    double largest_px = 0;
-    for (const scene::Person& person : scene.people)
-        largest_px = std::max(largest_px, largest_head_px(views, person));
-    const auto size =
-        largest_px < whole_sheet_head_px ? figures::SheetSize::half : figures::SheetSize::whole;
-    // One at a time: painting takes three times the memory of what is painted.
-    for (const figures::SkinDetailKind& kind : kinds)
-        stage.textures.push_back(figures::skin_detail_sheet(kind, size));
-    return textures;
-}
-
-void add_people(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                figures::HasSkinDetail skin_detail, Stage& stage) {
-    std::vector<std::array<Part, 2>> parts = all_person_parts(scene, views, skin_detail);
-    const std::vector<int> sheets = add_sheets(scene, views, skin_detail, stage);
-    for (const std::size_t i : near_to_far(scene.people, views.front()))
-        for (Part& part : parts[i]) {
-            part.material.texture = sheets[i];
-            stage.parts.push_back(std::move(part));
-        }
-}
-
-void add_pieces(std::string_view name, std::vector<setting::Piece> pieces, Stage& stage) {
-    for (setting::Piece& piece : pieces)
-        stage.parts.push_back({.name = std::string{name},
-                               .mesh = std::move(piece.mesh),
-                               .material = piece.material,
-                               .role = piece.is_highlight ? Role::highlight : Role::surroundings});
+    std::ranges::move(parts, std::back_inserter(stage.parts));
 }
 
 // Its problems go to the others; the texture goes to the stage, and build makes the pieces of it.
@@ -179,12 +70,13 @@ void add_picture(const std::string& name, const std::string& file, const Place& 
         return;
     }
     const int texture = static_cast<int>(stage.textures.size());
-    add_pieces(name, build(*picture, texture), stage);
+    for (setting::Piece& piece : build(*picture, texture))
+        stage.parts.push_back(part_of(name, std::move(piece), nullptr));
     stage.textures.push_back(std::move(*picture));
 }
 
 void add_backdrops(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                   Stage& stage, std::vector<Problem>& problems) {
+                   const Stage& earlier, Stage& stage, std::vector<Problem>& problems) {
     std::vector<setting::Backdrop> backdrops = scene.setting.backdrops;
     std::ranges::stable_sort(backdrops, {}, &setting::Backdrop::back_m);
     for (const setting::Backdrop& backdrop : backdrops) {
@@ -199,18 +91,27 @@ void add_backdrops(const scene::Scene& scene, std::span<const scene::CameraView>
                 stage, problems);
             continue;
         }
-        setting::Reach reach = reach_of(views, backdrop.back_m);
-        reach.sun_azimuth_deg = scene.light.sun_azimuth_deg;
-        reach.sun_elevation_deg = scene.light.sun_elevation_deg;
-        add_pieces(name, setting::build_backdrop(backdrop, reach), stage);
+        BackdropMade made{backdrop, reach_of(views, backdrop.back_m)};
+        made.reach.sun_azimuth_deg = scene.light.sun_azimuth_deg;
+        made.reach.sun_elevation_deg = scene.light.sun_elevation_deg;
+        add_pieces(
+            name, std::move(made), earlier,
+            [](const BackdropMade& from) {
+                return setting::build_backdrop(from.backdrop, from.reach);
+            },
+            stage);
     }
 }
 
-void add_sky(const scene::Scene& scene, Stage& stage, std::vector<Problem>& problems) {
+void add_sky(const scene::Scene& scene, const Stage& earlier, Stage& stage,
+             std::vector<Problem>& problems) {
     const scene::Setting& setting = scene.setting;
     if (setting.panorama.empty())
         return add_pieces(
-            "sky", setting::build_sky(scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg),
+            "sky", SkyMade{scene.light.sun_elevation_deg, scene.light.sun_azimuth_deg}, earlier,
+            [](const SkyMade& from) {
+                return setting::build_sky(from.sun_elevation_deg, from.sun_azimuth_deg);
+            },
             stage);
     add_picture(
         "panorama", setting.panorama, setting.panorama_at, PhotographShape::equirectangular,
@@ -218,6 +119,33 @@ void add_sky(const scene::Scene& scene, Stage& stage, std::vector<Problem>& prob
             return setting::build_panorama(picture, setting.panorama_turn_deg, texture);
         },
         stage, problems);
+}
+
+/// All but the people.
+std::vector<Problem> add_surroundings(const scene::Scene& scene,
+                                      std::span<const scene::CameraView> views,
+                                      const Stage& earlier, Stage& stage) {
+    if (std::vector<setting::Block> blocks = blocks_under(scene.people); !blocks.empty())
+        add_pieces("risers and seats", std::move(blocks), earlier, setting::build_blocks, stage);
+    std::vector<Problem> problems = add_models(scene.models, stage);
+    add_backdrops(scene, views, earlier, stage, problems);
+    add_pieces("ground", scene.setting.ground, earlier, setting::build_ground, stage);
+    add_sky(scene, earlier, stage, problems);
+    return problems;
+}
+
+/// Everybody, from near to far, before what the stage has by now.
+void put_people_first(const scene::Scene& scene, const scene::CameraView& view,
+                      const SkinSheets& sheets, std::vector<std::array<Part, 2>> people,
+                      Stage& stage) {
+    std::vector<Part> parts;
+    for (const std::size_t i : near_to_far(scene.people, view))
+        for (Part& part : people[i]) {
+            part.material.texture = sheets.of_person[i];
+            parts.push_back(std::move(part));
+        }
+    std::ranges::move(stage.parts, std::back_inserter(parts));
+    stage.parts = std::move(parts);
 }
 
 }  // namespace
@@ -239,48 +167,12 @@ WindowLight window_light(const scene::WindowPlace& window) {
             .facing = -outward};
 }
 
-double head_height_px(const scene::CameraView& view, const scene::Person& person) {
-    const double axial = axial_m(view, reference_points(person).chin_m);
-    if (axial <= 0)
-        return 0;
-    return person.measures.head_height_m / axial * view.image_distance_mm() * view.px_per_mm();
-}
-
-figures::Detail detail_for(double head_px, std::size_t people) {
-    if (head_px >= close_head_px && people <= most_people_close)
-        return figures::Detail::close;
-    if (head_px >= near_head_px)
-        return figures::Detail::near;
-    return head_px >= middle_head_px ? figures::Detail::middle : figures::Detail::far;
-}
-
-// Eyes look at, and mirror the light to, the first of the views.
-std::array<Part, 2> person_parts(const scene::Scene& scene,
-                                 std::span<const scene::CameraView> views, std::size_t person,
-                                 figures::HasSkinDetail skin_detail) {
-    const scene::Person& who = scene.people[person];
-    figures::FigureMesh meshes = figures::build_figure(
-        looking_figure(scene, views.front(), who),
-        detail_for(largest_head_px(views, who), scene.people.size()),
-        eye_light(scene, views.front(), who), has_skin_detail(views, who, skin_detail));
-    const auto part = [&](const char* what, shapes::Mesh& mesh, Role role, float gloss) {
-        return Part{.name = fmt::format("{} {}", who.name, what),
-                    .mesh = std::move(mesh),
-                    .world_from_part = glm::translate(glm::dmat4{1}, figure_origin_m(who)),
-                    .material = {.gloss = gloss},
-                    .role = role,
-                    .person = static_cast<int>(person)};
-    };
-    return {part("face", meshes.face, Role::face, skin_gloss),
-            part("body", meshes.body, Role::body, cloth_gloss)};
-}
-
 Checked<Stage> build_stage(const scene::Scene& scene, const scene::CameraView& view) {
     return build_stage(scene, std::span{&view, 1});
 }
 
 Checked<Stage> build_stage(const scene::Scene& scene, std::span<const scene::CameraView> views,
-                           figures::HasSkinDetail skin_detail) {
+                           figures::HasSkinDetail skin_detail, const Stage& earlier) {
     Stage stage;
     const scene::Light& light = scene.light;
     stage.towards_sun = towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg);
@@ -288,16 +180,30 @@ Checked<Stage> build_stage(const scene::Scene& scene, std::span<const scene::Cam
     if (light.kind == scene::LightKind::window)
         stage.window = window_light(light.window);
 
-    add_people(scene, views, skin_detail, stage);
-    const std::vector<setting::Block> blocks = blocks_under(scene.people);
-    if (!blocks.empty())
-        add_pieces("risers and seats", setting::build_blocks(blocks), stage);
-    std::vector<Problem> problems = add_models(scene.models, stage);
-    add_backdrops(scene, views, stage, problems);
-    add_pieces("ground", setting::build_ground(scene.setting.ground), stage);
-    add_sky(scene, stage, problems);
+    // Sheets, surroundings and people need nothing of each other but the numbers of the textures,
+    // of which the sheets are the first.
+    const SkinSheets sheets = skin_sheets(scene, views, skin_detail);
+    stage.textures.resize(sheets.kinds.size());
+    auto surroundings = std::async(std::launch::async,
+                                   [&] { return add_surroundings(scene, views, earlier, stage); });
+    std::vector<std::array<Part, 2>> people(scene.people.size());
+    auto everybody = std::async(std::launch::async, [&] {
+        side_by_side(people.size(), [&](std::size_t i) {
+            people[i] = person_parts(scene, views, i, skin_detail, earlier);
+        });
+    });
+    // One at a time, for painting takes more memory than what is painted; and on this thread, which
+    // has other use for it afterwards.
+    std::vector<Image<Rgba8>> painted;
+    for (const figures::SkinDetailKind& kind : sheets.kinds)
+        painted.push_back(figures::skin_detail_sheet(kind, sheets.size));
+
+    everybody.get();
+    std::vector<Problem> problems = surroundings.get();
+    std::ranges::move(painted, stage.textures.begin());
     if (!problems.empty())
         return tl::unexpected(std::move(problems));
+    put_people_first(scene, views.front(), sheets, std::move(people), stage);
     return stage;
 }
 

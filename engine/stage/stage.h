@@ -5,6 +5,7 @@
 
 #include "scene/camera_view.h"
 #include "scene/scene.h"
+#include "stage/made_from.h"
 
 #include "shapes/mesh.h"
 
@@ -13,7 +14,6 @@
 
 #include <glm/mat4x4.hpp>
 
-#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -31,6 +31,7 @@ struct Part {
     shapes::Material material{};
     Role role = Role::surroundings;
     int person = -1;
+    MadeFrom made_from{};
 };
 
 /// A window's pane of light: its middle, and half its sides. It shines the way it faces.
@@ -62,19 +63,6 @@ struct Stage {
 /// The pane of a scene's window, engine space.
 [[nodiscard]] WindowLight window_light(const scene::WindowPlace& window);
 
-/// How high a person's head is in the picture, camera pixels: head height · v/axial distance. The
-/// measure of how finely a figure is built; 0 behind the camera.
-[[nodiscard]] double head_height_px(const scene::CameraView& view, const scene::Person& person);
-
-/// Which detail a head of this height deserves: near from 140 px on, middle from 40 px on; close
-/// from 420 px on where no more than eight people share the picture.
-[[nodiscard]] figures::Detail detail_for(double head_px, std::size_t people);
-
-/// One person as build_stage() makes them: face and body.
-[[nodiscard]] std::array<Part, 2>
-person_parts(const scene::Scene& scene, std::span<const scene::CameraView> views,
-             std::size_t person, figures::HasSkinDetail skin_detail = figures::HasSkinDetail::yes);
-
 /// Builds everything, in the order in which a renderer with a depth test does least work: people
 /// from near to far, what they stand on, models, backdrops from near to far, ground, sky. The same
 /// scene gives the same stage, however many threads the machine has.
@@ -88,8 +76,10 @@ person_parts(const scene::Scene& scene, std::span<const scene::CameraView> views
 ///
 /// views   at least one; people and backdrops lie in the order of the first
 /// skin_detail   none: sooner done, and skin, hair and eyes have one colour each
+/// earlier   a stage of this scene or another: what it has of this one is not built again
 [[nodiscard]] Checked<Stage>
 build_stage(const scene::Scene& scene, std::span<const scene::CameraView> views,
-            figures::HasSkinDetail skin_detail = figures::HasSkinDetail::yes);
+            figures::HasSkinDetail skin_detail = figures::HasSkinDetail::yes,
+            const Stage& earlier = {});
 
 }  // namespace backrow::stage

@@ -1,4 +1,5 @@
 #include "stage/stage.h"
+#include "stage/stage_people.h"
 
 #include "../scene/group.h"
 #include "../scene_file/scene_folder.h"
@@ -15,8 +16,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <set>
 #include <span>
+#include <string>
 #include <vector>
 
 using Catch::Matchers::WithinAbs;
@@ -180,6 +183,57 @@ TEST_CASE("the same scene gives the same stage", "[stage][property]") {
         CAPTURE(once.parts[i].name);
         CHECK(same_part(once.parts[i], again.parts[i]));
     }
+}
+
+TEST_CASE("after a change a stage takes over what did not change, and is as if built alone",
+          "[stage][property]") {
+    Scene scene = group_scene();
+    scene.people[1].place.up_m = 0.3;
+    scene.camera.aim = FromMark{0, 1, 0};  // Not at the group, whoever moves.
+    const Stage before = built(scene);
+    const auto taken_over = [&](const auto& change) {
+        Scene other = scene;
+        change(other);
+        const Stage alone = built(other);
+        const CameraView view = camera_view(other);
+        const auto after =
+            build_stage(other, std::span{&view, 1}, figures::HasSkinDetail::yes, before);
+        REQUIRE(after);
+        REQUIRE(after->parts.size() == alone.parts.size());
+        CHECK(after->textures.size() == alone.textures.size());
+        std::set<std::string> names;
+        for (std::size_t i = 0; i < alone.parts.size(); ++i) {
+            const Part& part = after->parts[i];
+            CHECK(same_part(part, alone.parts[i]));
+            CHECK(part.material.texture == alone.parts[i].material.texture);
+            for (const Part& old : before.parts)
+                if (part.made_from && part.made_from == old.made_from)
+                    names.insert(part.name);
+        }
+        return names;
+    };
+    std::set<std::string> all;
+    for (const Part& part : before.parts)
+        all.insert(part.name);
+    const auto all_but = [&](const std::set<std::string>& changed) {
+        std::set<std::string> left;
+        std::ranges::set_difference(all, changed, std::inserter(left, left.end()));
+        return left;
+    };
+    CHECK(taken_over([](Scene&) {}) == all);
+    CHECK(taken_over([](Scene& s) { s.people[2].pose.turn_deg = 20; }) ==
+          all_but({"p2 face", "p2 body"}));
+    CHECK(taken_over([](Scene& s) { s.people[1].place.up_m = 0.4; }).count("risers and seats") ==
+          0);
+    CHECK(taken_over([](Scene& s) { s.setting.backdrops[1].back_m = 10; }) ==
+          all_but({"backdrop at 9 m"}));
+    CHECK(taken_over([](Scene& s) { s.setting.ground = setting::Ground::sand; }) ==
+          all_but({"ground"}));
+    // Another row before and after it: whoever is there is taken by who they are.
+    CHECK(taken_over([](Scene& s) { s.people.erase(s.people.begin()); }).count("p2 face") == 1);
+    // The sun is in the sky, in the water and in the eyes.
+    CHECK(taken_over([](Scene& s) { s.light.sun_elevation_deg += 5; }) ==
+          std::set<std::string>{"ground", "risers and seats"});
 }
 
 TEST_CASE("the sun stands where the scene says", "[stage][property]") {

@@ -72,13 +72,11 @@ void add_lashes(const EyePlace& place, const Appearance& look, Detail detail, Me
     }
 }
 
-void add_brow(const EyePlace& place, const Appearance& look, Detail detail, Mesh& mesh) {
+std::vector<BrowHair> brow_hairs(const Appearance& look, Detail detail) {
     // Hairs a tenth of a millimetre thick would vanish between the points of the picture.
-    const bool close = detail == Detail::close;
-    const int strands = close ? 230 : 36;
-    const double half_width_m = close ? 0.00011 : 0.00026;
+    const int strands = detail == Detail::close ? 230 : 36;
     const double thick = 1 + 0.28 * look.face.brow_thickness;
-    const dvec3 forward = place.forward();
+    std::vector<BrowHair> hairs;
     for (int i = 0; i < strands; ++i) {
         const double t = (i + 0.5) / strands;
         const double x = glm::mix(brow_inner_x_mm, brow_outer_x_mm - 4, t);
@@ -93,17 +91,35 @@ void add_brow(const EyePlace& place, const Appearance& look, Detail detail, Mesh
         const dvec2 way{std::cos(angle), std::sin(angle)};
         const auto on_skin = [&](double u, double v, double lift) {
             const double z = face_z_mm(u, v, bare_front_z_mm(u, v));
-            return place.varied(u - model::pupil_x, v, z + lift);
+            return dvec3{u, v, z + lift};
         };
-        const dvec3 root = on_skin(x, y, 0.1);
-        const dvec3 bend = on_skin(x + way.x * long_mm * 0.5, y + way.y * long_mm * 0.5, 0.7);
-        const dvec3 tip = on_skin(x + way.x * long_mm, y + way.y * long_mm, 0.45);
+        hairs.push_back(
+            {.root_mm = on_skin(x, y, 0.1),
+             .bend_mm = on_skin(x + way.x * long_mm * 0.5, y + way.y * long_mm * 0.5, 0.7),
+             .tip_mm = on_skin(x + way.x * long_mm, y + way.y * long_mm, 0.45),
+             .beside_mm = on_skin(x + 3, y, 0.1),
+             .above_mm = on_skin(x, y + 3, 0.1)});
+    }
+    return hairs;
+}
+
+void add_brow(const EyePlace& place, const std::vector<BrowHair>& hairs, const Appearance& look,
+              Detail detail, Mesh& mesh) {
+    const double half_width_m = detail == Detail::close ? 0.00011 : 0.00026;
+    const dvec3 forward = place.forward();
+    const auto fitted = [&](const dvec3& at_mm) {
+        return place.varied(at_mm.x - model::pupil_x, at_mm.y, at_mm.z);
+    };
+    for (std::size_t i = 0; i < hairs.size(); ++i) {
+        const BrowHair& hair = hairs[i];
+        const dvec3 root = fitted(hair.root_mm), tip = fitted(hair.tip_mm);
         const dvec3 along = glm::normalize(tip - root);
         const dvec3 width = glm::normalize(glm::cross(forward, along)) * half_width_m;
         // Hairs lie on the skin and are lit like it.
-        const dvec3 skin = glm::cross(on_skin(x + 3, y, 0.1) - root, on_skin(x, y + 3, 0.1) - root);
-        add_strand(mesh, root, bend, tip, -width, glm::normalize(skin) * place.sign + 0.3 * forward,
-                   glm::mix(look.hair * (0.70 + 0.25 * wave(i, 5)), look.skin,
+        const dvec3 skin = glm::cross(fitted(hair.beside_mm) - root, fitted(hair.above_mm) - root);
+        add_strand(mesh, root, fitted(hair.bend_mm), tip, -width,
+                   glm::normalize(skin) * place.sign + 0.3 * forward,
+                   glm::mix(look.hair * (0.70 + 0.25 * wave(static_cast<int>(i), 5)), look.skin,
                             0.12 + 0.40 * place.head.childhood()));
     }
 }

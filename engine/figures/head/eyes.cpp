@@ -218,24 +218,31 @@ void add_tear_line(const EyePlace& place, Mesh& mesh) {
     }
 }
 
-}  // namespace
-
-void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
-             Detail detail, const EyeLight& light, int side, Mesh& onto) {
-    const EyePlace place = place_of(head, side);
-    if (!head.motion().are_eyes_shut())
+void add_eye(const EyePlace& place, const std::vector<BrowHair>& brow, const Appearance& look,
+             const HeadTemplate& form, Detail detail, const EyeLight& light, Mesh& onto) {
+    if (!place.head.motion().are_eyes_shut())
         add_ball(place, look, detail, onto);
     if (detail == Detail::far)
         return;
     add_lid_rim(place, look, form, onto);
     if (detail == Detail::middle)
         return;
-    if (detail == Detail::close && !head.motion().are_eyes_shut())
+    if (detail == Detail::close && !place.head.motion().are_eyes_shut())
         add_tear_line(place, onto);
-    if (head.motion().upper_lid < 0.6)
+    if (place.head.motion().upper_lid < 0.6)
         add_glint(place, light, onto);
     add_lashes(place, look, detail, onto);
-    add_brow(place, look, detail, onto);
+    add_brow(place, brow, look, detail, onto);
+}
+
+}  // namespace
+
+void add_eyes(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
+              Detail detail, const EyeLight& light, Mesh& onto) {
+    const std::vector<BrowHair> brow =
+        is_fine(detail) ? brow_hairs(look, detail) : std::vector<BrowHair>{};
+    for (const int side : {0, 1})
+        add_eye(place_of(head, side), brow, look, form, detail, light, onto);
 }
 
 }  // namespace backrow::figures

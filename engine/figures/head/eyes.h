@@ -1,14 +1,14 @@
 #pragma once
 
-// Eyeball, rim of the lids, lashes and brow of one eye.
+// Eyeballs, rims of the lids, lashes and brows.
 
 #include "figures/head/head_mesh.h"
 #include "figures/head/head_template.h"
 
 namespace backrow::figures {
 
-/// side 0 = the person's left. Appends.
-void add_eye(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
-             Detail detail, const EyeLight& light, int side, shapes::Mesh& onto);
+/// Appends both.
+void add_eyes(const PersonHead& head, const Appearance& look, const HeadTemplate& form,
+              Detail detail, const EyeLight& light, shapes::Mesh& onto);
 
 }  // namespace backrow::figures

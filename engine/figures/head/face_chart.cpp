@@ -3,6 +3,8 @@
 #include "figures/head/head_template.h"
 #include "figures/skin/skin_detail.h"
 
+#include "base/side_by_side.h"
+
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
@@ -25,13 +27,15 @@ std::vector<ChartPoint> made_chart() {
     std::vector<ChartPoint> chart(static_cast<std::size_t>(columns * rows));
     const double step_mm = texels_per_step / sheet::per_mm;
     const int middle = columns / 2;
-    for (int r = 0; r < rows; ++r)
+    side_by_side(rows, [&](std::size_t row) {
+        const int r = static_cast<int>(row);
         for (int c = middle; c < columns; ++c) {
             const glm::dvec2 plane{(c - middle) * step_mm, sheet::top_mm - r * step_mm};
             const glm::dvec3 at = rolled_mm(plane);
             chart[index_of(c, r)].at_mm = at;
             chart[index_of(columns - 1 - c, r)].at_mm = {-at.x, at.y, at.z};
         }
+    });
     const auto apart = [&](int c, int r, int d, int e) {
         return glm::distance(chart[index_of(c, r)].at_mm, chart[index_of(d, e)].at_mm);
     };

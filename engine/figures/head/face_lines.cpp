@@ -24,40 +24,49 @@ double line_depth(const dvec3& at_mm, double wander) {
     double depth = 0;
     // Across the forehead.
     static constexpr std::array<double, 4> furrows{33.0, 42.0, 51.5, 60.0};
+    constexpr double furrow_width_mm = 0.75, most_sway_mm = 2.2 + 1.3 + 1.2;
     for (std::size_t i = 0; i < furrows.size() && y > 26 && x < 50; ++i) {
         const double k = static_cast<double>(i);
+        if (std::abs(y - furrows[i]) > most_sway_mm + 3 * furrow_width_mm)
+            continue;
         const double line = furrows[i] + 2.2 * std::sin(x * 0.055 + k) +
                             1.3 * std::sin(at_mm.x * 0.13 + 2.1 * k) + 1.2 * wander;
+        const double here = groove(y - line, furrow_width_mm);
+        if (here <= 0)
+            continue;
         const double fade = (0.55 + 0.45 * std::sin(at_mm.x * 0.09 + 1.7 * k)) *
                             (1 - glm::smoothstep(26.0, 50.0, x));
-        depth = std::max(depth, 0.85 * fade * groove(y - line, 0.75));
+        depth = std::max(depth, 0.85 * fade * here);
     }
     // Between the brows.
-    depth = std::max(depth, 0.7 * groove(x - 5.5 - 0.08 * (y - 14) - 0.6 * wander, 0.8) *
-                                hill((y - 15) / 9.0));
+    if (const double here = groove(x - 5.5 - 0.08 * (y - 14) - 0.6 * wander, 0.8); here > 0)
+        depth = std::max(depth, 0.7 * here * hill((y - 15) / 9.0));
     // From the outer corner of the eye.
+    constexpr double nearest_ray_mm = 8.0, longest_ray_mm = 22.0;
     const double dx = x - model::pupil_x - outer_corner_x_mm, dy = y + 0.5;
-    if (dx > -2 && dx < 30) {
-        const double off = std::hypot(dx + 6, dy);
+    const bool is_beside_eye = dx > -2 && dx < 30;
+    const double off = is_beside_eye ? std::hypot(dx + 6, dy) : 0.0;
+    if (off > nearest_ray_mm && off < 1.3 * longest_ray_mm) {
         const double angle = std::atan2(dy + 0.9 * wander, dx + 6);
         static constexpr std::array<double, 5> rays{-0.62, -0.28, 0.03, 0.34, 0.66};
         for (std::size_t i = 0; i < rays.size(); ++i) {
             const double bent = rays[i] - 0.012 * (off - 10) * (rays[i] > 0 ? 1 : -0.4);
+            const double here = groove((angle - bent) * off, 0.6);
+            if (here <= 0)
+                continue;
             const double reach = 17.0 + 5.0 * std::sin(3.1 * static_cast<double>(i));
-            depth = std::max(depth, 0.85 * groove((angle - bent) * off, 0.6) *
-                                        glm::smoothstep(8.0, 12.0, off) *
+            depth = std::max(depth, 0.85 * here * glm::smoothstep(nearest_ray_mm, 12.0, off) *
                                         (1 - glm::smoothstep(0.6 * reach, 1.3 * reach, off)));
         }
     }
     // Below the eye, two arcs.
     const double ex = x - model::pupil_x;
-    const bool is_below_eye = std::abs(ex) < 30 && y < 0 && y > -24;
-    for (const auto& [drop, deep] : {std::pair{5.2, 0.45}, {9.6, 0.6}}) {
-        if (!is_below_eye)
-            break;
-        const double t = std::clamp(ex, inner_corner_x_mm, outer_corner_x_mm);
-        const double line = lower_lid_y_mm(t) - drop + 0.4 * wander;
-        depth = std::max(depth, deep * groove(y - line, 0.6) * hill((ex + 1) / 12.0));
+    if (std::abs(ex) < 30 && y < 0 && y > -24) {
+        const double lid = lower_lid_y_mm(std::clamp(ex, inner_corner_x_mm, outer_corner_x_mm));
+        for (const auto& [drop, deep] : {std::pair{5.2, 0.45}, {9.6, 0.6}}) {
+            const double line = lid - drop + 0.4 * wander;
+            depth = std::max(depth, deep * groove(y - line, 0.6) * hill((ex + 1) / 12.0));
+        }
     }
     if (y > -36)
         return depth;

@@ -3,6 +3,7 @@
 #include "figures/body/flesh.h"
 #include "figures/body/smooth_curve.h"
 #include "figures/head/head_frame.h"
+#include "figures/head/summit.h"
 
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
@@ -14,6 +15,7 @@
 namespace backrow::figures {
 namespace {
 
+using glm::dvec2;
 using glm::dvec3;
 
 double oval(const dvec3& p, const dvec3& middle, const dvec3& radii) {
@@ -56,22 +58,28 @@ struct Fit {
 
 const Fit& fit() {
     static const Fit made = [] {
-        double top = 0, bottom = 0, side = 0;
-        for (int i = 0; i < 2000; ++i) {
-            const double a = i * (2 * 3.14159265358979 / 2000);
-            // Within 30° of level nothing is as high as the crown or as low as the chin, and within
-            // 30° of straight ahead and behind nothing is as broad as above the ears.
-            constexpr double half = 0.5;
-            if (std::abs(std::sin(a)) < half)
-                continue;
-            const dvec3 profile = rough_along({0, std::sin(a), std::cos(a)}, head_middle_mm, 170);
-            top = std::max(top, profile.y);
-            bottom = std::min(bottom, profile.y);
-            if (std::sin(a) < 0)
-                continue;  // The left side, which is as the right.
-            // Heads are broadest above the ears.
-            for (const double y : {20.0, 30.0, 40.0})
-                side = std::max(side, rough_along({std::sin(a), 0, std::cos(a)}, {0, y, 8}, 170).x);
+        // The head is round enough that crown and chin are each one summit of the profile, by steps
+        // of the angle round it, 0 straight ahead; and it is broadest in one place of a level.
+        constexpr int round = 2000, quarter = round / 4;
+        const auto along = [](int step) {
+            const double a = step * (2 * 3.14159265358979 / round);
+            return dvec2{std::sin(a), std::cos(a)};
+        };
+        const auto profile_y = [&](int step) {
+            return rough_along({0, along(step)}, head_middle_mm, 170).y;
+        };
+        const double top = summit(quarter / 3, 5 * quarter / 3, profile_y).value;
+        const double bottom = -summit(7 * quarter / 3, 11 * quarter / 3, [&](int step) {
+                                   return -profile_y(step);
+                               }).value;
+        // Heads are broadest above the ears.
+        double side = 0;
+        for (const double y : {20.0, 30.0, 40.0}) {
+            const auto breadth = [&](int step) {
+                const dvec2 level = along(step);
+                return rough_along({level.x, 0, level.y}, {0, y, 8}, 170).x;
+            };
+            side = std::max(side, summit(quarter / 3, 5 * quarter / 3, breadth).value);
         }
         return Fit{model::half_breadth / side, model::crown_y / top, model::chin_y / bottom};
     }();

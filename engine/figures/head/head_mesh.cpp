@@ -17,14 +17,6 @@ namespace {
 
 using glm::dvec3;
 
-/// A value in −1 … 1 that changes smoothly over the place: pores, blotches.
-double mottle(const dvec3& p, double size_mm) {
-    const dvec3 q = p / size_mm;
-    return (std::sin(q.x * 1.7 + 2.1 * std::sin(q.y * 1.3)) +
-            std::sin(q.y * 2.1 + 1.9 * std::sin(q.x * 1.1 + q.z)) + std::sin(q.z * 1.9 + q.x)) /
-           3;
-}
-
 /// 0 … 1, unrelated between neighbours.
 double speckle(std::uint32_t index) {
     std::uint32_t h = index * 2654435761u;
@@ -42,7 +34,7 @@ dvec3 skin_colour(const Appearance& look, const FaceMotion& motion, const Paint&
                               glm::mix(0.6, 1.0, glm::smoothstep(4.0, 14.0, measures.age_years));
     const double dark = 1 - glm::smoothstep(0.05, 0.35, look.skin.g);
     dvec3 c = look.skin;
-    c *= 1 + 0.035 * mottle(at_mm, 9.0) + 0.03 * (speckle(index) - 0.5);
+    c *= 1 + 0.035 * paint.blotches + 0.03 * (speckle(index) - 0.5);
     const dvec3 flushed = c * dvec3{1.04, 0.70, 0.66};
     c = glm::mix(c, flushed, std::min(1.0, paint.blush) * glm::mix(0.55, 0.30, dark));
     c = glm::mix(c, c * dvec3{0.72, 0.56, 0.54}, paint.lid_shade * 0.75);
@@ -56,7 +48,7 @@ dvec3 skin_colour(const Appearance& look, const FaceMotion& motion, const Paint&
     // Seen small, a beard is painted only.
     if (look.beard && detail == Detail::far)
         c = glm::mix(c, look.hair * 0.8, 0.9 * paint.beard * (1 - paint.lips));
-    c = glm::mix(c, look.lips * (1 + 0.05 * mottle(at_mm, 2.0)),
+    c = glm::mix(c, look.lips * (1 + 0.05 * paint.fine_blotches),
                  paint.lips * (look.feminine ? 0.92 : 0.70));
     // Lips that part show no line between them.
     c = glm::mix(c, c * dvec3{0.34, 0.22, 0.21},
@@ -121,8 +113,7 @@ void add_head(const PersonHead& head, const Appearance& look, const BodyMeasures
     // Under a headscarf nothing of it is seen.
     if (look.headwear != Headwear::headscarf)
         add_part(skin, form.skull, onto.body);
-    for (const int side : {0, 1})
-        add_eye(head, look, form, detail, light, side, onto.face);
+    add_eyes(head, look, form, detail, light, onto.face);
     if (head.motion().is_mouth_open())
         add_mouth(head, look, form, measures, detail, onto.face);
 }

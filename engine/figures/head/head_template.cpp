@@ -3,6 +3,7 @@
 #include "figures/head/face_motion.h"
 #include "figures/head/head_form.h"
 #include "figures/head/head_frame.h"
+#include "figures/head/summit.h"
 
 #include "shapes/planar_triangulation.h"
 
@@ -45,14 +46,16 @@ dvec3 on_face(double x, double y) {
 
 /// The mid-line's point furthest up (+1) or down (−1).
 dvec3 furthest(double sign) {
-    dvec3 best{0, -1e9 * sign, 0};
-    for (int i = -900; i <= 900; ++i) {
-        const double a = i * 0.001;
-        const dvec3 p = bare_form_mm({0, sign * std::cos(a), std::sin(a)});
-        if (p.y * sign > best.y * sign)
-            best = p;
-    }
-    return best;
+    const auto mid_line = [&](int step) {
+        const double a = step * 0.001;
+        return bare_form_mm({0, sign * std::cos(a), std::sin(a)});
+    };
+    return mid_line(summit(-900, 900, [&](int step) { return mid_line(step).y * sign; }).at);
+}
+
+const dvec3& bare_chin_mm() {
+    static const dvec3 chin = furthest(-1);
+    return chin;
 }
 
 bool in_eye_opening(double x, double y) {
@@ -132,20 +135,29 @@ double spacing_mm(const dvec3& p, const Fineness& fineness) {
 
 class PointCloud {
 public:
-    /// Adds a point where no other is closer than `least_mm` in the plane.
-    bool add(const dvec2& plane, double least_mm, bool fixed) {
-        const int reach = static_cast<int>(std::ceil(least_mm / bin_mm));
-        const int bx = bin(plane.x), by = bin(plane.y);
-        for (int y = by - reach; y <= by + reach; ++y)
-            for (int x = bx - reach; x <= bx + reach; ++x)
-                if (const auto found = bins_.find({x, y}); found != bins_.end())
-                    for (const std::size_t i : found->second)
-                        if (glm::distance(points_[i], plane) < least_mm)
-                            return false;
-        bins_[{bx, by}].push_back(points_.size());
+    /// Adds a point where no other is closer than `least_mm` in the plane. spacing_mm is what the
+    /// place wants, where that is known.
+    bool add(const dvec2& plane, double least_mm, bool fixed, double spacing_mm = 0) {
+        const bool taken = any_near(plane, least_mm, [&](std::size_t i) {
+            return glm::distance(points_[i], plane) < least_mm;
+        });
+        if (taken)
+            return false;
+        bins_[bin_of(bin(plane.x), bin(plane.y))].push_back(points_.size());
         points_.push_back(plane);
         fixed_.push_back(fixed);
+        spacings_mm_.push_back(spacing_mm);
         return true;
+    }
+
+    /// Whether a point here would certainly be closer to another than `share` of the spacing that
+    /// its place wants, which within a millimetre is at the most `slope` less than there.
+    [[nodiscard]] bool is_taken(const dvec2& plane, double share, double slope,
+                                double widest_mm) const {
+        return any_near(plane, widest_mm, [&](std::size_t i) {
+            const double off = glm::distance(points_[i], plane);
+            return off < share * (std::min(spacings_mm_[i], widest_mm) - slope * off);
+        });
     }
 
     [[nodiscard]] const std::vector<dvec2>& points() const { return points_; }
@@ -153,16 +165,38 @@ public:
 
 private:
     static constexpr double bin_mm = 5.0;
-    static int bin(double v) { return static_cast<int>(std::floor(v / bin_mm)); }
+    /// The head unrolled, all round.
+    static constexpr int half_bins =
+        static_cast<int>(std::numbers::pi * unrolled_radius_mm / bin_mm) + 1;
+
+    static int bin(double v) { return static_cast<int>(std::floor(v / bin_mm)) + half_bins; }
+    static std::size_t bin_of(int x, int y) {
+        return static_cast<std::size_t>(y * 2 * half_bins + x);
+    }
+
+    /// Whether a point that may be so close has it.
+    template <class Has>
+    [[nodiscard]] bool any_near(const dvec2& plane, double reach_mm, const Has& has) const {
+        const int reach = static_cast<int>(std::ceil(reach_mm / bin_mm));
+        const int x = bin(plane.x), y = bin(plane.y), last = 2 * half_bins - 1;
+        for (int r = std::max(0, y - reach); r <= std::min(last, y + reach); ++r)
+            for (int c = std::max(0, x - reach); c <= std::min(last, x + reach); ++c)
+                if (std::ranges::any_of(bins_[bin_of(c, r)], has))
+                    return true;
+        return false;
+    }
 
     std::vector<dvec2> points_;
     std::vector<bool> fixed_;
-    std::map<std::pair<int, int>, std::vector<std::size_t>> bins_;
+    std::vector<double> spacings_mm_;
+    std::vector<std::vector<std::size_t>> bins_ =
+        std::vector<std::vector<std::size_t>>(std::size_t{2} * half_bins * 2 * half_bins);
 };
 
 /// Points of the left half and the mid-line.
 PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
     const double coarse = fineness.coarse;
+    const double last = last_angle_rad * unrolled_radius_mm;
     PointCloud cloud;
     const auto fix = [&](const dvec3& at, double least_mm) {
         dvec2 plane = unrolled(at);
@@ -175,8 +209,8 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
         fix(on_face(p.x, p.y), 0.3);
     rim_count = cloud.points().size();
     fix({0, nose_tip_y_mm, bare_front_z_mm(0, nose_tip_y_mm)}, 0.5);
-    fix(furthest(-1), 0.5);
-    fix(furthest(1), 0.5);
+    fix(bare_chin_mm(), 0.5);
+    fix(model_crown_mm(), 0.5);
     if (coarse < 3) {
         for (const double off : {1.0, 2.2, 3.6, 5.2, 7.4})
             for (const dvec2& p : eye_ring(off, (1.5 + 0.16 * off) * coarse))
@@ -200,38 +234,48 @@ PointCloud half_cloud(const Fineness& fineness, std::size_t& rim_count) {
         }
     }
     // The mid-line, so that both halves meet.
-    for (double t = -last_angle_rad * unrolled_radius_mm;
-         t < last_angle_rad * unrolled_radius_mm;) {
+    for (double t = -last; t < last;) {
         const double h = spacing_mm(rolled({0, t}), fineness);
-        cloud.add({0, t}, 0.75 * h, true);
+        cloud.add({0, t}, 0.75 * h, true, h);
         t += 0.25 * h;
     }
     // The rest is thrown, finest where features are; the plastic-number sequence leaves no holes.
+    // Features widen the spacing by half a millimetre a millimetre of skin, which leans away from
+    // the plane; so this is what it changes at the most where it is not the widest.
+    const double slope = 1.3 * coarse;
     const auto throw_points = [&](double half_width, double bottom, double top, int count) {
         for (int i = 1; i <= count; ++i) {
             const dvec2 at{half_width * glm::fract(i * 0.7548776662466927),
                            glm::mix(bottom, top, glm::fract(i * 0.5698402909980532))};
-            if (glm::length(at) > last_angle_rad * unrolled_radius_mm)
+            // Most come to lie beside others: that is seen before their place is worked out.
+            if (glm::length(at) > last || cloud.is_taken(at, 0.86, slope, fineness.widest_mm))
                 continue;
             const dvec3 place = rolled(at);
             if (place.z > 0 && in_eye_opening(place.x, place.y))
                 continue;
             const double h = spacing_mm(place, fineness);
             if (at.x > 0.45 * h)
-                cloud.add(at, 0.86 * h, false);
+                cloud.add(at, 0.86 * h, false, h);
         }
     };
     const double density = 100 / (fineness.widest_mm * fineness.widest_mm);
     throw_points(62.0, -105.0, 40.0, static_cast<int>(14000 * density));
-    const double all = last_angle_rad * unrolled_radius_mm;
-    throw_points(all, -all, all, static_cast<int>(9000 * density) + 400);
+    throw_points(last, -last, last, static_cast<int>(9000 * density) + 400);
     // A ring to close the back of the head on.
     const int spokes = std::max(6, static_cast<int>(20 / coarse));
     for (int i = 1; i < spokes; ++i) {
         const double a = std::numbers::pi * (i / static_cast<double>(spokes) - 0.5);
-        cloud.add(dvec2{std::cos(a), std::sin(a)} * all, 8.0, true);
+        cloud.add(dvec2{std::cos(a), std::sin(a)} * last, 8.0, true);
     }
     return cloud;
+}
+
+/// A value in −1 … 1 that changes smoothly over the place: pores, blotches.
+double mottle(const dvec3& p, double size_mm) {
+    const dvec3 q = p / size_mm;
+    return (std::sin(q.x * 1.7 + 2.1 * std::sin(q.y * 1.3)) +
+            std::sin(q.y * 2.1 + 1.9 * std::sin(q.x * 1.1 + q.z)) + std::sin(q.z * 1.9 + q.x)) /
+           3;
 }
 
 Paint paint_of(const dvec3& p) {
@@ -394,6 +438,10 @@ HeadTemplate build(const Fineness& fineness) {
                 made.skull.push_back({b, a, back});
         }
     slit_mouth(made);
+    for (std::size_t i = 0; i < made.paint.size(); ++i) {
+        made.paint[i].blotches = mottle(made.points_mm[i], 9.0);
+        made.paint[i].fine_blotches = mottle(made.points_mm[i], 2.0);
+    }
     return made;
 }
 
@@ -418,7 +466,7 @@ const dvec3& model_ear_mm() {
 }
 
 const dvec3& model_chin_mm() {
-    static const dvec3 chin = with_features(furthest(-1));
+    static const dvec3 chin = with_features(bare_chin_mm());
     return chin;
 }
 

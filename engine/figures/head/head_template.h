@@ -25,6 +25,7 @@ struct Paint {
     double beard = 0;
     double scalp = 0;  ///< Above the hair line and behind the ears.
     double ambient_visibility = 1;
+    double blotches = 0, fine_blotches = 0;  ///< −1 … 1, from place to place.
 };
 
 struct HeadTemplate {

@@ -56,6 +56,10 @@ dvec3 PersonHead::figure_from_moved_model(const dvec3& model_mm) const {
     // Jaw and cheeks.
     const double lower = 1 - glm::smoothstep(-85.0, -25.0, y);
     p.x *= 1 + (0.095 * t.jaw_width * grown - 0.085 * childhood_) * lower;
+    if (front <= 0) {  // The back of the head has no other features.
+        p.x = std::copysign(p.x, model_mm.x);
+        return figure_from_plain_model(p);
+    }
     p.x += 4.0 * t.cheekbone * hill((y + 22) / 17.0) * glm::smoothstep(30.0, 58.0, x) * front;
     p.x *= 1 + (0.20 * t.chin_width * grown - 0.10 * childhood_) * hill((y + 104) / 15.0) *
                    hill(x / 30.0) * front;

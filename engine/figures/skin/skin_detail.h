@@ -37,8 +37,9 @@ struct SkinDetailKind {
 /// Half: a quarter of the memory, for heads whose pixels are larger than the texels of that.
 enum class SheetSize { whole, half };
 
-/// sRGB. The same kind gives the same sheet, on every machine. Painted when first asked for, which
-/// takes a tenth of a second, and kept: a stage is often built again. Any thread may ask.
+/// sRGB. The same kind gives the same sheet, on every machine. Painted when first asked for, on all
+/// cores, and kept: a stage is often built again. Of two cores the first takes a tenth of a second
+/// and others of its size a hundredth. Any thread may ask.
 [[nodiscard]] const Image<Rgba8>& skin_detail_sheet(const SkinDetailKind& kind,
                                                     SheetSize size = SheetSize::whole);
 

@@ -8,7 +8,8 @@
 
 namespace backrow::figures {
 
-/// Paints the face and the skin of no particular place; the rest of the sheet is left alone.
-void paint_skin(const SkinDetailKind& kind, Image<Rgb>& onto);
+/// The rows of the face, and under them those of skin of no particular place. Any thread may ask;
+/// it has the work done on several.
+[[nodiscard]] Image<Rgb> painted_skin(const SkinDetailKind& kind);
 
 }  // namespace backrow::figures

@@ -1,6 +1,7 @@
 #include "render/studio/live_studio.h"
 
 #include "stage/stage_change.h"
+#include "stage/stage_people.h"
 
 #include <glm/ext/matrix_transform.hpp>
 
@@ -101,7 +102,7 @@ bool LiveStudio::put_in_place(std::size_t person) {
 }
 
 Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progress) {
-    auto stage = stage::build_stage(*scene_, std::span{&view_, 1}, skin_detail_for(care));
+    auto stage = stage::build_stage(*scene_, std::span{&view_, 1}, skin_detail_for(care), stage_);
     if (!stage)
         return tl::unexpected(stage.error());
     if (!progress(0))
