@@ -1,8 +1,8 @@
-#!/usr/bin/env python3
+#!/usr/bin/python3
 """How the scripts measure: what is beyond the noise, what a command took, how alike pictures are.
 
 No build is timed here. A stand-in for the program answers at once, so that what tools/bench makes of the
-answers can be checked by itself.
+answers can be checked by itself. Pictures need the packages of Debian's own Python; hence the first line.
 """
 import importlib.machinery
 import importlib.util
