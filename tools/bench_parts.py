@@ -117,7 +117,7 @@ def answers(_, scene):
     with open(scene.file, "rb") as file:
         distance_m = tomllib.load(file).get("camera", {}).get("distance_m")
     steps = [("advise", verb(scene, "advise")), ("odds", verb(scene, "odds"))]
-    if distance_m:
+    if distance_m and scene.people <= 40:  # With 200 a search so wide takes minutes.
         steps.append(("advise wide", verb(scene, "advise", "--grade", "crisp", "--distance-max",
                                           round(1.3 * distance_m, 2))))
 

@@ -2,17 +2,17 @@
 
 Each round runs both, so what slows the machine for a while slows both of a round, and goes out in
 their ratio. Timings vary by factors, so the logarithms of the ratios are judged, by Student's t
-("The probable error of a mean", Biometrika 6, 1908) with 95 % confidence round their median: of
-twenty lines that do not differ, about one will be called beyond the noise. Two runs may agree by
-chance and say nothing of the noise, so fewer than three are not judged.
+("The probable error of a mean", Biometrika 6, 1908) with 99 % confidence round their median: a report
+has a hundred lines, and of those that do not differ about one will be called beyond the noise. Two
+runs may agree by chance and say nothing of the noise, so fewer than three are not judged.
 """
 import dataclasses
 import math
 import statistics
 
-# Two-sided 95 % points of Student's t for 1, 2, 3 … degrees of freedom, as in every table of it.
-STUDENT_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228,
-              2.201, 2.179, 2.160, 2.145, 2.131, 2.120, 2.110, 2.101, 2.093, 2.086)
+# Two-sided 99 % points of Student's t for 1, 2, 3 … degrees of freedom, as in every table of it.
+STUDENT_99 = (63.657, 9.925, 5.841, 4.604, 4.032, 3.707, 3.499, 3.355, 3.250, 3.169,
+              3.106, 3.055, 3.012, 2.977, 2.947, 2.921, 2.898, 2.878, 2.861, 2.845)
 
 # Of each unit, what a smaller and a larger number means; units not listed are not judged.
 WORDS = {"s": ("faster", "slower"), "ms": ("faster", "slower"), "MB": ("smaller", "larger"),
@@ -28,15 +28,15 @@ class Comparison:
     is_beyond_noise: bool | None = None   # none: too few runs to say
 
 
-def student_95(degrees):
-    return STUDENT_95[min(degrees, len(STUDENT_95)) - 1]
+def student_99(degrees):
+    return STUDENT_99[min(degrees, len(STUDENT_99)) - 1]
 
 
 def half_band(values):
-    """Of 95 % round the middle of the values; nothing from fewer than three."""
+    """Of 99 % round the middle of the values; nothing from fewer than three."""
     if len(values) < 3:
         return None
-    return student_95(len(values) - 1) * statistics.stdev(values) / math.sqrt(len(values))
+    return student_99(len(values) - 1) * statistics.stdev(values) / math.sqrt(len(values))
 
 
 def compare(these, others):

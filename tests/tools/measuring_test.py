@@ -47,9 +47,9 @@ class PairedTimings(unittest.TestCase):
         self.assertTrue(verdict(found, "s").startswith("within the noise"))
 
     def test_the_band_is_that_of_students_t(self):
-        # Logarithms of the ratios 0, 0.1, 0.2: standard deviation 0.1, t of two degrees 4.303.
+        # Logarithms of the ratios 0, 0.1, 0.2: standard deviation 0.1, t of two degrees 9.925.
         found = compare([1, 1, 1], [1, math.exp(0.1), math.exp(0.2)])
-        self.assertAlmostEqual(math.log1p(found.noise), 4.303 * 0.1 / math.sqrt(3))
+        self.assertAlmostEqual(math.log1p(found.noise), 9.925 * 0.1 / math.sqrt(3))
 
     def test_fewer_than_three_runs_are_not_judged(self):
         found = compare([1, 1], [2, 2])
