@@ -22,37 +22,34 @@ struct LensSample {
 };
 layout(std430, binding = 1) readonly buffer LensSamples { LensSample lens_samples[]; };
 
-// 1/s + Δ(ρ, h) without the part of the zone.
-float vergence_at(float image_height) {
-    return lens.y + defects.y * min(image_height * image_height, defects.w);
-}
-
-// Radius of the disc that the whole opening would make of a surface, were it everywhere as it is about
-// this sample: with x = v·u·(w + a·ρ²) a small cell at zone ρ is imaged w + 2·a·ρ² times its size, the
-// mean of what it is along and across the zone. inverse_depth is 1/d, vergence as vergence_at() has it.
-float blur_radius_texels(float inverse_depth, float vergence, LensSample through) {
-    float zone = 2.0 * defects.x * dot(through.pupil, through.pupil);
-    return abs(lens.x * lens.z * texel.z * (vergence + zone - inverse_depth));
-}
-
 // How much of what is blurred so far is spread by the cells of the lens (cells.glsl): nothing where the
 // samples lie as close as the eye would have them.
-float spread_share(float blur_texels) { return smoothstep(0.9, 1.5, texel.w * blur_texels); }
+float spread_share(float blur_texels) { return smoothstep(0.5, 0.8, texel.w * blur_texels); }
 
-// x = v·[ X/d + u·(1/s + Δ(ρ, h) − 1/d) ], kept homogeneous: w = d, so a triangle stays a triangle.
-vec4 clip_from_world(vec3 point_m, LensSample through) {
+struct Landing {
+    vec4 clip;          // w = d, so a triangle stays a triangle; depth = nearest/d
+    float blur_texels;  // even in the picture, not in the world: to be interpolated as such
+};
+
+// x = v·[ X/d + u·(1/s + Δ(ρ, h) − 1/d) ], kept homogeneous.
+//
+// The blur is the radius of the disc, signed, that the whole opening would make of a surface, were it
+// everywhere as it is about this sample: with x = v·u·(w + a·ρ²) a small cell at zone ρ is imaged
+// w + 2·a·ρ² times its size, the mean of what it is along and across the zone.
+Landing landing(vec3 point_m, LensSample through) {
     vec3 from_lens = point_m - lens_position.xyz;
     float depth_m = dot(from_lens, forward.xyz);
     vec2 lateral_m = vec2(dot(from_lens, right.xyz), dot(from_lens, up.xyz));
 
     float inverse_depth = 1.0 / max(depth_m, lens.w);
-    float vergence = vergence_at(length(lateral_m) * lens.x * defects.z * inverse_depth);
+    float image_height = length(lateral_m) * lens.x * defects.z * inverse_depth;
+    float zone = defects.x * dot(through.pupil, through.pupil);
+    float vergence = lens.y + zone + defects.y * min(image_height * image_height, defects.w);
+    float blur = lens.x * lens.z * texel.z * (vergence + zone - inverse_depth);
     // What is spread afterwards is drawn in by as much before, so that discs keep their size.
-    float share = spread_share(blur_radius_texels(inverse_depth, vergence, through));
-    vec2 pupil = through.pupil * sqrt(1.0 - share * through.drawn_in);
-    vergence += defects.x * dot(through.pupil, through.pupil);
+    vec2 pupil = through.pupil * sqrt(1.0 - spread_share(abs(blur)) * through.drawn_in);
     vec2 image_m = lens.x * (lateral_m + pupil * lens.z * (depth_m * vergence - 1.0));
 
     vec2 clip = image_m * crop.xy + (crop.zw + through.jitter * texel.xy) * depth_m;
-    return vec4(clip, lens.w, depth_m);  // depth = nearest/d: 1 close up, 0 at infinity
+    return Landing(vec4(clip, lens.w, depth_m), blur);
 }

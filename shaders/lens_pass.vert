@@ -18,9 +18,12 @@ out Surface {
     flat uint material;
     flat uint face;
 } surface;
+noperspective out float blur_texels;
 
 void main() {
-    gl_Position = clip_from_world(position_m, lens_samples[first_sample + gl_InstanceID]);
+    Landing at = landing(position_m, lens_samples[first_sample + gl_InstanceID]);
+    gl_Position = at.clip;
+    blur_texels = at.blur_texels;
     surface.position_m = position_m;
     surface.normal = normal;
     surface.colour_and_ambient_visibility = colour_and_ambient_visibility;

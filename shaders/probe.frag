@@ -1,5 +1,7 @@
-// The light of a probe: one for every texel that it covers.
+// A probe's light: one for every texel that it covers; none of the card behind it.
 
-layout(location = 0) out float light;
+noperspective in float blur_texels;
+layout(location = 1) uniform float brightness;
+layout(location = 0) out vec4 light;
 
-void main() { light = 1.0; }
+void main() { light = vec4(vec3(brightness), abs(blur_texels)); }

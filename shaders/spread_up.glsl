@@ -25,7 +25,8 @@ vec3 spread_light() {
             light += weight * neighbour.rgb;
             weights += weight;
         }
-    return share_of_sum * (texelFetch(sharp, at, 0).rgb +
-                           texelFetch(blurred, at, 0).a * light / weights +
-                           texelFetch(lights, min(at, textureSize(lights, 0) - 1), 0).rgb);
+    vec4 small_lights = texelFetch(lights, min(at, textureSize(lights, 0) - 1), 0);
+    float amount = texelFetch(blurred, at, 0).a - small_lights.a;
+    return share_of_sum *
+           (texelFetch(sharp, at, 0).rgb + amount * light / weights + small_lights.rgb);
 }

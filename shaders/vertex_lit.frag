@@ -2,7 +2,8 @@
 
 in vec3 light_on_surface;
 in vec2 uv_on_surface;
-layout(location = 0) out vec4 light;
+noperspective in float blur_texels;
+layout(location = 0) out vec4 light;  // a: how blurred the surface is, radius in texels
 #if defined(DETAILED) || defined(TEXTURED)
 layout(binding = 0) uniform sampler2D surface_texture;
 #endif
@@ -11,7 +12,7 @@ in vec3 added_light;
 #endif
 
 void main() {
-    light = vec4(light_on_surface, 1.0);
+    light = vec4(light_on_surface, abs(blur_texels));
 #if defined(DETAILED) || defined(TEXTURED)
     light.rgb *= texture(surface_texture, uv_on_surface).rgb;
 #endif

@@ -22,14 +22,17 @@ layout(location = 0) uniform int first_sample;
 
 out vec3 light_on_surface;
 out vec2 uv_on_surface;
+noperspective out float blur_texels;
 
 void main() {
-    gl_Position = clip_from_world(position_m, lens_samples[first_sample]);
+    Landing at = landing(position_m, lens_samples[first_sample]);
+    gl_Position = at.clip;
+    blur_texels = at.blur_texels;
     light_on_surface = vertex_light.rgb;
 #ifdef MEAN_DETAILED
     ivec2 size = textureSize(skin_detail, mean_level);
-    ivec2 at = min(ivec2(fract(uv) * vec2(size)), size - 1);
-    light_on_surface *= texelFetch(skin_detail, at, mean_level).rgb;
+    ivec2 texel_at = min(ivec2(fract(uv) * vec2(size)), size - 1);
+    light_on_surface *= texelFetch(skin_detail, texel_at, mean_level).rgb;
 #endif
 #ifdef TEXTURED
     added_light = highlight_colour * vertex_light.a + materials[material_and_face.x].emission.rgb;

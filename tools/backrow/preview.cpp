@@ -73,10 +73,9 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
     Answers answers;
     const auto start = std::chrono::steady_clock::now();
     const auto crop = render::whole_frame(view, arguments.width_texels);
-    const auto samples = samples_for(crop, arguments.quality);
+    auto samples = samples_for(crop, arguments.quality);
     {
-        console::ProgressLine line{
-            fmt::format("Picture, {} points of the lens:", samples.coarse.size())};
+        console::ProgressLine line{"Picture:"};
         auto picture = make_picture(studio, view, crop, samples,
                                     arguments.outputs.linear.empty() ? render::KeepLinear::no
                                                                      : render::KeepLinear::yes,
@@ -84,11 +83,12 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
         if (!picture)
             return tl::make_unexpected(picture.error());
         answers.picture = std::move(*picture);
+        samples = render::first_of(samples, answers.picture.passes);
     }
     answers.numbers.facts = {
         .width_px = crop.width_texels,
         .height_px = crop.height_texels,
-        .samples = static_cast<int>(samples.coarse.size()),
+        .samples = answers.picture.passes,
         .stops_shown = stops_shown,
         .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
 

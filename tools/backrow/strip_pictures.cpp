@@ -40,7 +40,7 @@ Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const 
         // A pass draws all triangles, whatever it covers: they count as so many texels.
         constexpr double texels_of_triangles = 200'000;
         const double work =
-            static_cast<double>(samples.coarse.size()) *
+
             (static_cast<double>(crop.width_texels) * crop.height_texels + texels_of_triangles);
         jobs.work += work;
         jobs.list.push_back({.frame = i,
@@ -109,9 +109,10 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
             continue;
         }
         into.whole = std::move(picture->developed);
-        into.samples = static_cast<int>(job.samples.coarse.size());
+        into.samples = picture->passes;
         into.measured_blur_px =
-            face_meter->blur_px(gl, frame.view, job.samples, scene.people[frame.worst->person]);
+            face_meter->blur_px(gl, frame.view, render::first_of(job.samples, picture->passes),
+                                scene.people[frame.worst->person]);
     }
     return made;
 }

@@ -77,6 +77,13 @@ double BlurReach::radius_px(double axial_m) const noexcept {
     return px_dioptre_ * (std::abs(focus_dpt_ - 1.0 / axial_m) + error_dpt_) + spare_px;
 }
 
+double blur_radius_texels(const scene::CameraView& view, const CropRect& crop, double axial_m) {
+    const double radius_mm = view.image_distance_mm() *
+                             m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0 *
+                             std::abs(1.0 / view.lens.focus_m - 1.0 / axial_m);
+    return texels_from_camera(CameraPixels{radius_mm * view.px_per_mm()}, crop).value;
+}
+
 std::vector<const DrawnPart*> parts_in_crop(const StageOnGpu& stage, const scene::CameraView& view,
                                             const CropRect& crop) {
     const double image_distance_mm = view.image_distance_mm();

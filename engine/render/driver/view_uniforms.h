@@ -41,6 +41,10 @@ private:
     double error_dpt_;  // the lens's errors at their largest
 };
 
+/// Radius of the disc on the axis, texels, without the lens's errors; axial_m may be infinite.
+[[nodiscard]] double blur_radius_texels(const scene::CameraView& view, const CropRect& crop,
+                                        double axial_m);
+
 /// The parts of the stage that may touch the crop through some point of the lens.
 [[nodiscard]] std::vector<const DrawnPart*>
 parts_in_crop(const StageOnGpu& stage, const scene::CameraView& view, const CropRect& crop);

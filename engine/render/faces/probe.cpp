@@ -2,12 +2,14 @@
 
 #include "render/driver/program.h"
 #include "render/driver/view_uniforms.h"
+#include "render/passes/cell_sums.h"
 #include "render/studio/stage_on_gpu.h"
 
 #include "measure/spot.h"
 
 #include "base/image.h"
 
+#include <algorithm>
 #include <array>
 
 namespace backrow::render {
@@ -31,13 +33,9 @@ CropRect crop_round(const glm::dvec2& centre_px, double size_px) {
             .height_texels = tile_texels};
 }
 
-// A square that faces the sensor, of the size that fills probe_texels when it is sharp.
-stage::Stage probe_stage(const scene::CameraView& view, const glm::dvec3& point_m, double axial_m,
-                         const CropRect& crop) {
-    const double side_px = camera_from_texels(Texels{probe_texels}, crop).value;
-    const double half_m = side_px / view.px_per_mm() / view.image_distance_mm() * axial_m / 2.0;
+// A square that faces the sensor, its half side in the world.
+stage::Part square(const scene::CameraView& view, const glm::dvec3& point_m, double half_m) {
     stage::Part part;
-    part.name = "probe";
     part.role = stage::Role::highlight;
     constexpr std::array<std::array<double, 2>, 4> corners{{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}};
     for (const auto& [x, y] : corners) {
@@ -47,9 +45,25 @@ stage::Stage probe_stage(const scene::CameraView& view, const glm::dvec3& point_
     }
     part.mesh.indices = {0, 1, 2, 0, 2, 3};
     part.world_from_part[3] = glm::dvec4{point_m, 1.0};
+    return part;
+}
+
+// The probe, of the size that fills probe_texels when it is sharp, and a card that fills all the
+// tile.
+stage::Stage probe_stage(const scene::CameraView& view, const glm::dvec3& point_m, double axial_m,
+                         const CropRect& crop) {
+    const auto half_m = [&](double texels) {
+        const double side_px = camera_from_texels(Texels{texels}, crop).value;
+        return side_px / view.px_per_mm() / view.image_distance_mm() * axial_m / 2.0;
+    };
     stage::Stage stage;
-    stage.parts.push_back(std::move(part));
+    stage.parts = {square(view, point_m, half_m(probe_texels)),
+                   square(view, point_m, half_m(4.0 * tile_texels))};
     return stage;
+}
+
+Run run_of(const DrawnPart& part) {
+    return {.first_index = part.first_index, .index_count = part.index_count};
 }
 
 LensSamples through_the_middle(LensSamples samples) {
@@ -58,13 +72,22 @@ LensSamples through_the_middle(LensSamples samples) {
     return samples;
 }
 
+Image<float> of_one_channel(const Image<Rgb>& picture) {
+    Image<float> channel{picture.width_px(), picture.height_px()};
+    std::ranges::transform(picture.pixels(), channel.pixels().begin(), &Rgb::g);
+    return channel;
+}
+
 }  // namespace
 
 Made<Probe> Probe::make(const Gl& gl) {
     auto program = make_program(gl, "lens_pass.vert", "probe.frag");
     if (!program)
         return tl::make_unexpected(program.error());
-    return Probe{std::move(*program)};
+    auto sums = SumPrograms::make(gl, {});
+    if (!sums)
+        return tl::make_unexpected(sums.error());
+    return Probe{std::move(*program), std::move(*sums)};
 }
 
 std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView& view,
@@ -88,12 +111,12 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         glEnable(GL_BLEND);
         glBlendFunc(GL_ONE, GL_ONE);
         glUseProgram(program_.name());
-        glProgramUniform1i(program_.name(), first_sample_uniform, 0);
+        glUniform1i(first_sample_uniform, 0);
+        glUniform1f(brightness_uniform, 1.0f);
         const ViewUniforms uniforms{gl, view, crop, through};
         uniforms.bind();
         stage.bind();
-        draw_instances(runs_of({&stage.parts().front()}).front(),
-                       static_cast<int>(through.coarse.size()));
+        draw_instances(run_of(stage.parts().front()), static_cast<int>(through.coarse.size()));
         Image<float> picture{tile_texels, tile_texels};
         glPixelStorei(GL_PACK_ALIGNMENT, 1);
         glReadPixels(0, 0, tile_texels, tile_texels, GL_RED, GL_FLOAT, picture.pixels().data());
@@ -101,17 +124,41 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         return picture;
     };
 
+    // As the picture adds its passes: the spot lies on a black card at its own distance.
+    const auto draw_spread = [&](const StageOnGpu& stage, const CropRect& crop) {
+        const int passes = static_cast<int>(samples.coarse.size());
+        const ViewUniforms uniforms{gl, view, crop, samples};
+        const CellSums sums{gl, tile_texels, tile_texels, false};
+        for (int pass = 0; pass < passes; ++pass) {
+            sums.begin_pass();
+            glDisable(GL_DEPTH_TEST);
+            glUseProgram(program_.name());
+            glUniform1i(first_sample_uniform, pass);
+            uniforms.bind();
+            stage.bind();
+            glUniform1f(brightness_uniform, 0.0f);
+            draw_instances(run_of(stage.parts().back()), 1);
+            glUniform1f(brightness_uniform, 1.0f);
+            draw_instances(run_of(stage.parts().front()), 1);
+            sums.add(sum_programs_);
+        }
+        return of_one_channel(sums.linear(sum_programs_, passes, cell_radius_of(passes), 1.0f));
+    };
+
     // The crop grows until all the light of the probe falls inside: as much as the probe seen
     // through the middle of the lens has, with an empty border.
     for (double size_px = first_crop_px; size_px < largest_crop_px; size_px *= 1.5) {
         const CropRect crop = crop_round(seen.at_px, size_px);
         const StageOnGpu stage{gl, probe_stage(view, point_m, seen.axial_m, crop)};
-        const Image<float> picture = draw(stage, crop, samples);
+        if (measure::touches_border(draw(stage, crop, samples), empty_border_texels))
+            continue;
+        const Image<float> picture = draw_spread(stage, crop);
         if (measure::touches_border(picture, empty_border_texels))
             continue;
         const auto spot = measure::measure_spot(picture);
-        const auto source = measure::measure_spot(draw(stage, crop, through_the_middle(samples)));
-        if (spot && source && spot->light > all_the_light * source->light)
+        auto source = measure::measure_spot(draw(stage, crop, through_the_middle(samples)));
+        const auto passes = static_cast<double>(samples.coarse.size());
+        if (spot && source && passes * spot->light > all_the_light * source->light)
             return camera_from_texels(Texels{measure::disc_diameter_px(*spot, *source)}, crop);
     }
     return std::nullopt;

@@ -1,10 +1,11 @@
 #pragma once
 
 // The measured blur: one small bright square at a face's reference point, alone over black, through
-// the same lens samples and the same vertex shader as the picture. What it covers is then measured
-// from its pixels; no formula of blur is asked.
+// the same lens samples, the same vertex shader and the same sums as the picture. What it covers is
+// then measured from its pixels; no formula of blur is asked.
 
 #include "render/driver/gl.h"
+#include "render/passes/cell_sums.h"
 #include "render/passes/lens_samples.h"
 
 #include "scene/camera_view.h"
@@ -29,8 +30,10 @@ public:
                                                       const glm::dvec3& point_m) const;
 
 private:
-    explicit Probe(Program program) : program_{std::move(program)} {}
+    Probe(Program program, SumPrograms sum_programs)
+        : program_{std::move(program)}, sum_programs_{std::move(sum_programs)} {}
     Program program_;
+    SumPrograms sum_programs_;
 };
 
 }  // namespace backrow::render

@@ -39,7 +39,9 @@ double Visibility::measured_visible_fraction(const Gl& gl, const StageOnGpu& sta
     crop->height_texels =
         std::max(1, static_cast<int>(crop->height_px / longest_px * longest_texels));
 
-    const LensSamples middle{.coarse = {{}}, .fine = {}, .first_fine = {0, 0}, .cell_radius = 0};
+    LensSamples middle;
+    middle.coarse = {LensSample{}};
+    middle.first_fine = {0, 0};
     const ViewUniforms uniforms{gl, view, *crop, middle};
     const Texture identity =
         make_texture(gl, GL_R32UI, crop->width_texels, crop->height_texels, GL_NEAREST, "identity");

@@ -2,26 +2,15 @@
 
 #include "render/driver/program.h"
 
+#include "measure/difference.h"
+
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <limits>
 #include <utility>
 
 namespace backrow::render {
-namespace {
-
-Texture make_pass_colour(const Gl& gl, const CropRect& crop) {
-    return make_texture(gl, GL_RGBA16F, crop.width_texels, crop.height_texels, GL_NEAREST,
-                        "pass colour");
-}
-
-Texture make_pass_depth(const Gl& gl, const CropRect& crop) {
-    return make_texture(gl, GL_DEPTH_COMPONENT32F, crop.width_texels, crop.height_texels,
-                        GL_NEAREST, "pass depth");
-}
-
-}  // namespace
-
 Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
     PicturePrograms programs;
     struct Wanted {
@@ -30,17 +19,13 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         const char* fragment;
         const char* define = nullptr;
     };
-    const std::array<Wanted, 9> all{
+    const std::array<Wanted, 5> all{
         Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
         Wanted{programs.by_vertex_detailed, "vertex_lit.vert", "vertex_lit.frag", "DETAILED"},
         Wanted{programs.by_vertex_mean_detailed, "vertex_lit.vert", "vertex_lit.frag",
                "MEAN_DETAILED"},
         Wanted{programs.by_vertex_textured, "vertex_lit.vert", "vertex_lit.frag", "TEXTURED"},
-        Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"},
-        Wanted{programs.add, "full_frame.vert", "add_pass.frag"},
-        Wanted{programs.spread_across, "full_frame.vert", "spread_across.frag"},
-        Wanted{programs.linear, "full_frame.vert", "linear.frag"},
-        Wanted{programs.develop, "full_frame.vert", "develop.frag"}};
+        Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"}};
     for (const Wanted& wanted : all) {
         std::vector<std::string> defines = look_defines(look);
         if (wanted.define != nullptr)
@@ -50,6 +35,10 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
             return tl::make_unexpected(program.error());
         wanted.program = std::move(*program);
     }
+    auto sums = SumPrograms::make(gl, look_defines(look));
+    if (!sums)
+        return tl::make_unexpected(sums.error());
+    programs.sums = std::move(*sums);
     return programs;
 }
 
@@ -58,51 +47,45 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
                            const PartChoice& choice)
     : studio_{studio}, crop_{crop}, uniforms_{studio.gl, view, crop, samples},
       triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice)},
-      first_fine_{samples.first_fine}, fine_share_{static_cast<float>(samples.fine_share())},
-      wanted_{static_cast<int>(samples.coarse.size())} {
-    const Gl& gl = studio.gl;
-    const int width = crop.width_texels;
-    const int height = crop.height_texels;
-    pass_colour_ = make_pass_colour(gl, crop);
-    depth_ = make_pass_depth(gl, crop);
-    sharp_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "sharp sum");
-    blurred_ = make_texture(gl, GL_RGBA32F, width, height, GL_NEAREST, "blurred sum");
-    picture_ = make_texture(gl, GL_RGBA8, width, height, GL_NEAREST, "picture");
-    pass_target_ = make_framebuffer(gl, pass_colour_.name(), depth_.name(), "pass");
-    sum_target_ = make_framebuffer(gl, sharp_.name(), 0, "sums", blurred_.name());
-    // Without small lights one black texel stands for theirs.
-    const bool has_lights = triangles_.highlights.index_count > 0;
-    lights_ = make_texture(gl, GL_RGBA32F, has_lights ? width : 1, has_lights ? height : 1,
-                           GL_NEAREST, "lights");
-    lights_target_ = make_framebuffer(gl, lights_.name(), has_lights ? depth_.name() : 0, "lights");
-    mean_target_ = make_framebuffer(gl, pass_colour_.name(), 0, "mean");
-    picture_target_ = make_framebuffer(gl, picture_.name(), 0, "picture");
-    no_vertices_ = make_vertex_array(gl, "no vertices");
-    restart();
-}
-
-void Accumulation::restart() {
-    constexpr std::array<float, 4> nothing{};
-    glClearNamedFramebufferfv(sum_target_.name(), GL_COLOR, 0, nothing.data());
-    glClearNamedFramebufferfv(sum_target_.name(), GL_COLOR, 1, nothing.data());
-    glClearNamedFramebufferfv(lights_target_.name(), GL_COLOR, 0, nothing.data());
-    done_ = 0;
-}
+      sums_{studio.gl, crop.width_texels, crop.height_texels,
+            triangles_.highlights.index_count > 0},
+      first_fine_{samples.first_fine}, looks_{samples.looks}, enough_db_{samples.enough_db},
+      fine_share_{static_cast<float>(samples.fine_share())},
+      blur_of_nothing_texels_{static_cast<float>(
+          blur_radius_texels(view, crop, std::numeric_limits<double>::infinity()))},
+      wanted_{static_cast<int>(samples.coarse.size())} {}
 
 void Accumulation::add(int passes) {
     const int last = std::min(done_ + passes, wanted_);
-    for (; done_ < last; ++done_) {
+    while (done_ < last && !is_good_) {
         begin_pass();
         glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+        draw_surfaces(done_);
         finish_pass();
+        if (std::ranges::find(looks_, done_) != looks_.end())
+            look();
     }
 }
 
+// What half of the passes make of the picture lies as far from what all of them make as that lies
+// from the truth, or further. Mean and worst place must both do.
+void Accumulation::look() {
+    constexpr double worst_place_db = 15;
+    Image<Rgb8> now = developed();
+    if (!looked_at_.empty() && done_ >= 2 * samples_then_) {
+        const auto apart = measure::difference(looked_at_, now);
+        is_good_ = measure::decibels(apart.mean_square) >= enough_db_ &&
+                   measure::decibels(apart.worst_mean_square) >= enough_db_ - worst_place_db;
+    }
+    looked_at_ = std::move(now);
+    samples_then_ = done_;
+}
+
 void Accumulation::finish_pass() {
-    draw_surfaces(done_);
-    add_to_sum(done_);
+    sums_.add(studio_.programs.sums);
     if (triangles_.highlights.index_count > 0)
         add_highlights(done_);
+    ++done_;
 }
 
 void Accumulation::copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
@@ -120,32 +103,26 @@ KeptPass Accumulation::keep_next() {
     begin_pass();
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
     draw_surfaces(done_++);
-    KeptPass kept{.colour = make_pass_colour(studio_.gl, crop_),
-                  .depth = make_pass_depth(studio_.gl, crop_)};
-    copy_pass(pass_colour_, depth_, kept.colour, kept.depth);
+    KeptPass kept{
+        .colour = CellSums::make_colour(studio_.gl, crop_.width_texels, crop_.height_texels),
+        .depth = CellSums::make_depth(studio_.gl, crop_.width_texels, crop_.height_texels)};
+    copy_pass(sums_.pass_colour(), sums_.pass_depth(), kept.colour, kept.depth);
     return kept;
 }
 
 void Accumulation::add_over(const KeptPass& kept) {
     assert(done_ < wanted_);
     begin_pass();
-    copy_pass(kept.colour, kept.depth, pass_colour_, depth_);
+    copy_pass(kept.colour, kept.depth, sums_.pass_colour(), sums_.pass_depth());
+    draw_surfaces(done_);
     finish_pass();
-    ++done_;
 }
 
-// Depth is nearest/d, so that floating-point steps are even in 1/d: the greater, the nearer.
 void Accumulation::begin_pass() {
-    glClipControl(GL_UPPER_LEFT, GL_ZERO_TO_ONE);
-    glViewport(0, 0, crop_.width_texels, crop_.height_texels);
-    glBindFramebuffer(GL_FRAMEBUFFER, pass_target_.name());
-    glDisable(GL_BLEND);
-    glDisable(GL_CULL_FACE);
-    glEnable(GL_DEPTH_TEST);
-    glDepthMask(GL_TRUE);
-    glDepthFunc(GL_GREATER);
+    sums_.begin_pass();
     glClearDepth(0.0);
-    glClearColor(0.0f, 0.0f, 0.0f, 1.0f);
+    // Where there is nothing it is black, infinitely far, and as blurred as that.
+    glClearColor(0.0f, 0.0f, 0.0f, blur_of_nothing_texels_);
 }
 
 void Accumulation::draw_surfaces(int pass) {
@@ -178,19 +155,6 @@ void Accumulation::draw_surfaces(int pass) {
     draw_plain_or_detailed(triangles_.surroundings);
 }
 
-void Accumulation::add_to_sum(int pass) {
-    glBindFramebuffer(GL_FRAMEBUFFER, sum_target_.name());
-    glDisable(GL_DEPTH_TEST);
-    glEnable(GL_BLEND);
-    glBlendFunc(GL_ONE, GL_ONE);
-    glUseProgram(studio_.programs.add.name());
-    glUniform1i(first_sample_uniform, pass);
-    glBindTextureUnit(0, pass_colour_.name());
-    glBindTextureUnit(1, depth_.name());
-    glBindVertexArray(no_vertices_.name());
-    glDrawArrays(GL_TRIANGLES, 0, 3);
-}
-
 // Against this pass's depth: the fine samples of this pass's cell of the lens see round an edge as
 // this pass does.
 void Accumulation::add_highlights(int pass) {
@@ -198,9 +162,7 @@ void Accumulation::add_highlights(int pass) {
     const int count = first_fine_[static_cast<std::size_t>(pass) + 1] - first;
     if (count == 0)
         return;
-    glBindFramebuffer(GL_FRAMEBUFFER, lights_target_.name());
-    glEnable(GL_DEPTH_TEST);
-    glDepthMask(GL_FALSE);
+    sums_.begin_lights();
     glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
     glUseProgram(studio_.programs.highlight.name());
     glUniform1i(first_sample_uniform, wanted_ + first);
@@ -210,58 +172,14 @@ void Accumulation::add_highlights(int pass) {
     draw_instances(triangles_.highlights, count);
 }
 
-// The first half of the spreading, into the pass that is done with: it is made anew by the next.
-void Accumulation::spread_across() const {
-    assert(done_ > 0);
-    glViewport(0, 0, crop_.width_texels, crop_.height_texels);
-    glDisable(GL_DEPTH_TEST);
-    glDisable(GL_BLEND);
-    glDisable(GL_CULL_FACE);
-    glBindVertexArray(no_vertices_.name());
-    glBindFramebuffer(GL_FRAMEBUFFER, mean_target_.name());
-    glUseProgram(studio_.programs.spread_across.name());
-    glUniform1f(cell_radius_uniform, static_cast<float>(cell_radius_of(done_)));
-    glBindTextureUnit(0, sharp_.name());
-    glBindTextureUnit(1, blurred_.name());
-    glDrawArrays(GL_TRIANGLES, 0, 3);
-}
-
-// The gain comes last: passes keep their eleven bits however far the setting is off.
-void Accumulation::spread_up(const Program& program, const Framebuffer& target) const {
-    glBindFramebuffer(GL_FRAMEBUFFER, target.name());
-    glUseProgram(program.name());
-    glUniform1f(share_of_sum_uniform, 1.0f / static_cast<float>(done_));
-    glUniform1f(gain_uniform, studio_.light_gain);
-    glBindTextureUnit(0, sharp_.name());
-    glBindTextureUnit(1, blurred_.name());
-    glBindTextureUnit(2, pass_colour_.name());
-    glBindTextureUnit(3, lights_.name());
-    glDrawArrays(GL_TRIANGLES, 0, 3);
-}
-
 Image<Rgb> Accumulation::linear() const {
-    const Texture light = make_texture(studio_.gl, GL_RGBA32F, crop_.width_texels,
-                                       crop_.height_texels, GL_NEAREST, "linear picture");
-    const Framebuffer target = make_framebuffer(studio_.gl, light.name(), 0, "linear picture");
-    spread_across();
-    spread_up(studio_.programs.linear, target);
-    Image<Rgb> picture{crop_.width_texels, crop_.height_texels};
-    glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_FLOAT,
-                 picture.pixels().data());
-    require_no_gl_error();
-    return picture;
+    return sums_.linear(studio_.programs.sums, done_, cell_radius_of(done_), studio_.light_gain);
 }
 
 Image<Rgb8> Accumulation::developed() const {
-    spread_across();
-    spread_up(studio_.programs.develop, picture_target_);
-    Image<Rgb8> picture{crop_.width_texels, crop_.height_texels};
-    glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RGB, GL_UNSIGNED_BYTE,
-                 picture.pixels().data());
-    require_no_gl_error();
-    return picture;
+    if (done_ == samples_then_)
+        return looked_at_;
+    return sums_.developed(studio_.programs.sums, done_, cell_radius_of(done_), studio_.light_gain);
 }
 
 }  // namespace backrow::render

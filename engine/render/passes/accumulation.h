@@ -5,6 +5,7 @@
 #include "render/driver/gl.h"
 #include "render/driver/view_uniforms.h"
 #include "render/light/lighting.h"
+#include "render/passes/cell_sums.h"
 #include "render/passes/crop_rect.h"
 #include "render/passes/crop_triangles.h"
 #include "render/passes/lens_samples.h"
@@ -24,10 +25,7 @@ struct PicturePrograms {
     Program by_vertex_mean_detailed;  ///< Times its mean about each vertex.
     Program by_vertex_textured;       ///< Times a texture, but for highlights and glow.
     Program highlight;
-    Program add;
-    Program spread_across;
-    Program linear;
-    Program develop;
+    SumPrograms sums;
 
     [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
 };
@@ -55,7 +53,8 @@ public:
     Accumulation(const Studio& studio, const scene::CameraView& view, const CropRect& crop,
                  const LensSamples& samples, const PartChoice& choice = {});
 
-    /// Draws up to this many further passes; fewer at the end.
+    /// Draws up to this many further passes; fewer at the end, or where the picture is good enough
+    /// for its samples (LensSamples::looks).
     void add(int passes);
     /// Draws the next pass, adds nothing up and gives back what it saw, without the lights.
     [[nodiscard]] KeptPass keep_next();
@@ -63,9 +62,7 @@ public:
     void add_over(const KeptPass& kept);
     [[nodiscard]] int samples() const noexcept { return done_; }
     [[nodiscard]] int samples_wanted() const noexcept { return wanted_; }
-    [[nodiscard]] bool complete() const noexcept { return done_ == wanted_; }
-    /// Forgets every pass.
-    void restart();
+    [[nodiscard]] bool complete() const noexcept { return done_ == wanted_ || is_good_; }
 
     /// The mean of the passes so far, spread by the cells of the lens that they stand for, linear
     /// light times the gain. At least one pass must have been added.
@@ -79,23 +76,24 @@ private:
     void draw_surfaces(int pass);
     void copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
                    const Texture& to_depth) const;
-    void add_to_sum(int pass);
     void add_highlights(int pass);
-    void spread_across() const;
-    void spread_up(const Program& program, const Framebuffer& target) const;
+    void look();
 
     Studio studio_;
     CropRect crop_;
     ViewUniforms uniforms_;
     CropTriangles triangles_;
+    CellSums sums_;
     std::vector<int> first_fine_;
+    std::vector<int> looks_;
+    double enough_db_ = 0;
     float fine_share_ = 1.0f;
+    float blur_of_nothing_texels_ = 0;
     int wanted_ = 0;
     int done_ = 0;
-
-    Texture pass_colour_, depth_, sharp_, blurred_, lights_, picture_;
-    Framebuffer pass_target_, sum_target_, lights_target_, mean_target_, picture_target_;
-    VertexArray no_vertices_;
+    bool is_good_ = false;
+    Image<Rgb8> looked_at_;  ///< The picture at the last look …
+    int samples_then_ = 0;   ///< … and of how many passes.
 };
 
 }  // namespace backrow::render

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
+#include <numbers>
 
 namespace backrow::render {
 namespace {
@@ -82,43 +83,88 @@ double cell_radius_of(int passes) noexcept {
     return cell_width / std::sqrt(static_cast<double>(passes));
 }
 
-LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
-    LensSamples samples;
-    const std::vector<Point2> coarse = disc_points(passes);
-    // Drawn in by as much as their cells spread them: r² of cells and samples together is the
-    // disc's.
-    samples.cell_radius = cell_radius_of(passes);
-    const auto drawn_in = static_cast<float>(std::min(1.0, std::pow(samples.cell_radius, 2)));
+double cells_reach(int passes) noexcept {
+    constexpr double kernel_radii = 1.3228757;  // √7/2, as cells.glsl has it
+    return kernel_radii * cell_radius_of(passes);
+}
+
+namespace {
+
+// Points of the disc for the block that begins after so many: later blocks are turned, so that they
+// come to lie between.
+std::vector<Point2> block_points(int count, std::size_t after) {
+    std::vector<Point2> points = disc_points(count);
+    const double turn = static_cast<double>(after) / count * std::numbers::pi * std::numbers::phi;
+    for (Point2& point : points)
+        point = {point.x * std::cos(turn) - point.y * std::sin(turn),
+                 point.x * std::sin(turn) + point.y * std::cos(turn)};
+    return points;
+}
+
+// Fine samples are sorted by the coarse sample of their block whose cell they lie in (the one
+// nearest), by counting.
+void append_block(LensSamples& samples, int passes, int fine_samples, int blades, float drawn_in) {
+    const std::size_t before = samples.coarse.size();
+    const std::vector<Point2> coarse = block_points(passes, before);
     for (std::size_t i = 0; i < coarse.size(); ++i) {
-        samples.coarse.push_back(sample_at(coarse[i], blades, i));
+        samples.coarse.push_back(sample_at(coarse[i], blades, before + i));
         samples.coarse.back().drawn_in = drawn_in;
     }
-
-    samples.first_fine.assign(coarse.size() + 1, 0);
     if (fine_samples <= passes) {
-        samples.fine = samples.coarse;
-        for (LensSample& sample : samples.fine)
-            sample.drawn_in = 0;
-        for (std::size_t i = 0; i < samples.first_fine.size(); ++i)
-            samples.first_fine[i] = static_cast<int>(i);
-        return samples;
+        for (std::size_t i = before; i < samples.coarse.size(); ++i) {
+            samples.fine.push_back(samples.coarse[i]);
+            samples.fine.back().drawn_in = 0;
+            samples.first_fine.push_back(static_cast<int>(samples.fine.size()));
+        }
+        return;
     }
-
-    // Sorted by the coarse sample whose cell they lie in (the one nearest), by counting.
-    const std::vector<Point2> fine = disc_points(fine_samples);
+    const std::vector<Point2> fine = block_points(fine_samples, samples.fine.size());
     const NearestPoint nearest{coarse};
     std::vector<std::size_t> owner(fine.size());
+    std::vector<int> first(coarse.size() + 1, 0);
     for (std::size_t i = 0; i < fine.size(); ++i) {
         owner[i] = static_cast<std::size_t>(nearest.to(fine[i]));
-        ++samples.first_fine[owner[i] + 1];
+        ++first[owner[i] + 1];
     }
-    for (std::size_t i = 1; i < samples.first_fine.size(); ++i)
-        samples.first_fine[i] += samples.first_fine[i - 1];
-    std::vector<int> next{samples.first_fine.begin(), samples.first_fine.end() - 1};
-    samples.fine.resize(fine.size());
+    for (std::size_t i = 1; i < first.size(); ++i) {
+        first[i] += first[i - 1];
+        samples.first_fine.push_back(static_cast<int>(samples.fine.size()) + first[i]);
+    }
+    const std::size_t base = samples.fine.size();
+    samples.fine.resize(base + fine.size());
     for (std::size_t i = 0; i < fine.size(); ++i)
-        samples.fine[static_cast<std::size_t>(next[owner[i]]++)] = sample_at(fine[i], blades, i);
+        samples.fine[base + static_cast<std::size_t>(first[owner[i]]++)] =
+            sample_at(fine[i], blades, i);
+}
+
+}  // namespace
+
+// The first block is drawn in by as much as its cells spread it: r² of cells and samples together
+// is the disc's. Twice as many samples have cells half as large, and half of the samples are drawn
+// in: further blocks need not be.
+LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
+    LensSamples samples;
+    samples.first_fine = {0};
+    samples.cell_radius = cell_radius_of(passes);
+    append_block(samples, passes, fine_samples, blades,
+                 static_cast<float>(std::min(1.0, std::pow(samples.cell_radius, 2))));
     return samples;
+}
+
+LensSamples first_of(const LensSamples& samples, int passes) {
+    LensSamples first = samples;
+    const auto count = std::min(static_cast<std::size_t>(passes), samples.coarse.size());
+    first.coarse.resize(count);
+    first.first_fine.resize(count + 1);
+    first.fine.resize(static_cast<std::size_t>(first.first_fine.back()));
+    std::erase_if(first.looks, [&](int look) { return look > passes; });
+    return first;
+}
+
+void double_up_to(LensSamples& samples, int most, int blades) {
+    while (2 * static_cast<int>(samples.coarse.size()) <= most)
+        append_block(samples, static_cast<int>(samples.coarse.size()),
+                     static_cast<int>(samples.fine.size()), blades, 0.0f);
 }
 
 }  // namespace backrow::render

@@ -25,7 +25,13 @@ struct LensSamples {
     std::vector<LensSample> coarse;
     std::vector<LensSample> fine;
     std::vector<int> first_fine;  ///< One more than there are coarse samples.
-    double cell_radius = 0;       ///< cell_radius_of() the coarse ones; 0: nothing is spread.
+    double cell_radius = 0;  ///< cell_radius_of() the first block of the coarse ones; 0: nothing is
+                             ///< spread.
+    /// After how many passes a picture is looked at, whether it is good enough, and when it is:
+    /// where it is as many decibels from what it was at half as many. Empty: all passes are drawn.
+    std::vector<int> looks{};
+    double enough_db = 0;
+    double spread_texels = 0;  ///< How far cells spread what is blurred most in the picture.
 
     /// What one fine sample counts when the light of all passes is added up.
     [[nodiscard]] double fine_share() const noexcept {
@@ -38,7 +44,17 @@ struct LensSamples {
 /// its image is taken a little wider, lest the discs show between them.
 [[nodiscard]] double cell_radius_of(int passes) noexcept;
 
+/// How far their kernel reaches, in radii of the disc.
+[[nodiscard]] double cells_reach(int passes) noexcept;
+
 /// passes ≥ 1; fine_samples ≥ passes or 0 for as many as passes; blades 0 for a round opening.
 [[nodiscard]] LensSamples make_lens_samples(int passes, int fine_samples, int blades);
+
+/// The samples of the first passes alone: of a picture that was good enough.
+[[nodiscard]] LensSamples first_of(const LensSamples& samples, int passes);
+
+/// As many again of both kinds, between the others, and again, while there are no more than most:
+/// each block by itself and all so far cover the opening evenly.
+void double_up_to(LensSamples& samples, int most, int blades);
 
 }  // namespace backrow::render

@@ -1,13 +1,19 @@
 #include "render/passes/picture.h"
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace backrow::render {
 namespace {
 
-// About 130 MB of buffers a tile at 32 bytes a texel.
-constexpr int largest_tile_texels = 2048;
+// Buffers of 60 bytes a texel: about 60 MB a tile where they lie in the memory of the machine, 250
+// MB on a graphics card, which likes to draw much at once.
+constexpr int largest_tile_on_processor_texels = 1024;
+constexpr int largest_tile_on_card_texels = 2048;
+// What is blurred is spread over the edge of a tile; no further than this, or margins cost too
+// much.
+constexpr double widest_margin_texels = 96;
 // Passes between two looks at the clock: a software rasteriser is slow enough for one.
 constexpr int passes_at_once = 8;
 
@@ -35,12 +41,6 @@ std::vector<Tile> tiles_of(const CropRect& crop, int longest) {
     return tiles;
 }
 
-template <class Pixel>
-void paste(const Image<Pixel>& tile, int left, int top, Image<Pixel>& into) {
-    for (int y = 0; y < tile.height_px(); ++y)
-        std::copy_n(&tile.at(0, y), tile.width_px(), &into.at(left, top + y));
-}
-
 }  // namespace
 
 Finished<Picture> make_picture(const Studio& studio, const scene::CameraView& view,
@@ -52,12 +52,21 @@ Finished<Picture> make_picture(const Studio& studio, const scene::CameraView& vi
     if (linear)
         picture.linear = Image<Rgb>{crop.width_texels, crop.height_texels};
 
+    const int margin =
+        static_cast<int>(std::ceil(std::min(samples.spread_texels, widest_margin_texels)));
+    const int largest_tile =
+        studio.gl.on_processor ? largest_tile_on_processor_texels : largest_tile_on_card_texels;
     const std::vector<Tile> tiles =
-        tiles_of(crop, std::min(largest_tile_texels, studio.gl.largest_texture_texels));
+        tiles_of(crop, std::min(largest_tile, studio.gl.largest_texture_texels - 2 * margin));
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         const Tile& tile = tiles[i];
-        Accumulation passes{studio, view,
-                            part_of(crop, tile.left, tile.top, tile.width, tile.height), samples};
+        // With as much round it as cells spread, where the picture goes on.
+        const int left = std::max(0, tile.left - margin);
+        const int top = std::max(0, tile.top - margin);
+        const int right = std::min(crop.width_texels, tile.left + tile.width + margin);
+        const int bottom = std::min(crop.height_texels, tile.top + tile.height + margin);
+        Accumulation passes{studio, view, part_of(crop, left, top, right - left, bottom - top),
+                            samples};
         while (!passes.complete()) {
             passes.add(passes_at_once);
             glFinish();
@@ -65,9 +74,15 @@ Finished<Picture> make_picture(const Studio& studio, const scene::CameraView& vi
             if (!progress((static_cast<double>(i) + in_tile) / static_cast<double>(tiles.size())))
                 return tl::make_unexpected(Stopped{});
         }
-        paste(passes.developed(), tile.left, tile.top, picture.developed);
+        picture.passes = std::max(picture.passes, passes.samples());
+        const auto paste = [&](const auto& from, auto& into) {
+            for (int y = 0; y < tile.height; ++y)
+                std::copy_n(&from.at(tile.left - left, tile.top - top + y), tile.width,
+                            &into.at(tile.left, tile.top + y));
+        };
+        paste(passes.developed(), picture.developed);
         if (linear)
-            paste(passes.linear(), tile.left, tile.top, picture.linear);
+            paste(passes.linear(), picture.linear);
     }
     return picture;
 }

@@ -12,6 +12,7 @@ namespace backrow::render {
 struct Picture {
     Image<Rgb8> developed;
     Image<Rgb> linear;  ///< Empty unless wanted.
+    int passes = 0;     ///< Of the samples so many were taken, in the tile that took most.
 };
 
 enum class KeepLinear { no, yes };

@@ -14,23 +14,21 @@
 namespace backrow::render {
 namespace {
 
-struct Limits {
-    double ghost_step_texels;  // largest distance between neighbouring ghosts of one edge
-    int fewest;
-    int most;
-};
-
-Limits limits_for(Quality quality) {
+// Edges of leaves and lamps ask for more passes, blur does not: its cells are spread. What is
+// looked at only while it changes may be rough; the reference is for those who doubt the others.
+SampleChoice passes_for(Quality quality) {
     switch (quality) {
     case Quality::draft:
-        return {3.2, 16, 96};
+        return {.passes = 8, .most_passes = 64, .enough_db = 34};
     case Quality::fine:
-        return {1.6, 64, 384};
+        return {.passes = 16, .most_passes = 256, .enough_db = 40.5};
     case Quality::reference:
-        return {0.8, 256, 4096};
+        return {.passes = 1024, .most_passes = 1024};
     }
     return {};
 }
+// With small lights in view, never fewer.
+constexpr int fewest_with_lights = 16;
 
 // A source of diameter d spread over a disc of D shows a ripple of a tenth where there are ten
 // times (D/d)² samples (measured on a Vogel spiral).
@@ -54,6 +52,7 @@ bool inside(const CropRect& crop, const scene::Seen& seen) {
 SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
                             const scene::CameraView& view, const CropRect& crop, Quality quality) {
     double largest_texels = 0.0;
+    bool has_lights = false;
     double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
     std::size_t last = stage.parts.size();
     for (const DrawnPart* drawn : parts_in_crop(on_gpu, view, crop)) {
@@ -68,6 +67,7 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
         }
         if (part.role != stage::Role::highlight)
             continue;
+        has_lights = true;
         for (const shapes::Island& island : shapes::connected_components(part.mesh)) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{island.centre_m, 1.0}};
             const scene::Seen seen = project(view, at);
@@ -82,15 +82,12 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
         }
     }
 
-    // count points over a disc of D texels lie about D·√(π/4)/√count apart.
-    const Limits limits = limits_for(quality);
-    const double across = largest_texels / limits.ghost_step_texels;
-    const double wanted = std::numbers::pi / 4.0 * across * across;
-    SampleChoice choice;
-    choice.passes = static_cast<int>(std::clamp(
-        std::ceil(wanted), static_cast<double>(limits.fewest), static_cast<double>(limits.most)));
+    SampleChoice choice = passes_for(quality);
+    if (has_lights)
+        choice.passes = std::max(choice.passes, fewest_with_lights);
     choice.fine_samples =
         static_cast<int>(std::min(fine_samples_per_cell * most_spread, most_fine_samples));
+    choice.spread_texels = cells_reach(choice.passes) * largest_texels / 2;
     return with_passes(choice, choice.passes);
 }
 
@@ -98,17 +95,31 @@ SampleChoice with_passes(const SampleChoice& choice, int passes) {
     // Even a lamp that is hardly blurred has an edge of forty times white: it is worth a few
     // copies.
     constexpr int copies_a_pass = 4;
-    return {.passes = passes,
-            .fine_samples = std::max(choice.fine_samples, copies_a_pass * passes)};
+    SampleChoice with = choice;
+    with.spread_texels *= cells_reach(passes) / cells_reach(choice.passes);
+    with.passes = passes;
+    with.most_passes = std::max(choice.most_passes, passes);
+    with.fine_samples = std::max(choice.fine_samples, copies_a_pass * passes);
+    return with;
 }
 
 LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu,
                              const scene::CameraView& view, const CropRect& crop, Quality quality,
                              int passes) {
     SampleChoice choice = choose_samples(stage, on_gpu, view, crop, quality);
-    if (passes > 0)
+    if (passes > 0) {
         choice = with_passes(choice, passes);
-    return make_lens_samples(choice.passes, choice.fine_samples, view.lens.blades);
+        choice.most_passes = passes;
+    }
+    LensSamples samples = make_lens_samples(choice.passes, choice.fine_samples, view.lens.blades);
+    samples.spread_texels = choice.spread_texels;
+    if (choice.most_passes == choice.passes)
+        return samples;
+    double_up_to(samples, choice.most_passes, view.lens.blades);
+    for (int look = choice.passes; look <= choice.most_passes; look *= 2)
+        samples.looks.push_back(look);
+    samples.enough_db = choice.enough_db;
+    return samples;
 }
 
 }  // namespace backrow::render

@@ -13,12 +13,15 @@ namespace backrow::render {
 enum class Quality { draft, fine, reference };
 
 struct SampleChoice {
-    int passes = 64;
-    int fine_samples = 64;  ///< For small bright sources.
+    int passes = 32;           ///< So many first …
+    int most_passes = 32;      ///< … then twice as many and again, up to so many, until …
+    double enough_db = 0;      ///< … the picture changes by no more than this.
+    int fine_samples = 64;     ///< For small bright sources, with the first passes.
+    double spread_texels = 0;  ///< How far the cells of the first passes spread the largest blur.
 };
 
-/// Enough that neighbouring ghosts of an edge lie closer than the eye resolves in the largest blur
-/// that the crop shows, and that a small lamp becomes a smooth disc. on_gpu holds the same stage.
+/// How good each quality is, and how many fine samples make a smooth disc of the small lamp that is
+/// spread furthest in the crop. on_gpu holds the same stage.
 [[nodiscard]] SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
                                           const scene::CameraView& view, const CropRect& crop,
                                           Quality quality);
