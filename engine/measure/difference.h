@@ -17,7 +17,7 @@ inline constexpr int block_px = 32;
 /// Pictures of the same size.
 [[nodiscard]] Difference difference(const Image<Rgb8>& one, const Image<Rgb8>& other);
 
-/// Peak signal-to-noise ratio, 10·log10(255²/mean square); infinite for 0. Source: [PSNR].
+/// Peak signal-to-noise ratio, 10·log10(255²/mean square); infinite for 0.
 [[nodiscard]] double decibels(double mean_square) noexcept;
 
 }  // namespace backrow::measure

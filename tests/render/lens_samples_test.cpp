@@ -57,3 +57,37 @@ TEST_CASE("the pixel is sampled within half a texel of its middle", "[render][pr
         CHECK(std::abs(sample.jitter_y) <= 0.5f);
     }
 }
+
+// r² of a full disc is ½ on average. Cells add κ²/(2n) of their own, n being all samples so far, so
+// the samples lack as much: all of it in the first block.
+TEST_CASE("with their cells the samples of every doubling have the size of the disc",
+          "[render][property]") {
+    auto all = make_lens_samples(16, 0, 0);
+    double_up_to(all, 128, 0);
+    REQUIRE(all.coarse.size() == 128);
+    for (const int passes : {16, 32, 64, 128}) {
+        double sum = 0;
+        for (const LensSample& sample : first_of(all, passes).coarse) {
+            const double square = static_cast<double>(sample.pupil_x) * sample.pupil_x +
+                                  static_cast<double>(sample.pupil_y) * sample.pupil_y;
+            sum += square * (1 - static_cast<double>(sample.drawn_in));
+        }
+        const double of_cells = std::pow(cell_radius_of(passes), 2) / 2;
+        CAPTURE(passes);
+        CHECK(sum / passes + of_cells == Approx(0.5).epsilon(0.002));
+    }
+}
+
+TEST_CASE("the first of the samples are a set of their own", "[render][property]") {
+    auto all = make_lens_samples(16, 640, 0);
+    double_up_to(all, 100, 0);
+    CHECK(all.coarse.size() == 64);  // never more than asked for
+    CHECK(all.fine.size() == 4 * 640);
+    for (const int passes : {16, 32, 64}) {
+        const auto first = first_of(all, passes);
+        CHECK(static_cast<int>(first.coarse.size()) == passes);
+        CHECK(first.first_fine.size() == first.coarse.size() + 1);
+        CHECK(first.first_fine.back() == static_cast<int>(first.fine.size()));
+        CHECK(first.fine_share() == Approx(all.fine_share()));
+    }
+}
