@@ -28,7 +28,8 @@ float spread_share(float blur_texels) { return smoothstep(0.5, 0.8, texel.w * bl
 
 struct Landing {
     vec4 clip;          // w = d, so a triangle stays a triangle; depth = nearest/d
-    float blur_texels;  // even in the picture, not in the world: to be interpolated as such
+    float blur_by_depth;  // texels times d, as even in the world as the place is; in a fragment
+                          // gl_FragCoord.w is 1/d
 };
 
 // x = v·[ X/d + u·(1/s + Δ(ρ, h) − 1/d) ], kept homogeneous.
@@ -45,11 +46,11 @@ Landing landing(vec3 point_m, LensSample through) {
     float image_height = length(lateral_m) * lens.x * defects.z * inverse_depth;
     float zone = defects.x * dot(through.pupil, through.pupil);
     float vergence = lens.y + zone + defects.y * min(image_height * image_height, defects.w);
-    float blur = lens.x * lens.z * texel.z * (vergence + zone - inverse_depth);
+    float blur_by_depth = lens.x * lens.z * texel.z * ((vergence + zone) * depth_m - 1.0);
     // What is spread afterwards is drawn in by as much before, so that discs keep their size.
-    vec2 pupil = through.pupil * sqrt(1.0 - spread_share(abs(blur)) * through.drawn_in);
+    vec2 pupil = through.pupil * sqrt(1.0 - spread_share(abs(blur_by_depth) * inverse_depth) * through.drawn_in);
     vec2 image_m = lens.x * (lateral_m + pupil * lens.z * (depth_m * vergence - 1.0));
 
     vec2 clip = image_m * crop.xy + (crop.zw + through.jitter * texel.xy) * depth_m;
-    return Landing(vec4(clip, lens.w, depth_m), blur);
+    return Landing(vec4(clip, lens.w, depth_m), blur_by_depth);
 }

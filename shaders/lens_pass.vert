@@ -18,12 +18,12 @@ out Surface {
     flat uint material;
     flat uint face;
 } surface;
-noperspective out float blur_texels;
+out float blur_by_depth;
 
 void main() {
     Landing at = landing(position_m, lens_samples[first_sample + gl_InstanceID]);
     gl_Position = at.clip;
-    blur_texels = at.blur_texels;
+    blur_by_depth = at.blur_by_depth;
     surface.position_m = position_m;
     surface.normal = normal;
     surface.colour_and_ambient_visibility = colour_and_ambient_visibility;

@@ -2,7 +2,7 @@
 
 in vec3 light_on_surface;
 in vec2 uv_on_surface;
-noperspective in float blur_texels;
+in float blur_by_depth;
 layout(location = 0) out vec4 light;  // a: how blurred the surface is, radius in texels
 #if defined(DETAILED) || defined(TEXTURED)
 layout(binding = 0) uniform sampler2D surface_texture;
@@ -12,7 +12,7 @@ in vec3 added_light;
 #endif
 
 void main() {
-    light = vec4(light_on_surface, abs(blur_texels));
+    light = vec4(light_on_surface, abs(blur_by_depth) * gl_FragCoord.w);
 #if defined(DETAILED) || defined(TEXTURED)
     light.rgb *= texture(surface_texture, uv_on_surface).rgb;
 #endif

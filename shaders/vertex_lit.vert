@@ -22,12 +22,12 @@ layout(location = 0) uniform int first_sample;
 
 out vec3 light_on_surface;
 out vec2 uv_on_surface;
-noperspective out float blur_texels;
+out float blur_by_depth;
 
 void main() {
     Landing at = landing(position_m, lens_samples[first_sample]);
     gl_Position = at.clip;
-    blur_texels = at.blur_texels;
+    blur_by_depth = at.blur_by_depth;
     light_on_surface = vertex_light.rgb;
 #ifdef MEAN_DETAILED
     ivec2 size = textureSize(skin_detail, mean_level);

@@ -106,15 +106,15 @@ TEST_CASE(
                 CAPTURE(radius_m, f_number, width_texels);
                 CHECK(choice.fine_samples >= ripple_free(radius_m, f_number, width_texels));
                 CHECK(choice.fine_samples <= most_fine_samples);
-                CHECK(choice.fine_samples >= 4 * choice.passes);
+                CHECK(choice.fine_samples >= 16 * choice.passes);
             }
     CHECK(with_lamp(0.0001f, 1.4, 9000).fine_samples == most_fine_samples);
     CHECK(with_lamp(0.001f, 1.4, 2700).fine_samples > with_lamp(0.004f, 1.4, 2700).fine_samples);
     CHECK(with_lamp(0.001f, 1.4, 2700).fine_samples > with_lamp(0.001f, 4.0, 2700).fine_samples);
-    // Without a lamp there are the four copies a pass that any edge of a light is worth.
+    // Without a lamp there are the sixteen copies a pass that any edge of a light is worth.
     const auto dark =
         chosen(bench, board_only(), straight_camera(1.4, focus_m), 2700, Quality::fine);
-    CHECK(dark.fine_samples == 4 * dark.passes);
+    CHECK(dark.fine_samples == 16 * dark.passes);
 }
 
 TEST_CASE("as many points are taken as the user named", "[render][property]") {
@@ -126,7 +126,7 @@ TEST_CASE("as many points are taken as the user named", "[render][property]") {
     for (const int passes : {1, 7, 5000}) {
         const auto samples = lens_samples_for(stage, on_gpu, view, window, Quality::draft, passes);
         CHECK(static_cast<int>(samples.coarse.size()) == passes);
-        CHECK(static_cast<int>(samples.fine.size()) >= 4 * passes);
+        CHECK(static_cast<int>(samples.fine.size()) >= 16 * passes);
     }
     const auto choice = choose_samples(stage, on_gpu, view, window, Quality::draft);
     const auto left_open = lens_samples_for(stage, on_gpu, view, window, Quality::draft, 0);

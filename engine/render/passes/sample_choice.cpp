@@ -94,7 +94,7 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
 SampleChoice with_passes(const SampleChoice& choice, int passes) {
     // Even a lamp that is hardly blurred has an edge of forty times white: it is worth a few
     // copies.
-    constexpr int copies_a_pass = 4;
+    constexpr int copies_a_pass = 16;
     SampleChoice with = choice;
     with.spread_texels *= cells_reach(passes) / cells_reach(choice.passes);
     with.passes = passes;
