@@ -12,10 +12,6 @@
 #include <optional>
 #include <span>
 
-#include <chrono>
-#include <cstdio>
-#define TT(x) if (getenv("DBG")) { glFinish(); fprintf(stderr,"coarse time %s %.3f\n",x,std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count()-t00);}
-static double t00=0;
 namespace backrow::render {
 namespace {
 
@@ -135,7 +131,6 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
     if (!program)
         return tl::make_unexpected(program.error());
 
-    t00=std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
     Lighting lighting;
     lighting.look_ = look;
     std::optional<LightRig> rig;
@@ -149,12 +144,10 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
             return tl::make_unexpected(made.error());
         rig = std::move(*made);
         rig->bind();
-TT("maps")
         lighting.highlight_colour_ = rig->main_colour();
         light_of_coarse = cut_coarse_parts(gl, stage, *program, rig->ball(), eye_m);
     }
 
-TT("cut")
     lighting.vertex_light_ =
         make_buffer(gl, nullptr, stage.vertex_count() * light_size, "vertex light");
     glNamedBufferSubData(
@@ -170,7 +163,6 @@ TT("cut")
             return tl::make_unexpected(Stopped{});
     }
     glMemoryBarrier(GL_VERTEX_ATTRIB_ARRAY_BARRIER_BIT);
-TT("vertices")
 
     lighting.layout_ = make_vertex_array(gl, "vertex-lit layout");
     const GLuint layout = lighting.layout_.name();
