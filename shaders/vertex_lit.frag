@@ -4,6 +4,8 @@ in vec3 light_on_surface;
 in vec2 uv_on_surface;
 in float blur_by_depth;
 layout(location = 0) out vec4 light;  // a: how blurred the surface is, radius in texels
+layout(location = 1) out uint triangle;  // 1 and on; only the first passes keep it
+layout(location = 2) uniform uint first_triangle;
 #if defined(DETAILED) || defined(TEXTURED)
 layout(binding = 0) uniform sampler2D surface_texture;
 #endif
@@ -12,6 +14,7 @@ in vec3 added_light;
 #endif
 
 void main() {
+    triangle = first_triangle + uint(gl_PrimitiveID) + 1u;
     light = vec4(light_on_surface, abs(blur_by_depth) * gl_FragCoord.w);
 #if defined(DETAILED) || defined(TEXTURED)
     light.rgb *= texture(surface_texture, uv_on_surface).rgb;

@@ -14,6 +14,7 @@ namespace backrow::render {
 // Places of uniforms, as the shaders have them, so that no pass has to ask for them by name.
 
 inline constexpr GLint first_sample_uniform = 0;      ///< lens_pass.vert, vertex_lit.vert
+inline constexpr GLint first_triangle_uniform = 2;    ///< vertex_lit.frag
 inline constexpr GLint highlight_colour_uniform = 1;  ///< vertex_lit.vert, where it is textured
 inline constexpr GLint brightness_uniform = 1;        ///< probe.frag
 inline constexpr GLint share_uniform = 1;             ///< highlight.frag

@@ -11,6 +11,14 @@
 #include <utility>
 
 namespace backrow::render {
+namespace {
+
+constexpr int passes_that_note = 4;
+// Below, looking costs more than it saves.
+constexpr int passes_worth_noting = 16;
+constexpr std::size_t corners_worth_noting = 60'000;
+
+}  // namespace
 Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
     PicturePrograms programs;
     struct Wanted {
@@ -53,18 +61,49 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
       fine_share_{static_cast<float>(samples.fine_share())},
       blur_of_nothing_texels_{static_cast<float>(
           blur_radius_texels(view, crop, std::numeric_limits<double>::infinity()))},
-      wanted_{static_cast<int>(samples.coarse.size())} {}
+      wanted_{static_cast<int>(samples.coarse.size())} {
+    if (choice || wanted_ < passes_worth_noting || triangles_.corners.size() < corners_worth_noting)
+        return;
+    Seen& seen = seen_.emplace();
+    seen.seen.assign(triangles_.corners.size() / 3, 0);
+    seen.triangles = make_texture(studio.gl, GL_R32UI, crop.width_texels, crop.height_texels,
+                                  GL_NEAREST, "triangles seen");
+    seen.target = make_framebuffer(studio.gl, sums_.pass_colour().name(), sums_.pass_depth().name(),
+                                   "first passes", seen.triangles.name());
+}
 
 void Accumulation::add(int passes) {
     const int last = std::min(done_ + passes, wanted_);
     while (done_ < last && !is_good_) {
         begin_pass();
-        glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+        if (seen_)
+            glBindFramebuffer(GL_FRAMEBUFFER, seen_->target.name());
+        clear_pass();
         draw_surfaces(done_);
+        if (seen_)
+            note_seen();
         finish_pass();
         if (std::ranges::find(looks_, done_) != looks_.end())
             look();
     }
+}
+
+// Hidden for the first points of the lens, which are spread over all of it, and with all its
+// neighbours, a triangle is hidden for the rest.
+void Accumulation::note_seen() {
+    Image<std::uint32_t> triangles{crop_.width_texels, crop_.height_texels};
+    glReadBuffer(GL_COLOR_ATTACHMENT1);
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, crop_.width_texels, crop_.height_texels, GL_RED_INTEGER, GL_UNSIGNED_INT,
+                 triangles.pixels().data());
+    glReadBuffer(GL_COLOR_ATTACHMENT0);
+    for (const std::uint32_t triangle : triangles.pixels())
+        if (triangle > 0)
+            seen_->seen[triangle - 1] = 1;
+    if (done_ + 1 < passes_that_note)
+        return;
+    triangles_ = without_unseen(studio_.gl, triangles_, seen_->seen);
+    seen_.reset();
 }
 
 // What half of the passes make of the picture lies as far from what all of them make as that lies
@@ -101,7 +140,7 @@ void Accumulation::copy_pass(const Texture& colour, const Texture& depth, const 
 KeptPass Accumulation::keep_next() {
     assert(done_ < wanted_);
     begin_pass();
-    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+    clear_pass();
     draw_surfaces(done_++);
     KeptPass kept{
         .colour = CellSums::make_colour(studio_.gl, crop_.width_texels, crop_.height_texels),
@@ -120,9 +159,17 @@ void Accumulation::add_over(const KeptPass& kept) {
 
 void Accumulation::begin_pass() {
     sums_.begin_pass();
-    glClearDepth(0.0);
-    // Where there is nothing it is black, infinitely far, and as blurred as that.
-    glClearColor(0.0f, 0.0f, 0.0f, blur_of_nothing_texels_);
+}
+
+// Where there is nothing it is black, infinitely far, and as blurred as that.
+void Accumulation::clear_pass() {
+    const std::array<float, 4> nothing{0, 0, 0, blur_of_nothing_texels_};
+    constexpr std::array<GLuint, 4> no_triangle{};
+    constexpr float infinitely_far = 0;
+    glClearBufferfv(GL_COLOR, 0, nothing.data());
+    if (seen_)
+        glClearBufferuiv(GL_COLOR, 1, no_triangle.data());
+    glClearBufferfv(GL_DEPTH, 0, &infinitely_far);
 }
 
 void Accumulation::draw_surfaces(int pass) {
@@ -141,6 +188,7 @@ void Accumulation::draw_surfaces(int pass) {
             use(run.texture < 0 ? programs.by_vertex
                 : run.by_mean   ? programs.by_vertex_mean_detailed
                                 : programs.by_vertex_detailed);
+            glUniform1ui(first_triangle_uniform, static_cast<GLuint>(run.first_index / 3));
             studio_.stage.draw(run);
         }
     };
@@ -150,7 +198,10 @@ void Accumulation::draw_surfaces(int pass) {
         const glm::vec3& highlight = studio_.lighting.highlight_colour();
         glUniform3f(highlight_colour_uniform, highlight.r, highlight.g, highlight.b);
         studio_.stage.bind_materials();
-        studio_.stage.draw(triangles_.textured);
+        for (const Run& run : triangles_.textured) {
+            glUniform1ui(first_triangle_uniform, static_cast<GLuint>(run.first_index / 3));
+            studio_.stage.draw(run);
+        }
     }
     draw_plain_or_detailed(triangles_.surroundings);
 }

@@ -14,6 +14,8 @@
 #include "base/image.h"
 #include "base/problem.h"
 
+#include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace backrow::render {
@@ -72,12 +74,14 @@ public:
 
 private:
     void begin_pass();
+    void clear_pass();
     void finish_pass();
     void draw_surfaces(int pass);
     void copy_pass(const Texture& colour, const Texture& depth, const Texture& to_colour,
                    const Texture& to_depth) const;
     void add_highlights(int pass);
     void look();
+    void note_seen();
 
     Studio studio_;
     CropRect crop_;
@@ -92,6 +96,13 @@ private:
     int wanted_ = 0;
     int done_ = 0;
     bool is_good_ = false;
+    /// While the first passes note which triangles they see.
+    struct Seen {
+        Texture triangles;
+        Framebuffer target;
+        std::vector<std::uint8_t> seen;
+    };
+    std::optional<Seen> seen_;
     Image<Rgb8> looked_at_;  ///< The picture at the last look …
     int samples_then_ = 0;   ///< … and of how many passes.
 };

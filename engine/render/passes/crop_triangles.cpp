@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <set>
+#include <utility>
 
 namespace backrow::render {
 namespace {
@@ -52,6 +53,13 @@ double texels_in_m(const scene::CameraView& view, const CropRect& crop, const Dr
         std::max(nearest_drawn_m, glm::dot(part.centre_m - view.position_m, view.forward));
     const double px_in_m = view.image_distance_mm() * view.px_per_mm() / axial_m;
     return px_in_m * crop.width_texels / crop.width_px;
+}
+
+void upload(const Gl& gl, std::vector<std::uint32_t> corners, CropTriangles& triangles) {
+    triangles.corners = std::move(corners);
+    triangles.indices =
+        make_buffer(gl, triangles.corners.data(), triangles.corners.size() * sizeof(std::uint32_t),
+                    "crop indices");
 }
 
 }  // namespace
@@ -110,9 +118,38 @@ CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage, const Lighti
     const auto highlights = append_all(is_highlight);
     if (!highlights.empty())
         triangles.highlights = highlights.front();
-    triangles.indices =
-        make_buffer(gl, chosen.data(), chosen.size() * sizeof(std::uint32_t), "crop indices");
+    upload(gl, std::move(chosen), triangles);
     return triangles;
+}
+
+CropTriangles without_unseen(const Gl& gl, const CropTriangles& all,
+                             const std::vector<std::uint8_t>& seen) {
+    CropTriangles left;
+    std::vector<std::uint32_t> corners;
+    const auto copy = [&](const Run& run, const auto& is_kept) {
+        Run copied = run;
+        copied.first_index = static_cast<int>(corners.size());
+        for (int i = 0; i < run.index_count; i += 3 * triangles_together) {
+            const auto first = all.corners.begin() + run.first_index + i;
+            const int count = std::min(3 * triangles_together, run.index_count - i);
+            if (is_kept((run.first_index + i) / 3, count / 3))
+                corners.insert(corners.end(), first, first + count);
+        }
+        copied.index_count = static_cast<int>(corners.size()) - copied.first_index;
+        return copied;
+    };
+    const auto was_seen = [&](int first, int count) {
+        return std::any_of(seen.begin() + first, seen.begin() + first + count,
+                           [](std::uint8_t it) { return it != 0; });
+    };
+    for (const auto runs :
+         {&CropTriangles::people, &CropTriangles::surroundings, &CropTriangles::textured})
+        for (const Run& run : all.*runs)
+            if (const Run copied = copy(run, was_seen); copied.index_count > 0)
+                (left.*runs).push_back(copied);
+    left.highlights = copy(all.highlights, [](int, int) { return true; });
+    upload(gl, std::move(corners), left);
+    return left;
 }
 
 }  // namespace backrow::render

@@ -11,6 +11,7 @@
 
 #include "scene/camera_view.h"
 
+#include <cstdint>
 #include <functional>
 #include <vector>
 
@@ -18,7 +19,8 @@ namespace backrow::render {
 
 struct CropTriangles {
     Buffer indices;
-    std::vector<Run> people;  ///< First, since they hide most.
+    std::vector<std::uint32_t> corners;  ///< The same on this side.
+    std::vector<Run> people;             ///< First, since they hide most.
     std::vector<Run> surroundings;
     std::vector<Run> textured;
     Run highlights;
@@ -26,6 +28,14 @@ struct CropTriangles {
 
 /// Which parts are drawn; empty for all of them.
 using PartChoice = std::function<bool(const DrawnPart& part)>;
+
+/// Triangles lie beside their neighbours in the order of a mesh: so many are kept or left together.
+inline constexpr int triangles_together = 16;
+
+/// Leaves out what nothing was seen of: backs of bodies, people behind people. Lights are all kept.
+/// seen  of each triangle whether it was
+[[nodiscard]] CropTriangles without_unseen(const Gl& gl, const CropTriangles& all,
+                                           const std::vector<std::uint8_t>& seen);
 
 [[nodiscard]] CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage,
                                            const Lighting& lighting, const scene::CameraView& view,
