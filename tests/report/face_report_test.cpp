@@ -72,9 +72,14 @@ FaceReport predicted() {
 
 FaceReport rendered() {
     FaceReport report = predicted();
-    report.rendered =
-        Rendered{.facts = {.width_px = 1920, .height_px = 1280, .samples = 256, .seconds = 2.1},
-                 .measured_blur_px = {0.1, std::nullopt}};
+    report.rendered = Rendered{.facts = {.width_px = 1920,
+                                         .height_px = 1280,
+                                         .samples = 256,
+                                         .seconds = 2.1,
+                                         .light_seconds = 0.7,
+                                         .faces_seconds = 0.3,
+                                         .driver = "soft"},
+                               .measured_blur_px = {0.1, std::nullopt}};
     return report;
 }
 
@@ -146,9 +151,10 @@ TEST_CASE("the JSON of a picture adds how it was made and what was measured",
           "[report][property]") {
     const json read = json::parse(faces_json(rendered()));
     CHECK(keys_of(read) == sorted({"title", "camera", "focus", "exposure", "render", "faces"}));
-    CHECK(read["render"] ==
-          json::parse(
-              R"({"width_px":1920,"height_px":1280,"samples":256,"stops_shown":0,"seconds":2.1})"));
+    CHECK(
+        read["render"] ==
+        json::parse(
+            R"({"width_px":1920,"height_px":1280,"samples":256,"stops_shown":0,"seconds":2.1,"light_seconds":0.7,"faces_seconds":0.3,"driver":"soft"})"));
     CHECK(read["faces"][0]["measured_blur_px"] == 0.1);
     CHECK(read["faces"][1]["measured_blur_px"].is_null());
 }

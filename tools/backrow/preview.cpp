@@ -33,11 +33,19 @@ constexpr double sheet_margin = 0.22;
 struct PreviewArguments {
     SceneArguments scene;
     PreviewOutputs outputs;
-    int width_texels = render::usual_width_texels;
-    int samples = 0;  // 0: follow from the largest blur
+    int width_texels = 0;  // 0: as usual
+    int samples = 0;       // 0: until the picture is good
     render::Quality quality = render::Quality::fine;
     bool flat = false;
 };
+
+int width_texels(const PreviewArguments& arguments, const scene::CameraView& view) {
+    return arguments.width_texels > 0 ? arguments.width_texels : render::usual_width_texels(view);
+}
+
+double seconds_since(std::chrono::steady_clock::time_point start) {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
 
 // What the renderer answered, before anything is written.
 struct Answers {
@@ -50,6 +58,7 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
                                      const scene::CameraView& view, const stage::Stage& stage,
                                      plan::FaceTable& table) {
     const auto look = arguments.flat ? render::Look::flat : render::Look::lit;
+    const auto opened = std::chrono::steady_clock::now();
     const auto open = [&] {
         console::ProgressLine line{"Light and shadow:"};
         return render::OpenStudio::make(stage, look, view.position_m,
@@ -71,8 +80,9 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
     };
 
     Answers answers;
+    const double light_seconds = seconds_since(opened);
     const auto start = std::chrono::steady_clock::now();
-    const auto crop = render::whole_frame(view, arguments.width_texels);
+    const auto crop = render::whole_frame(view, width_texels(arguments, view));
     auto samples = samples_for(crop, arguments.quality);
     {
         console::ProgressLine line{"Picture:"};
@@ -85,12 +95,15 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
         answers.picture = std::move(*picture);
         samples = render::first_of(samples, answers.picture.passes);
     }
-    answers.numbers.facts = {
-        .width_px = crop.width_texels,
-        .height_px = crop.height_texels,
-        .samples = answers.picture.passes,
-        .stops_shown = stops_shown,
-        .seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count()};
+    answers.numbers.facts = {.width_px = crop.width_texels,
+                             .height_px = crop.height_texels,
+                             .samples = answers.picture.passes,
+                             .stops_shown = stops_shown,
+                             .seconds = seconds_since(start),
+                             .light_seconds = light_seconds,
+                             .faces_seconds = 0,
+                             .driver = gl.driver};
+    const auto faces_begun = std::chrono::steady_clock::now();
 
     // On the sheet the face counts, not the far larger blur behind it.
     const auto sheet_quality = arguments.quality == render::Quality::reference
@@ -133,6 +146,7 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
         if (!line.go_on(static_cast<double>(i + 1) / static_cast<double>(scene.people.size())))
             return tl::make_unexpected(render::Stopped{});
     }
+    answers.numbers.facts.faces_seconds = seconds_since(faces_begun);
     return answers;
 }
 
@@ -145,12 +159,12 @@ ExitCode preview(const PreviewArguments& arguments) {
     if (const ExitCode code = check(outputs); code != ExitCode::done)
         return code;
     const scene::CameraView view = camera_view(*scene);
-    if (static_cast<double>(arguments.width_texels) *
-            render::height_for_width(view, arguments.width_texels) >
+    const int wide_texels = width_texels(arguments, view);
+    if (static_cast<double>(wide_texels) * render::height_for_width(view, wide_texels) >
         scene_file::most_megapixels * 1e6)
         return console::refuse_command(fmt::format(
             "--width {} makes a picture of more than {:g} megapixels; choose a smaller one",
-            arguments.width_texels, scene_file::most_megapixels));
+            wide_texels, scene_file::most_megapixels));
 
     const auto stage = stage::build_stage(*scene, view);
     if (!stage)
@@ -195,11 +209,11 @@ void add_preview(CLI::App& program, ExitCode& result) {
     const auto arguments = std::make_shared<PreviewArguments>();
     arguments->scene.add_to(*verb);
     arguments->outputs.add_to(*verb);
-    verb->add_option("--width", arguments->width_texels, "Width of the picture in pixels")
-        ->check(CLI::Range(16, 65535))
-        ->capture_default_str();
+    verb->add_option("--width", arguments->width_texels,
+                     "Width of the picture in pixels; by default 1920 for its long side")
+        ->check(CLI::Range(16, 65535));
     verb->add_option("--samples", arguments->samples,
-                     "Points of the lens; by default enough for the largest blur")
+                     "Points of the lens; by default more until the picture is good")
         ->check(CLI::Range(1, 65536));
     add_choice<render::Quality>(*verb, "--quality", arguments->quality,
                                 {{"draft", render::Quality::draft},

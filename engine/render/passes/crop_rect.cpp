@@ -10,6 +10,12 @@ int height_for_width(const scene::CameraView& view, int width_texels) {
                                                     view.height_px / view.width_px)));
 }
 
+int usual_width_texels(const scene::CameraView& view) {
+    const int longest_px = std::max(view.width_px, view.height_px);
+    return std::max(1, static_cast<int>(std::lround(static_cast<double>(usual_long_side_texels) *
+                                                    view.width_px / longest_px)));
+}
+
 CropRect whole_frame(const scene::CameraView& view, int width_texels) {
     return whole_frame(view, width_texels, height_for_width(view, width_texels));
 }

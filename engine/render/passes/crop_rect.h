@@ -24,8 +24,10 @@ struct CropRect {
 /// How high a picture of this width is, in the shape of the camera's; at least 1.
 [[nodiscard]] int height_for_width(const scene::CameraView& view, int width_texels);
 
-/// How wide pictures are made unless somebody asks for another width.
-inline constexpr int usual_width_texels = 1920;
+/// How long the long side of a picture is unless somebody asks for another width.
+inline constexpr int usual_long_side_texels = 1920;
+/// How wide such a picture is.
+[[nodiscard]] int usual_width_texels(const scene::CameraView& view);
 
 /// The whole picture so wide, in the shape of the camera's.
 [[nodiscard]] CropRect whole_frame(const scene::CameraView& view, int width_texels);

@@ -51,7 +51,10 @@ Json render_json(const RenderFacts& facts) {
             {"height_px", facts.height_px},
             {"samples", facts.samples},
             {"stops_shown", number_or_null(facts.stops_shown)},
-            {"seconds", number_or_null(facts.seconds)}};
+            {"seconds", number_or_null(facts.seconds)},
+            {"light_seconds", number_or_null(facts.light_seconds)},
+            {"faces_seconds", number_or_null(facts.faces_seconds)},
+            {"driver", facts.driver}};
 }
 
 Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, std::size_t index) {

@@ -19,7 +19,10 @@ struct RenderFacts {
     int samples = 0;
     /// How much brighter than metered the picture is shown, stops; none for one without light.
     std::optional<double> stops_shown = 0.0;
-    double seconds = 0;
+    double seconds = 0;        ///< For the picture itself, …
+    double light_seconds = 0;  ///< … before it for driver, programs and light, …
+    double faces_seconds = 0;  ///< … and after it for measures and sheet of the faces.
+    std::string driver{};      ///< Of OpenGL, in its own words.
 };
 
 /// What was made and measured in the picture.

@@ -244,7 +244,8 @@ void save_picture(WindowState& state, const std::string& path) {
         state.sheets.complaint = "The picture is a PNG: choose a name that ends in .png";
         return;
     }
-    state.saving.emplace(state.sitting.shared_scene(), path, render::usual_width_texels,
+    const auto scene = state.sitting.shared_scene();
+    state.saving.emplace(scene, path, render::usual_width_texels(camera_view(*scene)),
                          Screen::wake);
     state.sheets.close();
 }
