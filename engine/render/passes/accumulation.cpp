@@ -62,7 +62,9 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
       blur_of_nothing_texels_{static_cast<float>(
           blur_radius_texels(view, crop, std::numeric_limits<double>::infinity()))},
       wanted_{static_cast<int>(samples.coarse.size())} {
-    if (choice || wanted_ < passes_worth_noting || triangles_.corners.size() < corners_worth_noting)
+    // A card draws what is hidden sooner than it tells what is not.
+    if (!studio.gl.on_processor || choice || wanted_ < passes_worth_noting ||
+        triangles_.corners.size() < corners_worth_noting)
         return;
     Seen& seen = seen_.emplace();
     seen.seen.assign(triangles_.corners.size() / 3, 0);

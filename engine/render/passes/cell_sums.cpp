@@ -13,9 +13,13 @@ Made<SumPrograms> SumPrograms::make(const Gl& gl, const std::vector<std::string>
         Program& program;
         const char* fragment;
     };
+    auto add = gl.on_processor ? make_program(gl, "full_frame.vert", "add_pass.frag", defines)
+                               : make_compute_program(gl, "add_pass.comp", defines);
+    if (!add)
+        return tl::make_unexpected(add.error());
+    programs.add = std::move(*add);
     for (const Wanted& wanted :
-         {Wanted{programs.add, "add_pass.frag"},
-          Wanted{programs.spread_across, "spread_across.frag"},
+         {Wanted{programs.spread_across, "spread_across.frag"},
           Wanted{programs.linear, "linear.frag"}, Wanted{programs.develop, "develop.frag"}}) {
         auto program = make_program(gl, "full_frame.vert", wanted.fragment, defines);
         if (!program)
@@ -86,11 +90,23 @@ void CellSums::fill(const Framebuffer& target) const {
 }
 
 void CellSums::add(const SumPrograms& programs) const {
-    glEnable(GL_BLEND);
-    glBlendFunc(GL_ONE, GL_ONE);
     glUseProgram(programs.add.name());
     glBindTextureUnit(0, pass_colour_.name());
-    fill(sum_target_);
+    if (gl_->on_processor) {
+        glEnable(GL_BLEND);
+        glBlendFunc(GL_ONE, GL_ONE);
+        fill(sum_target_);
+        return;
+    }
+    constexpr int group_texels = 16;  // as add_pass.comp has it
+    const auto groups = [](int texels) {
+        return static_cast<GLuint>((texels + group_texels - 1) / group_texels);
+    };
+    glBindImageTexture(0, sharp_.name(), 0, GL_FALSE, 0, GL_READ_WRITE, GL_RGBA32F);
+    glBindImageTexture(1, blurred_.name(), 0, GL_FALSE, 0, GL_READ_WRITE, GL_RGBA32F);
+    glDispatchCompute(groups(width_texels_), groups(height_texels_), 1);
+    glMemoryBarrier(GL_SHADER_IMAGE_ACCESS_BARRIER_BIT | GL_TEXTURE_FETCH_BARRIER_BIT |
+                    GL_FRAMEBUFFER_BARRIER_BIT);
 }
 
 void CellSums::begin_lights() const {

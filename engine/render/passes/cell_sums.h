@@ -1,7 +1,7 @@
 #pragma once
 
 // What passes through single points of the lens are added up in, each as the cell of the opening
-// that it stands for (shaders/add_pass.frag, shaders/cells.glsl): what is sharp by itself, what is
+// that it stands for (shaders/add_pass.glsl, shaders/cells.glsl): what is sharp by itself, what is
 // blurred by itself and spread by the cells.
 
 #include "render/driver/gl.h"
@@ -17,7 +17,7 @@ namespace backrow::render {
 
 /// Compiled once a context.
 struct SumPrograms {
-    Program add;
+    Program add;  ///< Of a graphics card a compute program.
     Program spread_across;
     Program linear;
     Program develop;
