@@ -124,6 +124,7 @@ std::vector<glm::vec4> cut_coarse_parts(const Gl& gl, StageOnGpu& stage, const P
             cut.indices.push_back(place[corner]);
         }
     }
+    mesh = {};
     stage.cut(gl, cuts, vertices);
     return light;
 }
