@@ -187,4 +187,9 @@ void LightRig::bind() const {
     glBindBufferBase(GL_UNIFORM_BUFFER, 3, numbers_.name());
 }
 
+void LightRig::bind_no_maps() {
+    glBindTextureUnit(1, 0);
+    glBindTextureUnit(2, 0);
+}
+
 }  // namespace backrow::render

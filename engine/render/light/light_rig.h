@@ -27,6 +27,8 @@ public:
 
     /// Makes maps and numbers current for daylight.glsl.
     void bind() const;
+    /// Makes no maps current any more.
+    static void bind_no_maps();
     /// Where shadows are: round the people.
     [[nodiscard]] const Ball& ball() const noexcept { return ball_; }
     /// Of the main light, and of its highlights.

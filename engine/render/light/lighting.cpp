@@ -38,6 +38,16 @@ void find_light(const Program& program, GLuint vertices, GLuint light, std::size
                       1);
 }
 
+// Mesa keeps what the last computation could look into, deleted or not, until the next one: shadow
+// maps would stay for good. So the next one, of no vertices, may look into nothing.
+void let_go_of_maps(const Program& program, GLuint vertices, GLuint light) {
+    LightRig::bind_no_maps();
+    glProgramUniform1ui(program.name(), vertex_count_uniform, 0);
+    glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 4, vertices);
+    glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 5, light);
+    glDispatchCompute(1, 1, 1);
+}
+
 bool is_coarse(const DrawnPart& part) {
     return part.lit && part.person < 0 && part.role != stage::Role::highlight &&
            part.spacing_m > coarse_m;
@@ -114,6 +124,7 @@ std::vector<glm::vec4> cut_coarse_parts(const Gl& gl, StageOnGpu& stage, const P
             cut.indices.push_back(place[corner]);
         }
     }
+    mesh = {};
     stage.cut(gl, cuts, vertices);
     return light;
 }
@@ -163,6 +174,7 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
             return tl::make_unexpected(Stopped{});
     }
     glMemoryBarrier(GL_VERTEX_ATTRIB_ARRAY_BARRIER_BIT);
+    let_go_of_maps(*program, stage.vertex_buffer(), lighting.vertex_light_.name());
 
     lighting.layout_ = make_vertex_array(gl, "vertex-lit layout");
     const GLuint layout = lighting.layout_.name();

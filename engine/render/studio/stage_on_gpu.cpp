@@ -14,6 +14,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <utility>
 
 namespace backrow::render {
 namespace {
@@ -193,13 +194,14 @@ StageOnGpu::StageOnGpu(const Gl& gl, const stage::Stage& stage)
         textures_.push_back(upload(gl, picture));
     materials_ =
         make_buffer(gl, materials.data(), materials.size() * sizeof(GpuMaterial), "materials");
-    upload_triangles(gl, vertices);
-}
-
-void StageOnGpu::upload_triangles(const Gl& gl, const std::vector<GpuVertex>& vertices) {
     positions_.resize(vertices.size());
     std::ranges::transform(vertices, positions_.begin(), &GpuVertex::position_m);
-    vertices_ = make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices");
+    take_triangles(
+        gl, make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices"));
+}
+
+void StageOnGpu::take_triangles(const Gl& gl, Buffer vertices) {
+    vertices_ = std::move(vertices);
     indices_ = make_buffer(gl, indices_here_.data(), indices_here_.size() * sizeof(std::uint32_t),
                            "indices");
     layout_ = make_vertex_array(gl, "stage layout");
@@ -216,11 +218,17 @@ std::vector<GpuVertex> StageOnGpu::vertices(int first_vertex, int vertex_count) 
     return read;
 }
 
+// What was there is copied from buffer to buffer, and room is made for no more than what comes:
+// with many large surfaces this is when a preview takes the most memory.
 void StageOnGpu::cut(const Gl& gl, const std::vector<Cut>& cuts,
                      const std::vector<GpuVertex>& new_vertices) {
-    std::vector<GpuVertex> all = vertices(0, static_cast<int>(vertex_count()));
-    const auto base = static_cast<std::uint32_t>(all.size());
-    all.insert(all.end(), new_vertices.begin(), new_vertices.end());
+    const std::size_t before = vertex_count();
+    const auto base = static_cast<std::uint32_t>(before);
+    std::size_t new_indices = 0;
+    for (const Cut& cut : cuts)
+        new_indices += cut.kept.size() + cut.indices.size();
+    indices_here_.reserve(indices_here_.size() + new_indices);
+    parts_.reserve(parts_.size() + cuts.size());
     const auto draw = [&](DrawnPart& part, const std::vector<std::uint32_t>& indices,
                           std::uint32_t from) {
         part.first_index = static_cast<int>(indices_here_.size());
@@ -236,7 +244,16 @@ void StageOnGpu::cut(const Gl& gl, const std::vector<Cut>& cuts,
         others.vertex_count = cut.vertex_count;
         parts_.push_back(others);
     }
-    upload_triangles(gl, all);
+    positions_.resize(before + new_vertices.size());
+    std::ranges::transform(new_vertices, positions_.begin() + static_cast<std::ptrdiff_t>(before),
+                           &GpuVertex::position_m);
+    Buffer all = make_buffer(gl, nullptr, positions_.size() * sizeof(GpuVertex), "vertices");
+    const auto size_before = static_cast<GLsizeiptr>(before * sizeof(GpuVertex));
+    glCopyNamedBufferSubData(vertices_.name(), all.name(), 0, 0, size_before);
+    glNamedBufferSubData(all.name(), size_before,
+                         static_cast<GLsizeiptr>(new_vertices.size() * sizeof(GpuVertex)),
+                         new_vertices.data());
+    take_triangles(gl, std::move(all));
 }
 
 void StageOnGpu::move_vertices(std::size_t stage_part, const stage::Part& part) {

@@ -99,7 +99,7 @@ public:
     void draw(const Run& run) const;
 
 private:
-    void upload_triangles(const Gl& gl, const std::vector<GpuVertex>& vertices);
+    void take_triangles(const Gl& gl, Buffer vertices);
 
     std::vector<DrawnPart> parts_;
     std::vector<std::uint16_t> part_materials_;  ///< By stage part.
