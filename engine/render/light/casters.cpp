@@ -1,12 +1,13 @@
 #include "render/light/casters.h"
 
+#include "render/light/numbering.h"
+
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <unordered_map>
 #include <vector>
 
 namespace backrow::render {
@@ -18,8 +19,8 @@ constexpr double reach_radii = 2.0;
 // Of each vertex of a part, the one that stands for it: the first in its cube.
 std::vector<std::uint32_t> representatives(const StageOnGpu& stage, const DrawnPart& part,
                                            double cell_m) {
-    std::unordered_map<std::uint64_t, std::uint32_t> first_in;
-    first_in.reserve(static_cast<std::size_t>(part.vertex_count));
+    Numbering cells;
+    std::vector<std::uint32_t> first_in;  // of each cell
     std::vector<std::uint32_t> stands_for(static_cast<std::size_t>(part.vertex_count));
     const glm::dvec3 origin = part.centre_m - part.radius_m;
     for (std::size_t i = 0; i < stands_for.size(); ++i) {
@@ -30,7 +31,10 @@ std::vector<std::uint32_t> representatives(const StageOnGpu& stage, const DrawnP
             return static_cast<std::uint64_t>(std::clamp(value, 0.0, most));
         };
         const std::uint64_t key = along(cell.x) << 42U | along(cell.y) << 21U | along(cell.z);
-        stands_for[i] = first_in.try_emplace(key, static_cast<std::uint32_t>(index)).first->second;
+        const auto [cell_number, is_new] = cells.of(key);
+        if (is_new)
+            first_in.push_back(static_cast<std::uint32_t>(index));
+        stands_for[i] = first_in[cell_number];
     }
     return stands_for;
 }

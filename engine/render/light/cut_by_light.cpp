@@ -1,5 +1,7 @@
 #include "render/light/cut_by_light.h"
 
+#include "render/light/numbering.h"
+
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 
@@ -7,8 +9,6 @@
 #include <bit>
 #include <cmath>
 #include <optional>
-#include <unordered_map>
-#include <unordered_set>
 #include <utility>
 
 namespace backrow::render {
@@ -53,24 +53,26 @@ public:
     /// An edge by the places of its ends.
     Pair of(Pair edge) {
         for (std::size_t i = places_.size(); i < vertices_.size(); ++i)
-            places_.push_back(
-                known_
-                    .try_emplace(vertices_[i].position_m, static_cast<std::uint32_t>(known_.size()))
-                    .first->second);
+            places_.push_back(place_at(vertices_[i].position_m));
         return pair_of(places_[first_of(edge)], places_[second_of(edge)]);
     }
 
 private:
-    struct Hash {
-        std::size_t operator()(const glm::vec3& at) const {
-            const auto bits = [](float value) { return std::bit_cast<std::uint32_t>(value); };
-            return (bits(at.x) * std::size_t{73856093}) ^ (bits(at.y) * std::size_t{19349663}) ^
-                   (bits(at.z) * std::size_t{83492791});
-        }
-    };
+    // Three coordinates are too long for a key; the number of the first two and the third are not.
+    std::uint32_t place_at(const glm::vec3& at) {
+        const auto key_of = [](std::uint32_t first, std::uint32_t second) {
+            return Pair{first} << 32U | second;
+        };
+        // 0 and −0 are one.
+        const auto bits = [](float value) { return std::bit_cast<std::uint32_t>(value + 0.0f); };
+        const std::uint32_t column = columns_.of(key_of(bits(at.x), bits(at.y))).number;
+        return known_.of(key_of(column, bits(at.z))).number;
+    }
+
     const std::vector<GpuVertex>& vertices_;
     std::vector<std::uint32_t> places_;  // of each vertex
-    std::unordered_map<glm::vec3, std::uint32_t, Hash> known_;
+    Numbering columns_;
+    Numbering known_;
 };
 
 template <class Number, std::size_t count>
@@ -148,7 +150,8 @@ bool is_degenerate(const LitMesh::Triangle& triangle, const std::vector<GpuVerte
 class LongEdges {
 public:
     LongEdges(const Lengths& lengths, std::vector<GpuVertex>& vertices)
-        : lengths_{lengths}, vertices_{vertices} {}
+        : lengths_{lengths}, vertices_{vertices}, first_middle_{static_cast<std::uint32_t>(
+                                                      vertices.size())} {}
 
     void cut(const LitMesh::Triangle& whole, std::vector<LitMesh::Triangle>& pieces) {
         std::vector<LitMesh::Triangle> open{whole};
@@ -189,11 +192,10 @@ private:
     }
 
     std::uint32_t middle(std::uint32_t a, std::uint32_t b) {
-        const auto [found, is_new] =
-            middles_.try_emplace(pair_of(a, b), static_cast<std::uint32_t>(vertices_.size()));
+        const auto [number, is_new] = middles_.of(pair_of(a, b));
         if (is_new)
             vertices_.push_back(between(vertices_[a], vertices_[b]));
-        return found->second;
+        return first_middle_ + number;
     }
 
     // From a (not among them) to b.
@@ -235,8 +237,32 @@ private:
 
     Lengths lengths_;
     std::vector<GpuVertex>& vertices_;
-    std::unordered_map<Pair, std::uint32_t> middles_;
+    std::uint32_t first_middle_;  // Nobody else adds vertices meanwhile.
+    Numbering middles_;
 };
+
+// The edges of some triangles, each once, in the order in which the triangles have them.
+struct Edges {
+    std::vector<Pair> ends;
+    std::vector<std::array<std::uint32_t, 3>> of_triangles;  // From each corner to the next.
+};
+
+Edges edges_of(const std::vector<LitMesh::Triangle>& triangles) {
+    Edges edges;
+    Numbering known;
+    edges.of_triangles.reserve(triangles.size());
+    for (const LitMesh::Triangle& triangle : triangles) {
+        std::array<std::uint32_t, 3>& of_triangle = edges.of_triangles.emplace_back();
+        for (std::size_t i = 0; i < 3; ++i) {
+            const Pair edge = pair_of(triangle.corners[i], triangle.corners[(i + 1) % 3]);
+            const auto [number, is_new] = known.of(edge);
+            if (is_new)
+                edges.ends.push_back(edge);
+            of_triangle[i] = number;
+        }
+    }
+    return edges;
+}
 
 // A triangle with some of its edges cut; middles[i] lies between corners i and i + 1.
 void append_pieces(const LitMesh::Triangle& whole,
@@ -321,73 +347,68 @@ void cut_where_light_bends(LitMesh& mesh, const Ball& ball, const LightAt& light
 
     Places places{mesh.vertices};
     for (int round = 0; round < most_rounds && !open.empty(); ++round) {
-        // Each edge once, in the order in which the triangles have them.
-        const auto edges_of_open = [&](const auto& belongs) {
-            std::vector<Pair> edges;
-            std::unordered_set<Pair> known;
-            for (const LitMesh::Triangle& triangle : open)
-                for (std::size_t i = 0; i < 3; ++i)
-                    if (const Pair edge =
-                            pair_of(triangle.corners[i], triangle.corners[(i + 1) % 3]);
-                        belongs(edge) && known.insert(edge).second)
-                        edges.push_back(edge);
-            return edges;
-        };
+        const Edges edges = edges_of(open);
         const auto at = [&](std::uint32_t vertex) { return mesh.vertices[vertex].position_m; };
         const auto strictness = [&](Pair edge) {
             return lengths.strictness(at(first_of(edge)), at(second_of(edge)));
         };
-        const auto middles_of = [&](const std::vector<Pair>& edges) {
-            std::vector<GpuVertex> middles;
-            for (const Pair edge : edges)
-                middles.push_back(
-                    between(mesh.vertices[first_of(edge)], mesh.vertices[second_of(edge)]));
-            return middles;
+        const auto middle_of = [&](Pair edge) {
+            return between(mesh.vertices[first_of(edge)], mesh.vertices[second_of(edge)]);
         };
         // Vertices lie close enough to trust two that are lit alike.
-        const std::vector<Pair> doubtful = edges_of_open([&](Pair edge) {
+        std::vector<std::uint32_t> doubtful;
+        std::vector<GpuVertex> middles;
+        for (std::uint32_t i = 0; i < edges.ends.size(); ++i) {
+            const Pair edge = edges.ends[i];
             const std::uint32_t a = first_of(edge);
             const std::uint32_t b = second_of(edge);
-            return lengths.may_be_cut(at(a), at(b)) &&
-                   bends_between(mesh.light[a], mesh.light[b]) > 0.5f * strictness(edge);
-        });
-        const std::vector<glm::vec4> in_middle = light_at(middles_of(doubtful));
-        std::unordered_set<Pair> cut_places;
-        for (std::size_t i = 0; i < doubtful.size(); ++i) {
-            const glm::vec4 straight =
-                (mesh.light[first_of(doubtful[i])] + mesh.light[second_of(doubtful[i])]) * 0.5f;
-            if (bends_between(in_middle[i], straight) > strictness(doubtful[i]))
-                cut_places.insert(places.of(doubtful[i]));
+            if (lengths.may_be_cut(at(a), at(b)) &&
+                bends_between(mesh.light[a], mesh.light[b]) > 0.5f * strictness(edge)) {
+                doubtful.push_back(i);
+                middles.push_back(middle_of(edge));
+            }
         }
-        // Whatever has an edge in such a place, lit otherwise perhaps, is cut with it.
-        const std::vector<Pair> cut =
-            edges_of_open([&](Pair edge) { return cut_places.contains(places.of(edge)); });
-        if (cut.empty() || mesh.vertices.size() + cut.size() > most_cut_vertices)
+        const std::vector<glm::vec4> in_middle = light_at(middles);
+        Numbering cut_places;
+        std::vector<std::optional<glm::vec4>> known_light(edges.ends.size());
+        for (std::size_t i = 0; i < doubtful.size(); ++i) {
+            const Pair edge = edges.ends[doubtful[i]];
+            const glm::vec4 straight =
+                (mesh.light[first_of(edge)] + mesh.light[second_of(edge)]) * 0.5f;
+            known_light[doubtful[i]] = in_middle[i];
+            if (bends_between(in_middle[i], straight) > strictness(edge))
+                cut_places.of(places.of(edge));
+        }
+        if (cut_places.count() == 0)
             break;
-        const std::vector<GpuVertex> middles = middles_of(cut);
-        const std::vector<glm::vec4> light = light_at(middles);
-        std::unordered_map<Pair, std::uint32_t> middle_of;
-        for (std::size_t i = 0; i < cut.size(); ++i)
-            middle_of[cut[i]] = static_cast<std::uint32_t>(mesh.vertices.size() + i);
-        mesh.vertices.insert(mesh.vertices.end(), middles.begin(), middles.end());
-        mesh.light.insert(mesh.light.end(), light.begin(), light.end());
+        // Whatever has an edge in such a place, lit otherwise perhaps, is cut with it.
+        std::vector<std::uint32_t> cut;
+        std::vector<GpuVertex> unlit;
+        for (std::uint32_t i = 0; i < edges.ends.size(); ++i)
+            if (cut_places.find(places.of(edges.ends[i]))) {
+                cut.push_back(i);
+                if (!known_light[i])
+                    unlit.push_back(middle_of(edges.ends[i]));
+            }
+        if (mesh.vertices.size() + cut.size() > most_cut_vertices)
+            break;
+        const std::vector<glm::vec4> light = light_at(unlit);
+        std::vector<std::optional<std::uint32_t>> middle_vertex(edges.ends.size());
+        for (std::size_t next_light = 0; const std::uint32_t i : cut) {
+            middle_vertex[i] = static_cast<std::uint32_t>(mesh.vertices.size());
+            mesh.vertices.push_back(middle_of(edges.ends[i]));
+            mesh.light.push_back(known_light[i] ? *known_light[i] : light[next_light++]);
+        }
 
         std::vector<LitMesh::Triangle> pieces;
-        for (const LitMesh::Triangle& triangle : open) {
-            std::array<std::optional<std::uint32_t>, 3> of_edges;
-            bool is_cut = false;
-            for (std::size_t i = 0; i < 3; ++i) {
-                const auto found =
-                    middle_of.find(pair_of(triangle.corners[i], triangle.corners[(i + 1) % 3]));
-                if (found == middle_of.end())
-                    continue;
-                of_edges[i] = found->second;
-                is_cut = true;
-            }
-            if (is_cut)
-                append_pieces(triangle, of_edges, mesh.vertices, pieces);
+        for (std::size_t t = 0; t < open.size(); ++t) {
+            std::array<std::optional<std::uint32_t>, 3> middles_of_edges;
+            for (std::size_t i = 0; i < 3; ++i)
+                middles_of_edges[i] = middle_vertex[edges.of_triangles[t][i]];
+            if (std::ranges::any_of(middles_of_edges, &std::optional<std::uint32_t>::has_value))
+                append_pieces(open[t], middles_of_edges, mesh.vertices, pieces);
             else
-                mesh.triangles.push_back(triangle);
+                mesh.triangles.push_back(open[t]);
         }
         open = std::move(pieces);
     }

@@ -55,16 +55,22 @@ struct DaylightNumbers {
     int sky_directions;
 };
 
-Texture make_maps(int texels, int layers, GLint filter, const char* label) {
+Texture make_maps(int texels, int layers, const char* label) {
     GLuint name = 0;
     glCreateTextures(GL_TEXTURE_2D_ARRAY, 1, &name);
     glTextureStorage3D(name, 1, GL_DEPTH_COMPONENT16, texels, texels, layers);
-    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, filter);
-    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, filter);
-    glTextureParameteri(name, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
-    glTextureParameteri(name, GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
+    glTextureParameteri(name, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
+    glTextureParameteri(name, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
     glObjectLabel(GL_TEXTURE, name, -1, label);
     return Texture{name};
+}
+
+// From here on the driver compares depths, and mixes the answers of four texels.
+void compare_and_filter(const Texture& maps) {
+    glTextureParameteri(maps.name(), GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+    glTextureParameteri(maps.name(), GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+    glTextureParameteri(maps.name(), GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
+    glTextureParameteri(maps.name(), GL_TEXTURE_COMPARE_FUNC, GL_LEQUAL);
 }
 
 // Round the people; without any, round the mark.
@@ -113,8 +119,9 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
     const bool is_rough = care == LightCare::rough;
     const int main_points = is_rough ? rough_main_points : most_points;
     const int sky_directions = is_rough ? rough_sky_directions : most_sky_directions;
-    rig.main_maps_ = make_maps(main_texels, main_points, GL_LINEAR, "maps of the main light");
-    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, GL_NEAREST, "sky maps");
+    rig.main_maps_ = make_maps(main_texels, main_points, "maps of the main light");
+    compare_and_filter(rig.main_maps_);
+    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, "sky maps");
     const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
     const Ball ball = shadow_ball(stage);
     rig.ball_ = ball;
