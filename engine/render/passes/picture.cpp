@@ -65,8 +65,13 @@ Finished<Picture> make_picture(const Studio& studio, const scene::CameraView& vi
         const int top = std::max(0, tile.top - margin);
         const int right = std::min(crop.width_texels, tile.left + tile.width + margin);
         const int bottom = std::min(crop.height_texels, tile.top + tile.height + margin);
+        // The whole picture is to be good: half of what it may be off, one tile may have alone.
+        LensSamples of_tile = samples;
+        const double share = static_cast<double>(tile.width) * tile.height /
+                             (static_cast<double>(crop.width_texels) * crop.height_texels);
+        of_tile.enough_db -= std::max(0.0, 10.0 * std::log10(0.5 / share));
         Accumulation passes{studio, view, part_of(crop, left, top, right - left, bottom - top),
-                            samples};
+                            of_tile};
         while (!passes.complete()) {
             passes.add(passes_at_once);
             glFinish();

@@ -19,9 +19,9 @@ namespace {
 SampleChoice passes_for(Quality quality) {
     switch (quality) {
     case Quality::draft:
-        return {.passes = 8, .most_passes = 64, .enough_db = 34};
+        return {.passes = 8, .most_passes = 64, .enough_db = 36};
     case Quality::fine:
-        return {.passes = 16, .most_passes = 256, .enough_db = 40.5};
+        return {.passes = 16, .most_passes = 256, .enough_db = 43.6};
     case Quality::reference:
         return {.passes = 1024, .most_passes = 1024};
     }

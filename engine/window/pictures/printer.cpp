@@ -167,8 +167,7 @@ Print Printer::print_of(const render::Accumulation& exposed, const render::CropR
             .edition = order_.edition,
             .part = part,
             .samples = exposed.samples(),
-            .samples_wanted =
-                exposed.complete() ? exposed.samples() : exposed.samples_wanted()};
+            .samples_wanted = exposed.complete() ? exposed.samples() : exposed.samples_wanted()};
 }
 
 bool Printer::quick_picture() {
