@@ -20,13 +20,14 @@
 namespace backrow::render {
 namespace {
 
-// Enough that their shadows' edges melt into each other. The face of the sun is half a degree wide;
-// a window near a wall spreads them by metres, but its shadows are soft, so more and coarser maps
-// take no more memory.
+// Enough that their shadows' edges melt into each other. The face of the sun is half a degree wide:
+// people's shadows have edges of two or three texels, and trees' edges fewer steps than the filter
+// mixes. A window near a wall spreads them by metres, but its shadows are soft, so more and coarser
+// maps take no more memory.
 struct MainMaps {
     int points, texels;
 };
-constexpr MainMaps sun_maps{16, 1024};
+constexpr MainMaps sun_maps{8, 1024};
 constexpr MainMaps window_maps{64, 512};
 // As daylight.glsl has them.
 constexpr int most_main_points = 64;
@@ -100,10 +101,12 @@ void start_maps(const Program& program, const StageOnGpu& stage) {
     stage.bind();
 }
 
-// How far apart vertices that are taken as one may lie, texels of the map: less than the texel and
-// a half by which points are lifted off their own shadow.
+// How far apart vertices that are taken as one may lie, texels of the map. A chord across such a
+// cube bows from the surface by far less than the texel and a half by which points are lifted off
+// their own shadow. What is thinner than a cube shrinks to nothing, which shows in a map of the sun
+// before it does in one of many of the sky.
 constexpr double main_cell_texels = 0.75;
-constexpr double sky_cell_texels = 1.4;
+constexpr double sky_cell_texels = 1.8;
 
 }  // namespace
 
