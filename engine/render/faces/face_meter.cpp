@@ -17,7 +17,9 @@ Made<FaceMeter> FaceMeter::make(const Gl& gl) {
 std::optional<double> FaceMeter::blur_px(const Gl& gl, const scene::CameraView& view,
                                          const LensSamples& samples,
                                          const scene::Person& person) const {
-    const auto blur = probe_.measure(gl, view, samples, nearer_eye_m(view, person));
+    const LensSamples first =
+        samples.looks.empty() ? samples : first_of(samples, samples.looks.front());
+    const auto blur = probe_.measure(gl, view, first, nearer_eye_m(view, person));
     return blur ? std::optional{blur->value} : std::nullopt;
 }
 

@@ -23,7 +23,7 @@ public:
 
     /// Probe::measure() at the nearer eye, camera pixels. Nothing where it lies behind the lens.
     ///
-    /// samples  those of the picture
+    /// samples  those of the picture; of blocks the first, which has the size of the disc by itself
     [[nodiscard]] std::optional<double> blur_px(const Gl& gl, const scene::CameraView& view,
                                                 const LensSamples& samples,
                                                 const scene::Person& person) const;

@@ -308,12 +308,9 @@ bool Printer::measure_face() {
     to_measure_.pop_front();
     const render::Gl& gl = studio_.gl();
     const render::FaceMeter& meter = studio_.face_meter();
-    // Measured blur hardly depends on how many points it is seen through: the first look's will do.
-    render::LensSamples samples = samples_for(order_.part);
-    samples = render::first_of(samples, samples.looks.front());
     const FaceMeasures measures{
         .edition = order_.edition,
-        .blur_px = meter.blur_px(gl, view_, samples, order_.scene->people[face]),
+        .blur_px = meter.blur_px(gl, view_, samples_for(order_.part), order_.scene->people[face]),
         .visible_fraction =
             meter.measured_visible_fraction(gl, studio_.on_gpu(), view_, *order_.scene, face)};
     counter_.publish([&](Prints& prints) { prints.measures[face] = measures; });
