@@ -33,7 +33,8 @@ void paint_hair(bool curled, Image<Rgb>& onto) {
     };
     static constexpr std::array<Wander, 2> curls{{{0.024, 7.5, 20}, {0.008, 3.4, 44}}};
     static constexpr std::array<Wander, 2> straight{{{0.0045, 26, 24}, {0.0012, 9, 90}}};
-    const auto& [wide, fine] = curled ? curls : straight;
+    const Wander& wide = (curled ? curls : straight)[0];
+    const Wander& fine = (curled ? curls : straight)[1];
     std::array<double, sheet::hair_rows> sums{};
     side_by_side(sheet::hair_rows, [&](std::size_t row) {
         const double down = static_cast<double>(row) / sheet::per_mm;
@@ -66,7 +67,7 @@ void paint_hair(bool curled, Image<Rgb>& onto) {
     });
     const auto gain = static_cast<float>(hair_detail_mean * sheet::hair_rows * sheet::width /
                                          std::accumulate(sums.begin(), sums.end(), 0.0));
-    for (std::size_t i = 0; i < sheet::hair_rows * sheet::width; ++i) {
+    for (std::size_t i = 0; i < std::size_t{sheet::hair_rows} * sheet::width; ++i) {
         Rgb& texel = onto.pixels()[i];
         texel = {texel.r * gain, texel.g * gain, texel.b * gain};
     }
@@ -167,11 +168,10 @@ void encode(const Image<Rgb>& light, Image<Rgba8>& onto) {
     const int texels = light.width_px() / onto.width_px();
     side_by_side(static_cast<std::size_t>(light.height_px() / texels), [&](std::size_t row) {
         const int y = static_cast<int>(row);
-        const Rgb* from = &light.at(0, y * texels);
-        for (int x = 0; x < onto.width_px(); ++x)
-            onto.at(x, y) =
-                code(texels == 2 ? mean_of_four(from + 2 * x, from + 2 * x + light.width_px())
-                                 : from[x]);
+        for (int x = 0; x < onto.width_px(); ++x) {
+            const Rgb* from = &light.at(x * texels, y * texels);
+            onto.at(x, y) = code(texels == 2 ? mean_of_four(from, from + light.width_px()) : *from);
+        }
     });
 }
 
