@@ -7,13 +7,13 @@
 namespace backrow::render {
 namespace {
 
-// Buffers of 60 bytes a texel: about 60 MB a tile where they lie in the memory of the machine, 250
+// Buffers of 60 bytes a texel: up to 90 MB a tile where they lie in the memory of the machine, 250
 // MB on a graphics card, which likes to draw much at once.
-constexpr int largest_tile_on_processor_texels = 1024;
+constexpr int largest_tile_on_processor_texels = 1200;
 constexpr int largest_tile_on_card_texels = 2048;
 // What is blurred is spread over the edge of a tile; no further than this, or margins cost too
 // much.
-constexpr double widest_margin_texels = 96;
+constexpr double widest_margin_texels = 160;
 // Passes between two looks at the clock: a software rasteriser is slow enough for one.
 constexpr int passes_at_once = 8;
 
