@@ -156,7 +156,7 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
         if (measure::touches_border(picture, empty_border_texels))
             continue;
         const auto spot = measure::measure_spot(picture);
-        auto source = measure::measure_spot(draw(stage, crop, through_the_middle(samples)));
+        const auto source = measure::measure_spot(draw(stage, crop, through_the_middle(samples)));
         const auto passes = static_cast<double>(samples.coarse.size());
         if (spot && source && passes * spot->light > all_the_light * source->light)
             return camera_from_texels(Texels{measure::disc_diameter_px(*spot, *source)}, crop);

@@ -152,11 +152,19 @@ LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
 }
 
 LensSamples first_of(const LensSamples& samples, int passes) {
-    LensSamples first = samples;
-    const auto count = std::min(static_cast<std::size_t>(passes), samples.coarse.size());
-    first.coarse.resize(count);
-    first.first_fine.resize(count + 1);
-    first.fine.resize(static_cast<std::size_t>(first.first_fine.back()));
+    const auto count = std::min(static_cast<std::ptrdiff_t>(passes),
+                                static_cast<std::ptrdiff_t>(samples.coarse.size()));
+    const auto begin_of = [](const auto& all, std::ptrdiff_t so_many) {
+        return std::vector(all.begin(), all.begin() + so_many);
+    };
+    const int fine = samples.first_fine[static_cast<std::size_t>(count)];
+    LensSamples first{.coarse = begin_of(samples.coarse, count),
+                      .fine = begin_of(samples.fine, fine),
+                      .first_fine = begin_of(samples.first_fine, count + 1),
+                      .cell_radius = samples.cell_radius,
+                      .looks = samples.looks,
+                      .enough_db = samples.enough_db,
+                      .spread_texels = samples.spread_texels};
     std::erase_if(first.looks, [&](int look) { return look > passes; });
     return first;
 }
