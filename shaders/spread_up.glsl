@@ -12,7 +12,7 @@ vec3 spread_light() {
     ivec2 at = ivec2(gl_FragCoord.xy);
     vec4 here = texelFetch(mean, at, 0);
     int height = textureSize(mean, 0).y;
-    int reach = min(reach_of(here.a), height);
+    int reach = min(int(ceil(here.a)) - 1, height);
     vec3 light = here.rgb;
     float weights = 1.0;
     for (int i = 1; i <= reach; ++i)

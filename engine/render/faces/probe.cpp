@@ -15,8 +15,10 @@
 namespace backrow::render {
 namespace {
 
-constexpr int tile_texels = 160;
-constexpr int empty_border_texels = 6;
+constexpr int tile_texels = 96;
+constexpr int empty_border_texels = 4;
+// Room for the cells of the lens, which spread what the samples alone make.
+constexpr int border_for_cells_texels = 20;
 constexpr double probe_texels = 3.0;
 constexpr double first_crop_px = 4.0;
 constexpr double largest_crop_px = 1e6;
@@ -150,7 +152,7 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
     for (double size_px = first_crop_px; size_px < largest_crop_px; size_px *= 1.5) {
         const CropRect crop = crop_round(seen.at_px, size_px);
         const StageOnGpu stage{gl, probe_stage(view, point_m, seen.axial_m, crop)};
-        if (measure::touches_border(draw(stage, crop, samples), empty_border_texels))
+        if (measure::touches_border(draw(stage, crop, samples), border_for_cells_texels))
             continue;
         const Image<float> picture = draw_spread(stage, crop);
         if (measure::touches_border(picture, empty_border_texels))

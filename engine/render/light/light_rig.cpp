@@ -15,6 +15,8 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <memory>
+#include <type_traits>
 #include <vector>
 
 namespace backrow::render {
@@ -39,6 +41,25 @@ constexpr int sky_map_texels = 512;
 // How far round the people shadows are drawn.
 constexpr double margin_m = 1.5;
 constexpr double largest_radius_m = 30.0;
+
+// One map's triangles are sorted while those of the map before are filled in, and no more: a driver
+// without a card would put all maps off to the end.
+class ShortQueue {
+public:
+    void one_more() {
+        constexpr GLuint64 long_enough_ns = ~GLuint64{0};
+        if (before_)
+            glClientWaitSync(before_.get(), GL_SYNC_FLUSH_COMMANDS_BIT, long_enough_ns);
+        before_.reset(glFenceSync(GL_SYNC_GPU_COMMANDS_COMPLETE, 0));
+        glFlush();
+    }
+
+private:
+    struct Delete {
+        void operator()(GLsync fence) const noexcept { glDeleteSync(fence); }
+    };
+    std::unique_ptr<std::remove_pointer_t<GLsync>, Delete> before_;
+};
 
 struct ShadowedLight {  // std140, as daylight.glsl has it
     glm::mat4 map_from_world;
@@ -141,6 +162,7 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
 
     rig.main_colour_ = daylight.main;
     start_maps(*program, stage);
+    ShortQueue queue;
     const auto draw = [&](const LightView& view, const Casters& casters, const Texture& maps,
                           std::size_t layer, int texels) {
         // Shifted by part of a texel, so that the texels of different maps do not line up.
@@ -155,7 +177,7 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
         glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &far_away);
         glUniformMatrix4fv(clip_from_world_uniform, 1, GL_FALSE, glm::value_ptr(clip));
         casters.draw();
-        glFinish();  // or a driver without a card would put all maps off to the end
+        queue.one_more();
         const auto texel_m = static_cast<float>(view.width_m / texels);
         return ShadowedLight{glm::mat4{map}, glm::vec4{glm::vec3{view.towards_or_place}, texel_m}};
     };

@@ -58,7 +58,8 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
       sums_{studio.gl, crop.width_texels, crop.height_texels,
             triangles_.highlights.index_count > 0},
       first_fine_{samples.first_fine}, looks_{samples.looks}, enough_db_{samples.enough_db},
-      fine_share_{static_cast<float>(samples.fine_share())},
+      enough_in_worst_square_db_{samples.enough_in_worst_square_db}, fine_share_{static_cast<float>(
+                                                                         samples.fine_share())},
       blur_of_nothing_texels_{static_cast<float>(
           blur_radius_texels(view, crop, std::numeric_limits<double>::infinity()))},
       wanted_{static_cast<int>(samples.coarse.size())} {
@@ -111,12 +112,11 @@ void Accumulation::note_seen() {
 // What half of the passes make of the picture lies as far from what all of them make as that lies
 // from the truth, or further. Mean and worst place must both do.
 void Accumulation::look() {
-    constexpr double worst_place_db = 15;
     Image<Rgb8> now = developed();
     if (!looked_at_.empty() && done_ >= 2 * samples_then_) {
         const auto apart = measure::difference(looked_at_, now);
         is_good_ = measure::decibels(apart.mean_square) >= enough_db_ &&
-                   measure::decibels(apart.worst_mean_square) >= enough_db_ - worst_place_db;
+                   measure::decibels(apart.worst_mean_square) >= enough_in_worst_square_db_;
     }
     looked_at_ = std::move(now);
     samples_then_ = done_;

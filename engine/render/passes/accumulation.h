@@ -91,6 +91,7 @@ private:
     std::vector<int> first_fine_;
     std::vector<int> looks_;
     double enough_db_ = 0;
+    double enough_in_worst_square_db_ = 0;
     float fine_share_ = 1.0f;
     float blur_of_nothing_texels_ = 0;
     int wanted_ = 0;

@@ -164,6 +164,7 @@ LensSamples first_of(const LensSamples& samples, int passes) {
                       .cell_radius = samples.cell_radius,
                       .looks = samples.looks,
                       .enough_db = samples.enough_db,
+                      .enough_in_worst_square_db = samples.enough_in_worst_square_db,
                       .spread_texels = samples.spread_texels};
     std::erase_if(first.looks, [&](int look) { return look > passes; });
     return first;

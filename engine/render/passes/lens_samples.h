@@ -28,9 +28,11 @@ struct LensSamples {
     double cell_radius = 0;  ///< cell_radius_of() the first block of the coarse ones; 0: nothing is
                              ///< spread.
     /// After how many passes a picture is looked at, whether it is good enough, and when it is:
-    /// where it is as many decibels from what it was at half as many. Empty: all passes are drawn.
+    /// where it is as many decibels from what it was at half as many, as a whole and in its worst
+    /// square. Empty: all passes are drawn.
     std::vector<int> looks{};
     double enough_db = 0;
+    double enough_in_worst_square_db = 0;
     double spread_texels = 0;  ///< How far cells spread what is blurred most in the picture.
 
     /// What one fine sample counts when the light of all passes is added up.

@@ -19,9 +19,10 @@ namespace {
 SampleChoice passes_for(Quality quality) {
     switch (quality) {
     case Quality::draft:
-        return {.passes = 8, .most_passes = 64, .enough_db = 36};
+        return {.passes = 8, .most_passes = 64, .enough_db = 36, .enough_in_worst_square_db = 18};
     case Quality::fine:
-        return {.passes = 16, .most_passes = 256, .enough_db = 43.6};
+        return {
+            .passes = 8, .most_passes = 256, .enough_db = 43.6, .enough_in_worst_square_db = 25.6};
     case Quality::reference:
         return {.passes = 1024, .most_passes = 1024};
     }
@@ -119,6 +120,7 @@ LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu
     for (int look = choice.passes; look <= choice.most_passes; look *= 2)
         samples.looks.push_back(look);
     samples.enough_db = choice.enough_db;
+    samples.enough_in_worst_square_db = choice.enough_in_worst_square_db;
     return samples;
 }
 

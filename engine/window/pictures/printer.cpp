@@ -78,7 +78,7 @@ void Printer::begin(Order order) {
     gain_stops_ = plan::stops_shown(order_.scene->camera, plan::metering(*order_.scene, view_));
     if (other_scene)
         studio_.follow(*order_.scene, view_);
-    picture_.reset();
+    forget_picture();
     quick_due_ = true;
     if (other_scene || other_faces)
         all_faces_due();
@@ -91,7 +91,7 @@ bool Printer::step() {
         return work();
     } catch (const std::bad_alloc&) {
         // What was begun may be large, and goes.
-        picture_.reset();
+        forget_picture();
         one_moves_.reset();
         has_failed_ = true;
         complain(to_line(too_little_memory()));
@@ -273,13 +273,20 @@ bool Printer::finish_face() {
     return true;
 }
 
-render::LensSamples Printer::samples_for(const render::CropRect& part) const {
-    return studio_.samples_for(view_, part, render::Quality::fine);
+const render::LensSamples& Printer::samples_of_picture() {
+    if (!samples_of_picture_)
+        samples_of_picture_ = studio_.samples_for(view_, order_.part, render::Quality::fine);
+    return *samples_of_picture_;
+}
+
+void Printer::forget_picture() {
+    picture_.reset();
+    samples_of_picture_.reset();
 }
 
 bool Printer::refine_picture() {
     if (!picture_) {
-        picture_.emplace(exposure(order_.part, samples_for(order_.part)));
+        picture_.emplace(exposure(order_.part, samples_of_picture()));
         last_print_ = Clock::now();
     }
     const auto start = Clock::now();
@@ -312,7 +319,7 @@ bool Printer::measure_face() {
     const render::FaceMeter& meter = studio_.face_meter();
     const FaceMeasures measures{
         .edition = order_.edition,
-        .blur_px = meter.blur_px(gl, view_, samples_for(order_.part), order_.scene->people[face]),
+        .blur_px = meter.blur_px(gl, view_, samples_of_picture(), order_.scene->people[face]),
         .visible_fraction =
             meter.measured_visible_fraction(gl, studio_.on_gpu(), view_, *order_.scene, face)};
     counter_.publish([&](Prints& prints) { prints.measures[face] = measures; });
@@ -321,7 +328,7 @@ bool Printer::measure_face() {
 
 // The first stage is finished whatever is ordered meanwhile: without one there is no picture.
 bool Printer::build(render::LightCare care) {
-    picture_.reset();
+    forget_picture();
     one_moves_.reset();
     const bool is_first = !studio_.has_stage();
     auto last_told = Clock::now();

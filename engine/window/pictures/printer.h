@@ -53,7 +53,8 @@ private:
     void publish_face(std::size_t face, Print print);
     bool quick_face();
     bool finish_face();
-    [[nodiscard]] render::LensSamples samples_for(const render::CropRect& part) const;
+    [[nodiscard]] const render::LensSamples& samples_of_picture();
+    void forget_picture();
     bool refine_picture();
     bool measure_face();
     bool work();
@@ -70,6 +71,7 @@ private:
     bool quick_due_ = false;
     bool has_failed_ = false;  ///< The complaint goes with the next picture.
     std::optional<render::Accumulation> picture_;
+    std::optional<render::LensSamples> samples_of_picture_;
     std::optional<std::size_t> mover_;           ///< Who alone moves, while a hand moves them …
     std::optional<render::OneMoves> one_moves_;  ///< … and all the rest.
     int mover_passes_ = 1;
