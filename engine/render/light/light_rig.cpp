@@ -1,6 +1,7 @@
 #include "render/light/light_rig.h"
 
 #include "render/driver/program.h"
+#include "render/driver/short_queue.h"
 #include "render/light/casters.h"
 #include "render/light/daylight.h"
 #include "render/light/light_views.h"
@@ -15,8 +16,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <memory>
-#include <type_traits>
 #include <vector>
 
 namespace backrow::render {
@@ -41,25 +40,6 @@ constexpr int sky_map_texels = 512;
 // How far round the people shadows are drawn.
 constexpr double margin_m = 1.5;
 constexpr double largest_radius_m = 30.0;
-
-// One map's triangles are sorted while those of the map before are filled in, and no more: a driver
-// without a card would put all maps off to the end.
-class ShortQueue {
-public:
-    void one_more() {
-        constexpr GLuint64 long_enough_ns = ~GLuint64{0};
-        if (before_)
-            glClientWaitSync(before_.get(), GL_SYNC_FLUSH_COMMANDS_BIT, long_enough_ns);
-        before_.reset(glFenceSync(GL_SYNC_GPU_COMMANDS_COMPLETE, 0));
-        glFlush();
-    }
-
-private:
-    struct Delete {
-        void operator()(GLsync fence) const noexcept { glDeleteSync(fence); }
-    };
-    std::unique_ptr<std::remove_pointer_t<GLsync>, Delete> before_;
-};
 
 struct ShadowedLight {  // std140, as daylight.glsl has it
     glm::mat4 map_from_world;

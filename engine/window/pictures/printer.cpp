@@ -119,10 +119,13 @@ bool Printer::work() {
         return build(render::LightCare::full);
     if (!to_measure_.empty())
         return measure_face();
-    if (!picture_ || !picture_->complete())
+    // Faces before the last of the blur.
+    if (!picture_ || (picture_->samples() < fewest_worth_showing && !picture_->complete()))
         return refine_picture();
     if (!faces_to_finish_.empty())
         return finish_face();
+    if (!picture_->complete())
+        return refine_picture();
     counter_.publish([](Prints& prints) { prints.work = Work::none; });
     return false;
 }
@@ -355,6 +358,8 @@ bool Printer::build(render::LightCare care) {
     }
     quick_due_ = care == render::LightCare::rough;
     all_faces_due();
+    if (care == render::LightCare::full)
+        quick_faces_.clear();  // those in rough light serve until the finished ones come
     counter_.publish([](Prints& prints) { prints.complaint.clear(); });
     return true;
 }
