@@ -17,6 +17,10 @@ struct Point2 {
 /// it. The mean of r² is exactly ½, that of the full disc. Source: [VOGEL1979].
 [[nodiscard]] std::vector<Point2> disc_points(int count);
 
+/// As many points again as these, which are those of disc_points() or have been doubled so before:
+/// another such spiral, turned so that all together lie most evenly. Takes n·log n.
+[[nodiscard]] std::vector<Point2> disc_points_between(const std::vector<Point2>& before);
+
 /// Point number index of an endless sequence over [0, 1)², additive recurrence with the plastic
 /// number. Source: [ROBERTS2018].
 [[nodiscard]] Point2 square_point(std::uint64_t index) noexcept;

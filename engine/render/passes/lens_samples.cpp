@@ -90,9 +90,9 @@ double cells_reach(int passes) noexcept {
 
 namespace {
 
-// Points of the disc for the block that begins after so many: later blocks are turned, so that they
-// come to lie between.
-std::vector<Point2> block_points(int count, std::size_t after) {
+// Fine points for the block that begins after so many: later blocks are turned, so that they come
+// to lie between.
+std::vector<Point2> fine_points(int count, std::size_t after) {
     std::vector<Point2> points = disc_points(count);
     const double turn = static_cast<double>(after) / count * std::numbers::pi * std::numbers::phi;
     for (Point2& point : points)
@@ -103,14 +103,14 @@ std::vector<Point2> block_points(int count, std::size_t after) {
 
 // Fine samples are sorted by the coarse sample of their block whose cell they lie in (the one
 // nearest), by counting.
-void append_block(LensSamples& samples, int passes, int fine_samples, int blades, float drawn_in) {
+void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int fine_samples,
+                  int blades, float drawn_in) {
     const std::size_t before = samples.coarse.size();
-    const std::vector<Point2> coarse = block_points(passes, before);
     for (std::size_t i = 0; i < coarse.size(); ++i) {
         samples.coarse.push_back(sample_at(coarse[i], blades, before + i));
         samples.coarse.back().drawn_in = drawn_in;
     }
-    if (fine_samples <= passes) {
+    if (fine_samples <= static_cast<int>(coarse.size())) {
         for (std::size_t i = before; i < samples.coarse.size(); ++i) {
             samples.fine.push_back(samples.coarse[i]);
             samples.fine.back().drawn_in = 0;
@@ -118,7 +118,7 @@ void append_block(LensSamples& samples, int passes, int fine_samples, int blades
         }
         return;
     }
-    const std::vector<Point2> fine = block_points(fine_samples, samples.fine.size());
+    const std::vector<Point2> fine = fine_points(fine_samples, samples.fine.size());
     const NearestPoint nearest{coarse};
     std::vector<std::size_t> owner(fine.size());
     std::vector<int> first(coarse.size() + 1, 0);
@@ -146,7 +146,7 @@ LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
     LensSamples samples;
     samples.first_fine = {0};
     samples.cell_radius = cell_radius_of(passes);
-    append_block(samples, passes, fine_samples, blades,
+    append_block(samples, disc_points(passes), fine_samples, blades,
                  static_cast<float>(std::min(1.0, std::pow(samples.cell_radius, 2))));
     return samples;
 }
@@ -171,9 +171,12 @@ LensSamples first_of(const LensSamples& samples, int passes) {
 }
 
 void double_up_to(LensSamples& samples, int most, int blades) {
-    while (2 * static_cast<int>(samples.coarse.size()) <= most)
-        append_block(samples, static_cast<int>(samples.coarse.size()),
-                     static_cast<int>(samples.fine.size()), blades, 0.0f);
+    std::vector<Point2> points = disc_points(static_cast<int>(samples.coarse.size()));
+    while (2 * static_cast<int>(points.size()) <= most) {
+        const std::vector<Point2> between = disc_points_between(points);
+        append_block(samples, between, static_cast<int>(samples.fine.size()), blades, 0.0f);
+        points.insert(points.end(), between.begin(), between.end());
+    }
 }
 
 }  // namespace backrow::render

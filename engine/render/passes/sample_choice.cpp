@@ -28,8 +28,10 @@ SampleChoice passes_for(Quality quality) {
     }
     return {};
 }
-// With small lights in view, never fewer.
+// With small lights in view, never fewer; nor where cells would soften the edges of blurred
+// highlights, by which photographers know a lens, by more than so much.
 constexpr int fewest_with_lights = 16;
+constexpr double soft_edges_texels = 4.0;
 
 // A source of diameter d spread over a disc of D shows a ripple of a tenth where there are ten
 // times (D/d)² samples (measured on a Vogel spiral).
@@ -84,7 +86,9 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
     }
 
     SampleChoice choice = passes_for(quality);
-    if (has_lights)
+    const bool has_soft_edges = quality == Quality::fine &&
+                                cells_reach(choice.passes) * largest_texels / 2 > soft_edges_texels;
+    if (has_lights || has_soft_edges)
         choice.passes = std::max(choice.passes, fewest_with_lights);
     choice.fine_samples =
         static_cast<int>(std::min(fine_samples_per_cell * most_spread, most_fine_samples));
