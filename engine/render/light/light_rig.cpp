@@ -1,7 +1,6 @@
 #include "render/light/light_rig.h"
 
 #include "render/driver/program.h"
-#include "render/driver/short_queue.h"
 #include "render/light/casters.h"
 #include "render/light/daylight.h"
 #include "render/light/light_views.h"
@@ -142,7 +141,6 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
 
     rig.main_colour_ = daylight.main;
     start_maps(*program, stage);
-    ShortQueue queue;
     const auto draw = [&](const LightView& view, const Casters& casters, const Texture& maps,
                           std::size_t layer, int texels) {
         // Shifted by part of a texel, so that the texels of different maps do not line up.
@@ -157,7 +155,7 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
         glClearNamedFramebufferfv(target.name(), GL_DEPTH, 0, &far_away);
         glUniformMatrix4fv(clip_from_world_uniform, 1, GL_FALSE, glm::value_ptr(clip));
         casters.draw();
-        queue.one_more();
+        glFinish();  // or a driver without a card would put all maps off to the end
         const auto texel_m = static_cast<float>(view.width_m / texels);
         return ShadowedLight{glm::mat4{map}, glm::vec4{glm::vec3{view.towards_or_place}, texel_m}};
     };
