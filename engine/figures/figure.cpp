@@ -31,7 +31,7 @@ std::vector<Capsule> torso(const Skeleton& s, const BodyMeasures& m) {
     const dvec3 across = s.trunk[0] * (0.028 * thick);
     all.push_back({belly + across, chest + across, half_depth});
     all.push_back({belly - across, chest - across, half_depth});
-    all.push_back({s.arms[0].shoulder_m, s.arms[1].shoulder_m, 0.040 * thick});
+    all.push_back({s.arms[0].shoulder_m, s.arms[1].shoulder_m, 0.032 * thick});
     all.push_back({s.on_trunk({0, s.build.shoulder_up_m, 0}), s.head_m, 0.036 * u});
     return all;
 }
@@ -74,6 +74,21 @@ ReferencePoints reference_points(const Person& person) {
             .crown_m = head.figure_from_model(model_crown_mm())};
 }
 
+BodyMarks body_marks(const Person& person) {
+    const Skeleton s = skeleton(person);
+    // Of the way from the hips to the shoulders; the waist is narrowest two fifths up.
+    const auto up_the_trunk = [&](double share) {
+        return s.on_trunk({0, share * s.build.shoulder_up_m, 0});
+    };
+    BodyMarks marks{
+        .chest_m = up_the_trunk(0.8), .waist_m = up_the_trunk(0.4), .knees_m = {}, .soles_m = {}};
+    for (std::size_t i = 0; i < s.legs.size(); ++i) {
+        marks.knees_m[i] = s.legs[i].knee_m;
+        marks.soles_m[i] = s.legs[i].ankle_m + s.legs[i].sole * s.build.ankle_height_m;
+    }
+    return marks;
+}
+
 std::vector<Capsule> solids(const Person& person) {
     const Skeleton s = skeleton(person);
     const double u = person.measures.stature_m;
@@ -88,6 +103,27 @@ std::vector<Capsule> solids(const Person& person) {
     }
     add_head_solids(s, person, all);
     return all;
+}
+
+std::vector<Capsule> hair_solids(const Person& person) {
+    const Appearance look = appearance(person);
+    if (look.hair_style == HairStyle::none || person.styling.headwear == Headwear::headscarf)
+        return {};
+    const Skeleton s = skeleton(person);
+    const HeadFrame frame{person.measures};
+    const auto at = [&](const dvec3& model_mm) {
+        return s.head_m + s.head * frame.head_from_model(model_mm);
+    };
+    const double radius =
+        0.46 * (person.measures.head_breadth_m + person.measures.head_length_m) / 2;
+    const bool is_full = look.hair_style == HairStyle::curls || look.hair_style == HairStyle::waves;
+    const double stands_out = look.hair_style == HairStyle::cropped ? 1.02 : is_full ? 1.16 : 1.10;
+    std::vector<Capsule> hair;
+    if (person.styling.headwear != Headwear::hat)
+        hair.push_back({at({0, 20, -18}), at({0, 36, -6}), stands_out * radius});
+    if (covers_ears(look.hair_style))
+        hair.push_back({at({0, 10, -26}), at({0, -70, -34}), 1.08 * radius});
+    return hair;
 }
 
 std::vector<Capsule> trunk_solids(const Person& person) {

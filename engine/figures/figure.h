@@ -106,6 +106,14 @@ struct ReferencePoints {
     glm::dvec3 crown_m;
 };
 
+/// Places of the body by which photographers say where a frame cuts somebody.
+struct BodyMarks {
+    glm::dvec3 chest_m;  ///< Between the arm pits.
+    glm::dvec3 waist_m;
+    std::array<glm::dvec3, 2> knees_m;
+    std::array<glm::dvec3, 2> soles_m;  ///< Under the ankles.
+};
+
 /// A ball stretched between two points: what stands in for a body when asking who hides whom.
 struct Capsule {
     glm::dvec3 from_m;
@@ -145,8 +153,14 @@ struct FigureMesh {
 /// Cheap: no triangles are made.
 [[nodiscard]] ReferencePoints reference_points(const Person& person);
 
+/// Likewise.
+[[nodiscard]] BodyMarks body_marks(const Person& person);
+
 /// Cheap solids that cover the figure; the last one is the head.
 [[nodiscard]] std::vector<Capsule> solids(const Person& person);
+
+/// What of the hair stands out from the head: it hides others, and is in nobody's way.
+[[nodiscard]] std::vector<Capsule> hair_solids(const Person& person);
 
 /// Those of trunk, neck and head alone, and those of one arm and its hand.
 [[nodiscard]] std::vector<Capsule> trunk_solids(const Person& person);

@@ -5,10 +5,10 @@
 #include "plan/faces/facing.h"
 #include "plan/faces/margin.h"
 #include "scene/ground_plan.h"
+#include "scene/model_shape.h"
 #include "scene/reach.h"
 #include "scene/risers.h"
 #include "scene/seats.h"
-#include "stage/import_model.h"
 
 #include <glm/geometric.hpp>
 #include <glm/vec4.hpp>
@@ -134,8 +134,7 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
                 unit_on_paper(plan::facing(person.pose.turn_deg + person.pose.head_turn_deg)),
             .nearer_eye = {.x_m = face.eye.across_m, .y_m = face.eye.back_m},
             .row = person.row,
-            .grade = face.grade,
-            .in_frame = face.in_frame,
+            .verdict = verdict_of(face),
             .predicted_blur_px = face.predicted_blur_px,
             .visible_fraction = face.visible_fraction,
             .forward_m = looks_back ? face.margin.front_m / axial_of_back : 0,
@@ -170,7 +169,7 @@ BackdropFromAbove backdrop_from_above(const setting::Backdrop& backdrop,
 }
 
 std::array<DrawingPoint, 4> model_from_above(const scene::Model& model, const Extent& outline) {
-    const glm::dmat4 world_from_model = stage::world_from_model(model, 0);
+    const glm::dmat4 world_from_model = scene::world_from_model(model, 0);
     const auto corner = [&](double x, double y) {
         return on_paper(glm::dvec3{world_from_model * glm::dvec4{x, 0, -y, 1}});
     };

@@ -13,6 +13,7 @@
 #include "rehearsal/model_outlines.h"
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/verdict.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
@@ -38,8 +39,7 @@ struct PersonFromAbove {
     DrawingPoint head_faces;  ///< Unit.
     DrawingPoint nearer_eye;
     int row;  ///< As Person::row.
-    optics::Grade grade;
-    bool in_frame;
+    plan::Verdict verdict;
     double predicted_blur_px;  ///< Camera pixels; infinite beside or behind the lens.
     double visible_fraction;   ///< Share of the face not hidden behind others.
     /// How far the person may step along the ground and stay fine: towards the camera side and

@@ -44,8 +44,7 @@ HeadFromTheSide head_from_the_side(const scene::Person& person, const plan::Face
             .crown = profile.point(points.crown_m),
             .height_m = person.measures.head_height_m,
             .row = person.row,
-            .grade = face.grade,
-            .in_frame = face.in_frame};
+            .verdict = verdict_of(face)};
 }
 
 DrawnZone drawn_zone(const scene::Scene& scene, const scene::CameraView& view,

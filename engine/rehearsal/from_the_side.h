@@ -11,6 +11,7 @@
 #include "rehearsal/drawing.h"
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/verdict.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
@@ -27,8 +28,7 @@ struct HeadFromTheSide {
     DrawingPoint crown;
     double height_m;  ///< Chin to crown, as it was measured.
     int row;          ///< As Person::row.
-    optics::Grade grade;
-    bool in_frame;
+    plan::Verdict verdict;
 };
 
 struct FromTheSide {

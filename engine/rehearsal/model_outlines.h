@@ -17,8 +17,8 @@ namespace backrow::rehearsal {
 /// own units.
 using ModelOutlines = std::map<std::string, Extent>;
 
-/// Reads every file, which can take seconds: not to be asked at every change. Turning, scaling and
-/// moving a model need no new reading. Files that cannot be read are left out; the stage tells.
+/// Looks at every corner: not to be asked at every change. Turning, scaling and moving a model make
+/// no difference. Models without a shape (stage/model_shapes.h) are left out.
 [[nodiscard]] ModelOutlines outlines_of(const std::vector<scene::Model>& models);
 
 }  // namespace backrow::rehearsal

@@ -6,7 +6,6 @@
 namespace backrow::rehearsal {
 
 Sitting::Sitting(EditedScene edited) : edited_{std::move(edited)} {
-    outlines_ = outlines_of(edited_.scene().models);
     follow();
 }
 
@@ -22,7 +21,10 @@ void Sitting::follow() {
         scene_ && std::ranges::equal(scene_->models, edited_.scene().models, {},
                                      &scene::Model::file, &scene::Model::file);
     const std::string name = chosen_ ? scene_->people[*chosen_].name : std::string{};
-    scene_ = std::make_shared<const scene::Scene>(edited_.scene());
+    auto scene = std::make_shared<scene::Scene>(edited_.scene());
+    // The picture tells of models that cannot be read; without them the rest can be rehearsed.
+    (void)shapes_.give(*scene);
+    scene_ = std::move(scene);
     if (!same_models)
         outlines_ = outlines_of(scene_->models);
     facts_ = facts_of(*scene_, outlines_);

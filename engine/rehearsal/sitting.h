@@ -10,6 +10,7 @@
 #include "rehearsal/two_states.h"
 
 #include "scene/scene.h"
+#include "stage/model_shapes.h"
 
 #include "base/problem.h"
 
@@ -68,6 +69,7 @@ private:
 
     EditedScene edited_;
     std::shared_ptr<const scene::Scene> scene_;
+    stage::ModelShapes shapes_;
     ModelOutlines outlines_;
     Facts facts_;
     int edition_ = 0;

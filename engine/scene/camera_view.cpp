@@ -170,6 +170,15 @@ figures::ReferencePoints reference_points(const Person& person) {
     return points;
 }
 
+figures::BodyMarks body_marks(const Person& person) {
+    figures::BodyMarks marks = figures::body_marks(figure_of(person));
+    const glm::dvec3 feet = figure_origin_m(person);
+    for (glm::dvec3* point : {&marks.chest_m, &marks.waist_m, &marks.knees_m[0], &marks.knees_m[1],
+                              &marks.soles_m[0], &marks.soles_m[1]})
+        *point += feet;
+    return marks;
+}
+
 std::vector<figures::Capsule> solids(const Person& person) {
     std::vector<figures::Capsule> solids = figures::solids(figure_of(person));
     const glm::dvec3 feet = figure_origin_m(person);
@@ -178,6 +187,14 @@ std::vector<figures::Capsule> solids(const Person& person) {
         solid.to_m += feet;
     }
     return solids;
+}
+
+std::vector<figures::Capsule> hiding_solids(const Person& person) {
+    std::vector<figures::Capsule> all = solids(person);
+    const glm::dvec3 feet = figure_origin_m(person);
+    for (const figures::Capsule& hair : figures::hair_solids(figure_of(person)))
+        all.push_back({hair.from_m + feet, hair.to_m + feet, hair.radius_m});
+    return all;
 }
 
 std::optional<glm::dvec3> gaze_point_m(const Scene& scene, const CameraView& view,

@@ -60,7 +60,10 @@ struct Seen {
 /// The person as figures know them, and the person's reference points and solids in engine space.
 [[nodiscard]] figures::Person figure_of(const Person& person);
 [[nodiscard]] figures::ReferencePoints reference_points(const Person& person);
+[[nodiscard]] figures::BodyMarks body_marks(const Person& person);
 [[nodiscard]] std::vector<figures::Capsule> solids(const Person& person);
+/// The same with hair: what hides others.
+[[nodiscard]] std::vector<figures::Capsule> hiding_solids(const Person& person);
 
 /// What somebody looks at, engine space: the lens, the middle between somebody's eyes, a point; or
 /// nothing, straight ahead. Every name must resolve.

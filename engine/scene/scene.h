@@ -13,6 +13,7 @@
 #include "base/problem.h"
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
@@ -118,12 +119,23 @@ struct Setting {
     bool operator==(const Setting&) const = default;
 };
 
+struct ModelShape;  // model_shape.h
+
+/// What a model's file was found to hold, once somebody has read it (stage/model_shapes.h): goes
+/// with the file's name and makes no difference to what a scene says.
+struct ReadModel {
+    std::shared_ptr<const ModelShape> shape{};
+
+    bool operator==(const ReadModel&) const { return true; }
+};
+
 struct Model {
     std::string file;  ///< As found: relative paths start at the scene file's folder.
     FromMark place;
     double scale = 1.0;
     double turn_deg = 0.0;
     Place named_at{};  ///< Where the scene names the file, for what is found wrong with it later.
+    ReadModel read{};
 
     bool operator==(const Model&) const = default;
 };

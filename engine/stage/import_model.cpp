@@ -162,11 +162,4 @@ Checked<ImportedModel> import_model(const std::string& file) {
     }
 }
 
-glm::dmat4 world_from_model(const scene::Model& model, double lowest) {
-    glm::dmat4 world = glm::translate(glm::dmat4{1}, scene::engine_from_mark(model.place));
-    world = glm::rotate(world, rad_from_deg(model.turn_deg), glm::dvec3{0, 1, 0});
-    world = glm::scale(world, glm::dvec3{model.scale});
-    return glm::translate(world, glm::dvec3{0, -lowest, 0});
-}
-
 }  // namespace backrow::stage

@@ -46,9 +46,4 @@ struct ImportedModel {
 ///           missing or not PNG, JPEG, BMP or TGA
 [[nodiscard]] Checked<ImportedModel> import_model(const std::string& file);
 
-/// Where a scene puts a model.
-///
-/// lowest    ImportedModel::lowest
-[[nodiscard]] glm::dmat4 world_from_model(const scene::Model& model, double lowest);
-
 }  // namespace backrow::stage

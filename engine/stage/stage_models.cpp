@@ -1,5 +1,6 @@
 #include "stage/stage_models.h"
 
+#include "scene/model_shape.h"
 #include "stage/import_model.h"
 
 #include <fmt/format.h>
@@ -46,7 +47,7 @@ Problem too_much(const scene::Model& model, std::string_view what) {
 void place_model(const scene::Model& model, const ModelStock::Kept& kept, Stage& stage) {
     for (const Part& unplaced : kept.model.parts) {
         Part part = unplaced;
-        part.world_from_part = world_from_model(model, kept.model.lowest);
+        part.world_from_part = scene::world_from_model(model, kept.model.lowest);
         if (part.material.texture >= 0)
             part.material.texture += kept.first_texture;
         stage.parts.push_back(std::move(part));

@@ -1,5 +1,7 @@
 #include "window/face_words.h"
 
+#include "report/text/trouble_words.h"
+
 #include "base/units.h"
 
 #include <fmt/format.h>
@@ -15,6 +17,8 @@ std::string short_number(double number) {
 }
 
 std::string blur_words(const plan::Face& face) {
+    if (const std::string trouble = report::face_trouble_words(face); !trouble.empty())
+        return trouble;
     return short_number(face.predicted_blur_px) + " px, " + optics::to_word(face.grade);
 }
 

@@ -11,7 +11,7 @@ namespace backrow::window {
 /// The first letters of a number as long as they count: "8.4", "132".
 [[nodiscard]] std::string short_number(double number);
 
-/// "8.4 px, soft".
+/// "8.4 px, soft"; "hidden by Odile", "cut at the crown".
 [[nodiscard]] std::string blur_words(const plan::Face& face);
 
 /// "12 cm behind the plane of focus".

@@ -1,6 +1,6 @@
 #include "window/theme.h"
 
-#include "report/drawing/grade_mark.h"
+#include "report/drawing/verdict_mark.h"
 
 namespace backrow::window {
 namespace {
@@ -94,8 +94,8 @@ void apply(const Theme& theme, double scale) {
     ImGui::GetStyle() = style;
 }
 
-ImU32 grade_ink(optics::Grade grade) noexcept {
-    const Rgb8 colour = report::grade_colour(grade);
+ImU32 verdict_ink(plan::Verdict verdict) noexcept {
+    const Rgb8 colour = report::verdict_colour(verdict);
     return IM_COL32(colour.r, colour.g, colour.b, 255);
 }
 
@@ -103,30 +103,20 @@ ImU32 with_alpha(ImU32 colour, int alpha) noexcept {
     return (colour & ~IM_COL32_A_MASK) | (static_cast<ImU32>(alpha) << IM_COL32_A_SHIFT);
 }
 
-void draw_grade(ImDrawList& on, const ImVec2& left_top, optics::Grade grade, double size) {
-    const ImU32 colour = grade_ink(grade);
-    const auto at = [&](double x, double y) {
-        return ImVec2{left_top.x + static_cast<float>(size * x),
-                      left_top.y + static_cast<float>(size * y)};
-    };
-    const auto line = static_cast<float>(1.8 * size);
-    const auto lid = [&](double corner_y, double bulge) {
-        on.AddBezierQuadratic(at(1, corner_y), at(11, corner_y + 2 * bulge), at(21, corner_y),
-                              colour, line);
-    };
-    if (grade == optics::Grade::lost) {
-        lid(4, 5.5);
-        on.AddLine(at(11, 10), at(11, 13.5), colour, line);
-        on.AddLine(at(5, 8.5), at(3, 11.5), colour, line);
-        on.AddLine(at(17, 8.5), at(19, 11.5), colour, line);
-        return;
+void draw_verdict(ImDrawList& on, const ImVec2& left_top, plan::Verdict verdict, double size) {
+    const ImU32 colour = verdict_ink(verdict);
+    for (const report::MarkOutline& outline : report::verdict_mark(verdict)) {
+        std::vector<ImVec2> points;
+        for (const Point2& point : outline.points)
+            points.emplace_back(left_top.x + static_cast<float>(size * point.x),
+                                left_top.y + static_cast<float>(size * point.y));
+        const auto count = static_cast<int>(points.size());
+        if (outline.is_filled)
+            on.AddConvexPolyFilled(points.data(), count, colour);
+        else
+            on.AddPolyline(points.data(), count, colour, ImDrawFlags_None,
+                           static_cast<float>(size * report::verdict_mark_line_px));
     }
-    lid(7, 5.5);
-    lid(7, -5.5);
-    if (grade == optics::Grade::crisp)
-        on.AddCircleFilled(at(11, 7), static_cast<float>(4.2 * size), colour);
-    if (grade == optics::Grade::fine)
-        on.AddCircleFilled(at(11, 7), static_cast<float>(2 * size), colour);
 }
 
 }  // namespace backrow::window

@@ -4,7 +4,7 @@
 // which people with any common colour blindness tell apart and which never stand without a shape or
 // a word.
 
-#include "optics/viewing.h"
+#include "plan/faces/verdict.h"
 
 #include <imgui.h>
 
@@ -33,11 +33,11 @@ struct Theme {
 /// Makes the toolkit's own parts look so.
 void apply(const Theme& theme, double scale);
 
-[[nodiscard]] ImU32 grade_ink(optics::Grade grade) noexcept;
+[[nodiscard]] ImU32 verdict_ink(plan::Verdict verdict) noexcept;
 [[nodiscard]] ImU32 with_alpha(ImU32 colour, int alpha) noexcept;
 
-/// The sign of a grade as the sheets have it, an eye that sees less and less.
+/// The sign of a verdict as the sheets have it (report/drawing/verdict_mark.h).
 /// left, top  of a box of 22 × 14 times the size
-void draw_grade(ImDrawList& on, const ImVec2& left_top, optics::Grade grade, double size);
+void draw_verdict(ImDrawList& on, const ImVec2& left_top, plan::Verdict verdict, double size);
 
 }  // namespace backrow::window

@@ -39,7 +39,7 @@ Body pole_beside(double side) {
 double seen(const FaceShape& of, const std::vector<Body>& others) {
     std::vector<Body> bodies{ball(of.middle_m, 0.12)};
     bodies.insert(bodies.end(), others.begin(), others.end());
-    return visible_fraction(of, lens_m, bodies, 0);
+    return visibility(of, lens_m, bodies, 0).fraction;
 }
 
 /// Points lie √(π/128) of the half width apart. An edge through the middle can take or leave those

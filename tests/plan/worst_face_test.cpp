@@ -8,20 +8,26 @@ using namespace backrow::plan;
 
 namespace {
 
-Face face(double blur_px, bool in_frame) {
+Face face(double blur_px, bool in_frame, double visible_fraction = 1) {
     Face made;
     made.in_frame = in_frame;
     made.predicted_blur_px = blur_px;
+    made.visible_fraction = visible_fraction;
     return made;
 }
 
 }  // namespace
 
-TEST_CASE("the least sharp is the most blurred of those who are whole in the picture",
-          "[plan][property]") {
-    const std::vector<Face> faces{face(2, true), face(9, false), face(5, true), face(7, false)};
+TEST_CASE("the least sharp is the most blurred of those who are seen whole", "[plan][property]") {
+    const std::vector<Face> faces{face(2, true), face(9, false), face(5, true), face(7, true, 0.2)};
     CHECK(worst_face(faces) == 2);
-    CHECK(worst_first(faces) == std::vector<std::size_t>{2, 0, 1, 3});
+}
+
+TEST_CASE("who is hidden comes before whose head is cut, and both before all blur",
+          "[plan][property]") {
+    const std::vector<Face> faces{face(2, true), face(9, false), face(5, true), face(0, true, 0.2),
+                                  face(7, false)};
+    CHECK(worst_first(faces) == std::vector<std::size_t>{3, 1, 4, 2, 0});
 }
 
 TEST_CASE("where nobody is whole in the picture the most blurred is the least sharp",

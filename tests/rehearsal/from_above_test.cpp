@@ -7,6 +7,7 @@
 #include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
 #include "scene/judged_blur.h"
+#include "stage/model_shapes.h"
 
 #include "base/units.h"
 
@@ -190,7 +191,7 @@ TEST_CASE("whoever takes the steps that are left stays fine, and one more is too
         return plan::face_table(moved, view).faces[3].grade;
     };
     const PersonFromAbove& bram = drawing.people[3];
-    REQUIRE(bram.grade == optics::Grade::fine);
+    REQUIRE(bram.verdict == plan::Verdict::fine);
     CHECK(grade_after(bram.back_m - 0.001) == optics::Grade::fine);
     CHECK(grade_after(bram.back_m + 0.001) == optics::Grade::soft);
     CHECK(grade_after(0.001 - bram.forward_m) <= optics::Grade::fine);
@@ -247,9 +248,10 @@ TEST_CASE("a model from above is as large as it is, turned and scaled as it stan
     const scene_file::SceneFolder folder;
     folder.write("step.obj", "v -0.5 0 -2\nv 0.5 0 -2\nv 0.5 0 -2.5\nv -0.5 1 -2.5\n"
                              "f 1 2 3\nf 1 3 4\n");
-    const auto scene = folder.read("[[person]]\nname = \"Odile\"\n[[model]]\nfile = \"step.obj\"\n"
-                                   "across_m = 1.0\nback_m = 3.0\nscale = 2.0\nturn_deg = 90.0\n");
+    auto scene = folder.read("[[person]]\nname = \"Odile\"\n[[model]]\nfile = \"step.obj\"\n"
+                             "across_m = 1.0\nback_m = 3.0\nscale = 2.0\nturn_deg = 90.0\n");
     REQUIRE(scene);
+    REQUIRE(stage::ModelShapes{}.give(*scene));
     const FromAbove drawing = drawn(*scene, outlines_of(scene->models));
     REQUIRE(drawing.models.size() == 1);
     Extent extent;

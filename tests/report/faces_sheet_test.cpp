@@ -1,7 +1,7 @@
 #include "report/faces/faces_sheet.h"
 
 #include "report/drawing/canvas.h"
-#include "report/drawing/grade_mark.h"
+#include "report/drawing/verdict_mark.h"
 
 #include <catch2/catch.hpp>
 
@@ -40,8 +40,7 @@ FacePicture face(std::string name, Image<Rgb8> pixels) {
             .name = std::move(name),
             .predicted_blur_px = 3.2,
             .measured_blur_px = std::nullopt,
-            .grade = optics::Grade::fine,
-            .in_frame = true};
+            .verdict = plan::Verdict::fine};
 }
 
 bool lies_at(const Image<Rgb8>& sheet, const Image<Rgb8>& picture, int left, int top) {
@@ -64,13 +63,13 @@ std::optional<At> find(const Image<Rgb8>& sheet, const Image<Rgb8>& picture) {
     return std::nullopt;
 }
 
-/// The pixels of a grade's mark that are not background.
-std::set<std::pair<int, int>> marked(optics::Grade grade) {
+/// The pixels of a verdict's mark that are not background.
+std::set<std::pair<int, int>> marked(plan::Verdict verdict) {
     constexpr Rgb8 background{0, 0, 0};
-    const int width_px = static_cast<int>(grade_mark_width_px);
-    const int height_px = static_cast<int>(grade_mark_height_px);
+    const int width_px = static_cast<int>(verdict_mark_width_px);
+    const int height_px = static_cast<int>(verdict_mark_height_px);
     Canvas canvas(width_px, height_px, background);
-    draw_grade_mark(canvas, 0, 0, grade);
+    draw_verdict_mark(canvas, 0, 0, verdict);
     Image<Rgb8> picture(width_px, height_px);
     canvas.copy_into(picture, 0, 0);
     std::set<std::pair<int, int>> pixels;
@@ -81,8 +80,8 @@ std::set<std::pair<int, int>> marked(optics::Grade grade) {
     return pixels;
 }
 
-constexpr auto all_grades = {optics::Grade::crisp, optics::Grade::fine, optics::Grade::soft,
-                             optics::Grade::lost};
+constexpr auto all_verdicts = {plan::Verdict::hidden, plan::Verdict::cut_off, plan::Verdict::crisp,
+                               plan::Verdict::fine,   plan::Verdict::soft,    plan::Verdict::lost};
 
 }  // namespace
 
@@ -131,10 +130,10 @@ TEST_CASE("name, blur, measure, grade, frame and title are all lettered", "[repo
     other.measured_blur_px = 3.1;
     CHECK(differs(other));
     other = plain;
-    other.grade = optics::Grade::soft;
+    other.verdict = plan::Verdict::soft;
     CHECK(differs(other));
     other = plain;
-    other.in_frame = false;
+    other.trouble = "cut at the chin";
     CHECK(differs(other));
     CHECK(faces_sheet({plain}, "U").pixels() != sheet.pixels());
 }
@@ -172,7 +171,7 @@ TEST_CASE("nobody, somebody outside, and somebody behind the lens still make a s
     CHECK_FALSE(faces_sheet({}, "").empty());
     FacePicture outside = face("Mo", {});
     outside.predicted_blur_px = std::numeric_limits<double>::infinity();
-    outside.in_frame = false;
+    outside.verdict = plan::Verdict::cut_off;
     CHECK_FALSE(faces_sheet({outside}, "T").empty());
 }
 
@@ -199,16 +198,23 @@ TEST_CASE("a picture larger than any sheet is left out, the others stay", "[repo
 }
 
 // Without colour: any two marks differ in at least an eighth of the pixels that either inks.
-TEST_CASE("grades are told apart by shape alone", "[report][property]") {
-    for (const auto one : all_grades)
-        for (const auto other : all_grades) {
+TEST_CASE("verdicts are told apart by shape alone", "[report][property]") {
+    for (const auto one : all_verdicts)
+        for (const auto other : all_verdicts) {
             if (one == other)
                 continue;
             const auto a = marked(one), b = marked(other);
             std::vector<std::pair<int, int>> apart, either;
             std::ranges::set_symmetric_difference(a, b, std::back_inserter(apart));
             std::ranges::set_union(a, b, std::back_inserter(either));
-            CAPTURE(optics::to_word(one), optics::to_word(other));
+            CAPTURE(to_word(one), to_word(other));
             CHECK(8 * apart.size() >= either.size());
         }
+}
+
+TEST_CASE("whoever stands before a hidden face is not shown as that face", "[report][property]") {
+    FacePicture hidden = face("Mo", texture(80, 90, 1));
+    hidden.verdict = plan::Verdict::hidden;
+    hidden.trouble = "hidden by Bram";
+    CHECK_FALSE(find(faces_sheet({hidden}, "T"), hidden.pixels));
 }

@@ -47,7 +47,7 @@ StripSheet plain_sheet(const StripLayout& layout, const StripShape& shape) {
                                   .face_right = 0.6,
                                   .face_bottom = 0.5,
                                   .setting = "f/2, 9.4 m, 85 mm",
-                                  .grade = optics::Grade::soft,
+                                  .mark = plan::Verdict::soft,
                                   .verdict = "Priya soft, 3.6 arcmin",
                                   .note = "background blur 1.03 %"});
     sheet.foot = {"Grades"};
@@ -202,7 +202,7 @@ TEST_CASE("all words of a strip are lettered, and long ones stay in their boxes"
     CHECK(differs([](StripSheet& s) { s.rows[1].title = "12 m"; }));
     CHECK(differs([](StripSheet& s) { s.pictures[3].setting = "f/4"; }));
     CHECK(differs([](StripSheet& s) { s.pictures[3].verdict = "Bram"; }));
-    CHECK(differs([](StripSheet& s) { s.pictures[3].grade = optics::Grade::fine; }));
+    CHECK(differs([](StripSheet& s) { s.pictures[3].mark = plan::Verdict::fine; }));
     CHECK(differs([](StripSheet& s) { s.pictures[3].note = "background"; }));
     CHECK(differs([](StripSheet& s) { s.pictures[3].complaint = "9 of 12 faces"; }));
     CHECK(differs([](StripSheet& s) { s.foot = {"Blur"}; }));

@@ -241,23 +241,6 @@ TEST_CASE("a lamp keeps the strength that its file gives", "[stage][property]") 
     }
 }
 
-TEST_CASE("a placed model stands with its lowest point at its height", "[stage][property]") {
-    const glm::dmat4 world =
-        world_from_model({.file = {}, .place = {1, 0.25, 2}, .scale = 3}, -0.5);
-    const auto at = [&](double x, double y, double z) {
-        return glm::dvec3{world * glm::dvec4{x, y, z, 1}};
-    };
-    // Sums of numbers near 1 in doubles.
-    CHECK(glm::distance(at(0, -0.5, 0), {1, 0.25, -2}) < 1e-12);
-    CHECK(glm::distance(at(0, 0.5, 0), {1, 3.25, -2}) < 1e-12);
-    CHECK(glm::distance(at(1, -0.5, 1), {4, 0.25, 1}) < 1e-12);
-}
-
-TEST_CASE("a model turns like a person, + towards picture right", "[stage][property]") {
-    const glm::dmat4 world = world_from_model({.file = {}, .place = {}, .turn_deg = 90}, 0);
-    CHECK(glm::distance(glm::dvec3{world * glm::dvec4{0, 0, 1, 0}}, {1, 0, 0}) < 1e-12);
-}
-
 TEST_CASE("model files that cannot be used are refused as a whole", "[stage][property]") {
     const scene_file::SceneFolder folder;
     const auto refused = [&](const std::string& name, const std::string& text) {

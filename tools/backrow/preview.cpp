@@ -9,11 +9,13 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/verdict.h"
 #include "render/faces/face_crop.h"
 #include "render/faces/face_meter.h"
 #include "render/studio/open_studio.h"
 #include "report/faces/face_report.h"
 #include "report/faces/faces_sheet.h"
+#include "report/text/trouble_words.h"
 #include "scene_file/reading/read_scene.h"
 #include "stage/stage.h"
 
@@ -140,8 +142,8 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
                                      .name = face.name,
                                      .predicted_blur_px = face.predicted_blur_px,
                                      .measured_blur_px = answers.numbers.measured_blur_px.back(),
-                                     .grade = face.grade,
-                                     .in_frame = face.in_frame});
+                                     .verdict = verdict_of(face),
+                                     .trouble = report::face_trouble_words(face)});
         }
         if (!line.go_on(static_cast<double>(i + 1) / static_cast<double>(scene.people.size())))
             return tl::make_unexpected(render::Stopped{});

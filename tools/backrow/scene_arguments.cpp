@@ -3,6 +3,7 @@
 #include "choice.h"
 
 #include "scene_file/reading/read_scene.h"
+#include "stage/model_shapes.h"
 
 void add_format(CLI::App& verb, TableFormat& format) {
     add_choice<TableFormat>(
@@ -21,5 +22,10 @@ void SceneArguments::add_to(CLI::App& verb) {
 }
 
 backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {
-    return backrow::scene_file::read_scene(path, overrides);
+    auto scene = backrow::scene_file::read_scene(path, overrides);
+    if (!scene)
+        return scene;
+    if (const auto given = backrow::stage::ModelShapes{}.give(*scene); !given)
+        return tl::unexpected(given.error());
+    return scene;
 }

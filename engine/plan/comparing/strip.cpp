@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace backrow::plan {
 namespace {
@@ -47,10 +48,11 @@ std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
 
 StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {
     StripFrame frame{.view = camera_view(scene)};
-    const FaceTable table = face_table(scene, frame.view);
+    FaceTable table = face_table(scene, frame.view);
     frame.worst = worst_in_frame(table);
     frame.faces_in_frame =
         static_cast<std::size_t>(std::ranges::count(table.faces, true, &Face::in_frame));
+    frame.faces = std::move(table.faces);
     frame.background_percent = background(scene, frame.view).percent_of_height;
     frame.stops_lost = optics::stops_between(scene_f_number, scene.camera.f_number);
     return frame;

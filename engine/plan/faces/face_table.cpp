@@ -3,12 +3,17 @@
 #include "plan/faces/head_in_picture.h"
 #include "plan/faces/visibility.h"
 #include "scene/judged_blur.h"
+#include "scene/model_shape.h"
 
 #include "optics/blur_circle.h"
 
 #include "base/units.h"
 
+#include <glm/matrix.hpp>
+
 #include <algorithm>
+#include <filesystem>
+#include <functional>
 #include <limits>
 #include <utility>
 
@@ -44,6 +49,49 @@ void place_head(Face& face, const scene::CameraView& view, const figures::Refere
     face.whole_head_fine = fine && near_m >= fine->near_m && far_m <= fine->far_m;
 }
 
+struct Hiders {
+    std::vector<Body> bodies;          ///< Of everybody.
+    std::vector<Obstacle> obstacles;   ///< Models whose shape is known …
+    std::vector<std::string> names{};  ///< … and what they are called.
+};
+
+Hiders hiders_of(const scene::Scene& scene) {
+    Hiders hiders;
+    for (const scene::Person& person : scene.people)
+        hiders.bodies.push_back(body_from_solids(scene::hiding_solids(person)));
+    for (const scene::Model& model : scene.models) {
+        if (!model.read.shape)
+            continue;
+        hiders.obstacles.push_back(
+            {.shape = model.read.shape.get(),
+             .model_from_world = glm::inverse(world_from_model(model, model.read.shape->lowest))});
+        hiders.names.push_back(std::filesystem::path{model.file}.stem().string());
+    }
+    return hiders;
+}
+
+std::vector<std::string> names_of(const Visibility& visibility, const scene::Scene& scene,
+                                  const Hiders& hiders) {
+    constexpr double worth_naming = 0.2;
+    std::vector<std::pair<double, std::string>> all;
+    for (std::size_t i = 0; i < visibility.hidden_by_body.size(); ++i)
+        all.emplace_back(visibility.hidden_by_body[i], scene.people[i].name);
+    for (std::size_t i = 0; i < visibility.hidden_by_obstacle.size(); ++i)
+        all.emplace_back(visibility.hidden_by_obstacle[i], hiders.names[i]);
+    std::ranges::stable_sort(all, std::greater{}, &std::pair<double, std::string>::first);
+    std::vector<std::string> names;
+    for (const auto& [share, name] : all)
+        if (share > 0 && (share >= worth_naming || names.empty()))
+            names.push_back(name);
+    return names;
+}
+
+void see_face(Face& face, const Visibility& visibility, const scene::Scene& scene,
+              const Hiders& hiders) {
+    face.visible_fraction = visibility.fraction;
+    face.hiders = names_of(visibility, scene, hiders);
+}
+
 }  // namespace
 
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
@@ -57,10 +105,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                     .faces = {}};
     const auto fine_zones = zones(scene, view, optics::Grade::fine);
 
-    std::vector<Body> bodies;
-    bodies.reserve(scene.people.size());
-    for (const scene::Person& person : scene.people)
-        bodies.push_back(body_from_solids(scene::solids(person)));
+    const Hiders hiders = hiders_of(scene);
 
     table.faces.reserve(scene.people.size());
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
@@ -73,13 +118,16 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .eye = scene::mark_from_engine(eye_m),
                   .axial_m = eye.axial_m,
                   .offset_mm = mm_from_m(eye.axial_m - view.lens.focus_m),
-                  .in_frame = whole_head_in_picture(view, points),
+                  .cropping = cropping(view, person),
                   .face_height_px = face_height_px(view, points),
                   .margin = margin_in(fine_zones[i], eye.axial_m)};
         place_head(face, view, points, fine_zones[i]);
+        face.in_frame = face.cropping.has_whole_head;
         if (eye.axial_m > 0)
-            face.visible_fraction =
-                visible_fraction(face_shape(points), view.position_m, bodies, i);
+            see_face(
+                face,
+                visibility(face_shape(points), view.position_m, hiders.bodies, i, hiders.obstacles),
+                scene, hiders);
         judge(face, scene.viewing, view, blur_mm(view, eye));
         table.faces.push_back(std::move(face));
     }

@@ -3,6 +3,7 @@
 // The face table: for everybody, how blurred the nearer eye is predicted to be and what that means
 // for the way the picture will be seen. Closed forms and solids; no pixels.
 
+#include "plan/faces/cropping.h"
 #include "plan/faces/margin.h"
 #include "plan/faces/metering.h"
 #include "scene/camera_view.h"
@@ -24,11 +25,15 @@ struct Face {
     scene::FromMark eye;  ///< The nearer eye.
     double axial_m = 0;
     double offset_mm = 0;   ///< + behind the plane of focus.
-    bool in_frame = false;  ///< Chin, crown, ears and eyes inside the picture.
+    bool in_frame = false;  ///< Cropping::has_whole_head.
+    Cropping cropping{};
     double predicted_blur_um = 0;
     double predicted_blur_px = 0;  ///< Camera pixels.
     optics::JudgedBlur judged_blur{};
-    double visible_fraction = 0;   ///< Share of the face not hidden behind others.
+    double visible_fraction = 0;  ///< Share of the face not hidden behind others.
+    /// Who and what hides a fifth of it or more, or else whoever hides most; the most first. Models
+    /// go by their file's name.
+    std::vector<std::string> hiders{};
     double face_height_px = 0;     ///< Chin to crown, camera pixels.
     Margin margin{};               ///< Within "fine".
     double head_near_mm = 0;       ///< Of nose tip, eyes and ears what is nearest to the

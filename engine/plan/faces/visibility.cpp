@@ -8,6 +8,7 @@
 #include <glm/geometric.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <utility>
 
@@ -66,6 +67,55 @@ std::vector<glm::dvec3> points_towards(const FaceShape& face, const glm::dvec3& 
     return points;
 }
 
+/// Whether the way from one point to the other goes through the triangle [MOELLER1997].
+bool goes_through(const Segment& way, const std::array<glm::vec3, 3>& triangle) {
+    const glm::dvec3 corner{triangle[0]};
+    const glm::dvec3 along = way.to_m - way.from_m;
+    const glm::dvec3 one = glm::dvec3{triangle[1]} - corner;
+    const glm::dvec3 other = glm::dvec3{triangle[2]} - corner;
+    const glm::dvec3 p = glm::cross(along, other);
+    const double volume = glm::dot(one, p);
+    if (volume == 0)
+        return false;
+    const glm::dvec3 from_corner = way.from_m - corner;
+    const double u = glm::dot(from_corner, p) / volume;
+    if (u < 0 || u > 1)
+        return false;
+    const glm::dvec3 q = glm::cross(from_corner, one);
+    const double v = glm::dot(along, q) / volume;
+    const double t = glm::dot(other, q) / volume;
+    return v >= 0 && u + v <= 1 && t >= 0 && t <= 1;
+}
+
+/// Which of the points the obstacle hides. Everything is asked in the model's own space.
+std::vector<bool> hidden_by(const Obstacle& obstacle, const std::vector<glm::dvec3>& points_m,
+                            const Segment& sight, double face_reach_m) {
+    std::vector<bool> hidden(points_m.size());
+    const auto in_model = [&](const glm::dvec3& point_m) {
+        return glm::dvec3{obstacle.model_from_world * glm::dvec4{point_m, 1}};
+    };
+    const double scale = glm::length(glm::dvec3{obstacle.model_from_world[0]});
+    const Segment way{in_model(sight.from_m), in_model(sight.to_m)};
+    const double wide = face_reach_m * scale;
+    const scene::ModelShape& shape = *obstacle.shape;
+    const glm::dvec3 middle{shape.middle};
+    if (!comes_within(way, {middle, middle}, static_cast<double>(shape.reach) + wide))
+        return hidden;
+    std::vector<glm::dvec3> points(points_m.size());
+    std::ranges::transform(points_m, points.begin(), in_model);
+    for (const auto& triangle : shape.triangles) {
+        const glm::dvec3 centre{(triangle[0] + triangle[1] + triangle[2]) / 3.0f};
+        double reach = 0;
+        for (const glm::vec3& corner : triangle)
+            reach = std::max(reach, glm::distance(glm::dvec3{corner}, centre));
+        if (!comes_within(way, {centre, centre}, reach + wide))
+            continue;
+        for (std::size_t i = 0; i < points.size(); ++i)
+            hidden[i] = hidden[i] || goes_through({points[i], way.to_m}, triangle);
+    }
+    return hidden;
+}
+
 double reach_m(const FaceShape& face) {
     return std::sqrt(
         std::max({square(face.half_across_m), square(face.half_up_m), square(face.half_deep_m)}));
@@ -105,28 +155,46 @@ FaceShape face_shape(const figures::ReferencePoints& points) {
             .half_deep_m = half_deep_m};
 }
 
-double visible_fraction(const FaceShape& face, const glm::dvec3& lens_m,
-                        const std::vector<Body>& bodies, std::size_t own) {
-    std::vector<glm::dvec3> seen = points_towards(face, lens_m);
-    const std::size_t all = seen.size();
+Visibility visibility(const FaceShape& face, const glm::dvec3& lens_m,
+                      const std::vector<Body>& bodies, std::size_t own,
+                      const std::vector<Obstacle>& obstacles) {
+    const std::vector<glm::dvec3> points = points_towards(face, lens_m);
+    Visibility seen{.hidden_by_body = std::vector<double>(bodies.size()),
+                    .hidden_by_obstacle = std::vector<double>(obstacles.size())};
+    if (points.empty())
+        return seen;
+    std::vector<bool> is_hidden(points.size());
+    const auto share = [&](std::size_t count) {
+        return static_cast<double>(count) / static_cast<double>(points.size());
+    };
+    const auto hidden_share = [&](const std::vector<bool>& hidden) {
+        for (std::size_t i = 0; i < hidden.size(); ++i)
+            is_hidden[i] = is_hidden[i] || hidden[i];
+        return share(static_cast<std::size_t>(std::ranges::count(hidden, true)));
+    };
     const Segment sight{face.middle_m, lens_m};
     const double face_reach_m = reach_m(face);
 
-    for (std::size_t other = 0; other < bodies.size() && !seen.empty(); ++other) {
+    for (std::size_t other = 0; other < bodies.size(); ++other) {
         const Body& body = bodies[other];
         const Segment middle{body.middle_m, body.middle_m};
         if (other == own || !comes_within(sight, middle, body.reach_m + face_reach_m))
             continue;
+        std::vector<bool> hidden(points.size());
         for (const figures::Capsule& solid : body.solids) {
             const Segment axis{solid.from_m, solid.to_m};
             if (!comes_within(sight, axis, solid.radius_m + face_reach_m))
                 continue;
-            std::erase_if(seen, [&](const glm::dvec3& point_m) {
-                return comes_within({point_m, lens_m}, axis, solid.radius_m);
-            });
+            for (std::size_t i = 0; i < points.size(); ++i)
+                hidden[i] = hidden[i] || comes_within({points[i], lens_m}, axis, solid.radius_m);
         }
+        seen.hidden_by_body[other] = hidden_share(hidden);
     }
-    return all == 0 ? 0.0 : static_cast<double>(seen.size()) / static_cast<double>(all);
+    for (std::size_t i = 0; i < obstacles.size(); ++i)
+        seen.hidden_by_obstacle[i] =
+            hidden_share(hidden_by(obstacles[i], points, sight, face_reach_m));
+    seen.fraction = share(static_cast<std::size_t>(std::ranges::count(is_hidden, false)));
+    return seen;
 }
 
 }  // namespace backrow::plan

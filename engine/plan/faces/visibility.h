@@ -1,9 +1,12 @@
 #pragma once
 
-// Who hides whose face, with bodies as solids. Engine space, metres; no pixels.
+// Who or what hides whose face: bodies as solids, models by their triangles. Engine space, metres;
+// no pixels.
 
 #include "figures/figure.h"
+#include "scene/model_shape.h"
 
+#include <glm/mat4x4.hpp>
 #include <glm/vec3.hpp>
 
 #include <cstddef>
@@ -32,12 +35,24 @@ struct FaceShape {
 
 [[nodiscard]] FaceShape face_shape(const figures::ReferencePoints& points);
 
-/// Share of what the lens would see of this face alone that no other body hides.
-///
+/// A model where the scene puts it. The shape must outlive it.
+struct Obstacle {
+    const scene::ModelShape* shape = nullptr;
+    glm::dmat4 model_from_world{1};
+};
+
+/// How much of what the lens would see of a face alone is left, and what each of the others hides
+/// of it; two may hide the same.
+struct Visibility {
+    double fraction = 0;  ///< 0 … 1, in steps of about a hundredth; 0 where it is turned away.
+    std::vector<double> hidden_by_body{};      ///< A share for each of the bodies …
+    std::vector<double> hidden_by_obstacle{};  ///< … and obstacles.
+};
+
 /// bodies   everybody's; own is the index of the face's owner, who hides nothing of it
 /// lens_m   outside the head
-/// returns  0 … 1, in steps of about a hundredth; 0 where the face is turned away altogether
-[[nodiscard]] double visible_fraction(const FaceShape& face, const glm::dvec3& lens_m,
-                                      const std::vector<Body>& bodies, std::size_t own);
+[[nodiscard]] Visibility visibility(const FaceShape& face, const glm::dvec3& lens_m,
+                                    const std::vector<Body>& bodies, std::size_t own,
+                                    const std::vector<Obstacle>& obstacles = {});
 
 }  // namespace backrow::plan

@@ -1,5 +1,7 @@
 #include "plan/faces/worst_face.h"
 
+#include "plan/faces/verdict.h"
+
 #include <algorithm>
 #include <numeric>
 #include <utility>
@@ -8,8 +10,17 @@ namespace backrow::plan {
 namespace {
 
 /// Less is worse.
-std::pair<bool, double> rank_of(const Face& face) {
-    return {!face.in_frame, -face.predicted_blur_px};
+std::pair<int, double> rank_of(const Face& face) {
+    const Verdict verdict = verdict_of(face);
+    return {verdict == Verdict::hidden    ? 0
+            : verdict == Verdict::cut_off ? 1
+                                          : 2,
+            -face.predicted_blur_px};
+}
+
+/// Less is less sharp.
+std::pair<bool, double> rank_among_seen(const Face& face) {
+    return {!is_seen(face), -face.predicted_blur_px};
 }
 
 }  // namespace
@@ -22,7 +33,8 @@ std::vector<std::size_t> worst_first(std::span<const Face> faces) {
 }
 
 std::size_t worst_face(std::span<const Face> faces) {
-    return static_cast<std::size_t>(std::ranges::min_element(faces, {}, rank_of) - faces.begin());
+    return static_cast<std::size_t>(std::ranges::min_element(faces, {}, rank_among_seen) -
+                                    faces.begin());
 }
 
 }  // namespace backrow::plan

@@ -10,14 +10,14 @@
 
 namespace backrow::plan {
 
-/// Everybody, the least sharp first: those whose face lies whole in the picture by how blurred they
-/// are, then the others likewise, for a verdict is one on the picture. Who is equally blurred keeps
-/// the order of the table.
+/// Everybody, the worst first, as a photographer would name them: who is hidden, whose head is cut
+/// off (verdict.h), then the rest by how blurred they are. Who is equally blurred keeps the order
+/// of the table.
 ///
 /// returns  indices into faces, one for each
 [[nodiscard]] std::vector<std::size_t> worst_first(std::span<const Face> faces);
 
-/// The first of them. At least one face.
+/// The least sharp of those who are seen and whole; of all where nobody is. At least one face.
 [[nodiscard]] std::size_t worst_face(std::span<const Face> faces);
 
 }  // namespace backrow::plan

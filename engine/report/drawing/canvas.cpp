@@ -146,14 +146,6 @@ private:
     std::unique_ptr<PangoLayout, Unref> layout_;
 };
 
-/// A curve between two corners whose middle lies off the chord; a cubic's middle lies three
-/// quarters of the way to its two handles.
-void bulge(cairo_t* pen, double from_x, double to_x, double y, double off) {
-    const double handle = y + off * 4 / 3;
-    cairo_curve_to(pen, from_x + (to_x - from_x) / 4, handle, to_x - (to_x - from_x) / 4, handle,
-                   to_x, y);
-}
-
 void trace(cairo_t* pen, const std::vector<Point2>& points) {
     cairo_new_sub_path(pen);
     for (const Point2& point : points)
@@ -222,23 +214,6 @@ double Canvas::paragraph(double x, double first_baseline_y, double width_px, dou
     Layout layout{surface_->pen, text, lettering};
     layout.break_at(width_px);
     return layout.draw_lines(x, first_baseline_y, line_px);
-}
-
-void Canvas::almond(double left, double right, double y, double rise, double fall, Rgb8 colour,
-                    double line_px) {
-    cairo_t* pen = surface_->pen;
-    cairo_move_to(pen, left, y);
-    bulge(pen, left, right, y, -rise);
-    bulge(pen, right, left, y, fall);
-    cairo_close_path(pen);
-    stroke(pen, colour, line_px);
-}
-
-void Canvas::lid(double left, double right, double y, double fall, Rgb8 colour, double line_px) {
-    cairo_t* pen = surface_->pen;
-    cairo_move_to(pen, left, y);
-    bulge(pen, left, right, y, fall);
-    stroke(pen, colour, line_px);
 }
 
 void Canvas::disc(double x, double y, double radius, Rgb8 colour) {

@@ -52,12 +52,6 @@ public:
     double paragraph(double x, double first_baseline_y, double width_px, double line_px,
                      const std::string& text, const Lettering& lettering);
 
-    /// An almond between two corners on one level, bulging by rise above and fall below; filled, or
-    /// as a line of the given width.
-    void almond(double left, double right, double y, double rise, double fall, Rgb8 colour,
-                double line_px);
-    /// One lid of the almond: from corner to corner, bulging down by fall.
-    void lid(double left, double right, double y, double fall, Rgb8 colour, double line_px);
     void disc(double x, double y, double radius, Rgb8 colour);
     void line(double from_x, double from_y, double to_x, double to_y, Rgb8 colour, double line_px);
 

@@ -1,9 +1,11 @@
 #include "report/faces/face_report.h"
 
+#include "plan/faces/verdict.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cmath>
 #include <cstddef>
@@ -69,6 +71,8 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
         json["measured_blur_px"] = number_or_null(rendered->measured_blur_px[index]);
     json["view_arcmin"] = number_or_null(view_arcmin(face));
     json["visible_fraction"] = number_or_null(face.visible_fraction);
+    json["hidden_by"] = hidden_by(face);
+    json["cut_at"] = face.cropping.cut_at ? Json(to_word(*face.cropping.cut_at)) : Json(nullptr);
     json["face_height_px"] = number_or_null(face.face_height_px);
     json["margin_front_m"] = number_or_null(face.margin.front_m);
     json["margin_back_m"] = number_or_null(face.margin.back_m);
@@ -76,6 +80,7 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
     json["head_far_mm"] = number_or_null(face.head_far_mm);
     json["whole_head_fine"] = face.whole_head_fine;
     json["grade"] = optics::to_word(face.grade);
+    json["verdict"] = to_word(verdict_of(face));
     return json;
 }
 
@@ -100,9 +105,9 @@ std::string faces_csv(const FaceReport& report) {
                                       "in_frame", "predicted_blur_um", "predicted_blur_px"};
     if (report.rendered)
         headings.emplace_back("measured_blur_px");
-    for (const char* heading :
-         {"view_arcmin", "visible_fraction", "face_height_px", "margin_front_m", "margin_back_m",
-          "head_near_mm", "head_far_mm", "whole_head_fine", "grade"})
+    for (const char* heading : {"view_arcmin", "visible_fraction", "hidden_by", "cut_at",
+                                "face_height_px", "margin_front_m", "margin_back_m", "head_near_mm",
+                                "head_far_mm", "whole_head_fine", "grade", "verdict"})
         headings.emplace_back(heading);
 
     std::string csv = csv_record(headings);
@@ -121,6 +126,8 @@ std::string faces_csv(const FaceReport& report) {
             fields.push_back(number_field(report.rendered->measured_blur_px[i]));
         fields.push_back(number_field(view_arcmin(face)));
         fields.push_back(number_field(face.visible_fraction));
+        fields.push_back(fmt::format("{}", fmt::join(hidden_by(face), "; ")));
+        fields.emplace_back(face.cropping.cut_at ? to_word(*face.cropping.cut_at) : "");
         fields.push_back(number_field(face.face_height_px));
         fields.push_back(number_field(face.margin.front_m));
         fields.push_back(number_field(face.margin.back_m));
@@ -128,6 +135,7 @@ std::string faces_csv(const FaceReport& report) {
         fields.push_back(number_field(face.head_far_mm));
         fields.emplace_back(face.whole_head_fine ? "true" : "false");
         fields.emplace_back(optics::to_word(face.grade));
+        fields.emplace_back(to_word(verdict_of(face)));
         csv += csv_record(fields);
     }
     return csv;

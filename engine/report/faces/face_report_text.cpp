@@ -1,8 +1,10 @@
 #include "report/faces/face_report.h"
 
+#include "plan/faces/verdict.h"
 #include "plan/faces/worst_face.h"
 #include "report/text/exposure_words.h"
 #include "report/text/text_table.h"
+#include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
 #include "optics/payment.h"
@@ -15,7 +17,6 @@
 #include <cmath>
 #include <cstddef>
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 #include <string>
 #include <vector>
 
@@ -24,9 +25,11 @@ namespace {
 
 constexpr const char* nothing = "-";
 
-constexpr const char* columns_told =
-    "Margin: towards the camera/away from it, still fine. Head: all of it fine from nose to ears, "
-    "or the eye alone (part).\n";
+constexpr const char* columns_told = "× fine: the blur, by what is still fine. Margin: towards the "
+                                     "camera/away from it, still fine.\n"
+                                     "Head: all of it fine from nose to ears, or the eye alone "
+                                     "(part). Cut at: the highest place that "
+                                     "the frame cuts.\n";
 
 std::string metres(double m) {
     return std::isfinite(m) ? fmt::format("{:.2f} m", m) : std::string{"infinity"};
@@ -100,48 +103,41 @@ const char* head_holds(const plan::Face& face) {
     return face.grade == optics::Grade::crisp || face.grade == optics::Grade::fine ? "part" : "no";
 }
 
+/// How many times the fine limit a blur is.
+double share_of_fine(const plan::Face& face) {
+    return face.judged_blur.amount / limit_of(optics::Grade::fine, face.judged_blur.unit);
+}
+
 std::string table_of(const FaceReport& report) {
-    const bool print = std::holds_alternative<optics::PrintViewing>(report.viewing);
     std::vector<Column> columns{
-        {"name", Align::left}, {"axial m"}, {"offset mm"}, {"blur µm"}, {"blur px"}};
+        {"name", Align::left}, {"axial m"}, {"offset mm"}, {"blur px"}, {"× fine"}};
     if (report.rendered)
-        columns.push_back({"measured px"});
-    if (print)
-        columns.push_back({"arcmin"});
-    for (const char* heading : {"margin cm", "visible %", "face px", "framed"})
-        columns.push_back({heading});
-    columns.push_back({"head", Align::left});
-    columns.push_back({"grade", Align::left});
+        columns.insert(columns.end() - 1, {"measured"});
+    columns.insert(columns.end(), {{"margin cm"},
+                                   {"seen %"},
+                                   {"head", Align::left},
+                                   {"cut at", Align::left},
+                                   {"verdict", Align::left}});
 
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
         const plan::Face& face = report.table.faces[i];
         std::vector<std::string> row{face.name, finite_or_nothing(face.axial_m, 2),
                                      offset(face.offset_mm),
-                                     finite_or_nothing(face.predicted_blur_um, 1),
                                      finite_or_nothing(face.predicted_blur_px, 1)};
         if (report.rendered) {
             const auto measured = report.rendered->measured_blur_px[i];
             row.push_back(measured ? finite_or_nothing(*measured, 1) : nothing);
         }
-        if (print)
-            row.push_back(std::isfinite(face.predicted_blur_px)
-                              ? finite_or_nothing(face.judged_blur.amount, 1)
-                              : nothing);
+        row.push_back(finite_or_nothing(share_of_fine(face), 2));
         row.push_back(margin(face.margin));
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
-        row.push_back(finite_or_nothing(face.face_height_px, 0));
-        row.emplace_back(face.in_frame ? "yes" : "no");
         row.emplace_back(head_holds(face));
-        row.emplace_back(optics::to_word(face.grade));
+        row.emplace_back(face.cropping.cut_at ? to_word(*face.cropping.cut_at) : nothing);
+        row.emplace_back(to_word(verdict_of(face)));
         rows.push_back(std::move(row));
     }
     return text_table(columns, rows);
-}
-
-/// How many times the fine limit a blur is.
-double share_of_fine(const plan::Face& face) {
-    return face.judged_blur.amount / limit_of(optics::Grade::fine, face.judged_blur.unit);
 }
 
 std::string where_from_focus(double offset_mm) {
@@ -155,6 +151,8 @@ std::string where_from_focus(double offset_mm) {
 std::string worst_line(const std::vector<plan::Face>& faces) {
     if (faces.empty())
         return "Nobody is in the scene.\n";
+    if (std::ranges::none_of(faces, plan::is_seen))
+        return "No face is seen whole: nothing to judge by its sharpness.\n";
     const plan::Face& worst = faces[plan::worst_face(faces)];
     const std::string name = on_one_line(worst.name);
     if (!std::isfinite(worst.predicted_blur_px))
@@ -165,14 +163,23 @@ std::string worst_line(const std::vector<plan::Face>& faces) {
                        100 * share_of_fine(worst), where_from_focus(worst.offset_mm));
 }
 
-/// Who is cut off is told after the least sharp, who is sought among those who are not.
-std::string cut_off_line(const std::vector<plan::Face>& faces) {
-    std::vector<std::string> names;
-    for (const plan::Face& face : faces)
-        if (!face.in_frame)
-            names.push_back(on_one_line(face.name));
-    return names.empty() ? ""
-                         : fmt::format("Not whole in the picture: {}.\n", fmt::join(names, ", "));
+/// Ahead of any grade: what a photographer sees first.
+std::string trouble_lines(const std::vector<plan::Face>& faces) {
+    std::string lines;
+    for (const std::string& sentence : trouble_sentences(faces))
+        lines += sentence + '\n';
+    return lines;
+}
+
+/// Every client zooms in, whatever the picture is made for.
+std::string pixel_line(const std::vector<plan::Face>& faces) {
+    const auto crisp = std::ranges::count_if(faces, [](const plan::Face& face) {
+        return is_seen(face) && face.predicted_blur_px <= optics::crisp_limit_px;
+    });
+    return faces.empty()
+               ? ""
+               : fmt::format("At 100 %: {} of {} faces crisp pixel by pixel (blur to {} px).\n",
+                             crisp, faces.size(), optics::crisp_limit_px);
 }
 
 }  // namespace
@@ -186,7 +193,8 @@ std::string faces_text(const FaceReport& report) {
         text += render_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
-           worst_line(report.table.faces) + cut_off_line(report.table.faces);
+           trouble_lines(report.table.faces) + worst_line(report.table.faces) +
+           pixel_line(report.table.faces);
 }
 
 }  // namespace backrow::report

@@ -1,13 +1,14 @@
 #include "report/faces/faces_sheet.h"
 
 #include "report/drawing/canvas.h"
-#include "report/drawing/grade_mark.h"
+#include "report/drawing/verdict_mark.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <span>
 
 namespace backrow::report {
@@ -108,6 +109,16 @@ void place(Image<Rgb8>& sheet, const Image<Rgb8>& picture, int left, int top) {
             sheet.at(left + x, top + y) = picture.at(x, y);
 }
 
+/// Nearly the grey of the sheet.
+Image<Rgb8> set_back(Image<Rgb8> picture) {
+    for (Rgb8& pixel : picture.pixels()) {
+        const int grey = (pixel.r * 3 + pixel.g * 6 + pixel.b) / 10;
+        const auto faded = static_cast<std::uint8_t>((grey + 2 * tile_grey.g) / 3);
+        pixel = {faded, faded, faded};
+    }
+    return picture;
+}
+
 std::string blur_words(const FacePicture& face) {
     if (!std::isfinite(face.predicted_blur_px))
         return "no image behind the lens";
@@ -122,11 +133,10 @@ Canvas caption(const FacePicture& face, int width_px) {
     canvas.text(0, 23, face.name, {.size_px = 15, .bold = true, .colour = ink}, width_px);
     canvas.text(0, 42, blur_words(face), {.size_px = 12, .bold = false, .colour = faint_ink},
                 width_px);
-    draw_grade_mark(canvas, 0, 50, face.grade);
-    const double word_x = grade_mark_width_px + 7;
-    std::string words = optics::to_word(face.grade);
-    if (!face.in_frame)
-        words += ", not whole in the frame";
+    draw_verdict_mark(canvas, 0, 50, face.verdict);
+    const double word_x = verdict_mark_width_px + 7;
+    const std::string words =
+        face.trouble.empty() ? std::string{to_word(face.verdict)} : face.trouble;
     canvas.text(word_x, 62, words, {.size_px = 13, .bold = false, .colour = ink},
                 width_px - word_x);
     return canvas;
@@ -146,7 +156,8 @@ void draw_face(Image<Rgb8>& sheet, const FacePicture& face, int left, int top, i
     if (face.pixels.empty())
         empty_tile(column_px).copy_into(sheet, left, picture_top);
     else
-        place(sheet, face.pixels, left, picture_top);
+        place(sheet, face.verdict == plan::Verdict::hidden ? set_back(face.pixels) : face.pixels,
+              left, picture_top);
     caption(face, column_px).copy_into(sheet, left, top + row_height_px);
 }
 

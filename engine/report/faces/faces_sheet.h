@@ -2,9 +2,8 @@
 
 // Everybody's face at 100 % on one sheet: every pixel of the camera is one pixel of the sheet.
 
+#include "plan/faces/verdict.h"
 #include "report/drawing/sheet_limits.h"
-
-#include "optics/viewing.h"
 
 #include "base/image.h"
 
@@ -20,11 +19,12 @@ struct FacePicture {
     std::string name;
     double predicted_blur_px = 0;
     std::optional<double> measured_blur_px;
-    optics::Grade grade = optics::Grade::crisp;
-    bool in_frame = true;
+    plan::Verdict verdict = plan::Verdict::crisp;
+    std::string trouble{};  ///< Who hides it, or where the head is cut.
 };
 
-/// The faces in their order, in columns, never scaled; name, blur and grade under each. Faces that
+/// The faces in their order, in columns, never scaled; name, blur and verdict under each. Whoever
+/// stands before a hidden face is set back, for it is not the face whose name it has. Faces that
 /// do not fit within the limits of a sheet are left out, and the sheet says how many.
 ///
 /// title    the scene's, at the top

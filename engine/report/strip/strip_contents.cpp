@@ -1,5 +1,6 @@
 #include "report/strip/strip_contents.h"
 
+#include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 #include "report/tradeoff/tradeoff_words.h"
 
@@ -58,7 +59,7 @@ StripShape strip_shape(const scene::Scene& scene, const plan::Strip& strip, int 
     const bool places_across = strip.f_numbers.size() == 1;
     const bool some_complaint =
         std::ranges::any_of(strip.frames, [&](const plan::StripFrame& frame) {
-            return !complaint_about(frame, scene.people.size()).empty();
+            return !short_trouble_words(frame.faces).empty();
         });
     return {.width_px = width_px,
             .columns = places_across ? strip.places.size() : strip.f_numbers.size(),
@@ -97,11 +98,11 @@ StripSheet strip_sheet_of(StripReport& report) {
              .setting = fmt::format("{}, {}, {}", f_words(f_number_of(report.subject, i)),
                                     distance_words(place.lens_to_mark_m),
                                     lens_words(place.focal_length_mm)),
-             .grade = worst.grade,
+             .mark = verdict_of(worst),
              .verdict = fmt::format("{} {}, {}", worst.name, optics::to_word(worst.grade),
                                     judged_words(worst.judged_blur)),
              .note = fmt::format("background blur {:.2f} %", frame.background_percent),
-             .complaint = complaint_about(frame, report.subject.scene.people.size())});
+             .complaint = short_trouble_words(frame.faces)});
     }
     sheet.foot = foot_words(report);
     return sheet;

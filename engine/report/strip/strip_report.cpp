@@ -1,8 +1,10 @@
 #include "report/strip/strip_report.h"
 
+#include "plan/faces/troubles.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
+#include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 #include "report/tradeoff/tradeoff_words.h"
 
@@ -36,10 +38,24 @@ std::pair<std::size_t, std::size_t> row_and_column(const StripReport& report, st
     return {i / columns, i % columns};
 }
 
+Json names_of(const std::vector<plan::Face>& faces, const std::vector<std::size_t>& who) {
+    Json names = Json::array();
+    for (const std::size_t i : who)
+        names.push_back(faces[i].name);
+    return names;
+}
+
+/// "-" where nothing is wrong with the picture but blur.
+std::string trouble_or_nothing(const plan::StripFrame& frame) {
+    const std::string words = short_trouble_words(frame.faces);
+    return words.empty() ? "-" : words;
+}
+
 Json frame_json(const StripReport& report, std::size_t i) {
     const plan::StripFrame& frame = report.subject.strip.frames[i];
     const plan::Face& worst = worst_of(report.subject, i);
     const auto [row, column] = row_and_column(report, i);
+    const plan::Troubles troubles = plan::troubles_of(frame.faces);
     return {{"row", row},
             {"column", column},
             {"f_number", f_number_of(report.subject, i)},
@@ -55,6 +71,9 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"worst_face_height_px", worst.face_height_px},
             {"worst_visible_fraction", worst.visible_fraction},
             {"faces_in_frame", frame.faces_in_frame},
+            {"hidden", names_of(frame.faces, troubles.hidden)},
+            {"heads_cut", names_of(frame.faces, troubles.heads_cut)},
+            {"bodies_cut", names_of(frame.faces, troubles.bodies_cut)},
             {"background_blur_percent", frame.background_percent},
             {"stops_lost", frame.stops_lost},
             {"samples", report.made[i].samples},
@@ -76,18 +95,17 @@ std::string strip_text(const StripReport& report) {
         const auto measured = report.made[i].measured_blur_px;
         const bool now = is_now(report.subject.scene, place) &&
                          f_number_of(report.subject, i) == report.subject.scene.camera.f_number;
-        rows.push_back(
-            {fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
-             fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
-             f_words(f_number_of(report.subject, i)) + (now ? "*" : ""), on_one_line(worst.name),
-             fmt::format("{:.1f}", worst.predicted_blur_px),
-             measured ? fmt::format("{:.1f}", *measured) : "-",
-             worst.judged_blur.unit == optics::BlurUnit::arcmin
-                 ? fmt::format("{:.1f}", worst.judged_blur.amount)
-                 : "-",
-             optics::to_word(worst.grade), fmt::format("{:.2f}", frame.background_percent),
-             fmt::format("{}/{}", frame.faces_in_frame, report.subject.scene.people.size()),
-             optics::stops_words(frame.stops_lost)});
+        rows.push_back({fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
+                        fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
+                        f_words(f_number_of(report.subject, i)) + (now ? "*" : ""),
+                        on_one_line(worst.name), fmt::format("{:.1f}", worst.predicted_blur_px),
+                        measured ? fmt::format("{:.1f}", *measured) : "-",
+                        worst.judged_blur.unit == optics::BlurUnit::arcmin
+                            ? fmt::format("{:.1f}", worst.judged_blur.amount)
+                            : "-",
+                        optics::to_word(worst.grade),
+                        fmt::format("{:.2f}", frame.background_percent),
+                        optics::stops_words(frame.stops_lost), trouble_or_nothing(frame)});
     }
     text += text_table({{"distance m"},
                         {"lens mm"},
@@ -98,8 +116,8 @@ std::string strip_text(const StripReport& report) {
                         {"arcmin"},
                         {"grade", Align::left},
                         {"background %"},
-                        {"framed"},
-                        {"light lost"}},
+                        {"light lost"},
+                        {"amiss", Align::left}},
                        rows);
     text += "\n* the present setting.\n" + grades_line(report.subject.scene.viewing);
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
@@ -121,27 +139,53 @@ std::string strip_json(const StripReport& report) {
 }
 
 std::string strip_csv(const StripReport& report) {
-    std::string csv =
-        csv_record({"row", "column", "f_number", "distance_m", "focal_length_mm", "focus_m",
-                    "worst_face", "worst_blur_um", "worst_blur_px", "worst_measured_blur_px",
-                    "worst_view_arcmin", "grade", "worst_face_height_px", "worst_visible_fraction",
-                    "faces_in_frame", "background_blur_percent", "stops_lost", "samples"});
+    std::string csv = csv_record({"row",
+                                  "column",
+                                  "f_number",
+                                  "distance_m",
+                                  "focal_length_mm",
+                                  "focus_m",
+                                  "worst_face",
+                                  "worst_blur_um",
+                                  "worst_blur_px",
+                                  "worst_measured_blur_px",
+                                  "worst_view_arcmin",
+                                  "grade",
+                                  "worst_face_height_px",
+                                  "worst_visible_fraction",
+                                  "faces_in_frame",
+                                  "hidden",
+                                  "heads_cut",
+                                  "bodies_cut",
+                                  "background_blur_percent",
+                                  "stops_lost",
+                                  "samples"});
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i) {
         const plan::StripFrame& frame = report.subject.strip.frames[i];
         const plan::Face& worst = worst_of(report.subject, i);
         const auto [row, column] = row_and_column(report, i);
-        csv += csv_record(
-            {fmt::format("{}", row), fmt::format("{}", column),
-             fmt::format("{}", f_number_of(report.subject, i)),
-             fmt::format("{}", place_of(report.subject, i).lens_to_mark_m),
-             fmt::format("{}", place_of(report.subject, i).focal_length_mm),
-             fmt::format("{}", frame.view.lens.focus_m), worst.name,
-             fmt::format("{}", worst.predicted_blur_um), fmt::format("{}", worst.predicted_blur_px),
-             number_field(report.made[i].measured_blur_px),
-             number_field(arcmin_of(worst.judged_blur)), optics::to_word(worst.grade),
-             fmt::format("{}", worst.face_height_px), fmt::format("{}", worst.visible_fraction),
-             fmt::format("{}", frame.faces_in_frame), fmt::format("{}", frame.background_percent),
-             fmt::format("{}", frame.stops_lost), fmt::format("{}", report.made[i].samples)});
+        const plan::Troubles troubles = plan::troubles_of(frame.faces);
+        csv += csv_record({fmt::format("{}", row),
+                           fmt::format("{}", column),
+                           fmt::format("{}", f_number_of(report.subject, i)),
+                           fmt::format("{}", place_of(report.subject, i).lens_to_mark_m),
+                           fmt::format("{}", place_of(report.subject, i).focal_length_mm),
+                           fmt::format("{}", frame.view.lens.focus_m),
+                           worst.name,
+                           fmt::format("{}", worst.predicted_blur_um),
+                           fmt::format("{}", worst.predicted_blur_px),
+                           number_field(report.made[i].measured_blur_px),
+                           number_field(arcmin_of(worst.judged_blur)),
+                           optics::to_word(worst.grade),
+                           fmt::format("{}", worst.face_height_px),
+                           fmt::format("{}", worst.visible_fraction),
+                           fmt::format("{}", frame.faces_in_frame),
+                           fmt::format("{}", troubles.hidden.size()),
+                           fmt::format("{}", troubles.heads_cut.size()),
+                           fmt::format("{}", troubles.bodies_cut.size()),
+                           fmt::format("{}", frame.background_percent),
+                           fmt::format("{}", frame.stops_lost),
+                           fmt::format("{}", report.made[i].samples)});
     }
     return csv;
 }

@@ -1,7 +1,7 @@
 #include "report/strip/strip_sheet.h"
 
 #include "report/drawing/canvas.h"
-#include "report/drawing/grade_mark.h"
+#include "report/drawing/verdict_mark.h"
 
 #include <algorithm>
 #include <cmath>
@@ -35,8 +35,8 @@ public:
                      {.size_px = type_ * line.size, .bold = line.bold, .colour = line.colour},
                      box_.width - type_ * indent);
     }
-    void mark(optics::Grade grade, double top) {
-        draw_grade_mark(canvas_, 0, type_ * top, grade, type_);
+    void mark(plan::Verdict verdict, double top) {
+        draw_verdict_mark(canvas_, 0, type_ * top, verdict, type_);
     }
     void copy_into(Image<Rgb8>& sheet) const { canvas_.copy_into(sheet, box_.left, box_.top); }
 
@@ -86,8 +86,8 @@ void draw_cell(Image<Rgb8>& sheet, const StripPicture& picture, const StripCell&
 
     Words caption{cell.caption, type};
     caption.letter(picture.setting, {.baseline = 21, .size = 13.5, .bold = true});
-    caption.mark(picture.grade, 27.5);
-    caption.letter(picture.verdict, {.baseline = 39, .size = 13}, grade_mark_width_px + 6);
+    caption.mark(picture.mark, 27.5);
+    caption.letter(picture.verdict, {.baseline = 39, .size = 13}, verdict_mark_width_px + 6);
     caption.letter(picture.note, {.baseline = 57, .size = 12, .colour = faint_ink});
     caption.letter(picture.complaint, {.baseline = 73, .size = 12});
     caption.copy_into(sheet);

@@ -4,7 +4,7 @@
 
 #include "report/strip/strip_layout.h"
 
-#include "optics/viewing.h"
+#include "plan/faces/verdict.h"
 
 #include "base/image.h"
 
@@ -25,8 +25,8 @@ struct StripPicture {
     /// The part of whole that face shows, as shares of its width and height; may reach outside.
     double face_left = 0, face_top = 0, face_right = 0, face_bottom = 0;
     std::string setting{};  ///< "f/2.8, 9.4 m, 85 mm"
-    optics::Grade grade = optics::Grade::crisp;
-    std::string verdict{};    ///< "Priya soft, 3.6 arcmin": beside the mark of the grade.
+    plan::Verdict mark = plan::Verdict::crisp;
+    std::string verdict{};    ///< "Priya soft, 3.6 arcmin": beside the mark.
     std::string note{};       ///< In small print …
     std::string complaint{};  ///< … and likewise, but not to be overlooked.
 };

@@ -49,13 +49,6 @@ std::string strip_common_words(const StripSubject& subject) {
     return words + ".";
 }
 
-std::string complaint_about(const plan::StripFrame& frame, std::size_t people) {
-    constexpr double half = 0.5;
-    if (frame.faces_in_frame < people)
-        return fmt::format("{} of {} faces in the frame", frame.faces_in_frame, people);
-    return frame.worst->face.visible_fraction < half ? "more than half of it hidden" : "";
-}
-
 std::string profile_words(const scene::Scene& scene, const plan::Strip& strip) {
     const double own_mm = scene.camera.focal_length_mm;
     const bool all_own = std::ranges::all_of(strip.places, [&](const plan::StripPlace& place) {

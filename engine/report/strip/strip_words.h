@@ -31,9 +31,6 @@ struct StripSubject {
 /// What is the same in all frames, a sentence.
 [[nodiscard]] std::string strip_common_words(const StripSubject& subject);
 
-/// What is wrong with a frame besides blur; empty where nothing is.
-[[nodiscard]] std::string complaint_about(const plan::StripFrame& frame, std::size_t people);
-
 /// That the lenses were not judged alike, for one with a profile is not perfect and the others are.
 /// Empty where they were.
 [[nodiscard]] std::string profile_words(const scene::Scene& scene, const plan::Strip& strip);

@@ -87,7 +87,7 @@ void draw_person(const Pen& pen, const rehearsal::PersonFromAbove& person, bool 
     const DrawingPoint nose{person.head.x_m + person.head_faces.x_m * nose_m,
                             person.head.y_m + person.head_faces.y_m * nose_m};
     pen.line({person.head, nose}, pen.style.theme.faint_ink, 2);
-    draw_head(pen, pen.at(person.head), radius, person.grade);
+    draw_head(pen, pen.at(person.head), radius, person.verdict);
 }
 
 void letter_names(const Pen& pen, const FromAbove& drawing, const scene::Scene& scene,

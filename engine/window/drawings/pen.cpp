@@ -76,16 +76,22 @@ void draw_ruler(const Pen& pen, const Area& area, double lens_at_m) {
     }
 }
 
-void draw_head(const Pen& pen, const ImVec2& middle, float radius, optics::Grade grade) {
-    const ImU32 colour = grade_ink(grade);
+void draw_head(const Pen& pen, const ImVec2& middle, float radius, plan::Verdict verdict) {
+    const ImU32 colour = verdict_ink(verdict);
     const float line = pen.style.units(1.6);
     pen.on.AddCircleFilled(middle, radius, pen.style.theme.paper);
-    if (grade == optics::Grade::crisp)
+    if (verdict == plan::Verdict::crisp)
         pen.on.AddCircleFilled(middle, radius, colour);
-    if (grade == optics::Grade::fine)
+    if (verdict == plan::Verdict::fine)
         pen.on.AddCircleFilled(middle, radius * 0.5f, colour);
-    if (grade == optics::Grade::lost)
+    if (verdict == plan::Verdict::lost)
         pen.on.AddLine({middle.x - radius, middle.y}, {middle.x + radius, middle.y}, colour, line);
+    if (verdict == plan::Verdict::hidden)
+        pen.on.AddRectFilled({middle.x - radius, middle.y - radius}, {middle.x, middle.y + radius},
+                             colour);
+    if (verdict == plan::Verdict::cut_off)
+        pen.on.AddLine({middle.x - 1.5f * radius, middle.y - 0.4f * radius},
+                       {middle.x + 1.5f * radius, middle.y - 0.4f * radius}, colour, line);
     pen.on.AddCircle(middle, radius, colour, 0, line);
 }
 

@@ -7,7 +7,7 @@
 #include "window/layout.h"
 #include "window/style.h"
 
-#include "optics/viewing.h"
+#include "plan/faces/verdict.h"
 #include "rehearsal/drawing.h"
 #include "rehearsal/drawing_scale.h"
 
@@ -67,8 +67,9 @@ void draw_dashes(const Pen& pen, const rehearsal::Line& line, ImU32 colour);
 /// lens_at_m  to the right on the paper, as laid
 void draw_ruler(const Pen& pen, const Area& area, double lens_at_m);
 
-/// A head as a disc with the shape of its grade in it: full, a dot, empty, struck through.
-void draw_head(const Pen& pen, const ImVec2& middle, float radius, optics::Grade grade);
+/// A head as a disc with what its verdict's mark has in it: full, a dot, empty, struck through;
+/// half covered where it is hidden, cut where the frame cuts it.
+void draw_head(const Pen& pen, const ImVec2& middle, float radius, plan::Verdict verdict);
 
 /// What is drawn, in the corner.
 void draw_title(const Pen& pen, const Area& area, const char* title);

@@ -56,7 +56,7 @@ ImVector<ImVec2> outline_of(const Pen& pen, const rehearsal::HeadFromTheSide& he
     return outline;
 }
 
-/// With the eye as the sign of its grade.
+/// With the eye as the sign of its verdict.
 void draw_profile(const Pen& pen, const rehearsal::HeadFromTheSide& head, bool is_marked) {
     const Theme& theme = pen.style.theme;
     const ImVector<ImVec2> outline = outline_of(pen, head);
@@ -64,7 +64,7 @@ void draw_profile(const Pen& pen, const rehearsal::HeadFromTheSide& head, bool i
                                is_marked ? theme.accent_wash : with_alpha(theme.raised, 170));
     pen.on.AddPolyline(outline.Data, outline.Size, is_marked ? theme.accent : theme.faint_ink,
                        ImDrawFlags_Closed, pen.style.units(is_marked ? 2.2 : 1.2));
-    draw_head(pen, pen.at(head.nearer_eye), pen.style.units(4.2), head.grade);
+    draw_head(pen, pen.at(head.nearer_eye), pen.style.units(4.2), head.verdict);
 }
 
 }  // namespace

@@ -94,8 +94,8 @@ void tell_name(const WindowState& state, const plan::Face& face) {
     ImGui::PopFont();
     ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_grade(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(5)}, face.grade,
-               state.style.scale);
+    draw_verdict(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(5)}, verdict_of(face),
+                 state.style.scale);
     ImGui::SetCursorScreenPos({at.x + state.style.units(30), at.y + state.style.units(4)});
     ImGui::TextUnformatted(blur_words(face).c_str());
 }

@@ -2,6 +2,8 @@
 #include "window/face_words.h"
 #include "window/panels/panels.h"
 
+#include "report/text/trouble_words.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -101,7 +103,12 @@ FootLine foot_line(const WindowState& state) {
     if (const std::string* comparison = state.kept.comparison_with(state.sitting))
         return {"Against the kept state: " + *comparison};
     const rehearsal::Facts& facts = state.sitting.facts();
-    const plan::Face& worst = facts.table.faces[facts.worst_first.front()];
+    const std::vector<plan::Face>& faces = facts.table.faces;
+    const plan::Face& worst = faces[facts.worst_first.front()];
+    if (const std::string trouble = report::face_trouble_words(worst); !trouble.empty())
+        return {fmt::format("{}: {} ({} in all)", worst.name, trouble,
+                            report::short_trouble_words(faces)),
+                true};
     return {fmt::format("Least sharp: {}, {}", worst.name, blur_words(worst))};
 }
 

@@ -39,7 +39,7 @@ void draw_brackets(ImDrawList& on, const Area& area, ImU32 colour, float line) {
 }
 
 /// Above a face, on a dark plate.
-void draw_mark(ImDrawList& on, const Style& style, const Area& face, optics::Grade grade) {
+void draw_mark(ImDrawList& on, const Style& style, const Area& face, plan::Verdict verdict) {
     const double size = 0.8 * style.scale;
     const auto width = static_cast<float>(22 * size);
     const auto height = static_cast<float>(14 * size);
@@ -47,7 +47,7 @@ void draw_mark(ImDrawList& on, const Style& style, const Area& face, optics::Gra
                     face.least.y - static_cast<float>(17 * size)};
     on.AddRectFilled({at.x - 3, at.y - 2}, {at.x + width + 3, at.y + height + 2},
                      IM_COL32(20, 22, 26, 190), 4);
-    draw_grade(on, at, grade, size);
+    draw_verdict(on, at, verdict, size);
 }
 
 /// On the whole picture: who is chosen, and who is not sharp.
@@ -57,11 +57,12 @@ void draw_marks(ImDrawList& on, const WindowState& state, const FaceAreas& areas
         if (!areas[i])
             continue;
         const bool is_chosen = state.sitting.chosen() == i;
-        const optics::Grade grade = table.faces[i].grade;
+        const plan::Verdict verdict = verdict_of(table.faces[i]);
+        const bool is_well = verdict == plan::Verdict::crisp || verdict == plan::Verdict::fine;
         if (is_chosen)
             draw_brackets(on, *areas[i], state.style.theme.accent, state.style.units(2));
-        if (state.has_marks && (grade >= optics::Grade::soft || is_chosen))
-            draw_mark(on, state.style, *areas[i], grade);
+        if (state.has_marks && (!is_well || is_chosen))
+            draw_mark(on, state.style, *areas[i], verdict);
     }
 }
 

@@ -1,6 +1,9 @@
 #include "window/drawings/views.h"
 #include "window/face_words.h"
 
+#include "plan/faces/verdict.h"
+#include "report/text/trouble_words.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -25,9 +28,9 @@ std::string margin_words(const plan::Margin& margin) {
 
 /// "8.4 px, measured 8.5".
 std::string blur_of(const WindowState& state, std::size_t person, const plan::Face& face) {
+    if (const std::string trouble = report::face_trouble_words(face); !trouble.empty())
+        return trouble;
     const std::string predicted = short_number(face.predicted_blur_px) + " px";
-    if (!face.in_frame)
-        return predicted + ", outside the frame";
     const auto measured = state.pictures.measures.find(person);
     const bool is_measured = !state.kept.is_shown && measured != state.pictures.measures.end() &&
                              measured->second.edition == state.sitting.edition() &&
@@ -64,6 +67,10 @@ void draw_face(ImDrawList& on, const WindowState& state, const Area& area, std::
         if (!state.kept.is_shown && hung->second.print.edition != state.sitting.edition())
             on.AddRectFilled(area.least, area.most, with_alpha(theme.desk, 70));
     }
+    // Whoever stands before a hidden face is set back: it is not the face whose name it has.
+    const plan::Face& face = state.shown_facts().table.faces[person];
+    if (verdict_of(face) == plan::Verdict::hidden)
+        on.AddRectFilled(area.least, area.most, IM_COL32(66, 66, 66, 200));
     const bool is_chosen = state.sitting.chosen() == person;
     if (is_chosen || is_hovered)
         on.AddRect(area.least, area.most, is_chosen ? theme.accent : theme.rule, 0, 0,
@@ -79,13 +86,12 @@ void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std
     const auto letter = [&](ImFont* font, const ImVec2& at, ImU32 colour, const char* words) {
         on.AddText(font, font->FontSize, at, colour, words);
     };
-    draw_grade(on, {left, y}, face.grade, 0.95 * style.scale);
+    draw_verdict(on, {left, y}, verdict_of(face), 0.95 * style.scale);
     const float after_mark = left + style.units(27);
     on.PushClipRect({left, y}, {tile.face.most.x, tile.foot}, true);
     letter(style.fonts.bold, {after_mark, y}, style.theme.ink, face.name.c_str());
     const float after_name = after_mark + ImGui::CalcTextSize(face.name.c_str()).x * 1.12f;
-    letter(style.fonts.small, {after_name + 6, y + 2}, style.theme.ink,
-           optics::to_word(face.grade));
+    letter(style.fonts.small, {after_name + 6, y + 2}, style.theme.ink, to_word(verdict_of(face)));
     letter(style.fonts.small, {left, y + 1.15f * line}, style.theme.ink,
            blur_of(state, person, face).c_str());
     letter(style.fonts.small, {left, y + 2.1f * line}, style.theme.faint_ink,
