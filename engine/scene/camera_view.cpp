@@ -11,6 +11,7 @@
 #include <cassert>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 namespace backrow::scene {
 namespace {
@@ -52,19 +53,72 @@ glm::dvec3 middle_of_group_m(const std::vector<Person>& people) {
     return 0.5 * (low + high);
 }
 
-double nearer_eye_axial_m(const CameraView& view, const Person& person) {
-    return axial_m(view, nearer_eye_m(view, person));
+/// How far up from the horizontal a point is seen, radians.
+double elevation_rad(const glm::dvec3& from_m, const glm::dvec3& point_m) {
+    const glm::dvec3 way_m = point_m - from_m;
+    return std::atan2(way_m.y, std::hypot(way_m.x, way_m.z));
 }
 
-double balanced_over_faces_m(const CameraView& view, const std::vector<Person>& people) {
-    double nearest = std::numeric_limits<double>::infinity();
-    double farthest = -nearest;
-    for (const Person& person : people) {
-        const double eye = nearer_eye_axial_m(view, person);
-        nearest = std::min(nearest, eye);
-        farthest = std::max(farthest, eye);
+/// The middle of the group, as long as that keeps everybody in the frame from feet to crown; else
+/// the height that does; else, where no height does, the one that keeps the faces, with a tenth of
+/// the frame over the highest crown (common practice, no source) if that leaves every chin in it.
+glm::dvec3 aim_at_group_m(const Scene& scene) {
+    constexpr double headroom = 0.1;
+    const Camera& camera = scene.camera;
+    const glm::dvec3 lens_m = lens_position_m(camera);
+    const glm::dvec3 middle_m = middle_of_group_m(scene.people);
+    double top_rad = -std::numbers::pi;
+    double chin_rad = std::numbers::pi;
+    double foot_rad = std::numbers::pi;
+    for (const Person& person : scene.people) {
+        const figures::ReferencePoints points = reference_points(person);
+        const figures::BodyMarks below = body_marks(person);
+        top_rad = std::max(top_rad, elevation_rad(lens_m, points.crown_m));
+        chin_rad = std::min(chin_rad, elevation_rad(lens_m, points.chin_m));
+        for (const glm::dvec3& sole_m : below.soles_m)
+            foot_rad = std::min(foot_rad, elevation_rad(lens_m, sole_m));
     }
-    return optics::balanced_focus_m(nearest, farthest);
+    const bool upright = camera.orientation == Orientation::portrait;
+    // A little less than the frame has when it is focused at infinity.
+    const double half_rad =
+        0.98 * std::atan(camera.sensor_mm[upright ? 0 : 1] / 2 / camera.focal_length_mm);
+    const double middle_rad = elevation_rad(lens_m, middle_m);
+    const auto holds = [&](double low_rad, double aim_rad) {
+        return top_rad <= aim_rad + half_rad && low_rad >= aim_rad - half_rad;
+    };
+    if (holds(foot_rad, middle_rad))
+        return middle_m;
+    double aim_rad = (top_rad + foot_rad) / 2;
+    if (!holds(foot_rad, aim_rad)) {
+        aim_rad = top_rad + headroom * 2 * half_rad - half_rad;
+        if (!holds(chin_rad, aim_rad))
+            aim_rad = (top_rad + chin_rad) / 2;
+    }
+    const double along_m = std::hypot(middle_m.x - lens_m.x, middle_m.z - lens_m.z);
+    return {middle_m.x, lens_m.y + along_m * std::tan(aim_rad), middle_m.z};
+}
+
+optics::PointInView in_view(const CameraView& view, const glm::dvec3& point_m) {
+    const glm::dvec3 from_lens_m = point_m - view.position_m;
+    const double axial = glm::dot(from_lens_m, view.forward);
+    const double aside_m = glm::length(from_lens_m - axial * view.forward);
+    return {.axial_m = axial, .field_tangent = aside_m / axial};
+}
+
+/// Where the largest blur of these points is least. The perfect lens has it in closed form, and
+/// without the last digits' noise.
+double evenest_over_m(const CameraView& view, const std::vector<glm::dvec3>& points_m) {
+    std::vector<optics::PointInView> points;
+    for (const glm::dvec3& point_m : points_m)
+        points.push_back(in_view(view, point_m));
+    const auto [nearest, farthest] = std::ranges::minmax(points, {}, &optics::PointInView::axial_m);
+    const optics::LensProfile& profile = view.lens.profile;
+    const bool is_perfect = profile.spherical_dpt == 0 && profile.field_curvature_dpt == 0;
+    if (is_perfect || nearest.axial_m <= 0)
+        return nearest.axial_m == farthest.axial_m
+                   ? nearest.axial_m
+                   : optics::balanced_focus_m(nearest.axial_m, farthest.axial_m);
+    return optics::evenest_focus_m(view.focused(), points);
 }
 
 struct FocusAxial {
@@ -72,21 +126,33 @@ struct FocusAxial {
     const CameraView& view;
 
     double operator()(const FocusOnPerson& on) const {
-        return nearer_eye_axial_m(view, known_person(scene, on.name));
+        return sharpest_at_m(nearer_eye_m(view, known_person(scene, on.name)));
     }
     double operator()(const FocusBalanced&) const {
-        return balanced_over_faces_m(view, scene.people);
+        std::vector<glm::dvec3> eyes_m;
+        for (const Person& person : scene.people)
+            eyes_m.push_back(nearer_eye_m(view, person));
+        return evenest_over_m(view, eyes_m);
     }
     double operator()(const FocusAtDistance& at) const { return at.axial_m; }
     double operator()(const FromMark& point) const {
-        return axial_m(view, engine_from_mark(point));
+        return sharpest_at_m(engine_from_mark(point));
+    }
+
+    /// The focus that blurs this point least where it lies in the picture, at the opening at which
+    /// it is found.
+    [[nodiscard]] double sharpest_at_m(const glm::dvec3& point_m) const {
+        CameraView finding = view;
+        if (scene.focus_found_at == FocusFoundAt::wide_open)
+            finding.lens.f_number = view.lens.profile.widest_f_number;
+        return evenest_over_m(finding, {point_m});
     }
 };
 
 struct AimPoint {
     const Scene& scene;
 
-    glm::dvec3 operator()(const AimAtGroup&) const { return middle_of_group_m(scene.people); }
+    glm::dvec3 operator()(const AimAtGroup&) const { return aim_at_group_m(scene); }
     glm::dvec3 operator()(const AimAtPerson& at) const {
         return between_the_eyes_m(known_person(scene, at.name));
     }

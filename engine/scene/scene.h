@@ -66,6 +66,10 @@ struct FocusAtDistance {
 /// FromMark: key `point` = [across, up, back].
 using Focus = std::variant<FocusOnPerson, FocusBalanced, FocusAtDistance, FromMark>;
 
+/// At which opening the camera finds the focus on a person or a point: a lens with spherical
+/// aberration shifts it on stopping down from the widest.
+enum class FocusFoundAt { working, wide_open };
+
 struct Lens {
     std::optional<optics::LensProfile> profile;  ///< None: a perfect thin lens.
     int blades = 0;                              ///< 0: a round opening; else 5 … 20.
@@ -184,6 +188,7 @@ struct Scene {
     std::string title;
     Camera camera;
     Focus focus;  ///< Without [focus]: the middle person of the front row.
+    FocusFoundAt focus_found_at = FocusFoundAt::working;
     Lens lens;
     Viewing viewing = optics::album_viewing;
     std::vector<Person> people;  ///< Rows in order, then people placed alone; never empty.

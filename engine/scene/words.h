@@ -46,6 +46,8 @@ namespace words {
 // [camera]
 inline constexpr Words<Orientation, 2> orientation{
     {{"landscape", Orientation::landscape}, {"portrait", Orientation::portrait}}};
+inline constexpr Words<FocusFoundAt, 2> found_at{
+    {{"working", FocusFoundAt::working}, {"wide_open", FocusFoundAt::wide_open}}};
 inline constexpr Words<ShownExposure, 2> exposure{
     {{"metered", ShownExposure::metered}, {"as_set", ShownExposure::as_set}}};
 

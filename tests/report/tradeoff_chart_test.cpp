@@ -41,6 +41,7 @@ scene::Scene two_deep(double f_number) {
     scene.camera.focal_length_mm = 85;
     scene.camera.f_number = f_number;
     scene.camera.lens_to_mark_m = 4;
+    scene.camera.aim = scene::FromMark{.across_m = 0.3, .up_m = 0.87, .back_m = 0.5};
     scene.people = {somebody("Odile", {}), somebody("Bram", {.across_m = 0.6, .back_m = 1.0})};
     scene.focus = scene::FocusOnPerson{.name = "Odile"};
     return scene;

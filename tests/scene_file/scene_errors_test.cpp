@@ -34,7 +34,8 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene_f
     CHECK(below("[[person]]\nname = \"Bram\"\nstature_cm = 182\n") ==
           Messages{"x.toml:5:1: unknown key `stature_cm`; did you mean `stature_m`?"});
     CHECK(below("[focus]\non = \"Bram\"\n  at = 3\n") ==
-          Messages{"x.toml:5:3: unknown key `at`; [focus] knows on, balanced, distance_m, point"});
+          Messages{"x.toml:5:3: unknown key `at`; [focus] knows on, balanced, distance_m, "
+                   "point, found_at"});
     CHECK(below("[lens]\nblade = 9\n") ==
           Messages{"x.toml:4:1: unknown key `blade`; did you mean `blades`?"});
     CHECK(below("[viewing]\nuse = \"wall\"\nsize_cm = 9\n") ==

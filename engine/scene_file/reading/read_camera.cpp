@@ -109,6 +109,7 @@ void read_focus(TableReader& root, SceneDraft& draft) {
         focus = scene::FocusAtDistance{axial_m};
     if (table->read(keys::focus_point, point))
         focus = from_triple(point);
+    table->read(keys::focus_found_at, draft.scene.focus_found_at);
     table->refuse_unknown_keys();
 
     // A value of the wrong kind is complained of already, and still counts as given.
