@@ -121,11 +121,27 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
                   "handheld_limit_s", "motion_limit_s"}));
     REQUIRE(read["faces"].size() == 2);
     for (const json& face : read["faces"])
-        CHECK(keys_of(face) ==
-              sorted({"name", "eye_m", "axial_m", "offset_mm", "in_frame", "predicted_blur_um",
-                      "predicted_blur_px", "view_arcmin", "visible_fraction", "hidden_by", "cut_at",
-                      "face_height_px", "margin_front_m", "margin_back_m", "head_near_mm",
-                      "head_far_mm", "whole_head_fine", "grade", "verdict"}));
+        CHECK(keys_of(face) == sorted({"name",
+                                       "eye_m",
+                                       "axial_m",
+                                       "offset_mm",
+                                       "in_frame",
+                                       "predicted_blur_um",
+                                       "predicted_blur_px",
+                                       "view_arcmin",
+                                       "visible_fraction",
+                                       "hidden_by",
+                                       "cut_at",
+                                       "stretch",
+                                       "light",
+                                       "face_height_px",
+                                       "margin_front_m",
+                                       "margin_back_m",
+                                       "head_near_mm",
+                                       "head_far_mm",
+                                       "whole_head_fine",
+                                       "grade",
+                                       "verdict"}));
 }
 
 // The example is 3½ stops over; a third of a stop either way is nothing to speak of.
@@ -236,17 +252,18 @@ TEST_CASE("a portrait frame says so and keeps the sensor as written", "[report][
 TEST_CASE("the CSV has a heading and a record for every face", "[report][property]") {
     CHECK(faces_csv(predicted()) ==
           "name,across_m,up_m,back_m,axial_m,offset_mm,in_frame,predicted_blur_um,"
-          "predicted_blur_px,view_arcmin,visible_fraction,hidden_by,cut_at,face_height_px,"
+          "predicted_blur_px,view_arcmin,visible_fraction,hidden_by,cut_at,stretch,light,face_"
+          "height_px,"
           "margin_front_m,margin_back_m,head_near_mm,head_far_mm,whole_head_fine,grade,"
           "verdict\r\n"
-          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,,,410,0.084,0.125,-24.5,92,true,crisp,"
+          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,,,1,,410,0.084,0.125,-24.5,92,true,crisp,"
           "crisp\r\n"
           "\"Zo\u00eb, "
-          "\"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,,,380.4,0,0,276,392.5,"
+          "\"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,,,1,,380.4,0,0,276,392.5,"
           "false,soft,cut off\r\n");
     CHECK(says(faces_csv(rendered()), ",predicted_blur_px,measured_blur_px,view_arcmin,"));
-    CHECK(says(faces_csv(rendered()), ",0,0.1,0,0.97,,,410,"));
-    CHECK(says(faces_csv(rendered()), ",10.7,,4.4,0.5,,,380.4,"));
+    CHECK(says(faces_csv(rendered()), ",0,0.1,0,0.97,,,1,,410,"));
+    CHECK(says(faces_csv(rendered()), ",10.7,,4.4,0.5,,,1,,380.4,"));
 }
 
 TEST_CASE("the text names units, focus, zone, grades and the worst face", "[report][property]") {

@@ -194,8 +194,9 @@ TEST_CASE("every rule is two steps away: its file, and in that the name to begin
             CHECK(holds(text_of(place.path), place));
         }
     }
-    for (const std::string asked : {"blur circle", "grades", "passes", "eyes", "who or what hides whom",
-                                    "framing", "exposure", "a drag", "a margin"}) {
+    for (const std::string asked :
+         {"blur circle", "grades", "passes", "eyes", "who or what hides whom", "framing",
+          "exposure", "a drag", "a margin"}) {
         CAPTURE(asked);
         CHECK(std::ranges::any_of(rules, [&](const std::string& rule) {
             return rule.substr(0, rule.find('|', 1)).find(asked) != std::string::npos;

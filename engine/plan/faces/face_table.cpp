@@ -123,14 +123,16 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .margin = margin_in(fine_zones[i], eye.axial_m)};
         place_head(face, view, points, fine_zones[i]);
         face.in_frame = face.cropping.has_whole_head;
+        const FaceShape shape = face_shape(points);
         if (eye.axial_m > 0)
-            see_face(
-                face,
-                visibility(face_shape(points), view.position_m, hiders.bodies, i, hiders.obstacles),
-                scene, hiders);
+            see_face(face, visibility(shape, view.position_m, hiders.bodies, i, hiders.obstacles),
+                     scene, hiders);
+        face.stretch = stretch_of(view, points);
+        face.light = face_light(scene, i, shape, hiders.bodies, hiders.obstacles);
         judge(face, scene.viewing, view, blur_mm(view, eye));
         table.faces.push_back(std::move(face));
     }
+    table.stretch_mend = mend_stretch(scene, view);
     return table;
 }
 

@@ -4,8 +4,10 @@
 // for the way the picture will be seen. Closed forms and solids; no pixels.
 
 #include "plan/faces/cropping.h"
+#include "plan/faces/face_light.h"
 #include "plan/faces/margin.h"
 #include "plan/faces/metering.h"
+#include "plan/faces/stretch.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
@@ -34,6 +36,8 @@ struct Face {
     /// Who and what hides a fifth of it or more, or else whoever hides most; the most first. Models
     /// go by their file's name.
     std::vector<std::string> hiders{};
+    double stretch = 1;  ///< stretch_of() the head.
+    FaceLight light{};
     double face_height_px = 0;     ///< Chin to crown, camera pixels.
     Margin margin{};               ///< Within "fine".
     double head_near_mm = 0;       ///< Of nose tip, eyes and ears what is nearest to the
@@ -49,6 +53,7 @@ struct FaceTable {
     double hyperfocal_m = 0;  ///< Likewise.
     Metering metering;
     std::vector<Face> faces;  ///< In the order of Scene::people.
+    std::optional<StretchMend> stretch_mend{};
 };
 
 /// view  camera_view() of this scene, or the same with another focus or f-number to compare

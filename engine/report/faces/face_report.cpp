@@ -73,6 +73,8 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
     json["visible_fraction"] = number_or_null(face.visible_fraction);
     json["hidden_by"] = hidden_by(face);
     json["cut_at"] = face.cropping.cut_at ? Json(to_word(*face.cropping.cut_at)) : Json(nullptr);
+    json["stretch"] = number_or_null(face.stretch);
+    json["light"] = words_for(face.light);
     json["face_height_px"] = number_or_null(face.face_height_px);
     json["margin_front_m"] = number_or_null(face.margin.front_m);
     json["margin_back_m"] = number_or_null(face.margin.back_m);
@@ -105,9 +107,10 @@ std::string faces_csv(const FaceReport& report) {
                                       "in_frame", "predicted_blur_um", "predicted_blur_px"};
     if (report.rendered)
         headings.emplace_back("measured_blur_px");
-    for (const char* heading : {"view_arcmin", "visible_fraction", "hidden_by", "cut_at",
-                                "face_height_px", "margin_front_m", "margin_back_m", "head_near_mm",
-                                "head_far_mm", "whole_head_fine", "grade", "verdict"})
+    for (const char* heading :
+         {"view_arcmin", "visible_fraction", "hidden_by", "cut_at", "stretch", "light",
+          "face_height_px", "margin_front_m", "margin_back_m", "head_near_mm", "head_far_mm",
+          "whole_head_fine", "grade", "verdict"})
         headings.emplace_back(heading);
 
     std::string csv = csv_record(headings);
@@ -128,6 +131,8 @@ std::string faces_csv(const FaceReport& report) {
         fields.push_back(number_field(face.visible_fraction));
         fields.push_back(fmt::format("{}", fmt::join(hidden_by(face), "; ")));
         fields.emplace_back(face.cropping.cut_at ? to_word(*face.cropping.cut_at) : "");
+        fields.push_back(number_field(face.stretch));
+        fields.push_back(fmt::format("{}", fmt::join(words_for(face.light), "; ")));
         fields.push_back(number_field(face.face_height_px));
         fields.push_back(number_field(face.margin.front_m));
         fields.push_back(number_field(face.margin.back_m));

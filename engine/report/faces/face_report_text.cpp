@@ -14,9 +14,12 @@
 #include "base/utf8.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstddef>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -113,11 +116,11 @@ std::string table_of(const FaceReport& report) {
         {"name", Align::left}, {"axial m"}, {"offset mm"}, {"blur px"}, {"× fine"}};
     if (report.rendered)
         columns.insert(columns.end() - 1, {"measured"});
-    columns.insert(columns.end(), {{"margin cm"},
-                                   {"seen %"},
-                                   {"head", Align::left},
-                                   {"cut at", Align::left},
-                                   {"verdict", Align::left}});
+    columns.insert(columns.end(),
+                   {{"margin cm"}, {"seen %"}, {"head", Align::left}, {"cut at", Align::left}});
+    if (report.table.stretch_mend)
+        columns.push_back({"stretch %"});
+    columns.push_back({"verdict", Align::left});
 
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
@@ -134,6 +137,8 @@ std::string table_of(const FaceReport& report) {
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
         row.emplace_back(head_holds(face));
         row.emplace_back(face.cropping.cut_at ? to_word(*face.cropping.cut_at) : nothing);
+        if (report.table.stretch_mend)
+            row.push_back(finite_or_nothing(100 * (face.stretch - 1), 0));
         row.emplace_back(to_word(verdict_of(face)));
         rows.push_back(std::move(row));
     }
@@ -171,6 +176,18 @@ std::string trouble_lines(const std::vector<plan::Face>& faces) {
     return lines;
 }
 
+/// Who is stretched most and what mends it.
+std::string stretch_line(const FaceReport& report) {
+    const auto& mend = report.table.stretch_mend;
+    if (!mend)
+        return "";
+    return fmt::format(
+        "The wide angle stretches {} by {:.0f} %; from {} with {:.0f} mm it would be "
+        "{:.0f} %, heads as large.\n",
+        on_one_line(report.table.faces[mend->person].name), 100 * (mend->stretch - 1),
+        metres(mend->lens_to_mark_m), mend->focal_length_mm, 100 * (plan::seen_stretch - 1));
+}
+
 /// Every client zooms in, whatever the picture is made for.
 std::string pixel_line(const std::vector<plan::Face>& faces) {
     const auto crisp = std::ranges::count_if(faces, [](const plan::Face& face) {
@@ -180,6 +197,23 @@ std::string pixel_line(const std::vector<plan::Face>& faces) {
                ? ""
                : fmt::format("At 100 %: {} of {} faces crisp pixel by pixel (blur to {} px).\n",
                              crisp, faces.size(), optics::crisp_limit_px);
+}
+
+/// One line for each thing that the sun does, with everybody to whom it does it.
+std::string light_lines(const std::vector<plan::Face>& faces) {
+    std::map<std::string, std::vector<std::string>> who;
+    for (const plan::Face& face : faces)
+        for (const std::string& words : words_for(face.light))
+            who[words].push_back(on_one_line(face.name));
+    std::string lines;
+    for (const auto& [words, names] : who) {
+        const std::string all = names.size() == faces.size()
+                                    ? std::string{"everybody"}
+                                    : fmt::format("{}", fmt::join(names, ", "));
+        lines += fmt::format("{}{}: {}.\n", static_cast<char>(std::toupper(words[0])),
+                             words.substr(1), all);
+    }
+    return lines;
 }
 
 }  // namespace
@@ -194,7 +228,7 @@ std::string faces_text(const FaceReport& report) {
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
            trouble_lines(report.table.faces) + worst_line(report.table.faces) +
-           pixel_line(report.table.faces);
+           pixel_line(report.table.faces) + stretch_line(report) + light_lines(report.table.faces);
 }
 
 }  // namespace backrow::report

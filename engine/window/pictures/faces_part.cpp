@@ -94,8 +94,9 @@ void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std
     letter(style.fonts.small, {after_name + 6, y + 2}, style.theme.ink, to_word(verdict_of(face)));
     letter(style.fonts.small, {left, y + 1.15f * line}, style.theme.ink,
            blur_of(state, person, face).c_str());
+    const std::vector<std::string> light = plan::words_for(face.light);
     letter(style.fonts.small, {left, y + 2.1f * line}, style.theme.faint_ink,
-           margin_words(face.margin).c_str());
+           (light.empty() ? margin_words(face.margin) : light.front()).c_str());
     on.PopClipRect();
 }
 
