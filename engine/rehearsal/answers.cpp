@@ -23,6 +23,7 @@ namespace {
 scene::Scene exposed_as(scene::Scene now, const scene::Scene& asked) {
     now.camera.shutter_s = asked.camera.shutter_s;
     now.camera.iso = asked.camera.iso;
+    now.camera.filter_stops = asked.camera.filter_stops;
     now.camera.exposure = asked.camera.exposure;
     return now;
 }
@@ -62,6 +63,9 @@ Change back_to(const scene::Scene& asked, const scene::Scene& now) {
             change.values.push_back(scene::set_number(key, before));
     };
     set("camera.f_number", asked.camera.f_number, now.camera.f_number);
+    set("camera.shutter_s", asked.camera.shutter_s, now.camera.shutter_s);
+    set("camera.iso", asked.camera.iso, now.camera.iso);
+    set("camera.filter_stops", asked.camera.filter_stops, now.camera.filter_stops);
     set("camera.distance_m", asked.camera.lens_to_mark_m, now.camera.lens_to_mark_m);
     set("camera.focal_length_mm", asked.camera.focal_length_mm, now.camera.focal_length_mm);
     if (focus_words(asked.focus) != focus_words(now.focus))

@@ -52,6 +52,7 @@ struct Camera {
     bool level = false;
     double shutter_s = 0.004;
     double iso = 100;
+    double filter_stops = 0;  ///< Light that a grey filter before the lens takes away.
     ShownExposure exposure = ShownExposure::metered;
 };
 

@@ -309,6 +309,26 @@ TEST_CASE("where every lens carried would cut faces off there is a nearest miss 
     CHECK(advice->nearest);
 }
 
+// A garden at EV 12, set 3⅔ stops over: 1/125 s, f/1.8, ISO 100 suit EV 8.66.
+TEST_CASE("every answer suits the light, whatever is set", "[plan][regression]") {
+    for (const double scene_ev100 : {2.0, 8.0, 12.0, 16.0}) {
+        scene::Scene scene = three();
+        scene.camera.f_number = 1.8;
+        scene.camera.shutter_s = 1.0 / 125;
+        scene.light.scene_ev100 = scene_ev100;
+        const auto advice = advise(scene, wanted_for(scene, 10), always);
+        REQUIRE(advice);
+        REQUIRE_FALSE(advice->answers.empty());
+        for (const Answer& answer : advice->answers) {
+            const Metering there = metering(answer.scene, answer.view);
+            CAPTURE(scene_ev100, answer.scene.camera.shutter_s, answer.scene.camera.iso);
+            CHECK(std::abs(there.stops_over) <= 0.2);
+            CHECK(answer.scene.camera.shutter_s <=
+                  std::max({there.handheld_limit_s, scene.camera.shutter_s}));
+        }
+    }
+}
+
 TEST_CASE("advice stops when it is told to", "[plan][property]") {
     const scene::Scene scene = three();
     CHECK_FALSE(advise(scene, wanted_for(scene, 10), [](double /*share*/) { return false; }));

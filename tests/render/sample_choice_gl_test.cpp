@@ -38,8 +38,7 @@ double blur_texels(const scene::CameraView& view, double axial_m, int width_texe
 
 }  // namespace
 
-TEST_CASE("a better quality goes on for longer and is harder to please",
-          "[render][property]") {
+TEST_CASE("a better quality goes on for longer and is harder to please", "[render][property]") {
     const Bench bench;
     const auto view = straight_camera(1.4, focus_m);
     const auto draft = chosen(bench, board_only(), view, 900, Quality::draft);

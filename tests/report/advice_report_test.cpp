@@ -60,6 +60,16 @@ TEST_CASE("each answer has its number and headline", "[report][property]") {
     CHECK(text.ends_with('\n'));
 }
 
+// f/1.2 stands for f/1.19, and 1/250 s at ISO 100 so suits EV 8.47: 3½ stops less than EV 12.
+TEST_CASE("the answer says what the present setting lacks", "[report][property]") {
+    AdviceReport report = report_of(16);
+    report.scene.light.scene_ev100 = 12;
+    CHECK(advice_text(report).find("The present setting is 3½ stops over for EV 12.") !=
+          std::string::npos);
+    report.scene.light.scene_ev100 = 8.5;
+    CHECK(advice_text(report).find("The present setting") == std::string::npos);
+}
+
 TEST_CASE("the nearest miss says whom it spoils and which opening would help",
           "[report][property]") {
     AdviceReport report = report_of(1.2, 2.0);

@@ -92,21 +92,27 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
         std::ranges::max(answer.table.faces, {}, &Face::predicted_blur_px).predicted_blur_px /
         limit_px * (wanted.after_crop ? answer.framing.crop : 1);
 
-    const optics::ShutterAndIso set{.shutter_s = now.camera.shutter_s, .iso = now.camera.iso};
     answer.stops_lost = optics::stops_between(now.camera.f_number, f_number);
-    answer.payment = optics::pay_by_both(
-        set, answer.stops_lost,
-        std::min(answer.table.metering.handheld_limit_s, answer.table.metering.motion_limit_s));
+    const optics::ExposureSetting right = right_exposure(now, answer.view, answer.table.metering);
+    scene.camera.shutter_s = right.shutter_s;
+    scene.camera.iso = right.iso;
+    scene.camera.filter_stops = right.filter_stops;
+    answer.table.metering = metering(scene, answer.view);
     return answer;
 }
 
 std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer) {
     const scene::Camera& camera = answer.scene.camera;
     std::vector<std::string> values{scene::set_number("camera.f_number", camera.f_number)};
-    if (camera.lens_to_mark_m != now.camera.lens_to_mark_m)
-        values.push_back(scene::set_number("camera.distance_m", camera.lens_to_mark_m));
-    if (camera.focal_length_mm != now.camera.focal_length_mm)
-        values.push_back(scene::set_number("camera.focal_length_mm", camera.focal_length_mm));
+    const auto set_changed = [&](const char* key, double scene::Camera::*value) {
+        if (camera.*value != now.camera.*value)
+            values.push_back(scene::set_number(key, camera.*value));
+    };
+    set_changed("camera.shutter_s", &scene::Camera::shutter_s);
+    set_changed("camera.iso", &scene::Camera::iso);
+    set_changed("camera.filter_stops", &scene::Camera::filter_stops);
+    set_changed("camera.distance_m", &scene::Camera::lens_to_mark_m);
+    set_changed("camera.focal_length_mm", &scene::Camera::focal_length_mm);
     if (const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus))
         values.push_back(scene::set_words("focus.on", on->name));
     else

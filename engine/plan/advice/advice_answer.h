@@ -9,8 +9,6 @@
 #include "plan/faces/face_table.h"
 #include "scene/scene.h"
 
-#include "optics/payment.h"
-
 #include <string>
 #include <vector>
 
@@ -30,7 +28,7 @@ struct Framing {
 };
 
 struct Answer {
-    scene::Scene scene;  ///< With these settings and moves.
+    scene::Scene scene;  ///< With these settings and moves, exposed for the light.
     scene::CameraView view;
     FaceTable table;
     std::vector<Margin> margins;  ///< Within the wanted grade.
@@ -40,8 +38,7 @@ struct Answer {
         0;  ///< Largest blur of all, of the wanted grade's limit; after the crop where asked for.
     Background background;
     Framing framing;
-    double stops_lost = 0;  ///< Against the scene's f-number; negative where gained.
-    optics::Payment payment{};
+    double stops_lost = 0;  ///< By the opening, against the scene's; negative where gained.
 
     [[nodiscard]] int moved_cm() const;  ///< Sum of all moves' sizes.
 };

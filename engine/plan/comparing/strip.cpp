@@ -45,14 +45,15 @@ std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
     return WorstInFrame{.person = worst, .face = table.faces[worst]};
 }
 
-StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {
+StripFrame frame_of(const scene::Scene& scene, const scene::Scene& now) {
     StripFrame frame{.view = camera_view(scene)};
     const FaceTable table = face_table(scene, frame.view);
     frame.worst = worst_in_frame(table);
     frame.faces_in_frame =
         static_cast<std::size_t>(std::ranges::count(table.faces, true, &Face::in_frame));
     frame.background_percent = background(scene, frame.view).percent_of_height;
-    frame.stops_lost = optics::stops_between(scene_f_number, scene.camera.f_number);
+    frame.exposure = right_exposure(now, frame.view, table.metering);
+    frame.stops_lost = optics::stops_between(now.camera.f_number, scene.camera.f_number);
     return frame;
 }
 
@@ -77,7 +78,7 @@ Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
         there.camera.lens_to_mark_m = place.lens_to_mark_m;
         for (const double f_number : f_numbers) {
             there.camera.f_number = f_number;
-            strip.frames.push_back(frame_of(there, scene.camera.f_number));
+            strip.frames.push_back(frame_of(there, scene));
         }
     }
     return strip;

@@ -30,8 +30,10 @@ struct StripFrame {
     scene::CameraView view;
     std::optional<WorstInFrame> worst{};  ///< None where nobody's face lies whole in the frame.
     std::size_t faces_in_frame = 0;
-    double background_percent = 0;  ///< Background::percent_of_height (background.h).
-    double stops_lost = 0;          ///< Against the scene's own f-number; negative where brighter.
+    double background_percent = 0;       ///< Background::percent_of_height (background.h).
+    optics::ExposureSetting exposure{};  ///< right_exposure() (metering.h).
+    double stops_lost =
+        0;  ///< By the opening, against the scene's own f-number; negative where brighter.
 };
 
 struct Strip {

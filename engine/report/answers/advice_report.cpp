@@ -27,6 +27,17 @@ Json focus_json(const plan::Answer& answer) {
             {"distance_m", answer.view.lens.focus_m}};
 }
 
+/// What the setting of the scene as it is makes of the light.
+Json present_json(const scene::Scene& scene) {
+    const plan::Metering metering = plan::metering(scene, camera_view(scene));
+    return {{"f_number", scene.camera.f_number},
+            {"shutter_s", scene.camera.shutter_s},
+            {"iso", scene.camera.iso},
+            {"filter_stops", scene.camera.filter_stops},
+            {"scene_ev100", metering.scene_ev100},
+            {"stops_over", metering.stops_over}};
+}
+
 Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
     const plan::Face& worst = answer.table.faces[answer.worst];
     Json json{
@@ -43,8 +54,10 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
         {"background_blur_percent", number_or_null(answer.background.percent_of_height)},
         {"background_blur_percent_of_head", number_or_null(answer.background.percent_of_head)},
         {"stops_lost", answer.stops_lost},
-        {"shutter_s", answer.payment.marked.shutter_s},
-        {"iso", answer.payment.marked.iso},
+        {"shutter_s", answer.scene.camera.shutter_s},
+        {"iso", answer.scene.camera.iso},
+        {"filter_stops", answer.scene.camera.filter_stops},
+        {"stops_over", answer.table.metering.stops_over},
         {"motion_limit_s", number_or_null(answer.table.metering.motion_limit_s)},
         {"framing",
          {{"size", answer.framing.size},
@@ -72,6 +85,7 @@ std::string advice_json(const AdviceReport& report) {
     Json json{{"title", report.scene.title},
               {"possible", !report.advice.answers.empty()},
               {"wanted_grade", optics::to_word(report.wanted.grade)},
+              {"present", present_json(report.scene)},
               {"answers", Json::array()}};
     for (const plan::Answer& answer : report.advice.answers)
         json["answers"].push_back(answer_json(report.scene, answer));

@@ -1,5 +1,6 @@
 #include "report/answers/advice_report.h"
 
+#include "report/text/exposure_words.h"
 #include "report/text/viewing_words.h"
 
 #include "optics/stops.h"
@@ -78,16 +79,18 @@ std::string worst_words(const plan::Answer& answer) {
                        unit_words(worst.judged_blur.unit), 100 * answer.worst_share);
 }
 
-std::string cost_line(const plan::Answer& answer) {
-    const std::string setting = fmt::format(
-        "{} at ISO {:.0f}; by hand to {}, people hold still to {}",
-        optics::shutter_words(answer.payment.marked.shutter_s), answer.payment.marked.iso,
-        optics::longest_shutter_words(answer.table.metering.handheld_limit_s),
-        optics::longest_shutter_words(answer.table.metering.motion_limit_s));
+std::string cost_line(const scene::Scene& now, const plan::Answer& answer) {
+    const optics::ExposureSetting right = plan::exposure_setting(answer.scene.camera);
+    const std::string setting =
+        fmt::format("{}; by hand to {}, people hold still to {}", setting_words(right),
+                    optics::longest_shutter_words(answer.table.metering.handheld_limit_s),
+                    optics::longest_shutter_words(answer.table.metering.motion_limit_s));
     const std::string stops = optics::stops_words(std::abs(answer.stops_lost));
-    if (stops == optics::stops_words(0))
-        return fmt::format("   Exposure as set: {}\n", setting);
-    return fmt::format("   {} {}: {}\n", stops, answer.stops_lost > 0 ? "lost" : "gained", setting);
+    if (stops != optics::stops_words(0))
+        return fmt::format("   {} {}: {}\n", stops, answer.stops_lost > 0 ? "lost" : "gained",
+                           setting);
+    const bool as_set = right == plan::exposure_setting(now.camera);
+    return fmt::format("   {}: {}\n", as_set ? "Exposure as set" : "Exposure", setting);
 }
 
 std::string framing_line(const plan::Answer& answer) {
@@ -109,12 +112,12 @@ std::string framing_line(const plan::Answer& answer) {
     return line + '\n';
 }
 
-std::string body(const plan::Answer& answer) {
+std::string body(const scene::Scene& now, const plan::Answer& answer) {
     return fmt::format("   Background blur {:.1f} % of the picture's height, {:.0f} % of a head\n"
                        "   Least sharp: {}; {}\n",
                        answer.background.percent_of_height, answer.background.percent_of_head,
                        worst_words(answer), tightest(answer)) +
-           cost_line(answer) + framing_line(answer);
+           cost_line(now, answer) + framing_line(answer);
 }
 
 bool moves_somebody_raised(const plan::Advice& advice) {
@@ -143,6 +146,10 @@ std::string help_words(const AdviceReport& report) {
 std::string advice_text(const AdviceReport& report) {
     const std::string title = on_one_line(report.scene.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
+    if (const std::string present =
+            present_exposure_words(plan::metering(report.scene, camera_view(report.scene)));
+        !present.empty())
+        text += present + '\n';
     const char* grade = optics::to_word(report.wanted.grade);
     if (report.advice.nearest) {
         const plan::Answer& nearest = *report.advice.nearest;
@@ -156,7 +163,8 @@ std::string advice_text(const AdviceReport& report) {
     text += fmt::format("To keep every face {}, most background blur first:\n", grade);
     int number = 0;
     for (const plan::Answer& answer : report.advice.answers)
-        text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer) + body(answer);
+        text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer) +
+                body(report.scene, answer);
     if (moves_somebody_raised(report.advice))
         text +=
             "\nSomebody who stands on a riser or step is asked to move: mind its edge, and keep "

@@ -1,6 +1,7 @@
 #include "report/strip/strip_report.h"
 
 #include "report/text/csv.h"
+#include "report/text/exposure_words.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
 #include "report/text/viewing_words.h"
@@ -57,6 +58,9 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"faces_in_frame", frame.faces_in_frame},
             {"background_blur_percent", frame.background_percent},
             {"stops_lost", frame.stops_lost},
+            {"shutter_s", frame.exposure.shutter_s},
+            {"iso", frame.exposure.iso},
+            {"filter_stops", frame.exposure.filter_stops},
             {"samples", report.made[i].samples},
             {"frame_box", box_json(report.layout.cells[i].whole)},
             {"face_box", box_json(report.layout.cells[i].face)}};
@@ -101,7 +105,12 @@ std::string strip_text(const StripReport& report) {
                         {"framed"},
                         {"light lost"}},
                        rows);
-    text += "\n* the present setting.\n" + grades_line(report.subject.scene.viewing);
+    text += "\n* the present setting.\n";
+    const scene::Scene& now = report.subject.scene;
+    if (const std::string present = present_exposure_words(plan::metering(now, camera_view(now)));
+        !present.empty())
+        text += present + '\n';
+    text += grades_line(report.subject.scene.viewing);
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
     return profile.empty() ? text : text + profile + '\n';
 }

@@ -75,6 +75,7 @@ void read_camera(TableReader& root, SceneDraft& draft) {
     table->read("level", camera.level);
     table->read(keys::shutter_s, camera.shutter_s);
     table->read(keys::iso, camera.iso);
+    table->read(keys::filter_stops, camera.filter_stops);
     table->read(keys::exposure, camera.exposure);
     table->refuse_unknown_keys();
     draft.places.aim = table->place_at(keys::aim.key);
