@@ -33,6 +33,7 @@ scene::Scene with_advised(scene::Scene asked, const scene::Scene& advised) {
     asked.camera.f_number = advised.camera.f_number;
     asked.camera.lens_to_mark_m = advised.camera.lens_to_mark_m;
     asked.camera.focal_length_mm = advised.camera.focal_length_mm;
+    asked.lens = advised.lens;
     asked.focus = advised.focus;
     for (std::size_t i = 0; i < asked.people.size(); ++i) {
         asked.people[i].own.back_m = advised.people[i].own.back_m;
@@ -68,6 +69,8 @@ Change back_to(const scene::Scene& asked, const scene::Scene& now) {
     set("camera.filter_stops", asked.camera.filter_stops, now.camera.filter_stops);
     set("camera.distance_m", asked.camera.lens_to_mark_m, now.camera.lens_to_mark_m);
     set("camera.focal_length_mm", asked.camera.focal_length_mm, now.camera.focal_length_mm);
+    if (asked.lens.profile != now.lens.profile)
+        change.values.push_back(scene::set_words("lens.profile", asked.lens.profile_file));
     if (focus_words(asked.focus) != focus_words(now.focus))
         change.values.push_back(std::visit(FocusValue{}, asked.focus));
     for (std::size_t i = 0; i < asked.people.size(); ++i)

@@ -68,6 +68,7 @@ using Focus = std::variant<FocusOnPerson, FocusBalanced, FocusAtDistance, FromMa
 
 struct Lens {
     std::optional<optics::LensProfile> profile;  ///< None: a perfect thin lens.
+    std::string profile_file{};                  ///< As the scene names it; empty for none.
     int blades = 0;                              ///< 0: a round opening; else 5 … 20.
 };
 

@@ -21,7 +21,10 @@ scene::Scene two_deep() {
 }
 
 Tradeoff answer_to(const scene::Scene& scene, const std::vector<double>& lenses_mm = {}) {
-    return tradeoff(scene, tradeoff_range(scene, {}, lenses_mm), lenses_mm);
+    std::vector<CarriedLens> lenses;
+    for (const double focal_length_mm : lenses_mm)
+        lenses.push_back({.focal_length_mm = focal_length_mm, .widest_f_number = 0});
+    return tradeoff(scene, tradeoff_range(scene, {}, lenses), lenses);
 }
 
 const TradeoffRow& row_at(const Tradeoff& answer, double lens_to_mark_m) {

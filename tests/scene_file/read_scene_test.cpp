@@ -31,6 +31,7 @@ aim = "Bram"
 level = true
 shutter_s = 0.002
 iso = 400
+filter_stops = 3
 exposure = "as_set"
 [focus]
 point = [0.1, 1.6, 0.5]
@@ -233,6 +234,8 @@ TEST_CASE("every key of a scene file arrives", "[scene_file][property]") {
     REQUIRE(scene->lens.profile);
     CHECK(scene->lens.profile->widest_f_number == 1.2);
     CHECK(scene->lens.profile->spherical_dpt == 0.1);
+    CHECK(scene->lens.profile_file == "lenses/soft.toml");
+    CHECK(scene->camera.filter_stops == 3);
     CHECK(scene->lens.blades == 9);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).long_side_cm == 60);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).distance_cm == 80);

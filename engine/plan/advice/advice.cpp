@@ -46,6 +46,13 @@ std::vector<double> distances_m(const scene::Scene& scene, const AdviceWanted& w
     return distances_m;
 }
 
+std::vector<bool> carried(const scene::Scene& scene) {
+    std::vector<bool> carried;
+    for (const scene::Person& person : scene.people)
+        carried.push_back(person.carrier >= 0);
+    return carried;
+}
+
 /// A lens at a distance, and what is asked of it.
 struct Candidate {
     Viewpoint at;
@@ -66,14 +73,24 @@ public:
     Adviser(const scene::Scene& scene, const AdviceWanted& wanted, const GoOn& go_on)
         : scene_{scene}, wanted_{wanted}, go_on_{go_on}, now_{face_table(scene,
                                                                          camera_view(scene))},
-          still_{.free = std::vector<MoveRange>(scene.people.size()), .rooms = {}},
+          still_{.free = std::vector<MoveRange>(scene.people.size()),
+                 .rooms = {},
+                 .is_carried = carried(scene)},
           moving_{.free = free_ranges(scene, wanted.most_move_cm),
                   .rooms = rooms_between(scene.people, wanted.most_move_cm),
-                  .most_cm = wanted.most_move_cm} {}
+                  .most_cm = wanted.most_move_cm,
+                  .most_movers = movers_allowed(wanted, scene.people.size()),
+                  .is_carried = carried(scene)},
+          may_move_{moving_.most_cm > 0 && moving_.most_movers > 0} {}
 
     std::optional<Advice> advise();
 
 private:
+    [[nodiscard]] Demand demanded(const Candidate& candidate, double f_number) const {
+        return {.f_number = f_number,
+                .limit_mm = candidate.limit_mm,
+                .margin_m = m_from_cm(wanted_.margin_cm)};
+    }
     [[nodiscard]] scene::Scene placed(const CarriedLens& lens, double distance_m) const;
     [[nodiscard]] std::optional<Answer> tried(const Candidate& candidate, Demand demand,
                                               const Obstacles& obstacles, FocusKind kind) const;
@@ -93,13 +110,14 @@ private:
     FaceTable now_;
     Obstacles still_;
     Obstacles moving_;
+    bool may_move_;
     std::vector<Candidate> candidates_;
     std::vector<Answer> pool_;
     bool is_stopped_ = false;
 };
 
 scene::Scene Adviser::placed(const CarriedLens& lens, double distance_m) const {
-    scene::Scene scene = with_lens(scene_, lens.focal_length_mm);
+    scene::Scene scene = with_lens(scene_, lens);
     scene.camera.f_number = lens.widest_f_number;
     scene.camera.lens_to_mark_m = distance_m;
     return scene;
@@ -118,9 +136,9 @@ std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
         if (holds(answer, wanted_))
             return keeps_faces_in_sight(answer, now_) ? std::optional{std::move(answer)}
                                                       : std::nullopt;
-        if (answer.worst_share <= 1)
+        if (answer.drifted_share <= 1)
             return std::nullopt;
-        demand.limit_mm /= answer.worst_share;
+        demand.limit_mm /= answer.drifted_share;
     }
     return std::nullopt;
 }
@@ -149,12 +167,12 @@ void Adviser::here() {
             for (const double f_number : candidate.f_numbers) {
                 if (stopped(0))
                     return;
-                const Demand demand{.f_number = f_number, .limit_mm = candidate.limit_mm};
+                const Demand demand = demanded(candidate, f_number);
                 if (auto answer = tried(candidate, demand, still_, kind)) {
                     pool_.push_back(std::move(*answer));
                     break;
                 }
-                if (wanted_.most_move_cm > 0)
+                if (may_move_)
                     if (auto answer = tried(candidate, demand, moving_, kind))
                         pool_.push_back(std::move(*answer));
             }
@@ -171,7 +189,7 @@ std::vector<Setting> Adviser::settings(const Obstacles& obstacles) {
         if (!can_stay_framed(candidate.at, now_, obstacles.most_cm))
             continue;
         for (const double f_number : candidate.f_numbers) {
-            const Demand demand{.f_number = f_number, .limit_mm = candidate.limit_mm};
+            const Demand demand = demanded(candidate, f_number);
             const auto reach = reachable_span(candidate.at, demand, obstacles.most_cm);
             if (!reach)
                 continue;
@@ -237,8 +255,9 @@ std::optional<Answer> Adviser::nearest_miss() const {
     const Candidate* from = nullptr;
     const auto offer = [&](const Candidate& candidate, Answer answer) {
         const bool in_sight = keeps_faces_in_sight(answer, now_);
-        if (nearest && (in_sight == nearest_in_sight ? answer.worst_share >= nearest->worst_share
-                                                     : nearest_in_sight))
+        if (nearest &&
+            (in_sight == nearest_in_sight ? answer.drifted_share >= nearest->drifted_share
+                                          : nearest_in_sight))
             return;
         nearest = std::move(answer);
         nearest_in_sight = in_sight;
@@ -246,20 +265,24 @@ std::optional<Answer> Adviser::nearest_miss() const {
     };
     for (const Candidate& candidate : candidates_)
         for (const double f_number : candidate.f_numbers)
-            offer(candidate, realised(scene_, wanted_, candidate.at, f_number,
-                                      {.on = {},
-                                       .focus_m = optics::evenest_focus_m(
-                                           stopped_lens(candidate.at, f_number), candidate.at.eyes),
-                                       .moves_cm = std::vector<int>(scene_.people.size())}));
-    if (!nearest || wanted_.most_move_cm == 0)
+            offer(candidate,
+                  realised(scene_, wanted_, candidate.at, f_number,
+                           {.on = {},
+                            .focus_m = optics::evenest_focus_m(
+                                stopped_lens(candidate.at, f_number),
+                                drifted_both_ways(candidate.at.eyes, m_from_cm(wanted_.margin_cm))),
+                            .moves_cm = std::vector<int>(scene_.people.size())}));
+    if (!nearest || !may_move_)
         return nearest;
-    double holds = nearest->worst_share, fails = 1;
+    double holds = nearest->drifted_share, fails = 1;
     const double f_number = nearest->view.lens.f_number;
     const Candidate& candidate = *from;
     constexpr double close_enough = 0.01;
     while (holds - fails > close_enough) {
         const double share = (holds + fails) / 2;
-        const Demand loosened{.f_number = f_number, .limit_mm = share * candidate.limit_mm};
+        const Demand loosened{.f_number = f_number,
+                              .limit_mm = share * candidate.limit_mm,
+                              .margin_m = m_from_cm(wanted_.margin_cm)};
         const auto stance = best_stance(candidate.at, loosened, moving_, FocusKind::anywhere);
         (stance ? holds : fails) = share;
         if (stance)
@@ -274,7 +297,7 @@ std::optional<Advice> Adviser::advise() {
     const bool goes_elsewhere = candidates_.size() > wanted_.lenses.size();
     if (goes_elsewhere) {
         elsewhere(still_);
-        if (wanted_.most_move_cm > 0)
+        if (may_move_)
             elsewhere(moving_);
     }
     if (is_stopped_)
@@ -286,13 +309,6 @@ std::optional<Advice> Adviser::advise() {
 }
 
 }  // namespace
-
-CarriedLens scene_lens(const scene::Scene& scene) {
-    const double set = scene.camera.f_number;
-    return {.focal_length_mm = scene.camera.focal_length_mm,
-            .widest_f_number =
-                scene.lens.profile ? std::min(set, scene.lens.profile->widest_f_number) : set};
-}
 
 std::optional<Advice> advise(const scene::Scene& scene, const AdviceWanted& wanted,
                              const GoOn& go_on) {

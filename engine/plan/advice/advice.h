@@ -17,10 +17,6 @@
 
 namespace backrow::plan {
 
-/// The lens of the scene. Nobody says how far it opens but its profile and the f-number that is
-/// set: the wider of the two.
-[[nodiscard]] CarriedLens scene_lens(const scene::Scene& scene);
-
 struct Advice {
     std::vector<Answer> answers;  ///< Most background blur first; empty where nothing is possible.
     std::optional<Answer> nearest;  ///< Then: the least worst blur.

@@ -36,6 +36,7 @@ struct Answer {
     std::size_t worst = 0;        ///< worst_face() of the table.
     double worst_share =
         0;  ///< Largest blur of all, of the wanted grade's limit; after the crop where asked for.
+    double drifted_share = 0;  ///< The same once anybody has drifted by the margin, the worst way.
     Background background;
     Framing framing;
     double stops_lost = 0;  ///< By the opening, against the scene's; negative where gained.

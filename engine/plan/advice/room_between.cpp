@@ -72,6 +72,16 @@ int room_forward_cm(const std::vector<PairOfSolids>& pairs, int most_cm) {
     return room_cm;
 }
 
+/// Whole centimetres that bodies leave to whoever stands behind by so much, or in front where that
+/// is negative. A pair that holds each other closer than bodies keep apart may come closer still,
+/// as far as side by side.
+int room_of_bodies_cm(const std::vector<PairOfSolids>& pairs, double behind_m, int most_cm) {
+    const int apart_cm = room_forward_cm(pairs, most_cm);
+    const bool embraced =
+        std::ranges::any_of(pairs, [](const PairOfSolids& pair) { return pair.gap_m(0) < 0; });
+    return embraced ? std::max(apart_cm, std::clamp(whole_cm(behind_m), 0, most_cm)) : apart_cm;
+}
+
 struct Stretch {
     double from_m = std::numeric_limits<double>::infinity();
     double to_m = -std::numeric_limits<double>::infinity();
@@ -128,7 +138,8 @@ std::vector<RoomBetween> rooms_between(const std::vector<scene::Person>& people,
                                     whole_cm(people[j].place.back_m - people[i].place.back_m))
                          : most_apart_cm;
             if (meet(widths[i].from_m, widths[i].to_m, widths[j].from_m, widths[j].to_m, 0))
-                cm = room_forward_cm(pairs_in_line(bodies[i], bodies[j]), cm);
+                cm = room_of_bodies_cm(pairs_in_line(bodies[i], bodies[j]),
+                                       people[j].place.back_m - people[i].place.back_m, cm);
             add(i, j, cm);
         }
     return rooms;

@@ -1,6 +1,7 @@
 #include "plan/comparing/strip.h"
 
 #include "plan/comparing/background.h"
+#include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
 #include "plan/faces/worst_face.h"
 

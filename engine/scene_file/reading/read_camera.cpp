@@ -148,11 +148,12 @@ void read_lens(TableReader& root, SceneDraft& draft, Findings& findings) {
             lens.blades = blades;
     }
     std::string profile;
-    if (table->read("profile", profile)) {
+    if (table->read("profile", profile) && !profile.empty()) {
         auto read = read_lens_profile(beside_scene(findings.file(), profile));
-        if (read)
+        if (read) {
             lens.profile = read->profile;
-        else
+            lens.profile_file = profile;
+        } else
             for (Problem& problem : read.error()) {
                 // A file that could not be opened is a mistake of the scene that names it.
                 if (problem.where.line == 0) {
