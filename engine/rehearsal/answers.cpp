@@ -116,16 +116,16 @@ std::string cost_words(const ThingToTry& thing) {
 
 ThingToTry thing_to_try(const scene::Scene& asked, const scene::Scene& now,
                         const plan::Answer& answer, double background_before_percent) {
-    ThingToTry thing{
-        .what = answer_words(asked, answer),
-        .costs = {},
-        .change = {},
-        .is_now = same_scene(with_advised(asked, answer.scene), exposed_as(now, asked)),
-        .stops_lost = answer.stops_lost,
-        .background_before_percent = background_before_percent,
-        .background_after_percent = answer.background.percent_of_height,
-        .worst_grade = answer.table.faces[answer.worst].grade,
-        .moves_somebody_raised = std::ranges::any_of(answer.moves, &plan::Move::is_raised)};
+    ThingToTry thing{.what = answer_words(asked, answer),
+                     .costs = {},
+                     .change = {},
+                     .is_now =
+                         same_scene(with_advised(asked, answer.scene), exposed_as(now, asked)),
+                     .stops_lost = answer.stops_lost,
+                     .background_before_percent = background_before_percent,
+                     .background_after_percent = answer.background.percent_of_height,
+                     .worst_grade = answer.table.faces[answer.worst].grade,
+                     .cautions = answer.cautions};
     thing.costs = cost_words(thing);
     if (!thing.is_now)
         thing.change = {.what = "Try " + thing.what, .values = plan::values_for(now, answer)};

@@ -428,6 +428,61 @@ TEST_CASE("whoever holds each other closer than bodies keep apart may come close
             CHECK(room.room_cm < 60);
 }
 
+// 50 mm hold with the background most blurred of these by 85; 300 mm cut everybody's heads off.
+TEST_CASE("of each lens carried it is said what became of it", "[plan][property]") {
+    const scene::Scene scene = three(3.0, 3.1);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.lenses = {scene_lens(scene),
+                     {.focal_length_mm = 55, .widest_f_number = 1.2},
+                     {.focal_length_mm = 300, .widest_f_number = 8},
+                     {.focal_length_mm = 24, .widest_f_number = 16}};
+    wanted.narrowest_f_number = 16;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    REQUIRE(advice->lenses.size() == 4);
+    std::vector<int> told(advice->answers.size());
+    for (std::size_t i = 0; i < 4; ++i) {
+        const LensOutcome& outcome = advice->lenses[i];
+        CHECK(outcome.lens == wanted.lenses[i]);
+        CHECK(outcome.is_perfect);
+        for (const std::size_t index : outcome.answers) {
+            CHECK(advice->answers[index].view.lens.focal_length_mm == outcome.lens.focal_length_mm);
+            CHECK(outcome.best->background_percent >=
+                  advice->answers[index].background.percent_of_height);
+            ++told[index];
+        }
+    }
+    CHECK(std::ranges::all_of(told, [](int times) { return times == 1; }));
+    CHECK_FALSE(advice->lenses[0].answers.empty());
+    CHECK(advice->lenses[2].answers.empty());
+    CHECK_FALSE(advice->lenses[2].best);
+}
+
+TEST_CASE(
+    "through a lens with a profile of its own the answer says so, and else takes it as perfect",
+    "[plan][property]") {
+    scene::Scene scene = three(3.0, 3.1);
+    scene.lens = {.profile = optics::LensProfile{.widest_f_number = 1.2, .spherical_dpt = 0.02},
+                  .profile_file = "own.toml"};
+    const CarriedLens own = scene_lens(scene);
+    CHECK(with_lens(scene, own).lens.profile);
+    CarriedLens other{.focal_length_mm = 55, .widest_f_number = 1.4};
+    CHECK_FALSE(with_lens(scene, other).lens.profile);
+    CHECK_FALSE(with_lens(scene, {.focal_length_mm = 50, .widest_f_number = 1.0}).lens.profile);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.lenses = {other};
+    const auto perfect = advise(scene, wanted, always);
+    REQUIRE((perfect && !perfect->answers.empty()));
+    CHECK(std::ranges::count(values_for(scene, perfect->answers[0]), "lens.profile=\"\"") == 1);
+    other.profile = optics::LensProfile{.widest_f_number = 1.4};
+    other.profile_file = "other.toml";
+    wanted.lenses = {other};
+    const auto known = advise(scene, wanted, always);
+    REQUIRE((known && !known->answers.empty()));
+    CHECK(std::ranges::count(values_for(scene, known->answers[0]), "lens.profile=\"other.toml\"") ==
+          1);
+}
+
 TEST_CASE("advice stops when it is told to", "[plan][property]") {
     const scene::Scene scene = three();
     CHECK_FALSE(advise(scene, wanted_for(scene, 10), [](double /*share*/) { return false; }));

@@ -111,6 +111,12 @@ TEST_CASE("a setting that suits the light keeps to what hands and people hold",
     CHECK(right() == optics::ExposureSetting{.shutter_s = 1e-3, .iso = 100});
     scene.light.scene_ev100 = 7;
     CHECK(right() == optics::ExposureSetting{.shutter_s = 1.0 / 50, .iso = 160});
+    // Within the limit of 50 mm, not within that of 135.
+    scene.camera.shutter_s = 1.0 / 60;
+    scene::Scene longer = scene;
+    longer.camera.focal_length_mm = 135;
+    const scene::CameraView view = scene::camera_view(longer);
+    CHECK(right_exposure(scene, view, metering(longer, view)).shutter_s <= 1.0 / 135);
     // On a tripod, somebody walking: the shutter that was long already is too long for her.
     scene.camera.shutter_s = 1.0 / 32;
     CHECK(right().shutter_s == 1.0 / 32);

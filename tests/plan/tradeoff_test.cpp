@@ -96,6 +96,23 @@ TEST_CASE("twice the lens from twice as far shows the face as large", "[plan][pr
     }
 }
 
+TEST_CASE("a trade-off that sends the photographer back has them look behind", "[plan][property]") {
+    CHECK(answer_to(level_scene({with_eye_at("Odile", 3.0)}), {100}).cautions ==
+          std::vector{Caution::photographer_steps_back});
+    // One face in the plane of focus is crisp wherever the camera stands, and 25 mm come nearer.
+    CHECK(answer_to(level_scene({with_eye_at("Odile", 3.0)}), {25}).cautions.empty());
+}
+
+TEST_CASE("a lens carried holds faces no wider than it opens", "[plan][property]") {
+    const scene::Scene scene = level_scene({with_eye_at("Odile", 3.0)});
+    const std::vector<CarriedLens> lenses{{.focal_length_mm = 100, .widest_f_number = 2.8}};
+    const Tradeoff answer = tradeoff(scene, tradeoff_range(scene, {}, lenses), lenses);
+    REQUIRE(answer.lenses.size() == 2);
+    CHECK(answer.lenses[0].is_own);
+    CHECK(answer.lenses[0].fine_from_f_number == 1.2);
+    CHECK(answer.lenses[1].fine_from_f_number == 2.8);
+}
+
 TEST_CASE("the range starts where nobody is too near", "[plan][property]") {
     scene::Scene scene = two_deep();
     scene.people.push_back(with_eye_at("Sefu", 1.0));

@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <utility>
 
 namespace backrow::plan {
@@ -55,6 +56,7 @@ std::vector<bool> carried(const scene::Scene& scene) {
 
 /// A lens at a distance, and what is asked of it.
 struct Candidate {
+    std::size_t lens = 0;  ///< Index in AdviceWanted::lenses.
     Viewpoint at;
     double limit_mm = 0;
     std::vector<double> f_numbers;
@@ -93,11 +95,12 @@ private:
     }
     [[nodiscard]] scene::Scene placed(const CarriedLens& lens, double distance_m) const;
     [[nodiscard]] std::optional<Answer> tried(const Candidate& candidate, Demand demand,
-                                              const Obstacles& obstacles, FocusKind kind) const;
-    [[nodiscard]] std::vector<Setting> settings(const Obstacles& obstacles);
+                                              const Obstacles& obstacles, FocusKind kind);
+    [[nodiscard]] std::vector<Setting> settings(std::size_t lens, const Obstacles& obstacles);
     void prepare();
     void here();
-    void elsewhere(const Obstacles& obstacles);
+    void elsewhere(std::size_t lens, const Obstacles& obstacles);
+    [[nodiscard]] std::vector<LensOutcome> outcomes() const;
     [[nodiscard]] std::optional<Answer> nearest_miss() const;
     [[nodiscard]] bool stopped(double share) {
         is_stopped_ = is_stopped_ || !go_on_(share);
@@ -113,6 +116,7 @@ private:
     bool may_move_;
     std::vector<Candidate> candidates_;
     std::vector<Answer> pool_;
+    std::vector<bool> loses_faces_;  ///< For each lens.
     bool is_stopped_ = false;
 };
 
@@ -126,16 +130,20 @@ scene::Scene Adviser::placed(const CarriedLens& lens, double distance_m) const {
 // The camera's aim follows the group and so the moves; where that spoils what just held, the limit
 // is drawn tighter by what was lacking and the search done again.
 std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
-                                     const Obstacles& obstacles, FocusKind kind) const {
+                                     const Obstacles& obstacles, FocusKind kind) {
     constexpr int rounds = 4;
     for (int round = 0; round < rounds; ++round) {
         const auto stance = best_stance(candidate.at, demand, obstacles, kind);
         if (!stance)
             return std::nullopt;
         Answer answer = realised(scene_, wanted_, candidate.at, demand.f_number, *stance);
-        if (holds(answer, wanted_))
-            return keeps_faces_in_sight(answer, now_) ? std::optional{std::move(answer)}
-                                                      : std::nullopt;
+        if (holds(answer, wanted_)) {
+            answer.lens = candidate.lens;
+            if (keeps_faces_in_sight(answer, now_))
+                return answer;
+            loses_faces_[candidate.lens] = true;
+            return std::nullopt;
+        }
         if (answer.drifted_share <= 1)
             return std::nullopt;
         demand.limit_mm /= answer.drifted_share;
@@ -146,9 +154,12 @@ std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
 void Adviser::prepare() {
     const double head_px_now = mean_head_px(scene_);
     const std::vector<double> lens_to_mark_m = distances_m(scene_, wanted_);
-    for (const CarriedLens& lens : wanted_.lenses)
+    loses_faces_.resize(wanted_.lenses.size());
+    for (std::size_t i = 0; i < wanted_.lenses.size(); ++i)
         for (const double distance_m : lens_to_mark_m) {
-            Candidate candidate{.at = viewpoint(placed(lens, distance_m)),
+            const CarriedLens& lens = wanted_.lenses[i];
+            Candidate candidate{.lens = i,
+                                .at = viewpoint(placed(lens, distance_m)),
                                 .f_numbers = openings(lens, wanted_.narrowest_f_number)};
             candidate.limit_mm = blur_limit_mm(wanted_.grade, scene_.viewing, candidate.at.view);
             if (wanted_.after_crop)
@@ -180,12 +191,14 @@ void Adviser::here() {
 }
 
 /// Most blur that the background could get first.
-std::vector<Setting> Adviser::settings(const Obstacles& obstacles) {
+std::vector<Setting> Adviser::settings(std::size_t lens, const Obstacles& obstacles) {
     std::vector<Setting> settings;
     for (std::size_t c = 0; c < candidates_.size(); ++c) {
         if (stopped(0.5 * static_cast<double>(c) / static_cast<double>(candidates_.size())))
             return {};
         const Candidate& candidate = candidates_[c];
+        if (candidate.lens != lens)
+            continue;
         if (!can_stay_framed(candidate.at, now_, obstacles.most_cm))
             continue;
         for (const double f_number : candidate.f_numbers) {
@@ -221,10 +234,10 @@ double farthest_focus_m(const Viewpoint& at, const Setting& setting, double perc
     return less_m;
 }
 
-// From anywhere else: settings in the order of the most blur that they could give, until no setting
-// left could give more than what was found.
-void Adviser::elsewhere(const Obstacles& obstacles) {
-    const std::vector<Setting> in_order = settings(obstacles);
+// From anywhere else, with this lens: settings in the order of the most blur that they could give,
+// until no setting left could give more than what was found.
+void Adviser::elsewhere(std::size_t lens, const Obstacles& obstacles) {
+    const std::vector<Setting> in_order = settings(lens, obstacles);
     double best_percent = 0;
     std::optional<Answer> best;
     for (std::size_t i = 0; i < in_order.size(); ++i) {
@@ -291,24 +304,52 @@ std::optional<Answer> Adviser::nearest_miss() const {
     return nearest;
 }
 
+std::vector<LensOutcome> Adviser::outcomes() const {
+    std::vector<LensOutcome> outcomes;
+    for (std::size_t i = 0; i < wanted_.lenses.size(); ++i)
+        outcomes.push_back({.lens = wanted_.lenses[i],
+                            .is_perfect = !with_lens(scene_, wanted_.lenses[i]).lens.profile,
+                            .loses_faces = loses_faces_[i]});
+    for (const Answer& answer : pool_) {
+        auto& best = outcomes[answer.lens].best;
+        if (!best || answer.background.percent_of_height > best->background_percent)
+            best = {.f_number = answer.view.lens.f_number,
+                    .lens_to_mark_m = answer.scene.camera.lens_to_mark_m,
+                    .background_percent = answer.background.percent_of_height};
+    }
+    return outcomes;
+}
+
 std::optional<Advice> Adviser::advise() {
     prepare();
     here();
     const bool goes_elsewhere = candidates_.size() > wanted_.lenses.size();
-    if (goes_elsewhere) {
-        elsewhere(still_);
+    for (std::size_t lens = 0; lens < wanted_.lenses.size() && goes_elsewhere; ++lens) {
+        elsewhere(lens, still_);
         if (may_move_)
-            elsewhere(moving_);
+            elsewhere(lens, moving_);
     }
     if (is_stopped_)
         return std::nullopt;
-    Advice advice{.answers = ranked(std::move(pool_)), .nearest = {}};
+    Advice advice{.answers = {}, .nearest = {}, .lenses = outcomes()};
+    advice.answers = ranked(std::move(pool_));
+    for (std::size_t i = 0; i < advice.answers.size(); ++i)
+        advice.lenses[advice.answers[i].lens].answers.push_back(i);
     if (advice.answers.empty())
         advice.nearest = nearest_miss();
     return advice;
 }
 
 }  // namespace
+
+std::vector<Caution> all_cautions(const Advice& advice) {
+    std::set<Caution> all;
+    for (const Answer& answer : advice.answers)
+        all.insert(answer.cautions.begin(), answer.cautions.end());
+    if (advice.nearest)
+        all.insert(advice.nearest->cautions.begin(), advice.nearest->cautions.end());
+    return {all.begin(), all.end()};
+}
 
 std::optional<Advice> advise(const scene::Scene& scene, const AdviceWanted& wanted,
                              const GoOn& go_on) {

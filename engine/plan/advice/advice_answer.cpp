@@ -89,11 +89,11 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
             continue;  // Nobody is asked to move who has no feet on the ground.
         person.place.back_m += m_from_cm(cm);
         person.own.back_m += m_from_cm(cm);
-        answer.moves.push_back(
-            {.name = person.name, .back_cm = cm, .is_raised = person.place.up_m > 0});
+        answer.moves.push_back({.name = person.name, .back_cm = cm});
     }
     if (!answer.moves.empty())
         settle(scene.people);
+    answer.cautions = cautions(now, scene);
     if (stance.on)
         scene.focus = scene::FocusOnPerson{scene.people[*stance.on].name};
     else

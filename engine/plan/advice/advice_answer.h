@@ -5,6 +5,7 @@
 #include "plan/advice/advice_moves.h"
 #include "plan/advice/advice_wanted.h"
 #include "plan/comparing/background.h"
+#include "plan/comparing/cautions.h"
 #include "plan/comparing/viewpoint.h"
 #include "plan/faces/face_table.h"
 #include "scene/scene.h"
@@ -17,7 +18,6 @@ namespace backrow::plan {
 struct Move {
     std::string name;
     int back_cm = 0;
-    bool is_raised = false;  ///< Stands above the ground.
 };
 
 /// How a picture from elsewhere or through another lens compares with the scene's.
@@ -33,13 +33,15 @@ struct Answer {
     FaceTable table;
     std::vector<Margin> margins;  ///< Within the wanted grade.
     std::vector<Move> moves;      ///< Only who moves.
+    std::size_t lens = 0;         ///< Index in AdviceWanted::lenses.
     std::size_t worst = 0;        ///< worst_face() of the table.
     double worst_share =
         0;  ///< Largest blur of all, of the wanted grade's limit; after the crop where asked for.
     double drifted_share = 0;  ///< The same once anybody has drifted by the margin, the worst way.
     Background background;
     Framing framing;
-    double stops_lost = 0;  ///< By the opening, against the scene's; negative where gained.
+    std::vector<Caution> cautions;  ///< Against the scene as it is.
+    double stops_lost = 0;          ///< By the opening, against the scene's; negative where gained.
 
     [[nodiscard]] int moved_cm() const;  ///< Sum of all moves' sizes.
 };

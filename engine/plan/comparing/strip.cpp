@@ -77,6 +77,8 @@ Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
     for (const StripPlace& place : places) {
         scene::Scene there = with_lens(bound, place.focal_length_mm);
         there.camera.lens_to_mark_m = place.lens_to_mark_m;
+        if (strip.cautions.empty())
+            strip.cautions = cautions(scene, there);  // The camera alone moves: there is but one.
         for (const double f_number : f_numbers) {
             there.camera.f_number = f_number;
             strip.frames.push_back(frame_of(there, scene));

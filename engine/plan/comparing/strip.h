@@ -3,6 +3,7 @@
 // The same scene at several apertures, from several places: what each of these frames has in it.
 // Every frame is focused anew as the scene says, and looks at the point that the scene looks at.
 
+#include "plan/comparing/cautions.h"
 #include "plan/faces/face_table.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
@@ -39,6 +40,7 @@ struct StripFrame {
 struct Strip {
     std::vector<StripPlace> places;
     std::vector<double> f_numbers;
+    std::vector<Caution> cautions{};   ///< Of going to the places, each once.
     std::vector<StripFrame> frames{};  ///< All apertures of the first place, then of the next …
 
     [[nodiscard]] const StripFrame& frame(std::size_t place, std::size_t aperture) const {

@@ -211,6 +211,19 @@ std::vector<FramingLens> framing_lenses(const scene::Scene& bound,
     return framing;
 }
 
+/// Of the farthest place that an answer names: from where every face is good, or where a lens
+/// carried frames as now.
+std::vector<Caution> cautions_of(const scene::Scene& scene, const Tradeoff& answer) {
+    scene::Scene farthest = scene;
+    double& lens_to_mark_m = farthest.camera.lens_to_mark_m;
+    for (const Holding* holding : {&answer.fine, &answer.crisp})
+        if (holding->in_part())
+            lens_to_mark_m = std::max(lens_to_mark_m, holding->from_m.value_or(0));
+    for (const FramingLens& lens : answer.lenses)
+        lens_to_mark_m = std::max(lens_to_mark_m, lens.lens_to_mark_m.value_or(0));
+    return cautions(scene, farthest);
+}
+
 }  // namespace
 
 TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
@@ -269,6 +282,7 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
     answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
 
     answer.lenses = framing_lenses(bound, lenses, face_scale_mm_per_m(here), answer.f_numbers);
+    answer.cautions = cautions_of(scene, answer);
     return answer;
 }
 

@@ -4,6 +4,7 @@
 // background, from every distance and at every f-number of a range, with the lens of the scene.
 
 #include "plan/comparing/carried_lens.h"
+#include "plan/comparing/cautions.h"
 #include "plan/comparing/viewpoint.h"
 #include "scene/scene.h"
 
@@ -113,6 +114,7 @@ struct Tradeoff {
     std::optional<double> balanced_fine_from_f_number{};
     std::optional<double> balanced_crisp_from_f_number{};
     std::vector<FramingLens> lenses{};
+    std::vector<Caution> cautions{};  ///< Of going to the distances that the answers name.
     TradeoffSamples samples{};
 };
 

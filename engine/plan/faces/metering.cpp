@@ -51,9 +51,14 @@ optics::ExposureSetting exposure_setting(const scene::Camera& camera) noexcept {
 optics::ExposureSetting right_exposure(const scene::Scene& now, const scene::CameraView& view,
                                        const Metering& at) noexcept {
     const optics::ExposureSetting set = exposure_setting(now.camera);
-    return optics::right_exposure(
-        set, view.lens.f_number, now.light.scene_ev100,
-        std::min(std::max(at.handheld_limit_s, set.shutter_s), at.motion_limit_s));
+    const auto [width_mm, height_mm] = now.camera.sensor_mm;
+    const bool on_tripod =
+        set.shutter_s >
+        optics::handheld_limit_s(now.camera.focal_length_mm, std::hypot(width_mm, height_mm));
+    const double steady_s =
+        on_tripod ? std::max(at.handheld_limit_s, set.shutter_s) : at.handheld_limit_s;
+    return optics::right_exposure(set, view.lens.f_number, now.light.scene_ev100,
+                                  std::min(steady_s, at.motion_limit_s));
 }
 
 double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept {

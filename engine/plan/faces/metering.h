@@ -33,8 +33,8 @@ struct Metering {
 [[nodiscard]] optics::ExposureSetting exposure_setting(const scene::Camera& camera) noexcept;
 
 /// The setting that suits the light, beginning from the scene's own: optics::right_exposure() with
-/// the shutter within its limits. One that is longer than by hand already stays, as on a tripod,
-/// but none is longer than people hold still.
+/// the shutter within its limits. One that is longer than by hand through the present lens already
+/// stays, as on a tripod, but none is longer than people hold still.
 ///
 /// now  the scene whose shutter, ISO and filter are set
 /// view the one to be exposed, perhaps through another lens or from elsewhere

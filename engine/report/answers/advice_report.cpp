@@ -1,5 +1,6 @@
 #include "report/answers/advice_report.h"
 
+#include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 
@@ -44,12 +45,17 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
         {"f_number", answer.view.lens.f_number},
         {"distance_m", answer.scene.camera.lens_to_mark_m},
         {"focal_length_mm", answer.view.lens.focal_length_mm},
+        {"lens",
+         {{"profile",
+           answer.scene.lens.profile ? Json(answer.scene.lens.profile_file) : Json(nullptr)},
+          {"taken_as_perfect", !answer.scene.lens.profile}}},
         {"focus", focus_json(answer)},
         {"moves", Json::array()},
         {"worst_face", worst.name},
         {"worst_view_arcmin", number_or_null(arcmin_of(worst.judged_blur))},
         {"worst_blur_px", number_or_null(worst.predicted_blur_px)},
         {"worst_share_of_limit", number_or_null(answer.worst_share)},
+        {"drifted_share_of_limit", number_or_null(answer.drifted_share)},
         {"grade", optics::to_word(worst.grade)},
         {"background_blur_percent", number_or_null(answer.background.percent_of_height)},
         {"background_blur_percent_of_head", number_or_null(answer.background.percent_of_head)},
@@ -63,6 +69,7 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
          {{"size", answer.framing.size},
           {"crop", answer.framing.crop},
           {"restoring_focal_length_mm", answer.framing.restoring_focal_length_mm}}},
+        {"cautions", caution_sentences(answer.cautions)},
         {"set", plan::values_for(scene, answer)},
         {"faces", Json::array()}};
     for (const plan::Move& move : answer.moves)
@@ -79,6 +86,21 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
     return json;
 }
 
+/// null for `best` where nothing holds; `answers` counts from 0.
+Json outcome_json(const plan::LensOutcome& outcome) {
+    Json json{{"focal_length_mm", outcome.lens.focal_length_mm},
+              {"widest_f_number", outcome.lens.widest_f_number},
+              {"taken_as_perfect", outcome.is_perfect},
+              {"answers", outcome.answers},
+              {"loses_faces", outcome.loses_faces},
+              {"best", nullptr}};
+    if (outcome.best)
+        json["best"] = {{"f_number", outcome.best->f_number},
+                        {"distance_m", outcome.best->lens_to_mark_m},
+                        {"background_blur_percent", outcome.best->background_percent}};
+    return json;
+}
+
 }  // namespace
 
 std::string advice_json(const AdviceReport& report) {
@@ -86,7 +108,13 @@ std::string advice_json(const AdviceReport& report) {
               {"possible", !report.advice.answers.empty()},
               {"wanted_grade", optics::to_word(report.wanted.grade)},
               {"present", present_json(report.scene)},
+              {"margin_cm", report.wanted.margin_cm},
+              {"movers_max", movers_allowed(report.wanted, report.scene.people.size())},
+              {"lenses", Json::array()},
+              {"cautions", caution_sentences(all_cautions(report.advice))},
               {"answers", Json::array()}};
+    for (const plan::LensOutcome& outcome : report.advice.lenses)
+        json["lenses"].push_back(outcome_json(outcome));
     for (const plan::Answer& answer : report.advice.answers)
         json["answers"].push_back(answer_json(report.scene, answer));
     if (report.advice.nearest)

@@ -1,5 +1,6 @@
 #include "report/strip/strip_report.h"
 
+#include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/exposure_words.h"
 #include "report/text/json.h"
@@ -112,7 +113,9 @@ std::string strip_text(const StripReport& report) {
         text += present + '\n';
     text += grades_line(report.subject.scene.viewing);
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
-    return profile.empty() ? text : text + profile + '\n';
+    if (!profile.empty())
+        text += profile + '\n';
+    return text + caution_lines(report.subject.strip.cautions);
 }
 
 std::string strip_json(const StripReport& report) {
@@ -123,6 +126,7 @@ std::string strip_json(const StripReport& report) {
                {{"width_px", report.layout.width_px},
                 {"height_px", report.layout.height_px},
                 {"face_scale", report.face_scale}}},
+              {"cautions", caution_sentences(report.subject.strip.cautions)},
               {"frames", Json::array()}};
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i)
         json["frames"].push_back(frame_json(report, i));

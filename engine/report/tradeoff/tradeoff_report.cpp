@@ -1,5 +1,6 @@
 #include "report/tradeoff/tradeoff_report.h"
 
+#include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
@@ -184,7 +185,7 @@ std::string tradeoff_text(const TradeoffReport& report) {
         text += "\nLenses carried, where they show the faces as large as now\n" +
                 lens_table(report.tradeoff.lenses) + perfect_lenses_line(report);
     return text + "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
-           grades_line(report.scene.viewing);
+           grades_line(report.scene.viewing) + caution_lines(report.tradeoff.cautions);
 }
 
 std::string tradeoff_json(const TradeoffReport& report) {
@@ -203,6 +204,7 @@ std::string tradeoff_json(const TradeoffReport& report) {
               {"balanced",
                {{"fine_from_f_number", number_or_null(answer.balanced_fine_from_f_number)},
                 {"crisp_from_f_number", number_or_null(answer.balanced_crisp_from_f_number)}}},
+              {"cautions", caution_sentences(answer.cautions)},
               {"distances", Json::array()},
               {"lenses", Json::array()}};
     for (const TradeoffRow& row : answer.rows)
