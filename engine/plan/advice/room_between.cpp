@@ -1,6 +1,8 @@
 #include "plan/advice/room_between.h"
 
 #include "plan/advice/segments.h"
+#include "plan/advice/standing_room.h"
+#include "plan/advice/whole_cm.h"
 
 #include "scene/camera_view.h"
 #include "scene/settle.h"
@@ -14,13 +16,6 @@
 
 namespace backrow::plan {
 namespace {
-
-/// Places of a scene file are decimal; what they differ by may lie a hair below a whole centimetre.
-constexpr double rounding_cm = 1e-6;
-
-int whole_cm(double m) {
-    return static_cast<int>(std::floor(cm_from_m(m) + rounding_cm));
-}
 
 using Solids = std::vector<figures::Capsule>;
 
@@ -146,17 +141,17 @@ std::vector<RoomBetween> rooms_between(const std::vector<scene::Person>& people,
 }
 
 std::vector<MoveRange> free_ranges(const scene::Scene& scene, int most_cm) {
-    std::vector<MoveRange> ranges;
-    for (const scene::Person& person : scene.people) {
+    std::vector<MoveRange> ranges = standing_room(scene.people, most_cm);
+    for (std::size_t i = 0; i < ranges.size(); ++i) {
+        const scene::Person& person = scene.people[i];
         Stretch depth;
         for (const figures::Capsule& solid : scene::solids(person))
             for (const double z : {solid.from_m.z, solid.to_m.z})
                 depth.take(-z + solid.radius_m);
-        MoveRange range{-most_cm, most_cm};
+        MoveRange& range = ranges[i];
         for (const setting::Backdrop& backdrop : scene.setting.backdrops)
             if (backdrop.back_m > person.place.back_m)
                 range.to_cm = std::clamp(whole_cm(backdrop.back_m - depth.to_m), 0, range.to_cm);
-        ranges.push_back(range);
     }
     return ranges;
 }

@@ -21,8 +21,8 @@ namespace backrow::plan {
 [[nodiscard]] std::vector<RoomBetween> rooms_between(const std::vector<scene::Person>& people,
                                                      int most_cm);
 
-/// How far each may step either way at most: most_cm, and backwards no further than to the backdrop
-/// behind.
+/// How far each may step either way at most: most_cm, within standing_room(), and backwards no
+/// further than to the backdrop behind.
 [[nodiscard]] std::vector<MoveRange> free_ranges(const scene::Scene& scene, int most_cm);
 
 }  // namespace backrow::plan
