@@ -410,4 +410,19 @@ TEST_CASE("two thousand people fit, one more does not", "[scene_file][property]"
               "x.toml:2004:1: more than 2000 people; this program goes up to 2000"});
 }
 
+// As --set lens.profile="" has it, for a lens of which nothing is known.
+TEST_CASE("a lens whose profile is empty is a perfect one", "[scene_file][property]") {
+    const SceneFolder folder;
+    folder.write("soft.toml", "widest_f_number = 1.2\nspherical_dpt = 0.1\n");
+    const std::string scene =
+        folder.write("x.toml", "[lens]\nprofile = \"soft.toml\"\n[[row]]\npeople = [\"Odile\"]\n");
+    const auto soft = read_scene(scene);
+    REQUIRE(soft);
+    CHECK(soft->lens.profile);
+    const auto perfect = read_scene(scene, {"lens.profile=\"\""});
+    REQUIRE(perfect);
+    CHECK_FALSE(perfect->lens.profile);
+    CHECK(perfect->lens.profile_file.empty());
+}
+
 }  // namespace backrow::scene_file

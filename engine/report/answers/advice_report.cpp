@@ -126,7 +126,8 @@ std::string advice_csv(const AdviceReport& report) {
     std::string csv =
         csv_record({"possible", "f_number", "distance_m", "focal_length_mm", "focus_on",
                     "focus_distance_m", "moves", "worst_face", "worst_view_arcmin", "worst_blur_px",
-                    "grade", "background_blur_percent", "stops_lost", "shutter_s", "iso", "faces"});
+                    "grade", "background_blur_percent", "stops_lost", "shutter_s", "iso", "faces",
+                    "filter_stops", "stops_over", "cautions"});
     const auto record = [&](const plan::Answer& answer, bool possible) {
         const Json json = answer_json(report.scene, answer);
         std::vector<std::string> moves, faces;
@@ -143,7 +144,9 @@ std::string advice_csv(const AdviceReport& report) {
                            field(json["worst_view_arcmin"]), field(json["worst_blur_px"]),
                            field(json["grade"]), field(json["background_blur_percent"]),
                            field(json["stops_lost"]), field(json["shutter_s"]), field(json["iso"]),
-                           fmt::format("{}", fmt::join(faces, "; "))});
+                           fmt::format("{}", fmt::join(faces, "; ")), field(json["filter_stops"]),
+                           field(json["stops_over"]),
+                           fmt::format("{}", fmt::join(caution_sentences(answer.cautions), " "))});
     };
     for (const plan::Answer& answer : report.advice.answers)
         record(answer, true);

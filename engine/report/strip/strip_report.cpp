@@ -134,27 +134,52 @@ std::string strip_json(const StripReport& report) {
 }
 
 std::string strip_csv(const StripReport& report) {
-    std::string csv =
-        csv_record({"row", "column", "f_number", "distance_m", "focal_length_mm", "focus_m",
-                    "worst_face", "worst_blur_um", "worst_blur_px", "worst_measured_blur_px",
-                    "worst_view_arcmin", "grade", "worst_face_height_px", "worst_visible_fraction",
-                    "faces_in_frame", "background_blur_percent", "stops_lost", "samples"});
+    std::string csv = csv_record({"row",
+                                  "column",
+                                  "f_number",
+                                  "distance_m",
+                                  "focal_length_mm",
+                                  "focus_m",
+                                  "worst_face",
+                                  "worst_blur_um",
+                                  "worst_blur_px",
+                                  "worst_measured_blur_px",
+                                  "worst_view_arcmin",
+                                  "grade",
+                                  "worst_face_height_px",
+                                  "worst_visible_fraction",
+                                  "faces_in_frame",
+                                  "background_blur_percent",
+                                  "stops_lost",
+                                  "samples",
+                                  "shutter_s",
+                                  "iso",
+                                  "filter_stops"});
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i) {
         const plan::StripFrame& frame = report.subject.strip.frames[i];
         const plan::Face& worst = worst_of(report.subject, i);
         const auto [row, column] = row_and_column(report, i);
-        csv += csv_record(
-            {fmt::format("{}", row), fmt::format("{}", column),
-             fmt::format("{}", f_number_of(report.subject, i)),
-             fmt::format("{}", place_of(report.subject, i).lens_to_mark_m),
-             fmt::format("{}", place_of(report.subject, i).focal_length_mm),
-             fmt::format("{}", frame.view.lens.focus_m), worst.name,
-             fmt::format("{}", worst.predicted_blur_um), fmt::format("{}", worst.predicted_blur_px),
-             number_field(report.made[i].measured_blur_px),
-             number_field(arcmin_of(worst.judged_blur)), optics::to_word(worst.grade),
-             fmt::format("{}", worst.face_height_px), fmt::format("{}", worst.visible_fraction),
-             fmt::format("{}", frame.faces_in_frame), fmt::format("{}", frame.background_percent),
-             fmt::format("{}", frame.stops_lost), fmt::format("{}", report.made[i].samples)});
+        csv += csv_record({fmt::format("{}", row),
+                           fmt::format("{}", column),
+                           fmt::format("{}", f_number_of(report.subject, i)),
+                           fmt::format("{}", place_of(report.subject, i).lens_to_mark_m),
+                           fmt::format("{}", place_of(report.subject, i).focal_length_mm),
+                           fmt::format("{}", frame.view.lens.focus_m),
+                           worst.name,
+                           fmt::format("{}", worst.predicted_blur_um),
+                           fmt::format("{}", worst.predicted_blur_px),
+                           number_field(report.made[i].measured_blur_px),
+                           number_field(arcmin_of(worst.judged_blur)),
+                           optics::to_word(worst.grade),
+                           fmt::format("{}", worst.face_height_px),
+                           fmt::format("{}", worst.visible_fraction),
+                           fmt::format("{}", frame.faces_in_frame),
+                           fmt::format("{}", frame.background_percent),
+                           fmt::format("{}", frame.stops_lost),
+                           fmt::format("{}", report.made[i].samples),
+                           fmt::format("{}", frame.exposure.shutter_s),
+                           fmt::format("{}", frame.exposure.iso),
+                           fmt::format("{}", frame.exposure.filter_stops)});
     }
     return csv;
 }
