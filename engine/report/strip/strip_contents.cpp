@@ -35,7 +35,7 @@ StripHead aperture_head(const StripReport& report, std::size_t aperture) {
                                   : fmt::format("{} {}", optics::stops_words(std::abs(stops)),
                                                 stops > 0 ? "lost" : "gained");
     if (right != plan::exposure_setting(camera))
-        note += ": " + setting_words(right);
+        note += (stops == 0 ? ", but " : ": ") + setting_words(right);
     return {.title = f_words(strip.f_numbers[aperture]), .note = std::move(note)};
 }
 
