@@ -1,7 +1,7 @@
 #pragma once
 
-// Settings and small moves that keep every face within the wanted grade, with the background as
-// blurred as can be.
+// Settings and small moves that keep every face within the wanted grade, also when anybody drifts a
+// little, with the background as blurred as can be, and right for the light.
 //
 // What is searched, exactly: every lens carried, every third stop that it has, every whole
 // centimetre of distance, focus on everybody's nearer eye in turn or somewhere between, and moves

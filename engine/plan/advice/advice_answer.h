@@ -53,10 +53,10 @@ struct Answer {
 [[nodiscard]] Answer realised(const scene::Scene& now, const AdviceWanted& wanted,
                               const Viewpoint& at, double f_number, const Stance& stance);
 
-/// What turns the scene into the answer's, as for --set.
+/// What turns the scene into the answer's, as for --set: exposure and lens profile included.
 [[nodiscard]] std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer);
 
-/// Whether every face is within the grade.
+/// Whether every face is within the grade, and stays so when anybody drifts by the margin.
 [[nodiscard]] bool holds(const Answer& answer, const AdviceWanted& wanted);
 
 /// Whether no face has left the frame, and none shows less than nine tenths of itself that showed
