@@ -23,6 +23,7 @@ namespace {
 scene::Scene exposed_as(scene::Scene now, const scene::Scene& asked) {
     now.camera.shutter_s = asked.camera.shutter_s;
     now.camera.iso = asked.camera.iso;
+    now.camera.filter_stops = asked.camera.filter_stops;
     now.camera.exposure = asked.camera.exposure;
     return now;
 }
@@ -32,6 +33,7 @@ scene::Scene with_advised(scene::Scene asked, const scene::Scene& advised) {
     asked.camera.f_number = advised.camera.f_number;
     asked.camera.lens_to_mark_m = advised.camera.lens_to_mark_m;
     asked.camera.focal_length_mm = advised.camera.focal_length_mm;
+    asked.lens = advised.lens;
     asked.focus = advised.focus;
     for (std::size_t i = 0; i < asked.people.size(); ++i) {
         asked.people[i].own.back_m = advised.people[i].own.back_m;
@@ -62,8 +64,13 @@ Change back_to(const scene::Scene& asked, const scene::Scene& now) {
             change.values.push_back(scene::set_number(key, before));
     };
     set("camera.f_number", asked.camera.f_number, now.camera.f_number);
+    set("camera.shutter_s", asked.camera.shutter_s, now.camera.shutter_s);
+    set("camera.iso", asked.camera.iso, now.camera.iso);
+    set("camera.filter_stops", asked.camera.filter_stops, now.camera.filter_stops);
     set("camera.distance_m", asked.camera.lens_to_mark_m, now.camera.lens_to_mark_m);
     set("camera.focal_length_mm", asked.camera.focal_length_mm, now.camera.focal_length_mm);
+    if (asked.lens.profile != now.lens.profile)
+        change.values.push_back(scene::set_words("lens.profile", asked.lens.profile_file));
     if (focus_words(asked.focus) != focus_words(now.focus))
         change.values.push_back(std::visit(FocusValue{}, asked.focus));
     for (std::size_t i = 0; i < asked.people.size(); ++i)
@@ -109,16 +116,16 @@ std::string cost_words(const ThingToTry& thing) {
 
 ThingToTry thing_to_try(const scene::Scene& asked, const scene::Scene& now,
                         const plan::Answer& answer, double background_before_percent) {
-    ThingToTry thing{
-        .what = answer_words(asked, answer),
-        .costs = {},
-        .change = {},
-        .is_now = same_scene(with_advised(asked, answer.scene), exposed_as(now, asked)),
-        .stops_lost = answer.stops_lost,
-        .background_before_percent = background_before_percent,
-        .background_after_percent = answer.background.percent_of_height,
-        .worst_grade = answer.table.faces[answer.worst].grade,
-        .moves_somebody_raised = std::ranges::any_of(answer.moves, &plan::Move::is_raised)};
+    ThingToTry thing{.what = answer_words(asked, answer),
+                     .costs = {},
+                     .change = {},
+                     .is_now =
+                         same_scene(with_advised(asked, answer.scene), exposed_as(now, asked)),
+                     .stops_lost = answer.stops_lost,
+                     .background_before_percent = background_before_percent,
+                     .background_after_percent = answer.background.percent_of_height,
+                     .worst_grade = answer.table.faces[answer.worst].grade,
+                     .cautions = answer.cautions};
     thing.costs = cost_words(thing);
     if (!thing.is_now)
         thing.change = {.what = "Try " + thing.what, .values = plan::values_for(now, answer)};

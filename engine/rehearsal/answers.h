@@ -23,7 +23,7 @@ struct ThingToTry {
     double background_before_percent = 0;
     double background_after_percent = 0;
     optics::Grade worst_grade = optics::Grade::lost;
-    bool moves_somebody_raised = false;  ///< Who stands on something minds its edge.
+    std::vector<plan::Caution> cautions{};
 };
 
 struct Answers {

@@ -119,6 +119,8 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
                std::string{scene::word_for(scene::words::orientation, after.orientation)});
     told.words("", optics::shutter_words(before.shutter_s), optics::shutter_words(after.shutter_s));
     told.words("ISO ", plain(before.iso), plain(after.iso));
+    told.words("grey filter of ", optics::stops_words(before.filter_stops),
+               optics::stops_words(after.filter_stops));
     told.words("sensor ", fmt::format("{:g} × {:g} mm", before.sensor_mm[0], before.sensor_mm[1]),
                fmt::format("{:g} × {:g} mm", after.sensor_mm[0], after.sensor_mm[1]));
     told.words("", fmt::format("{} × {} pixels", before.pixels[0], before.pixels[1]),

@@ -34,6 +34,7 @@ inline constexpr Range<double> height_m{0.01, 100};               // 1 … 3
 inline constexpr Range<double> camera_across_m{-farthest_m, farthest_m};
 inline constexpr Range<double> shutter_s{0.00001, 60};  // 1/2000 … 1/30
 inline constexpr Range<double> iso{1, 10'000'000};      // 100 … 6400
+inline constexpr Range<double> filter_stops{0, 20};     // 0 … 10
 
 // [focus]
 inline constexpr Range<double> focus_axial_m{0.001, 100'000};

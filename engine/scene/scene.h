@@ -53,6 +53,7 @@ struct Camera {
     bool level = false;
     double shutter_s = 0.004;
     double iso = 100;
+    double filter_stops = 0;  ///< Light that a grey filter before the lens takes away.
     ShownExposure exposure = ShownExposure::metered;
 };
 
@@ -72,6 +73,7 @@ enum class FocusFoundAt { working, wide_open };
 
 struct Lens {
     std::optional<optics::LensProfile> profile;  ///< None: a perfect thin lens.
+    std::string profile_file{};                  ///< As the scene names it; empty for none.
     int blades = 0;                              ///< 0: a round opening; else 5 … 20.
 };
 

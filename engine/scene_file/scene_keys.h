@@ -24,6 +24,7 @@ inline constexpr NumberKey height_m{"height_m", limits::height_m};
 inline constexpr NumberKey camera_across_m{"across_m", limits::camera_across_m};
 inline constexpr NumberKey shutter_s{"shutter_s", limits::shutter_s};
 inline constexpr NumberKey iso{"iso", limits::iso};
+inline constexpr NumberKey filter_stops{"filter_stops", limits::filter_stops};
 inline constexpr WordKey exposure{"exposure", words::exposure};
 inline constexpr WordKey focus_found_at{"found_at", words::found_at};
 inline constexpr NumbersKey<3> aim{"aim", "[across, up, back]", limits::from_mark_m};

@@ -15,6 +15,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,9 +26,17 @@ namespace {
 constexpr std::array demo_scenes{"couple", "choir", "steps", "reunion"};
 constexpr double third_stop = 1.1224620483;  // 2^(1/6), as a ratio of f-numbers.
 
-scene::Scene demo(const std::string& name) {
+std::vector<std::string> demo_names() {
+    std::vector<std::string> names;
+    for (const auto& entry : std::filesystem::directory_iterator{BACKROW_SOURCE_DIR "/scenes"})
+        if (entry.path().extension() == ".toml")
+            names.push_back(entry.path().stem().string());
+    return names;
+}
+
+scene::Scene demo(const std::string& name, const std::vector<std::string>& set = {}) {
     auto scene =
-        scene_file::read_scene(std::string{BACKROW_SOURCE_DIR "/scenes/"} + name + ".toml");
+        scene_file::read_scene(std::string{BACKROW_SOURCE_DIR "/scenes/"} + name + ".toml", set);
     REQUIRE(scene);
     return *scene;
 }
@@ -47,10 +56,18 @@ std::vector<double> f_numbers_of(const scene::Scene& scene) {
     return f_numbers;
 }
 
-/// The largest blur of all eyes against what is allowed.
-double worst_share(Viewpoint at, double f_number, double focus_m, double limit_mm) {
+/// The largest blur of all eyes against what is allowed, when they drift by so much either way.
+double worst_share(Viewpoint at, double f_number, double focus_m, double limit_mm,
+                   double margin_cm = 0) {
     at.view.lens.focus_m = focus_m;
-    return most_blurred(at, f_number).blur_mm / limit_mm;
+    double worst_mm = 0;
+    for (const double by_m : {-0.01 * margin_cm, 0.01 * margin_cm}) {
+        Viewpoint there = at;
+        for (optics::PointInView& eye : there.eyes)
+            eye.axial_m += by_m;
+        worst_mm = std::max(worst_mm, most_blurred(there, f_number).blur_mm);
+    }
+    return worst_mm / limit_mm;
 }
 
 /// Every centimetre from a little before the first eye to a little behind the last, and the eyes.
@@ -62,31 +79,27 @@ std::vector<double> foci_m(const Viewpoint& at, double step_m) {
         near_m = std::min(near_m, eye.axial_m);
         far_m = std::max(far_m, eye.axial_m);
     }
-    for (double focus_m = near_m - 0.2; focus_m < far_m + 0.2; focus_m += step_m)
+    for (double focus_m = near_m - 1; focus_m < far_m + 0.2; focus_m += step_m)
         foci.push_back(focus_m);
     return foci;
 }
 
 struct Tried {
     double f_number = 0;
-    double focus_m = 0;  ///< The evenest.
+    double focus_m = 0;  ///< The nearest that holds.
 };
 
 /// The widest third stop at which any focus holds.
-std::optional<Tried> widest_by_trying(const scene::Scene& scene, optics::Grade grade,
-                                      double step_m) {
+std::optional<Tried> widest_by_trying(const scene::Scene& scene, optics::Grade grade, double step_m,
+                                      double margin_cm = 0) {
     const Viewpoint at = viewpoint(scene);
     const double limit_mm = blur_limit_mm(grade, scene.viewing, at.view);
     for (const double f_number : f_numbers_of(scene)) {
-        double least = 1;
         std::optional<Tried> found;
-        for (const double focus_m : foci_m(at, step_m)) {
-            const double share = worst_share(at, f_number, focus_m, limit_mm);
-            if (share <= least) {
-                least = share;
+        for (const double focus_m : foci_m(at, step_m))
+            if ((!found || focus_m < found->focus_m) &&
+                worst_share(at, f_number, focus_m, limit_mm, margin_cm) <= 1)
                 found = Tried{.f_number = f_number, .focus_m = focus_m};
-            }
-        }
         if (found)
             return found;
     }
@@ -123,32 +136,91 @@ void for_all_row_moves(std::size_t rows, int most_cm, int step_cm, Visit visit) 
 
 }  // namespace
 
+// What the scene's story says can be had for nothing.
+TEST_CASE("Joon is asked to come forward, closer to Amara than bodies usually keep",
+          "[plan][regression]") {
+    const scene::Scene scene = demo("couple");
+    const Advice advice = advice_on(
+        scene, {.grade = optics::Grade::crisp, .lenses = {scene_lens(scene)}, .margin_cm = 1});
+    const Answer& answer = advice.answers.front();
+    CHECK(answer.view.lens.f_number == 1.2);
+    REQUIRE(answer.moves.size() == 1);
+    CHECK(answer.moves[0].name == "Joon");
+    CHECK(answer.moves[0].back_cm < -5);
+}
+
+// Read anew with the values that the answer prints: the same faces through the same lens, right for
+// the light, and still so when anybody drifts by the margin before a camera that keeps still.
+// Tolerance: values are written to the ninth decimal, a nanometre, of some metres, and the blur of
+// an eye centimetres off the plane of focus follows in proportion; 1e-6 is generous to both.
+TEST_CASE("every answer for every demo scene can be followed by what it prints",
+          "[plan][property]") {
+    for (const std::string& name : demo_names()) {
+        const scene::Scene scene = demo(name);
+        const CarriedLens own = scene_lens(scene);
+        const CarriedLens other{.focal_length_mm = own.focal_length_mm + 20,
+                                .widest_f_number = 1.8};
+        const double here_m = scene.camera.lens_to_mark_m;
+        for (const AdviceWanted& wanted :
+             {AdviceWanted{.lenses = {own}}, AdviceWanted{.grade = optics::Grade::crisp,
+                                             .lenses = {own, other},
+                                             .greatest_distance_m = here_m + 1.5}}) {
+            const auto advice = advise(scene, wanted, [](double /*share*/) { return true; });
+            REQUIRE(advice);
+            for (const Answer& answer : advice->answers) {
+                const auto values = values_for(scene, answer);
+                CAPTURE(name, values);
+                scene::Scene read = demo(name, values);
+                const scene::CameraView view = camera_view(read);
+                const FaceTable table = face_table(read, view);
+                CHECK(std::abs(table.metering.stops_over) <= 0.2);
+                for (std::size_t i = 0; i < table.faces.size(); ++i)
+                    CHECK(
+                        table.faces[i].predicted_blur_px ==
+                        Approx(answer.table.faces[i].predicted_blur_px).epsilon(1e-6).margin(1e-6));
+                read.camera.aim = scene::mark_from_engine(aim_point_m(read));
+                read.focus = scene::FocusAtDistance{view.lens.focus_m};
+                for (std::size_t i = 0; i < read.people.size(); ++i)
+                    for (const double by_m : {-0.05, 0.05}) {
+                        scene::Scene drifted = read;
+                        drifted.people[i].place.back_m += by_m;
+                        const auto faces = face_table(drifted, camera_view(drifted)).faces;
+                        CHECK(faces[i].grade <= wanted.grade);
+                    }
+            }
+        }
+    }
+}
+
 // Focus in centimetres. The advice may be wider by what a focus between the centimetres gains, and
-// focuses evenly to the millimetre: within a third of a stop and within a centimetre.
+// focuses as near as it can, to the millimetre: within a third of a stop and within a centimetre.
 TEST_CASE("on the demo scenes no opening and focus on a grid does better than the advice",
           "[plan][property]") {
     for (const char* name : demo_scenes)
-        for (const optics::Grade grade : {optics::Grade::fine, optics::Grade::crisp}) {
-            const scene::Scene scene = demo(name);
-            const Advice advice = advice_on(
-                scene, {.grade = grade, .lenses = {scene_lens(scene)}, .most_move_cm = 0});
-            const auto tried = widest_by_trying(scene, grade, 0.01);
-            REQUIRE(tried);
-            const Answer& answer = widest(advice);
-            CAPTURE(name, tried->f_number, tried->focus_m, answer.view.lens.focus_m);
-            CHECK(answer.view.lens.f_number <= tried->f_number);
-            CHECK(answer.view.lens.f_number * third_stop > tried->f_number / 1.01);
-            const Viewpoint at = viewpoint(scene);
-            CHECK(worst_share(at, answer.view.lens.f_number, answer.view.lens.focus_m,
-                              blur_limit_mm(grade, scene.viewing, at.view)) <= 1);
-            if (answer.view.lens.f_number == tried->f_number &&
-                std::holds_alternative<scene::FocusAtDistance>(answer.scene.focus))
-                CHECK(std::abs(answer.view.lens.focus_m - tried->focus_m) <= 0.01);
-        }
+        for (const optics::Grade grade : {optics::Grade::fine, optics::Grade::crisp})
+            for (const double margin_cm : {0.0, 5.0}) {
+                const scene::Scene scene = demo(name);
+                const Advice advice = advice_on(scene, {.grade = grade,
+                                                        .lenses = {scene_lens(scene)},
+                                                        .most_move_cm = 0,
+                                                        .margin_cm = margin_cm});
+                const auto tried = widest_by_trying(scene, grade, 0.01, margin_cm);
+                REQUIRE(tried);
+                const Answer& answer = widest(advice);
+                CAPTURE(name, margin_cm, tried->f_number, tried->focus_m, answer.view.lens.focus_m);
+                CHECK(answer.view.lens.f_number <= tried->f_number);
+                CHECK(answer.view.lens.f_number * third_stop > tried->f_number / 1.01);
+                const Viewpoint at = viewpoint(scene);
+                CHECK(worst_share(at, answer.view.lens.f_number, answer.view.lens.focus_m,
+                                  blur_limit_mm(grade, scene.viewing, at.view), margin_cm) <= 1);
+                if (answer.view.lens.f_number == tried->f_number &&
+                    std::holds_alternative<scene::FocusAtDistance>(answer.scene.focus))
+                    CHECK(std::abs(answer.view.lens.focus_m - tried->focus_m) <= 0.01);
+            }
 }
 
 // Half a metre either way in steps of five centimetres, focus in two. Heads that are whole in the
-// frame must stay so. What a grid could win by not focusing evenly is less than a third of a stop.
+// frame must stay so. The advice has no opening between its third stops.
 TEST_CASE("on the demo scenes no distance on a grid blurs the background more than the advice",
           "[plan][property]") {
     for (const char* name : demo_scenes) {
@@ -156,6 +228,7 @@ TEST_CASE("on the demo scenes no distance on a grid blurs the background more th
         const double here_m = scene.camera.lens_to_mark_m;
         const Advice advice = advice_on(scene, {.lenses = {scene_lens(scene)},
                                                 .most_move_cm = 0,
+                                                .margin_cm = 0,
                                                 .least_distance_m = here_m - 0.5,
                                                 .greatest_distance_m = here_m + 0.5});
         const FaceTable now = face_table(scene, camera_view(scene));
@@ -192,7 +265,9 @@ TEST_CASE("on the demo scenes no moves of whole rows allow a wider opening than 
         const scene::Scene scene = demo(name);
         const Advice advice = advice_on(scene, {.grade = optics::Grade::crisp,
                                                 .lenses = {scene_lens(scene)},
-                                                .most_move_cm = most_cm});
+                                                .most_move_cm = most_cm,
+                                                .most_movers = 100,
+                                                .margin_cm = 0});
         int rows = 0;
         for (const scene::Person& person : scene.people)
             rows = std::max(rows, person.row + 1);

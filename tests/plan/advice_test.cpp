@@ -32,8 +32,12 @@ scene::Scene three(double front_m = 3.0, double behind_m = 3.3) {
     return scene;
 }
 
+/// Nobody drifts, and everybody may be asked.
 AdviceWanted wanted_for(const scene::Scene& scene, int most_move_cm) {
-    return {.lenses = {scene_lens(scene)}, .most_move_cm = most_move_cm};
+    return {.lenses = {scene_lens(scene)},
+            .most_move_cm = most_move_cm,
+            .most_movers = static_cast<int>(scene.people.size()),
+            .margin_cm = 0};
 }
 
 bool all_hold(scene::Scene scene, double f_number) {
@@ -307,6 +311,176 @@ TEST_CASE("where every lens carried would cut faces off there is a nearest miss 
     REQUIRE(advice);
     CHECK(advice->answers.empty());
     CHECK(advice->nearest);
+}
+
+// A garden at EV 12, set 3⅔ stops over: 1/125 s, f/1.8, ISO 100 suit EV 8.66.
+TEST_CASE("every answer suits the light, whatever is set", "[plan][regression]") {
+    for (const double scene_ev100 : {2.0, 8.0, 12.0, 16.0}) {
+        scene::Scene scene = three();
+        scene.camera.f_number = 1.8;
+        scene.camera.shutter_s = 1.0 / 125;
+        scene.light.scene_ev100 = scene_ev100;
+        const auto advice = advise(scene, wanted_for(scene, 10), always);
+        REQUIRE(advice);
+        REQUIRE_FALSE(advice->answers.empty());
+        for (const Answer& answer : advice->answers) {
+            const Metering there = metering(answer.scene, answer.view);
+            CAPTURE(scene_ev100, answer.scene.camera.shutter_s, answer.scene.camera.iso);
+            CHECK(std::abs(there.stops_over) <= 0.2);
+            CHECK(answer.scene.camera.shutter_s <=
+                  std::max({there.handheld_limit_s, scene.camera.shutter_s}));
+        }
+    }
+}
+
+// Eyes drift along the axis of a camera that keeps still, and where it has focused on somebody it
+// may follow them. Axial distances of level_scene() are counted straight back.
+TEST_CASE("whoever drifts within the margin stays as sharp as promised", "[plan][property]") {
+    for (const double margin_cm : {5.0, 12.0}) {
+        const scene::Scene scene = three(3.0, 3.2);
+        AdviceWanted wanted = wanted_for(scene, 10);
+        wanted.margin_cm = margin_cm;
+        const auto advice = advise(scene, wanted, always);
+        REQUIRE(advice);
+        REQUIRE_FALSE(advice->answers.empty());
+        for (const Answer& answer : advice->answers) {
+            scene::Scene held = answer.scene;
+            held.focus = scene::FocusAtDistance{answer.view.lens.focus_m};
+            for (std::size_t i = 0; i < scene.people.size(); ++i) {
+                CHECK(answer.margins[i].front_m >= 0.01 * margin_cm - 1e-9);
+                CHECK(answer.margins[i].back_m >= 0.01 * margin_cm - 1e-9);
+                for (const double by_m : {-0.01 * margin_cm, 0.01 * margin_cm}) {
+                    scene::Scene drifted = held;
+                    drifted.people[i].place.back_m += by_m;
+                    CHECK(all_hold(drifted, answer.view.lens.f_number));
+                    drifted.focus = answer.scene.focus;
+                    CHECK(all_hold(drifted, answer.view.lens.f_number));
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("a margin costs aperture", "[plan][property]") {
+    const scene::Scene scene = three(3.0, 3.3);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    const auto statues = advise(scene, wanted, always);
+    wanted.margin_cm = 5;
+    const auto people = advise(scene, wanted, always);
+    REQUIRE((statues && people && !statues->answers.empty() && !people->answers.empty()));
+    CHECK(widest(statues->answers) < widest(people->answers));
+}
+
+// The blur of the background falls as the focus goes back, so of all the focus distances at this
+// opening the nearest that holds is wanted.
+TEST_CASE("of the focus distances that hold, the nearest is taken", "[plan][property]") {
+    const scene::Scene scene = three(3.0, 3.6);
+    const auto advice = advise(scene, wanted_for(scene, 0), always);
+    REQUIRE(advice);
+    REQUIRE_FALSE(advice->answers.empty());
+    const Answer& answer = advice->answers.front();
+    REQUIRE(std::holds_alternative<scene::FocusAtDistance>(answer.scene.focus));
+    scene::Scene nearer = answer.scene;
+    nearer.focus = scene::FocusAtDistance{answer.view.lens.focus_m - 0.0015};
+    CHECK_FALSE(all_hold(nearer, answer.view.lens.f_number));
+}
+
+TEST_CASE("no more people move than may be asked", "[plan][property]") {
+    std::vector<scene::Person> people;
+    for (int i = 0; i < 9; ++i)
+        people.push_back(with_eye_at(std::string(1, static_cast<char>('A' + i)), 3.0 + 0.06 * i,
+                                     -1.2 + 0.3 * i));
+    const scene::Scene scene = level_scene(people);
+    AdviceWanted wanted = wanted_for(scene, 20);
+    wanted.grade = optics::Grade::crisp;
+    std::size_t most = 0;
+    for (const std::optional<int> most_movers :
+         {std::optional<int>{}, std::optional{0}, std::optional{1}, std::optional{9}}) {
+        wanted.most_movers = most_movers;
+        const auto advice = advise(scene, wanted, always);
+        REQUIRE(advice);
+        REQUIRE_FALSE(advice->answers.empty());
+        std::size_t movers = 0;
+        for (const Answer& answer : advice->answers)
+            movers = std::max(movers, answer.moves.size());
+        CHECK(movers <= static_cast<std::size_t>(most_movers.value_or(3)));
+        most = std::max(most, movers);
+    }
+    CHECK(most > 3);
+}
+
+// Two bodies cannot stand closer than their chests are deep, but these two do already.
+TEST_CASE("whoever holds each other closer than bodies keep apart may come closer still",
+          "[plan][regression]") {
+    const std::vector<scene::Person> embraced{somebody("Amara", {}),
+                                              somebody("Joon", {.across_m = 0.2, .back_m = 0.12})};
+    bool found = false;
+    for (const RoomBetween& room : rooms_between(embraced, 30))
+        if (room.front == 0 && room.behind == 1) {
+            CHECK(room.room_cm >= 12);
+            found = true;
+        }
+    CHECK(found);
+    std::vector<scene::Person> apart = embraced;
+    apart[1].place.back_m = 0.6;
+    for (const RoomBetween& room : rooms_between(apart, 60))
+        if (room.front == 0 && room.behind == 1)
+            CHECK(room.room_cm < 60);
+}
+
+// 50 mm hold with the background most blurred of these by 85; 300 mm cut everybody's heads off.
+TEST_CASE("of each lens carried it is said what became of it", "[plan][property]") {
+    const scene::Scene scene = three(3.0, 3.1);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.lenses = {scene_lens(scene),
+                     {.focal_length_mm = 55, .widest_f_number = 1.2},
+                     {.focal_length_mm = 300, .widest_f_number = 8},
+                     {.focal_length_mm = 24, .widest_f_number = 16}};
+    wanted.narrowest_f_number = 16;
+    const auto advice = advise(scene, wanted, always);
+    REQUIRE(advice);
+    REQUIRE(advice->lenses.size() == 4);
+    std::vector<int> told(advice->answers.size());
+    for (std::size_t i = 0; i < 4; ++i) {
+        const LensOutcome& outcome = advice->lenses[i];
+        CHECK(outcome.lens == wanted.lenses[i]);
+        CHECK(outcome.is_perfect);
+        for (const std::size_t index : outcome.answers) {
+            CHECK(advice->answers[index].view.lens.focal_length_mm == outcome.lens.focal_length_mm);
+            CHECK(outcome.best->background_percent >=
+                  advice->answers[index].background.percent_of_height);
+            ++told[index];
+        }
+    }
+    CHECK(std::ranges::all_of(told, [](int times) { return times == 1; }));
+    CHECK_FALSE(advice->lenses[0].answers.empty());
+    CHECK(advice->lenses[2].answers.empty());
+    CHECK_FALSE(advice->lenses[2].best);
+}
+
+TEST_CASE(
+    "through a lens with a profile of its own the answer says so, and else takes it as perfect",
+    "[plan][property]") {
+    scene::Scene scene = three(3.0, 3.1);
+    scene.lens = {.profile = optics::LensProfile{.widest_f_number = 1.2, .spherical_dpt = 0.02},
+                  .profile_file = "own.toml"};
+    const CarriedLens own = scene_lens(scene);
+    CHECK(with_lens(scene, own).lens.profile);
+    CarriedLens other{.focal_length_mm = 55, .widest_f_number = 1.4};
+    CHECK_FALSE(with_lens(scene, other).lens.profile);
+    CHECK_FALSE(with_lens(scene, {.focal_length_mm = 50, .widest_f_number = 1.0}).lens.profile);
+    AdviceWanted wanted = wanted_for(scene, 0);
+    wanted.lenses = {other};
+    const auto perfect = advise(scene, wanted, always);
+    REQUIRE((perfect && !perfect->answers.empty()));
+    CHECK(std::ranges::count(values_for(scene, perfect->answers[0]), "lens.profile=\"\"") == 1);
+    other.profile = optics::LensProfile{.widest_f_number = 1.4};
+    other.profile_file = "other.toml";
+    wanted.lenses = {other};
+    const auto known = advise(scene, wanted, always);
+    REQUIRE((known && !known->answers.empty()));
+    CHECK(std::ranges::count(values_for(scene, known->answers[0]), "lens.profile=\"other.toml\"") ==
+          1);
 }
 
 TEST_CASE("advice stops when it is told to", "[plan][property]") {

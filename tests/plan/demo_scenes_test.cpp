@@ -145,8 +145,10 @@ TEST_CASE("in the demo scenes nobody is hidden, and nobody stands in a neighbour
     }
 }
 
+// Low and ahead: the sun stands in the frame or close to it, within 15° of the horizon and 60° of
+// the axis. Common practice, no source.
 TEST_CASE("every demo scene begins with its story in two lines, and with what to mind where people "
-          "stand on something, by water or in a street",
+          "stand on something, by water or in a street, carry a child or have the sun behind them",
           "[plan][property]") {
     for (const std::string& name : demo_names()) {
         CAPTURE(name);
@@ -162,7 +164,16 @@ TEST_CASE("every demo scene begins with its story in two lines, and with what to
         CHECK(lines[1].size() > 40);
         CHECK((lines.size() == 2 || lines[2] == "#"));
         const scene::Scene scene = demo(name);
+        const auto says = [&](const char* word) { return head.find(word) != std::string::npos; };
+        const scene::Light& light = scene.light;
+        const bool sun_ahead = light.sun_elevation_deg > 0 && light.sun_elevation_deg < 15 &&
+                               std::abs(light.sun_azimuth_deg - 180) < 60;
+        const bool child_carried = std::ranges::any_of(
+            scene.people, [](const scene::Person& who) { return who.carrier >= 0; });
+        CHECK((!sun_ahead || says("sun")));
+        CHECK((!child_carried || says("child")));
         const bool risky =
+            sun_ahead || child_carried ||
             std::ranges::any_of(scene.people,
                                 [](const scene::Person& who) { return who.place.up_m > 0; }) ||
             std::ranges::any_of(scene.setting.backdrops, [](const setting::Backdrop& backdrop) {

@@ -96,3 +96,40 @@ TEST_CASE("only a scene shown as set is brighter or darker than metered", "[plan
     scene.camera.exposure = scene::ShownExposure::as_set;
     CHECK(stops_shown(scene.camera, metering) == metering.stops_over);
 }
+
+// By hand: f/2 and EV 12 want 1/1024 s at ISO 100; f/2 and EV 7 want 1/32 s, and as 50 mm are held
+// to 1/50, ISO 100·50/32 = 156.
+TEST_CASE("a setting that suits the light keeps to what hands and people hold",
+          "[plan][property]") {
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
+    scene.camera.f_number = 2;
+    const auto right = [&] {
+        const scene::CameraView view = scene::camera_view(scene);
+        return right_exposure(scene, view, metering(scene, view));
+    };
+    scene.light.scene_ev100 = 12;
+    CHECK(right() == optics::ExposureSetting{.shutter_s = 1e-3, .iso = 100});
+    scene.light.scene_ev100 = 7;
+    CHECK(right() == optics::ExposureSetting{.shutter_s = 1.0 / 50, .iso = 160});
+    // Within the limit of 50 mm, not within that of 135.
+    scene.camera.shutter_s = 1.0 / 60;
+    scene::Scene longer = scene;
+    longer.camera.focal_length_mm = 135;
+    const scene::CameraView view = scene::camera_view(longer);
+    CHECK(right_exposure(scene, view, metering(longer, view)).shutter_s <= 1.0 / 135);
+    // On a tripod, somebody walking: the shutter that was long already is too long for her.
+    scene.camera.shutter_s = 1.0 / 32;
+    CHECK(right().shutter_s == 1.0 / 32);
+    scene.people[0].speed_mps = 1.4;
+    scene.people[0].heading_deg = 90;
+    CHECK(right().shutter_s <= metering_of(scene).motion_limit_s);
+}
+
+TEST_CASE("a grey filter takes its stops from the exposure", "[plan][property]") {
+    auto scene = scene_of_pixels({with_eye_at("Odile", 3.0)});
+    const double over = metering_of(scene).stops_over;
+    scene.camera.filter_stops = 3;
+    CHECK_THAT(metering_of(scene).stops_over, WithinAbs(over - 3, 1e-12));
+    CHECK_THAT(metering_of(scene).scene_ev100 - metering_of(scene).ev100,
+               WithinAbs(over - 3, 1e-12));
+}

@@ -1,6 +1,7 @@
 #include "plan/comparing/strip.h"
 
 #include "plan/comparing/background.h"
+#include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
 #include "posed.h"
 
@@ -84,11 +85,24 @@ TEST_CASE("a lens that keeps the framing shows the faces as large from its place
                WithinRel(85.0, 1e-4));
 }
 
-TEST_CASE("a lens of which nothing is known is a perfect one", "[plan][property]") {
+TEST_CASE("a strip from farther away has the photographer look behind, from nearer it has not",
+          "[plan][property]") {
+    const scene::Scene scene = two_deep();
+    CHECK(strip(scene, {{3, 50}, {4, 50}, {5, 50}}, {1.2}).cautions ==
+          std::vector{Caution::photographer_steps_back});
+    CHECK(strip(scene, {{3, 50}, {2.5, 50}}, {1.2}).cautions.empty());
+}
+
+// f/2 and EV 12 want 1/1024 s at ISO 100, f/4 1/256, f/8 1/64.
+TEST_CASE("every frame of a strip says what suits the light", "[plan][property]") {
     scene::Scene scene = two_deep();
-    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.2};
-    CHECK(with_lens(scene, 50).lens.profile);
-    CHECK_FALSE(with_lens(scene, 85).lens.profile);
+    scene.camera.shutter_s = 1.0 / 60;
+    scene.camera.iso = 100;
+    scene.light.scene_ev100 = 12;
+    const Strip frames = strip(scene, {{3, 50}}, {2, 4, 8});
+    CHECK(frames.frame(0, 0).exposure.shutter_s == 1e-3);
+    CHECK(frames.frame(0, 1).exposure.shutter_s == 1.0 / 250);
+    CHECK(frames.frame(0, 2).exposure.shutter_s == 1.0 / 60);
 }
 
 // Whole stops are powers of √2 [ISO517], from memory: 1, 1.4, 2, 2.8, 4, 5.6, 8, 11, 16, 22 as

@@ -21,7 +21,10 @@ scene::Scene two_deep() {
 }
 
 Tradeoff answer_to(const scene::Scene& scene, const std::vector<double>& lenses_mm = {}) {
-    return tradeoff(scene, tradeoff_range(scene, {}, lenses_mm), lenses_mm);
+    std::vector<CarriedLens> lenses;
+    for (const double focal_length_mm : lenses_mm)
+        lenses.push_back({.focal_length_mm = focal_length_mm, .widest_f_number = 0});
+    return tradeoff(scene, tradeoff_range(scene, {}, lenses), lenses);
 }
 
 const TradeoffRow& row_at(const Tradeoff& answer, double lens_to_mark_m) {
@@ -91,6 +94,23 @@ TEST_CASE("twice the lens from twice as far shows the face as large", "[plan][pr
         REQUIRE(lens.lens_to_mark_m);
         CHECK_THAT(*lens.lens_to_mark_m, WithinAbs(3.0 * lens.focal_length_mm / 50, 1e-4));
     }
+}
+
+TEST_CASE("a trade-off that sends the photographer back has them look behind", "[plan][property]") {
+    CHECK(answer_to(level_scene({with_eye_at("Odile", 3.0)}), {100}).cautions ==
+          std::vector{Caution::photographer_steps_back});
+    // One face in the plane of focus is crisp wherever the camera stands, and 25 mm come nearer.
+    CHECK(answer_to(level_scene({with_eye_at("Odile", 3.0)}), {25}).cautions.empty());
+}
+
+TEST_CASE("a lens carried holds faces no wider than it opens", "[plan][property]") {
+    const scene::Scene scene = level_scene({with_eye_at("Odile", 3.0)});
+    const std::vector<CarriedLens> lenses{{.focal_length_mm = 100, .widest_f_number = 2.8}};
+    const Tradeoff answer = tradeoff(scene, tradeoff_range(scene, {}, lenses), lenses);
+    REQUIRE(answer.lenses.size() == 2);
+    CHECK(answer.lenses[0].is_own);
+    CHECK(answer.lenses[0].fine_from_f_number == 1.2);
+    CHECK(answer.lenses[1].fine_from_f_number == 2.8);
 }
 
 TEST_CASE("the range starts where nobody is too near", "[plan][property]") {

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 
 using namespace backrow;
@@ -85,6 +86,26 @@ TEST_CASE("who stops down as advised may pay with shutter and ISO and keeps the 
     REQUIRE(now);
     CHECK(now->things[1].is_now);
     CHECK_FALSE(now->take_back.values.empty());
+}
+
+TEST_CASE("trying an answer sets what suits the light, and taking it back what was set",
+          "[rehearsal][property]") {
+    auto edited = EditedScene::open(demo_scene_file("choir"));
+    REQUIRE(edited);
+    REQUIRE(edited->change("", {"light.scene_ev100=12"}));
+    const scene::Scene asked = edited->scene();
+    const plan::Advice advice = advice_for(asked);
+    const Change change = answers(asked, asked, advice)->things[0].change;
+    REQUIRE(edited->change(change.what, change.values));
+    const auto over = [&] {
+        return plan::metering(edited->scene(), camera_view(edited->scene())).stops_over;
+    };
+    CHECK(std::abs(over()) <= 0.2);
+    const Change back = answers(asked, edited->scene(), advice)->take_back;
+    REQUIRE(edited->change(back.what, back.values));
+    CHECK(edited->scene().camera.shutter_s == asked.camera.shutter_s);
+    CHECK(edited->scene().camera.iso == asked.camera.iso);
+    CHECK(over() > 3);
 }
 
 // The moves, the light and the background are those of the answer, which plan's own tests hold.

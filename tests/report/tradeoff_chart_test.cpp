@@ -49,7 +49,10 @@ scene::Scene two_deep(double f_number) {
 
 TradeoffReport report_of(const scene::Scene& scene, const plan::TradeoffRange& range,
                          const std::vector<double>& lenses_mm = {}) {
-    return {.scene = scene, .tradeoff = plan::tradeoff(scene, range, lenses_mm)};
+    std::vector<plan::CarriedLens> lenses;
+    for (const double focal_length_mm : lenses_mm)
+        lenses.push_back({.focal_length_mm = focal_length_mm, .widest_f_number = 0});
+    return {.scene = scene, .tradeoff = plan::tradeoff(scene, range, lenses)};
 }
 
 constexpr plan::TradeoffRange usual_range{

@@ -31,6 +31,7 @@ aim = "Bram"
 level = true
 shutter_s = 0.002
 iso = 400
+filter_stops = 3
 exposure = "as_set"
 [focus]
 point = [0.1, 1.6, 0.5]
@@ -233,6 +234,8 @@ TEST_CASE("every key of a scene file arrives", "[scene_file][property]") {
     REQUIRE(scene->lens.profile);
     CHECK(scene->lens.profile->widest_f_number == 1.2);
     CHECK(scene->lens.profile->spherical_dpt == 0.1);
+    CHECK(scene->lens.profile_file == "lenses/soft.toml");
+    CHECK(scene->camera.filter_stops == 3);
     CHECK(scene->lens.blades == 9);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).long_side_cm == 60);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).distance_cm == 80);
@@ -405,6 +408,21 @@ TEST_CASE("two thousand people fit, one more does not", "[scene_file][property]"
     CHECK(folder.messages(crowd(2001)) ==
           std::vector<std::string>{
               "x.toml:2004:1: more than 2000 people; this program goes up to 2000"});
+}
+
+// As --set lens.profile="" has it, for a lens of which nothing is known.
+TEST_CASE("a lens whose profile is empty is a perfect one", "[scene_file][property]") {
+    const SceneFolder folder;
+    folder.write("soft.toml", "widest_f_number = 1.2\nspherical_dpt = 0.1\n");
+    const std::string scene =
+        folder.write("x.toml", "[lens]\nprofile = \"soft.toml\"\n[[row]]\npeople = [\"Odile\"]\n");
+    const auto soft = read_scene(scene);
+    REQUIRE(soft);
+    CHECK(soft->lens.profile);
+    const auto perfect = read_scene(scene, {"lens.profile=\"\""});
+    REQUIRE(perfect);
+    CHECK_FALSE(perfect->lens.profile);
+    CHECK(perfect->lens.profile_file.empty());
 }
 
 }  // namespace backrow::scene_file

@@ -2,6 +2,7 @@
 
 #include "choice.h"
 #include "console.h"
+#include "lens_argument.h"
 #include "scene_arguments.h"
 #include "verbs.h"
 
@@ -25,28 +26,9 @@ using namespace backrow;
 struct AdviseArguments {
     SceneArguments scene;
     plan::AdviceWanted wanted;
-    std::vector<std::string> lenses;
+    LensArguments lenses;
     double most_move_m = 0.3;
 };
-
-/// "85/1.8".
-std::optional<plan::CarriedLens> lens_from(const std::string& word) {
-    const auto stroke = word.find('/');
-    plan::CarriedLens lens;
-    if (stroke == std::string::npos ||
-        !CLI::detail::lexical_cast(word.substr(0, stroke), lens.focal_length_mm) ||
-        !CLI::detail::lexical_cast(word.substr(stroke + 1), lens.widest_f_number))
-        return std::nullopt;
-    const auto within = [](double value, double least, double most) {
-        return value >= least && value <= most;
-    };
-    return within(lens.focal_length_mm, scene::limits::focal_length_mm.least,
-                  scene::limits::focal_length_mm.greatest) &&
-                   within(lens.widest_f_number, scene::limits::f_number.least,
-                          scene::limits::f_number.greatest)
-               ? std::optional{lens}
-               : std::nullopt;
-}
 
 ExitCode print_advice(const report::AdviceReport& report, TableFormat format) {
     switch (format) {
@@ -67,8 +49,10 @@ ExitCode advise(const AdviseArguments& arguments) {
         return console::refuse(scene.error());
     plan::AdviceWanted wanted = arguments.wanted;
     wanted.most_move_cm = static_cast<int>(std::lround(cm_from_m(arguments.most_move_m)));
-    for (const std::string& word : arguments.lenses)
-        wanted.lenses.push_back(*lens_from(word));
+    auto lenses = arguments.lenses.read(arguments.scene.path);
+    if (!lenses)
+        return console::refuse(lenses.error());
+    wanted.lenses = std::move(*lenses);
     if (wanted.lenses.empty())
         wanted.lenses.push_back(plan::scene_lens(*scene));
     if (wanted.greatest_distance_m > 0 && wanted.least_distance_m > wanted.greatest_distance_m)
@@ -108,6 +92,15 @@ void add_advise(CLI::App& program, ExitCode& result) {
                      "How far anybody may move, metres; 0: nobody moves")
         ->check(CLI::Range(0.0, most_move_m))
         ->capture_default_str();
+    verb->add_option("--movers-max", wanted.most_movers,
+                     "How many may be asked to move; default a third of the group, at least one")
+        ->type_name("N")
+        ->check(CLI::Range(0, scene::limits::most_people));
+    constexpr double most_margin_cm = 100;
+    verb->add_option("--margin-cm", wanted.margin_cm,
+                     "How far anybody may drift towards the camera or away and still be as sharp")
+        ->check(CLI::Range(0.0, most_margin_cm))
+        ->capture_default_str();
     verb->add_option("--distance-min", wanted.least_distance_m,
                      "Nearest that the camera may come, metres from lens to mark; else it stays")
         ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
@@ -118,14 +111,10 @@ void add_advise(CLI::App& program, ExitCode& result) {
     verb->add_option("--narrowest", wanted.narrowest_f_number, "The narrowest f-number wanted")
         ->check(CLI::Range(scene::limits::f_number.least, scene::limits::f_number.greatest))
         ->capture_default_str();
-    verb->add_option("--lens", arguments->lenses,
-                     "A lens carried, focal length and widest f-number, as in 85/1.8; repeatable")
-        ->type_name("MM/F")
-        ->allow_extra_args(false)
-        ->check([](const std::string& word) {
-            return lens_from(word) ? std::string{}
-                                   : '`' + word + "` is not a lens; write it as in 85/1.8";
-        });
+    arguments->lenses.add_to(*verb,
+                             "A lens carried: focal length, widest f-number, and a file that tells "
+                             "its faults, as in 85/1.8; repeatable",
+                             false);
     verb->add_flag("--crop", wanted.after_crop,
                    "The grade must hold after a crop to the present framing, too");
     verb->callback([arguments, &result] { result = advise(*arguments); });

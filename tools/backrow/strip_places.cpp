@@ -1,5 +1,6 @@
 #include "strip_places.h"
 
+#include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
 #include "scene/clearance.h"
 #include "scene/limits.h"

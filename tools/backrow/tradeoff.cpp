@@ -1,6 +1,7 @@
 // backrow tradeoff: what distance and aperture do to the group, as a chart and a table.
 
 #include "console.h"
+#include "lens_argument.h"
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "verbs.h"
@@ -30,7 +31,7 @@ struct TradeoffArguments {
     SceneArguments scene;
     std::string chart;
     plan::WantedRange wanted;
-    std::vector<double> lenses_mm;
+    LensArguments lenses;
 };
 
 report::ChartKind kind_of(const std::string& path) {
@@ -94,16 +95,18 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
     if (const ExitCode code = check({{"-o", arguments.chart, {".png", ".svg", ".pdf"}}});
         code != ExitCode::done)
         return code;
-    const plan::TradeoffRange range =
-        plan::tradeoff_range(*scene, arguments.wanted, arguments.lenses_mm);
+    const auto lenses = arguments.lenses.read(arguments.scene.path);
+    if (!lenses)
+        return console::refuse(lenses.error());
+    const plan::TradeoffRange range = plan::tradeoff_range(*scene, arguments.wanted, *lenses);
     for (const auto check_one : {check_distances, check_apertures})
         if (const ExitCode code = check_one(*scene, arguments.wanted, range);
             code != ExitCode::done)
             return code;
 
     console::listen_for_interrupts();
-    const report::TradeoffReport report{
-        .scene = *scene, .tradeoff = plan::tradeoff(*scene, range, arguments.lenses_mm)};
+    const report::TradeoffReport report{.scene = *scene,
+                                        .tradeoff = plan::tradeoff(*scene, range, *lenses)};
     if (console::interrupted())
         return console::say_interrupted();
     console::clean_up_when_interrupted();
@@ -150,12 +153,9 @@ void add_tradeoff(CLI::App& program, ExitCode& result) {
                "Widest aperture; default the profile's, without one f/1.2");
     add_number(*verb, "--narrowest", wanted.narrowest_f_number, scene::limits::f_number, "N",
                "Narrowest aperture; default f/16");
-    verb->add_option("--lens", arguments->lenses_mm,
-                     "Focal length of a lens carried, to be shown where it frames as now; "
-                     "repeatable")
-        ->type_name("MM")
-        ->allow_extra_args(false)
-        ->check(CLI::Range(scene::limits::focal_length_mm.least,
-                           scene::limits::focal_length_mm.greatest));
+    arguments->lenses.add_to(*verb,
+                             "A lens carried, as in 85/1.8 or 85, to be shown where it frames as "
+                             "now; repeatable",
+                             true);
     verb->callback([arguments, &result] { result = tradeoff(*arguments); });
 }

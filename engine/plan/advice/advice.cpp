@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <utility>
 
 namespace backrow::plan {
@@ -46,8 +47,16 @@ std::vector<double> distances_m(const scene::Scene& scene, const AdviceWanted& w
     return distances_m;
 }
 
+std::vector<bool> carried(const scene::Scene& scene) {
+    std::vector<bool> carried;
+    for (const scene::Person& person : scene.people)
+        carried.push_back(person.carrier >= 0);
+    return carried;
+}
+
 /// A lens at a distance, and what is asked of it.
 struct Candidate {
+    std::size_t lens = 0;  ///< Index in AdviceWanted::lenses.
     Viewpoint at;
     double limit_mm = 0;
     std::vector<double> f_numbers;
@@ -66,21 +75,32 @@ public:
     Adviser(const scene::Scene& scene, const AdviceWanted& wanted, const GoOn& go_on)
         : scene_{scene}, wanted_{wanted}, go_on_{go_on}, now_{face_table(scene,
                                                                          camera_view(scene))},
-          still_{.free = std::vector<MoveRange>(scene.people.size()), .rooms = {}},
+          still_{.free = std::vector<MoveRange>(scene.people.size()),
+                 .rooms = {},
+                 .is_carried = carried(scene)},
           moving_{.free = free_ranges(scene, wanted.most_move_cm),
                   .rooms = rooms_between(scene.people, wanted.most_move_cm),
-                  .most_cm = wanted.most_move_cm} {}
+                  .most_cm = wanted.most_move_cm,
+                  .most_movers = movers_allowed(wanted, scene.people.size()),
+                  .is_carried = carried(scene)},
+          may_move_{moving_.most_cm > 0 && moving_.most_movers > 0} {}
 
     std::optional<Advice> advise();
 
 private:
+    [[nodiscard]] Demand demanded(const Candidate& candidate, double f_number) const {
+        return {.f_number = f_number,
+                .limit_mm = candidate.limit_mm,
+                .margin_m = m_from_cm(wanted_.margin_cm)};
+    }
     [[nodiscard]] scene::Scene placed(const CarriedLens& lens, double distance_m) const;
     [[nodiscard]] std::optional<Answer> tried(const Candidate& candidate, Demand demand,
-                                              const Obstacles& obstacles, FocusKind kind) const;
-    [[nodiscard]] std::vector<Setting> settings(const Obstacles& obstacles);
+                                              const Obstacles& obstacles, FocusKind kind);
+    [[nodiscard]] std::vector<Setting> settings(std::size_t lens, const Obstacles& obstacles);
     void prepare();
     void here();
-    void elsewhere(const Obstacles& obstacles);
+    void elsewhere(std::size_t lens, const Obstacles& obstacles);
+    [[nodiscard]] std::vector<LensOutcome> outcomes() const;
     [[nodiscard]] std::optional<Answer> nearest_miss() const;
     [[nodiscard]] bool stopped(double share) {
         is_stopped_ = is_stopped_ || !go_on_(share);
@@ -93,13 +113,15 @@ private:
     FaceTable now_;
     Obstacles still_;
     Obstacles moving_;
+    bool may_move_;
     std::vector<Candidate> candidates_;
     std::vector<Answer> pool_;
+    std::vector<bool> loses_faces_;  ///< For each lens.
     bool is_stopped_ = false;
 };
 
 scene::Scene Adviser::placed(const CarriedLens& lens, double distance_m) const {
-    scene::Scene scene = with_lens(scene_, lens.focal_length_mm);
+    scene::Scene scene = with_lens(scene_, lens);
     scene.camera.f_number = lens.widest_f_number;
     scene.camera.lens_to_mark_m = distance_m;
     return scene;
@@ -108,19 +130,23 @@ scene::Scene Adviser::placed(const CarriedLens& lens, double distance_m) const {
 // The camera's aim follows the group and so the moves; where that spoils what just held, the limit
 // is drawn tighter by what was lacking and the search done again.
 std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
-                                     const Obstacles& obstacles, FocusKind kind) const {
+                                     const Obstacles& obstacles, FocusKind kind) {
     constexpr int rounds = 4;
     for (int round = 0; round < rounds; ++round) {
         const auto stance = best_stance(candidate.at, demand, obstacles, kind);
         if (!stance)
             return std::nullopt;
         Answer answer = realised(scene_, wanted_, candidate.at, demand.f_number, *stance);
-        if (holds(answer, wanted_))
-            return keeps_faces_in_sight(answer, now_) ? std::optional{std::move(answer)}
-                                                      : std::nullopt;
-        if (answer.worst_share <= 1)
+        if (holds(answer, wanted_)) {
+            answer.lens = candidate.lens;
+            if (keeps_faces_in_sight(answer, now_))
+                return answer;
+            loses_faces_[candidate.lens] = true;
             return std::nullopt;
-        demand.limit_mm /= answer.worst_share;
+        }
+        if (answer.drifted_share <= 1)
+            return std::nullopt;
+        demand.limit_mm /= answer.drifted_share;
     }
     return std::nullopt;
 }
@@ -128,9 +154,12 @@ std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
 void Adviser::prepare() {
     const double head_px_now = mean_head_px(scene_);
     const std::vector<double> lens_to_mark_m = distances_m(scene_, wanted_);
-    for (const CarriedLens& lens : wanted_.lenses)
+    loses_faces_.resize(wanted_.lenses.size());
+    for (std::size_t i = 0; i < wanted_.lenses.size(); ++i)
         for (const double distance_m : lens_to_mark_m) {
-            Candidate candidate{.at = viewpoint(placed(lens, distance_m)),
+            const CarriedLens& lens = wanted_.lenses[i];
+            Candidate candidate{.lens = i,
+                                .at = viewpoint(placed(lens, distance_m)),
                                 .f_numbers = openings(lens, wanted_.narrowest_f_number)};
             candidate.limit_mm = blur_limit_mm(wanted_.grade, scene_.viewing, candidate.at.view);
             if (wanted_.after_crop)
@@ -149,12 +178,12 @@ void Adviser::here() {
             for (const double f_number : candidate.f_numbers) {
                 if (stopped(0))
                     return;
-                const Demand demand{.f_number = f_number, .limit_mm = candidate.limit_mm};
+                const Demand demand = demanded(candidate, f_number);
                 if (auto answer = tried(candidate, demand, still_, kind)) {
                     pool_.push_back(std::move(*answer));
                     break;
                 }
-                if (wanted_.most_move_cm > 0)
+                if (may_move_)
                     if (auto answer = tried(candidate, demand, moving_, kind))
                         pool_.push_back(std::move(*answer));
             }
@@ -162,16 +191,18 @@ void Adviser::here() {
 }
 
 /// Most blur that the background could get first.
-std::vector<Setting> Adviser::settings(const Obstacles& obstacles) {
+std::vector<Setting> Adviser::settings(std::size_t lens, const Obstacles& obstacles) {
     std::vector<Setting> settings;
     for (std::size_t c = 0; c < candidates_.size(); ++c) {
         if (stopped(0.5 * static_cast<double>(c) / static_cast<double>(candidates_.size())))
             return {};
         const Candidate& candidate = candidates_[c];
+        if (candidate.lens != lens)
+            continue;
         if (!can_stay_framed(candidate.at, now_, obstacles.most_cm))
             continue;
         for (const double f_number : candidate.f_numbers) {
-            const Demand demand{.f_number = f_number, .limit_mm = candidate.limit_mm};
+            const Demand demand = demanded(candidate, f_number);
             const auto reach = reachable_span(candidate.at, demand, obstacles.most_cm);
             if (!reach)
                 continue;
@@ -203,10 +234,10 @@ double farthest_focus_m(const Viewpoint& at, const Setting& setting, double perc
     return less_m;
 }
 
-// From anywhere else: settings in the order of the most blur that they could give, until no setting
-// left could give more than what was found.
-void Adviser::elsewhere(const Obstacles& obstacles) {
-    const std::vector<Setting> in_order = settings(obstacles);
+// From anywhere else, with this lens: settings in the order of the most blur that they could give,
+// until no setting left could give more than what was found.
+void Adviser::elsewhere(std::size_t lens, const Obstacles& obstacles) {
+    const std::vector<Setting> in_order = settings(lens, obstacles);
     double best_percent = 0;
     std::optional<Answer> best;
     for (std::size_t i = 0; i < in_order.size(); ++i) {
@@ -237,8 +268,9 @@ std::optional<Answer> Adviser::nearest_miss() const {
     const Candidate* from = nullptr;
     const auto offer = [&](const Candidate& candidate, Answer answer) {
         const bool in_sight = keeps_faces_in_sight(answer, now_);
-        if (nearest && (in_sight == nearest_in_sight ? answer.worst_share >= nearest->worst_share
-                                                     : nearest_in_sight))
+        if (nearest &&
+            (in_sight == nearest_in_sight ? answer.drifted_share >= nearest->drifted_share
+                                          : nearest_in_sight))
             return;
         nearest = std::move(answer);
         nearest_in_sight = in_sight;
@@ -246,20 +278,24 @@ std::optional<Answer> Adviser::nearest_miss() const {
     };
     for (const Candidate& candidate : candidates_)
         for (const double f_number : candidate.f_numbers)
-            offer(candidate, realised(scene_, wanted_, candidate.at, f_number,
-                                      {.on = {},
-                                       .focus_m = optics::evenest_focus_m(
-                                           stopped_lens(candidate.at, f_number), candidate.at.eyes),
-                                       .moves_cm = std::vector<int>(scene_.people.size())}));
-    if (!nearest || wanted_.most_move_cm == 0)
+            offer(candidate,
+                  realised(scene_, wanted_, candidate.at, f_number,
+                           {.on = {},
+                            .focus_m = optics::evenest_focus_m(
+                                stopped_lens(candidate.at, f_number),
+                                drifted_both_ways(candidate.at.eyes, m_from_cm(wanted_.margin_cm))),
+                            .moves_cm = std::vector<int>(scene_.people.size())}));
+    if (!nearest || !may_move_)
         return nearest;
-    double holds = nearest->worst_share, fails = 1;
+    double holds = nearest->drifted_share, fails = 1;
     const double f_number = nearest->view.lens.f_number;
     const Candidate& candidate = *from;
     constexpr double close_enough = 0.01;
     while (holds - fails > close_enough) {
         const double share = (holds + fails) / 2;
-        const Demand loosened{.f_number = f_number, .limit_mm = share * candidate.limit_mm};
+        const Demand loosened{.f_number = f_number,
+                              .limit_mm = share * candidate.limit_mm,
+                              .margin_m = m_from_cm(wanted_.margin_cm)};
         const auto stance = best_stance(candidate.at, loosened, moving_, FocusKind::anywhere);
         (stance ? holds : fails) = share;
         if (stance)
@@ -268,18 +304,37 @@ std::optional<Answer> Adviser::nearest_miss() const {
     return nearest;
 }
 
+std::vector<LensOutcome> Adviser::outcomes() const {
+    std::vector<LensOutcome> outcomes;
+    for (std::size_t i = 0; i < wanted_.lenses.size(); ++i)
+        outcomes.push_back({.lens = wanted_.lenses[i],
+                            .is_perfect = !with_lens(scene_, wanted_.lenses[i]).lens.profile,
+                            .loses_faces = loses_faces_[i]});
+    for (const Answer& answer : pool_) {
+        auto& best = outcomes[answer.lens].best;
+        if (!best || answer.background.percent_of_height > best->background_percent)
+            best = {.f_number = answer.view.lens.f_number,
+                    .lens_to_mark_m = answer.scene.camera.lens_to_mark_m,
+                    .background_percent = answer.background.percent_of_height};
+    }
+    return outcomes;
+}
+
 std::optional<Advice> Adviser::advise() {
     prepare();
     here();
     const bool goes_elsewhere = candidates_.size() > wanted_.lenses.size();
-    if (goes_elsewhere) {
-        elsewhere(still_);
-        if (wanted_.most_move_cm > 0)
-            elsewhere(moving_);
+    for (std::size_t lens = 0; lens < wanted_.lenses.size() && goes_elsewhere; ++lens) {
+        elsewhere(lens, still_);
+        if (may_move_)
+            elsewhere(lens, moving_);
     }
     if (is_stopped_)
         return std::nullopt;
-    Advice advice{.answers = ranked(std::move(pool_)), .nearest = {}};
+    Advice advice{.answers = {}, .nearest = {}, .lenses = outcomes()};
+    advice.answers = ranked(std::move(pool_));
+    for (std::size_t i = 0; i < advice.answers.size(); ++i)
+        advice.lenses[advice.answers[i].lens].answers.push_back(i);
     if (advice.answers.empty())
         advice.nearest = nearest_miss();
     return advice;
@@ -287,11 +342,13 @@ std::optional<Advice> Adviser::advise() {
 
 }  // namespace
 
-CarriedLens scene_lens(const scene::Scene& scene) {
-    const double set = scene.camera.f_number;
-    return {.focal_length_mm = scene.camera.focal_length_mm,
-            .widest_f_number =
-                scene.lens.profile ? std::min(set, scene.lens.profile->widest_f_number) : set};
+std::vector<Caution> all_cautions(const Advice& advice) {
+    std::set<Caution> all;
+    for (const Answer& answer : advice.answers)
+        all.insert(answer.cautions.begin(), answer.cautions.end());
+    if (advice.nearest)
+        all.insert(advice.nearest->cautions.begin(), advice.nearest->cautions.end());
+    return {all.begin(), all.end()};
 }
 
 std::optional<Advice> advise(const scene::Scene& scene, const AdviceWanted& wanted,

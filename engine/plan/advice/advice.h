@@ -1,7 +1,7 @@
 #pragma once
 
-// Settings and small moves that keep every face within the wanted grade, with the background as
-// blurred as can be.
+// Settings and small moves that keep every face within the wanted grade, also when anybody drifts a
+// little, with the background as blurred as can be, and right for the light.
 //
 // What is searched, exactly: every lens carried, every third stop that it has, every whole
 // centimetre of distance, focus on everybody's nearer eye in turn or somewhere between, and moves
@@ -17,14 +17,29 @@
 
 namespace backrow::plan {
 
-/// The lens of the scene. Nobody says how far it opens but its profile and the f-number that is
-/// set: the wider of the two.
-[[nodiscard]] CarriedLens scene_lens(const scene::Scene& scene);
+/// What became of a lens that was carried.
+struct LensOutcome {
+    struct Best {
+        double f_number = 0;
+        double lens_to_mark_m = 0;
+        double background_percent = 0;  ///< Background::percent_of_height.
+    };
+
+    CarriedLens lens;
+    bool is_perfect = false;             ///< Nothing is known of its faults.
+    std::vector<std::size_t> answers{};  ///< Which of Advice::answers are through it.
+    std::optional<Best> best{};          ///< Its most blurred background; none where nothing holds.
+    bool loses_faces = false;  ///< Somewhere it would hold, but cut somebody off or hide them.
+};
 
 struct Advice {
     std::vector<Answer> answers;  ///< Most background blur first; empty where nothing is possible.
-    std::optional<Answer> nearest;  ///< Then: the least worst blur.
+    std::optional<Answer> nearest;      ///< Then: the least worst blur.
+    std::vector<LensOutcome> lenses{};  ///< One for each of AdviceWanted::lenses.
 };
+
+/// Those of all answers and of the nearest miss, each once, in their order.
+[[nodiscard]] std::vector<Caution> all_cautions(const Advice& advice);
 
 /// share  0 … 1; returns whether to go on
 using GoOn = std::function<bool(double share)>;

@@ -6,6 +6,7 @@
 #include "scene/set_words.h"
 #include "scene/settle.h"
 
+#include "optics/blur_circle.h"
 #include "optics/stops.h"
 
 #include "base/units.h"
@@ -31,8 +32,29 @@ bool makes_needless(const Answer& one, const Answer& other) {
     const scene::Camera& a = one.scene.camera;
     const scene::Camera& b = other.scene.camera;
     return one.background.percent_of_height >= as_good * other.background.percent_of_height &&
-           one.moved_cm() <= other.moved_cm() && same(a.focal_length_mm, b.focal_length_mm) &&
-           same(a.lens_to_mark_m, b.lens_to_mark_m) && (!between(one) || between(other));
+           one.moves.size() <= other.moves.size() && one.moved_cm() <= other.moved_cm() &&
+           same(a.focal_length_mm, b.focal_length_mm) && same(a.lens_to_mark_m, b.lens_to_mark_m) &&
+           (!between(one) || between(other));
+}
+
+/// The largest blur of all when anybody drifts along the axis; where the camera focuses on
+/// somebody, also when they do and it follows.
+double drifted_blur_mm(const scene::Scene& scene, const scene::CameraView& view,
+                       const std::optional<std::size_t>& on, double margin_m) {
+    double worst_mm = 0;
+    for (const double by_m : {-margin_m, margin_m}) {
+        const auto followed = view.focused().focused_at(view.lens.focus_m + by_m);
+        for (std::size_t i = 0; i < scene.people.size(); ++i) {
+            const scene::Seen eye = project(view, nearer_eye_m(view, scene.people[i]));
+            worst_mm =
+                std::max(worst_mm, optics::blur_diameter_mm(view.focused(), eye.axial_m + by_m,
+                                                            eye.image_height));
+            if (on && *on != i && followed)
+                worst_mm = std::max(
+                    worst_mm, optics::blur_diameter_mm(*followed, eye.axial_m, eye.image_height));
+        }
+    }
+    return worst_mm;
 }
 
 }  // namespace
@@ -67,11 +89,11 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
             continue;  // Nobody is asked to move who has no feet on the ground.
         person.place.back_m += m_from_cm(cm);
         person.own.back_m += m_from_cm(cm);
-        answer.moves.push_back(
-            {.name = person.name, .back_cm = cm, .is_raised = person.place.up_m > 0});
+        answer.moves.push_back({.name = person.name, .back_cm = cm});
     }
     if (!answer.moves.empty())
         settle(scene.people);
+    answer.cautions = cautions(now, scene);
     if (stance.on)
         scene.focus = scene::FocusOnPerson{scene.people[*stance.on].name};
     else
@@ -88,25 +110,38 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
     const double limit_mm = blur_limit_mm(wanted.grade, scene.viewing, answer.view);
     const double limit_px = limit_mm * answer.view.px_per_mm();
     answer.worst = worst_face(answer.table.faces);
+    const double crop = wanted.after_crop ? answer.framing.crop : 1;
     answer.worst_share =
         std::ranges::max(answer.table.faces, {}, &Face::predicted_blur_px).predicted_blur_px /
-        limit_px * (wanted.after_crop ? answer.framing.crop : 1);
+        limit_px * crop;
+    answer.drifted_share =
+        std::max(answer.worst_share,
+                 drifted_blur_mm(scene, answer.view, stance.on, m_from_cm(wanted.margin_cm)) /
+                     limit_mm * crop);
 
-    const optics::ShutterAndIso set{.shutter_s = now.camera.shutter_s, .iso = now.camera.iso};
     answer.stops_lost = optics::stops_between(now.camera.f_number, f_number);
-    answer.payment = optics::pay_by_both(
-        set, answer.stops_lost,
-        std::min(answer.table.metering.handheld_limit_s, answer.table.metering.motion_limit_s));
+    const optics::ExposureSetting right = right_exposure(now, answer.view, answer.table.metering);
+    scene.camera.shutter_s = right.shutter_s;
+    scene.camera.iso = right.iso;
+    scene.camera.filter_stops = right.filter_stops;
+    answer.table.metering = metering(scene, answer.view);
     return answer;
 }
 
 std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer) {
     const scene::Camera& camera = answer.scene.camera;
     std::vector<std::string> values{scene::set_number("camera.f_number", camera.f_number)};
-    if (camera.lens_to_mark_m != now.camera.lens_to_mark_m)
-        values.push_back(scene::set_number("camera.distance_m", camera.lens_to_mark_m));
-    if (camera.focal_length_mm != now.camera.focal_length_mm)
-        values.push_back(scene::set_number("camera.focal_length_mm", camera.focal_length_mm));
+    const auto set_changed = [&](const char* key, double scene::Camera::*value) {
+        if (camera.*value != now.camera.*value)
+            values.push_back(scene::set_number(key, camera.*value));
+    };
+    set_changed("camera.shutter_s", &scene::Camera::shutter_s);
+    set_changed("camera.iso", &scene::Camera::iso);
+    set_changed("camera.filter_stops", &scene::Camera::filter_stops);
+    set_changed("camera.distance_m", &scene::Camera::lens_to_mark_m);
+    set_changed("camera.focal_length_mm", &scene::Camera::focal_length_mm);
+    if (answer.scene.lens.profile != now.lens.profile)
+        values.push_back(scene::set_words("lens.profile", answer.scene.lens.profile_file));
     if (const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus))
         values.push_back(scene::set_words("focus.on", on->name));
     else
@@ -131,7 +166,7 @@ bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now) {
 }
 
 bool holds(const Answer& answer, const AdviceWanted& wanted) {
-    return answer.worst_share <= 1 &&
+    return answer.drifted_share <= 1 &&
            std::ranges::all_of(answer.table.faces,
                                [&](const Face& face) { return face.grade <= wanted.grade; });
 }

@@ -5,11 +5,10 @@
 #include "plan/advice/advice_moves.h"
 #include "plan/advice/advice_wanted.h"
 #include "plan/comparing/background.h"
+#include "plan/comparing/cautions.h"
 #include "plan/comparing/viewpoint.h"
 #include "plan/faces/face_table.h"
 #include "scene/scene.h"
-
-#include "optics/payment.h"
 
 #include <string>
 #include <vector>
@@ -19,7 +18,6 @@ namespace backrow::plan {
 struct Move {
     std::string name;
     int back_cm = 0;
-    bool is_raised = false;  ///< Stands above the ground.
 };
 
 /// How a picture from elsewhere or through another lens compares with the scene's.
@@ -30,18 +28,20 @@ struct Framing {
 };
 
 struct Answer {
-    scene::Scene scene;  ///< With these settings and moves.
+    scene::Scene scene;  ///< With these settings and moves, exposed for the light.
     scene::CameraView view;
     FaceTable table;
     std::vector<Margin> margins;  ///< Within the wanted grade.
     std::vector<Move> moves;      ///< Only who moves.
+    std::size_t lens = 0;         ///< Index in AdviceWanted::lenses.
     std::size_t worst = 0;        ///< worst_face() of the table.
     double worst_share =
         0;  ///< Largest blur of all, of the wanted grade's limit; after the crop where asked for.
+    double drifted_share = 0;  ///< The same once anybody has drifted by the margin, the worst way.
     Background background;
     Framing framing;
-    double stops_lost = 0;  ///< Against the scene's f-number; negative where gained.
-    optics::Payment payment{};
+    std::vector<Caution> cautions;  ///< Against the scene as it is.
+    double stops_lost = 0;          ///< By the opening, against the scene's; negative where gained.
 
     [[nodiscard]] int moved_cm() const;  ///< Sum of all moves' sizes.
 };
@@ -53,10 +53,10 @@ struct Answer {
 [[nodiscard]] Answer realised(const scene::Scene& now, const AdviceWanted& wanted,
                               const Viewpoint& at, double f_number, const Stance& stance);
 
-/// What turns the scene into the answer's, as for --set.
+/// What turns the scene into the answer's, as for --set: exposure and lens profile included.
 [[nodiscard]] std::vector<std::string> values_for(const scene::Scene& now, const Answer& answer);
 
-/// Whether every face is within the grade.
+/// Whether every face is within the grade, and stays so when anybody drifts by the margin.
 [[nodiscard]] bool holds(const Answer& answer, const AdviceWanted& wanted);
 
 /// Whether no face has left the frame, and none shows less than nine tenths of itself that showed

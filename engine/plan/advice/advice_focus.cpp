@@ -29,6 +29,27 @@ std::optional<EyeZones> zones_with(const optics::Lens& lens, double focus_m, dou
     return focused ? std::optional{EyeZones{*focused, limit_mm}} : std::nullopt;
 }
 
+/// What the focus spans of all eyes share where each may step most_m either way first.
+std::optional<optics::AxialRange> common_span(const Viewpoint& at,
+                                              const std::vector<optics::PointInView>& eyes,
+                                              const Demand& demand, double most_m) {
+    const auto lens = stopped_lens(at, demand.f_number);
+    optics::AxialRange common{0, std::numeric_limits<double>::infinity()};
+    for (const optics::PointInView& eye : eyes) {
+        const auto for_near_end = focus_span(
+            lens, drifted(stepped_back(at, eye, -most_m), demand.margin_m), demand.limit_mm);
+        const auto for_far_end = focus_span(
+            lens, drifted(stepped_back(at, eye, most_m), -demand.margin_m), demand.limit_mm);
+        if (!for_near_end || !for_far_end)
+            return std::nullopt;
+        common.near_m = std::max(common.near_m, for_near_end->near_m);
+        common.far_m = std::min(common.far_m, for_far_end->far_m);
+        if (common.near_m > common.far_m)
+            return std::nullopt;
+    }
+    return common;
+}
+
 int bounded_cm(double cm) {
     constexpr double farthest_cm = 1e6;
     return static_cast<int>(std::clamp(cm, -farthest_cm, farthest_cm));
@@ -51,24 +72,27 @@ optics::PointInView stepped_back(const Viewpoint& at, const optics::PointInView&
     return {.axial_m = axial, .field_tangent = eye.field_tangent * eye.axial_m / axial};
 }
 
+std::vector<optics::PointInView> drifted_both_ways(const std::vector<optics::PointInView>& eyes,
+                                                   double margin_m) {
+    if (margin_m == 0)
+        return eyes;
+    std::vector<optics::PointInView> ends;
+    ends.reserve(2 * eyes.size());
+    for (const optics::PointInView& eye : eyes)
+        for (const double by_m : {-margin_m, margin_m})
+            ends.push_back(drifted(eye, by_m));
+    return ends;
+}
+
+std::optional<optics::AxialRange> holding_span(const Viewpoint& at,
+                                               const std::vector<optics::PointInView>& eyes,
+                                               const Demand& demand) {
+    return common_span(at, eyes, demand, 0);
+}
+
 std::optional<optics::AxialRange> reachable_span(const Viewpoint& at, const Demand& demand,
                                                  int most_cm) {
-    const double most_m = m_from_cm(most_cm);
-    const auto lens = stopped_lens(at, demand.f_number);
-    optics::AxialRange common{0, std::numeric_limits<double>::infinity()};
-    for (const optics::PointInView& eye : at.eyes) {
-        const auto nearest = focus_span(lens, stepped_back(at, eye, -most_m), demand.limit_mm);
-        const auto farthest =
-            most_cm == 0 ? nearest
-                         : focus_span(lens, stepped_back(at, eye, most_m), demand.limit_mm);
-        if (!nearest || !farthest)
-            return std::nullopt;
-        common.near_m = std::max(common.near_m, nearest->near_m);
-        common.far_m = std::min(common.far_m, farthest->far_m);
-        if (common.near_m > common.far_m)
-            return std::nullopt;
-    }
-    return common;
+    return common_span(at, at.eyes, demand, m_from_cm(most_cm));
 }
 
 std::vector<MoveRange> holding_ranges(const Viewpoint& at, const Demand& demand,
@@ -88,8 +112,8 @@ std::vector<MoveRange> holding_ranges(const Viewpoint& at, const Demand& demand,
         const auto cm = [&](double axial_m) {
             return cm_from_m((axial_m - eye.axial_m) / axial_per_back(at));
         };
-        ranges.push_back({bounded_cm(std::ceil(cm(near_zone->near_m))),
-                          bounded_cm(std::floor(cm(far_zone->far_m)))});
+        ranges.push_back({bounded_cm(std::ceil(cm(near_zone->near_m + demand.margin_m))),
+                          bounded_cm(std::floor(cm(far_zone->far_m - demand.margin_m)))});
     }
     return ranges;
 }

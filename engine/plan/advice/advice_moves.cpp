@@ -15,9 +15,14 @@ namespace {
 
 using Moves = std::vector<int>;
 
-int sum_of_sizes(const Moves& moves_cm) {
-    return std::accumulate(moves_cm.begin(), moves_cm.end(), 0,
-                           [](int sum, int cm) { return sum + std::abs(cm); });
+Effort effort_of(const Moves& moves_cm, const Obstacles& obstacles) {
+    Effort effort;
+    for (std::size_t i = 0; i < moves_cm.size(); ++i)
+        if (moves_cm[i] != 0 && !obstacles.is_carried[i]) {
+            ++effort.movers;
+            effort.cm += std::abs(moves_cm[i]);
+        }
+    return effort;
 }
 
 std::vector<optics::PointInView> moved_eyes(const Viewpoint& at, const Moves& moves_cm) {
@@ -28,7 +33,8 @@ std::vector<optics::PointInView> moved_eyes(const Viewpoint& at, const Moves& mo
     return eyes;
 }
 
-/// Least moves with the focus somewhere in the span.
+/// Least moves with the focus somewhere in the span, of no more people than may be asked. Nobody
+/// stays in any other moves who moves in these (least_moves.h), so these ask the fewest, too.
 std::optional<Moves> moves_within(const Viewpoint& at, const Demand& demand,
                                   const Obstacles& obstacles, const optics::AxialRange& focus,
                                   std::optional<std::size_t> settled = {}, int settled_cm = 0) {
@@ -43,7 +49,10 @@ std::optional<Moves> moves_within(const Viewpoint& at, const Demand& demand,
         if (ranges[i].from_cm > ranges[i].to_cm)
             return std::nullopt;
     }
-    return least_moves(ranges, obstacles.rooms);
+    auto least = least_moves(ranges, obstacles.rooms);
+    if (least && effort_of(*least, obstacles).movers > obstacles.most_movers)
+        return std::nullopt;
+    return least;
 }
 
 /// The focus distances that could serve, cut into cells of a centimetre of back.
@@ -52,16 +61,13 @@ public:
     FocusCells(const Viewpoint& at, const Demand& demand, const Obstacles& obstacles,
                const optics::AxialRange& reach)
         : step_m_{m_from_cm(1) * std::max(axial_per_back(at), steepest)} {
-        // Spherical aberration may put the best focus outside the group.
-        double nearest = optics::evenest_focus_m(stopped_lens(at, demand.f_number), at.eyes);
-        double farthest = nearest;
-        for (const optics::PointInView& eye : at.eyes) {
-            nearest = std::min(nearest, eye.axial_m);
+        // Behind the last eye there is nothing that blurs the background more, but with spherical
+        // aberration the best focus may lie there.
+        double farthest = optics::evenest_focus_m(stopped_lens(at, demand.f_number), at.eyes);
+        for (const optics::PointInView& eye : at.eyes)
             farthest = std::max(farthest, eye.axial_m);
-        }
-        const double most_m = m_from_cm(obstacles.most_cm) * axial_per_back(at);
-        from_m_ = std::max(reach.near_m, nearest - most_m);
-        to_m_ = std::min(reach.far_m, farthest + most_m);
+        from_m_ = reach.near_m;
+        to_m_ = std::min(reach.far_m, farthest + m_from_cm(obstacles.most_cm) * axial_per_back(at));
     }
 
     /// Zero where nothing could serve.
@@ -112,9 +118,10 @@ public:
             between(cell);
     }
 
+    /// Nearer cells come first, so the same effort again would only be focused farther.
     [[nodiscard]] bool hopeless(const optics::AxialRange& span) const {
         const auto least = moves_within(at_, demand_, obstacles_, span);
-        return !least || (best_ && sum_of_sizes(*least) > best_->moved_cm());
+        return !least || (best_ && effort_of(*least, obstacles_) >= best_->effort);
     }
 
     [[nodiscard]] const std::optional<Stance>& best() const { return best_; }
@@ -134,35 +141,54 @@ private:
         }
     }
 
-    /// The middle of the cell, and what is evenest for its moves, to the millimetre.
+    /// For the moves that the middle of the cell asks for, the nearest focus that holds, to the
+    /// millimetre; where rounding or field curvature spoil that, the evenest, or the middle itself.
     void between(const optics::AxialRange& cell) {
         const double middle_m = (cell.near_m + cell.far_m) / 2;
         auto moves = moves_within(at_, demand_, obstacles_, {middle_m, middle_m});
         if (!moves)
             return;
-        const double even_m =
-            optics::evenest_focus_m(stopped_lens(at_, demand_.f_number), moved_eyes(at_, *moves));
-        offer(std::nullopt, middle_m, *moves);
-        offer(std::nullopt, m_from_mm(std::round(mm_from_m(even_m))), std::move(*moves));
+        const auto eyes = moved_eyes(at_, *moves);
+        const double even_m = optics::evenest_focus_m(stopped_lens(at_, demand_.f_number),
+                                                      drifted_both_ways(eyes, demand_.margin_m));
+        if (const auto span = holding_span(at_, eyes, demand_))
+            offer(std::nullopt, m_from_mm(std::ceil(mm_from_m(span->near_m))), *moves);
+        offer(std::nullopt, m_from_mm(std::round(mm_from_m(even_m))), *moves);
+        offer(std::nullopt, middle_m, std::move(*moves));
     }
 
     void offer(std::optional<std::size_t> on, double focus_m, Moves moves_cm) {
-        Stance stance{.on = on, .focus_m = focus_m, .moves_cm = std::move(moves_cm)};
-        if (best_ && stance.moved_cm() > best_->moved_cm())
-            return;
-        stance.worst_mm = worst_mm(stance);
-        if (stance.worst_mm > demand_.limit_mm)
-            return;
-        if (!best_ || stance.moved_cm() < best_->moved_cm() || stance.worst_mm < best_->worst_mm)
+        Stance stance{.on = on, .focus_m = focus_m, .moves_cm = std::move(moves_cm), .effort = {}};
+        stance.effort = effort_of(stance.moves_cm, obstacles_);
+        const auto is_better = [&] {
+            return !best_ || stance.effort < best_->effort ||
+                   (stance.effort == best_->effort && focus_m < best_->focus_m);
+        };
+        if (is_better() && worst_mm(stance) <= demand_.limit_mm)
             best_ = std::move(stance);
     }
 
+    /// The largest blur when anybody drifts; where the focus is on somebody, also when they drift
+    /// and the camera follows.
     [[nodiscard]] double worst_mm(const Stance& stance) const {
-        const auto lens = stopped_lens(at_, demand_.f_number).focused_at(stance.focus_m);
+        const auto eyes = moved_eyes(at_, stance.moves_cm);
+        double worst = largest_blur_mm(drifted_both_ways(eyes, demand_.margin_m), stance.focus_m);
+        if (stance.on && demand_.margin_m > 0) {
+            auto others = eyes;
+            others.erase(others.begin() + static_cast<std::ptrdiff_t>(*stance.on));
+            for (const double by_m : {-demand_.margin_m, demand_.margin_m})
+                worst = std::max(worst, largest_blur_mm(others, stance.focus_m + by_m));
+        }
+        return worst;
+    }
+
+    [[nodiscard]] double largest_blur_mm(const std::vector<optics::PointInView>& eyes,
+                                         double focus_m) const {
+        const auto lens = stopped_lens(at_, demand_.f_number).focused_at(focus_m);
         if (!lens)
             return std::numeric_limits<double>::infinity();
         double worst = 0;
-        for (const optics::PointInView& eye : moved_eyes(at_, stance.moves_cm))
+        for (const optics::PointInView& eye : eyes)
             worst = std::max(
                 worst, optics::blur_diameter_mm(*lens, eye.axial_m,
                                                 optics::image_height(*lens, eye.field_tangent)));
@@ -177,10 +203,6 @@ private:
 };
 
 }  // namespace
-
-int Stance::moved_cm() const {
-    return sum_of_sizes(moves_cm);
-}
 
 // What a stretch of focus distances allows is at least what any focus in it allows, and so its
 // least moves are no more than those of any focus in it: a stretch is given up only where nothing

@@ -1,6 +1,8 @@
 #include "plan/advice/room_between.h"
 
 #include "plan/advice/segments.h"
+#include "plan/advice/standing_room.h"
+#include "plan/advice/whole_cm.h"
 
 #include "scene/camera_view.h"
 #include "scene/settle.h"
@@ -14,13 +16,6 @@
 
 namespace backrow::plan {
 namespace {
-
-/// Places of a scene file are decimal; what they differ by may lie a hair below a whole centimetre.
-constexpr double rounding_cm = 1e-6;
-
-int whole_cm(double m) {
-    return static_cast<int>(std::floor(cm_from_m(m) + rounding_cm));
-}
 
 using Solids = std::vector<figures::Capsule>;
 
@@ -70,6 +65,16 @@ int room_forward_cm(const std::vector<PairOfSolids>& pairs, int most_cm) {
                 room_cm = shift_cm - 1;
     }
     return room_cm;
+}
+
+/// Whole centimetres that bodies leave to whoever stands behind by so much, or in front where that
+/// is negative. A pair that holds each other closer than bodies keep apart may come closer still,
+/// as far as side by side.
+int room_of_bodies_cm(const std::vector<PairOfSolids>& pairs, double behind_m, int most_cm) {
+    const int apart_cm = room_forward_cm(pairs, most_cm);
+    const bool embraced =
+        std::ranges::any_of(pairs, [](const PairOfSolids& pair) { return pair.gap_m(0) < 0; });
+    return embraced ? std::max(apart_cm, std::clamp(whole_cm(behind_m), 0, most_cm)) : apart_cm;
 }
 
 struct Stretch {
@@ -128,24 +133,25 @@ std::vector<RoomBetween> rooms_between(const std::vector<scene::Person>& people,
                                     whole_cm(people[j].place.back_m - people[i].place.back_m))
                          : most_apart_cm;
             if (meet(widths[i].from_m, widths[i].to_m, widths[j].from_m, widths[j].to_m, 0))
-                cm = room_forward_cm(pairs_in_line(bodies[i], bodies[j]), cm);
+                cm = room_of_bodies_cm(pairs_in_line(bodies[i], bodies[j]),
+                                       people[j].place.back_m - people[i].place.back_m, cm);
             add(i, j, cm);
         }
     return rooms;
 }
 
 std::vector<MoveRange> free_ranges(const scene::Scene& scene, int most_cm) {
-    std::vector<MoveRange> ranges;
-    for (const scene::Person& person : scene.people) {
+    std::vector<MoveRange> ranges = standing_room(scene.people, most_cm);
+    for (std::size_t i = 0; i < ranges.size(); ++i) {
+        const scene::Person& person = scene.people[i];
         Stretch depth;
         for (const figures::Capsule& solid : scene::solids(person))
             for (const double z : {solid.from_m.z, solid.to_m.z})
                 depth.take(-z + solid.radius_m);
-        MoveRange range{-most_cm, most_cm};
+        MoveRange& range = ranges[i];
         for (const setting::Backdrop& backdrop : scene.setting.backdrops)
             if (backdrop.back_m > person.place.back_m)
                 range.to_cm = std::clamp(whole_cm(backdrop.back_m - depth.to_m), 0, range.to_cm);
-        ranges.push_back(range);
     }
     return ranges;
 }

@@ -1,6 +1,7 @@
 #include "plan/comparing/strip.h"
 
 #include "plan/comparing/background.h"
+#include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
 #include "plan/faces/worst_face.h"
 
@@ -46,7 +47,7 @@ std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
     return WorstInFrame{.person = worst, .face = table.faces[worst]};
 }
 
-StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {
+StripFrame frame_of(const scene::Scene& scene, const scene::Scene& now) {
     StripFrame frame{.view = camera_view(scene)};
     FaceTable table = face_table(scene, frame.view);
     frame.worst = worst_in_frame(table);
@@ -54,7 +55,8 @@ StripFrame frame_of(const scene::Scene& scene, double scene_f_number) {
         static_cast<std::size_t>(std::ranges::count(table.faces, true, &Face::in_frame));
     frame.faces = std::move(table.faces);
     frame.background_percent = background(scene, frame.view).percent_of_height;
-    frame.stops_lost = optics::stops_between(scene_f_number, scene.camera.f_number);
+    frame.exposure = right_exposure(now, frame.view, table.metering);
+    frame.stops_lost = optics::stops_between(now.camera.f_number, scene.camera.f_number);
     return frame;
 }
 
@@ -77,9 +79,11 @@ Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
     for (const StripPlace& place : places) {
         scene::Scene there = with_lens(bound, place.focal_length_mm);
         there.camera.lens_to_mark_m = place.lens_to_mark_m;
+        if (strip.cautions.empty())
+            strip.cautions = cautions(scene, there);  // The camera alone moves: there is but one.
         for (const double f_number : f_numbers) {
             there.camera.f_number = f_number;
-            strip.frames.push_back(frame_of(there, scene.camera.f_number));
+            strip.frames.push_back(frame_of(there, scene));
         }
     }
     return strip;

@@ -3,6 +3,7 @@
 // The same scene at several apertures, from several places: what each of these frames has in it.
 // Every frame is focused anew as the scene says, and looks at the point that the scene looks at.
 
+#include "plan/comparing/cautions.h"
 #include "plan/faces/face_table.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
@@ -30,14 +31,17 @@ struct StripFrame {
     scene::CameraView view;
     std::optional<WorstInFrame> worst{};  ///< None where nobody's face lies whole in the frame.
     std::size_t faces_in_frame = 0;
-    std::vector<Face> faces{};      ///< Of everybody.
-    double background_percent = 0;  ///< Background::percent_of_height (background.h).
-    double stops_lost = 0;          ///< Against the scene's own f-number; negative where brighter.
+    std::vector<Face> faces{};           ///< Of everybody.
+    double background_percent = 0;       ///< Background::percent_of_height (background.h).
+    optics::ExposureSetting exposure{};  ///< right_exposure() (metering.h).
+    double stops_lost =
+        0;  ///< By the opening, against the scene's own f-number; negative where brighter.
 };
 
 struct Strip {
     std::vector<StripPlace> places;
     std::vector<double> f_numbers;
+    std::vector<Caution> cautions{};   ///< Of going to the places, each once.
     std::vector<StripFrame> frames{};  ///< All apertures of the first place, then of the next …
 
     [[nodiscard]] const StripFrame& frame(std::size_t place, std::size_t aperture) const {

@@ -1,4 +1,5 @@
 #include "plan/comparing/tradeoff.h"
+#include "plan/comparing/carried_lens.h"
 
 #include "scene/judged_blur.h"
 #include "scene/limits.h"
@@ -164,14 +165,18 @@ TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
     return samples;
 }
 
-FramingLens framing_lens(const scene::Scene& bound, double focal_length_mm, double scale_mm_per_m,
-                         const std::vector<double>& f_numbers) {
-    FramingLens lens{.focal_length_mm = focal_length_mm,
-                     .lens_to_mark_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)};
+FramingLens framing_lens(const scene::Scene& bound, const CarriedLens& carried,
+                         double scale_mm_per_m, std::vector<double> f_numbers) {
+    const scene::Scene scene = with_lens(bound, carried);
+    FramingLens lens{.focal_length_mm = carried.focal_length_mm,
+                     .widest_f_number = carried.widest_f_number,
+                     .is_perfect = !scene.lens.profile,
+                     .lens_to_mark_m =
+                         framing_distance_m(bound, carried.focal_length_mm, scale_mm_per_m)};
     if (!lens.lens_to_mark_m)
         return lens;
-    const scene::Scene carried = with_lens(bound, focal_length_mm);
-    const auto cells = row(carried, viewpoint_from(carried, *lens.lens_to_mark_m), f_numbers).cells;
+    std::erase_if(f_numbers, [&](double f_number) { return f_number < carried.widest_f_number; });
+    const auto cells = row(scene, viewpoint_from(scene, *lens.lens_to_mark_m), f_numbers).cells;
     lens.fine_from_f_number = from_f_number(cells, Grade::fine);
     lens.crisp_from_f_number = from_f_number(cells, Grade::crisp);
     const auto there = std::ranges::find(cells, lens.fine_from_f_number, [](const auto& each) {
@@ -182,18 +187,56 @@ FramingLens framing_lens(const scene::Scene& bound, double focal_length_mm, doub
     return lens;
 }
 
+/// The scene's own lens among those carried, each once, shortest first.
+std::vector<FramingLens> framing_lenses(const scene::Scene& bound,
+                                        const std::vector<CarriedLens>& lenses,
+                                        double scale_mm_per_m,
+                                        const std::vector<double>& f_numbers) {
+    const double own_mm = bound.camera.focal_length_mm;
+    std::vector<CarriedLens> carried;
+    for (const CarriedLens& lens : lenses) {
+        const bool is_own = lens.focal_length_mm == own_mm && !lens.profile;
+        if (!is_own && std::ranges::find(carried, lens) == carried.end())
+            carried.push_back(lens);
+    }
+    std::vector<FramingLens> framing;
+    for (const CarriedLens& lens : carried)
+        framing.push_back(framing_lens(bound, lens, scale_mm_per_m, f_numbers));
+    FramingLens own = framing_lens(bound, {.focal_length_mm = own_mm, .widest_f_number = 0},
+                                   scale_mm_per_m, f_numbers);
+    own.is_own = true;
+    own.is_perfect = !bound.lens.profile;
+    framing.push_back(own);
+    std::ranges::stable_sort(framing, {}, &FramingLens::focal_length_mm);
+    return framing;
+}
+
+/// Of the farthest place that an answer names: from where every face is good, or where a lens
+/// carried frames as now.
+std::vector<Caution> cautions_of(const scene::Scene& scene, const Tradeoff& answer) {
+    scene::Scene farthest = scene;
+    double& lens_to_mark_m = farthest.camera.lens_to_mark_m;
+    for (const Holding* holding : {&answer.fine, &answer.crisp})
+        if (holding->in_part())
+            lens_to_mark_m = std::max(lens_to_mark_m, holding->from_m.value_or(0));
+    for (const FramingLens& lens : answer.lenses)
+        lens_to_mark_m = std::max(lens_to_mark_m, lens.lens_to_mark_m.value_or(0));
+    return cautions(scene, farthest);
+}
+
 }  // namespace
 
 TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
-                             const std::vector<double>& focal_lengths_mm) {
+                             const std::vector<CarriedLens>& lenses) {
     const scene::Camera& camera = scene.camera;
     const scene::Scene bound = bound_to_places(scene);
     double near_wish_m = nearest_of_present * camera.lens_to_mark_m;
     double far_wish_m =
         farthest_of_present * std::max(camera.lens_to_mark_m, wanted.nearest_m.value_or(0));
     const double scale_mm_per_m = face_scale_mm_per_m(viewpoint_from(bound, camera.lens_to_mark_m));
-    for (const double focal_length_mm : focal_lengths_mm)
-        if (const auto framing_m = framing_distance_m(bound, focal_length_mm, scale_mm_per_m)) {
+    for (const CarriedLens& lens : lenses)
+        if (const auto framing_m =
+                framing_distance_m(bound, lens.focal_length_mm, scale_mm_per_m)) {
             near_wish_m = std::min(near_wish_m, *framing_m / room_round_lens);
             far_wish_m = std::max(far_wish_m, *framing_m * room_round_lens);
         }
@@ -215,7 +258,7 @@ TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wante
 }
 
 Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
-                  const std::vector<double>& focal_lengths_mm) {
+                  const std::vector<CarriedLens>& lenses) {
     const scene::Scene bound = bound_to_places(scene);
     const scene::Camera& camera = bound.camera;
     const Viewpoint here = viewpoint_from(bound, camera.lens_to_mark_m);
@@ -238,11 +281,8 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
     answer.balanced_fine_from_f_number = from_f_number(balanced_row, Grade::fine);
     answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
 
-    std::vector<double> carried{camera.focal_length_mm};
-    carried.insert(carried.end(), focal_lengths_mm.begin(), focal_lengths_mm.end());
-    for (const double focal_length_mm : in_order(carried))
-        answer.lenses.push_back(
-            framing_lens(bound, focal_length_mm, face_scale_mm_per_m(here), answer.f_numbers));
+    answer.lenses = framing_lenses(bound, lenses, face_scale_mm_per_m(here), answer.f_numbers);
+    answer.cautions = cautions_of(scene, answer);
     return answer;
 }
 

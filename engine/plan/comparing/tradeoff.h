@@ -3,6 +3,8 @@
 // What distance and aperture do to the group: how blurred the worst face is, and how blurred the
 // background, from every distance and at every f-number of a range, with the lens of the scene.
 
+#include "plan/comparing/carried_lens.h"
+#include "plan/comparing/cautions.h"
 #include "plan/comparing/viewpoint.h"
 #include "scene/scene.h"
 
@@ -45,7 +47,7 @@ struct WantedRange {
 /// where that is wider, to f/16. It is stretched to where the lenses carried frame as now. Ends
 /// that would coincide with one asked for, or lie on its wrong side, give way.
 [[nodiscard]] TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wanted,
-                                           const std::vector<double>& focal_lengths_mm);
+                                           const std::vector<CarriedLens>& lenses);
 
 /// One distance and one f-number.
 struct TradeoffCell {
@@ -78,10 +80,12 @@ struct Holding {
     [[nodiscard]] bool in_part() const { return !everywhere && !nowhere; }
 };
 
-/// A lens that is carried, at the distance where it shows the faces as large as they are now. Any
-/// but the scene's own is a perfect one.
+/// A lens that is carried, at the distance where it shows the faces as large as they are now.
 struct FramingLens {
     double focal_length_mm = 0;
+    double widest_f_number = 0;  ///< 0 where nobody has said.
+    bool is_own = false;         ///< The scene's.
+    bool is_perfect = true;      ///< Has no profile.
     std::optional<double>
         lens_to_mark_m{};  ///< None: among the people, or beyond what a scene may have.
     std::optional<double> fine_from_f_number{};  ///< As in Holding, with this lens from there.
@@ -110,12 +114,13 @@ struct Tradeoff {
     std::optional<double> balanced_fine_from_f_number{};
     std::optional<double> balanced_crisp_from_f_number{};
     std::vector<FramingLens> lenses{};
+    std::vector<Caution> cautions{};  ///< Of going to the distances that the answers name.
     TradeoffSamples samples{};
 };
 
-/// range              tradeoff_range(), or one like it: nobody nearer than scene::nearest_person_m
-/// focal_lengths_mm   the lenses carried, besides the scene's own
+/// range   tradeoff_range(), or one like it: nobody nearer than scene::nearest_person_m
+/// lenses  those carried, besides the scene's own; a widest_f_number of 0 opens as far as the range
 [[nodiscard]] Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
-                                const std::vector<double>& focal_lengths_mm);
+                                const std::vector<CarriedLens>& lenses);
 
 }  // namespace backrow::plan

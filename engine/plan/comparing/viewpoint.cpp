@@ -133,13 +133,6 @@ double focal_length_for_scale_mm(const Viewpoint& at, double scale_mm_per_m) {
     return v_mm * s_mm / (s_mm + v_mm);
 }
 
-scene::Scene with_lens(scene::Scene scene, double focal_length_mm) {
-    if (focal_length_mm != scene.camera.focal_length_mm)
-        scene.lens.profile.reset();
-    scene.camera.focal_length_mm = focal_length_mm;
-    return scene;
-}
-
 // By halves: the focal length that frames as wanted grows with distance.
 std::optional<double> framing_distance_m(const scene::Scene& bound, double focal_length_mm,
                                          double scale_mm_per_m) {

@@ -66,10 +66,6 @@ struct MostBlurred {
 ///     f = v s/(s + v),   v = scale / mean of 1/d
 [[nodiscard]] double focal_length_for_scale_mm(const Viewpoint& at, double scale_mm_per_m);
 
-/// The scene with this lens. Any but the scene's own is a perfect one: nothing is known of its
-/// faults.
-[[nodiscard]] scene::Scene with_lens(scene::Scene scene, double focal_length_mm);
-
 /// Where a lens shows the faces this large, metres from lens to mark: the scene's own stays where
 /// it is, and for any other the distance is found within a tenth of a millimetre. Nothing where
 /// that would be among the people or beyond what a scene may have.

@@ -31,16 +31,34 @@ double motion_limit_s(const scene::Scene& scene, const scene::CameraView& view) 
 }  // namespace
 
 Metering metering(const scene::Scene& scene, const scene::CameraView& view) {
-    const optics::Exposure set{.f_number = view.lens.f_number,
-                               .shutter_s = scene.camera.shutter_s,
-                               .iso = scene.camera.iso};
-    return {.ev100 = optics::ev100(set),
+    const optics::ExposureSetting set = exposure_setting(scene.camera);
+    const double f_number = view.lens.f_number;
+    return {.ev100 =
+                optics::ev100({.f_number = f_number, .shutter_s = set.shutter_s, .iso = set.iso}) +
+                set.filter_stops,
             .scene_ev100 = scene.light.scene_ev100,
-            .stops_over = optics::stops_over(set, scene.light.scene_ev100),
+            .stops_over = optics::stops_over(set, f_number, scene.light.scene_ev100),
             .effective_f_number = optics::effective_f_number(view.focused()),
             .handheld_limit_s = optics::handheld_limit_s(
                 view.lens.focal_length_mm, std::hypot(view.sensor_width_mm, view.sensor_height_mm)),
             .motion_limit_s = motion_limit_s(scene, view)};
+}
+
+optics::ExposureSetting exposure_setting(const scene::Camera& camera) noexcept {
+    return {.shutter_s = camera.shutter_s, .iso = camera.iso, .filter_stops = camera.filter_stops};
+}
+
+optics::ExposureSetting right_exposure(const scene::Scene& now, const scene::CameraView& view,
+                                       const Metering& at) noexcept {
+    const optics::ExposureSetting set = exposure_setting(now.camera);
+    const auto [width_mm, height_mm] = now.camera.sensor_mm;
+    const bool on_tripod =
+        set.shutter_s >
+        optics::handheld_limit_s(now.camera.focal_length_mm, std::hypot(width_mm, height_mm));
+    const double steady_s =
+        on_tripod ? std::max(at.handheld_limit_s, set.shutter_s) : at.handheld_limit_s;
+    return optics::right_exposure(set, view.lens.f_number, now.light.scene_ev100,
+                                  std::min(steady_s, at.motion_limit_s));
 }
 
 double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept {

@@ -6,6 +6,8 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
+#include "optics/right_exposure.h"
+
 namespace backrow::plan {
 
 /// How fast the head of somebody who tries to stand still moves. An upper estimate: the centre of
@@ -26,6 +28,19 @@ struct Metering {
 
 /// view  camera_view() of this scene, or the same with another focus or f-number to compare
 [[nodiscard]] Metering metering(const scene::Scene& scene, const scene::CameraView& view);
+
+/// What the scene has set besides its aperture.
+[[nodiscard]] optics::ExposureSetting exposure_setting(const scene::Camera& camera) noexcept;
+
+/// The setting that suits the light, beginning from the scene's own: optics::right_exposure() with
+/// the shutter within its limits. One that is longer than by hand through the present lens already
+/// stays, as on a tripod, but none is longer than people hold still.
+///
+/// now  the scene whose shutter, ISO and filter are set
+/// view the one to be exposed, perhaps through another lens or from elsewhere
+/// at   metering() of that view
+[[nodiscard]] optics::ExposureSetting
+right_exposure(const scene::Scene& now, const scene::CameraView& view, const Metering& at) noexcept;
 
 /// How many stops brighter than metered the scene wants its picture shown: stops_over where it is
 /// shown as set, else 0.

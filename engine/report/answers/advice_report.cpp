@@ -1,5 +1,6 @@
 #include "report/answers/advice_report.h"
 
+#include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 
@@ -27,29 +28,48 @@ Json focus_json(const plan::Answer& answer) {
             {"distance_m", answer.view.lens.focus_m}};
 }
 
+/// What the setting of the scene as it is makes of the light.
+Json present_json(const scene::Scene& scene) {
+    const plan::Metering metering = plan::metering(scene, camera_view(scene));
+    return {{"f_number", scene.camera.f_number},
+            {"shutter_s", scene.camera.shutter_s},
+            {"iso", scene.camera.iso},
+            {"filter_stops", scene.camera.filter_stops},
+            {"scene_ev100", metering.scene_ev100},
+            {"stops_over", metering.stops_over}};
+}
+
 Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
     const plan::Face& worst = answer.table.faces[answer.worst];
     Json json{
         {"f_number", answer.view.lens.f_number},
         {"distance_m", answer.scene.camera.lens_to_mark_m},
         {"focal_length_mm", answer.view.lens.focal_length_mm},
+        {"lens",
+         {{"profile",
+           answer.scene.lens.profile ? Json(answer.scene.lens.profile_file) : Json(nullptr)},
+          {"taken_as_perfect", !answer.scene.lens.profile}}},
         {"focus", focus_json(answer)},
         {"moves", Json::array()},
         {"worst_face", worst.name},
         {"worst_view_arcmin", number_or_null(arcmin_of(worst.judged_blur))},
         {"worst_blur_px", number_or_null(worst.predicted_blur_px)},
         {"worst_share_of_limit", number_or_null(answer.worst_share)},
+        {"drifted_share_of_limit", number_or_null(answer.drifted_share)},
         {"grade", optics::to_word(worst.grade)},
         {"background_blur_percent", number_or_null(answer.background.percent_of_height)},
         {"background_blur_percent_of_head", number_or_null(answer.background.percent_of_head)},
         {"stops_lost", answer.stops_lost},
-        {"shutter_s", answer.payment.marked.shutter_s},
-        {"iso", answer.payment.marked.iso},
+        {"shutter_s", answer.scene.camera.shutter_s},
+        {"iso", answer.scene.camera.iso},
+        {"filter_stops", answer.scene.camera.filter_stops},
+        {"stops_over", answer.table.metering.stops_over},
         {"motion_limit_s", number_or_null(answer.table.metering.motion_limit_s)},
         {"framing",
          {{"size", answer.framing.size},
           {"crop", answer.framing.crop},
           {"restoring_focal_length_mm", answer.framing.restoring_focal_length_mm}}},
+        {"cautions", caution_sentences(answer.cautions)},
         {"set", plan::values_for(scene, answer)},
         {"faces", Json::array()}};
     for (const plan::Move& move : answer.moves)
@@ -66,13 +86,35 @@ Json answer_json(const scene::Scene& scene, const plan::Answer& answer) {
     return json;
 }
 
+/// null for `best` where nothing holds; `answers` counts from 0.
+Json outcome_json(const plan::LensOutcome& outcome) {
+    Json json{{"focal_length_mm", outcome.lens.focal_length_mm},
+              {"widest_f_number", outcome.lens.widest_f_number},
+              {"taken_as_perfect", outcome.is_perfect},
+              {"answers", outcome.answers},
+              {"loses_faces", outcome.loses_faces},
+              {"best", nullptr}};
+    if (outcome.best)
+        json["best"] = {{"f_number", outcome.best->f_number},
+                        {"distance_m", outcome.best->lens_to_mark_m},
+                        {"background_blur_percent", outcome.best->background_percent}};
+    return json;
+}
+
 }  // namespace
 
 std::string advice_json(const AdviceReport& report) {
     Json json{{"title", report.scene.title},
               {"possible", !report.advice.answers.empty()},
               {"wanted_grade", optics::to_word(report.wanted.grade)},
+              {"present", present_json(report.scene)},
+              {"margin_cm", report.wanted.margin_cm},
+              {"movers_max", movers_allowed(report.wanted, report.scene.people.size())},
+              {"lenses", Json::array()},
+              {"cautions", caution_sentences(all_cautions(report.advice))},
               {"answers", Json::array()}};
+    for (const plan::LensOutcome& outcome : report.advice.lenses)
+        json["lenses"].push_back(outcome_json(outcome));
     for (const plan::Answer& answer : report.advice.answers)
         json["answers"].push_back(answer_json(report.scene, answer));
     if (report.advice.nearest)
@@ -84,7 +126,8 @@ std::string advice_csv(const AdviceReport& report) {
     std::string csv =
         csv_record({"possible", "f_number", "distance_m", "focal_length_mm", "focus_on",
                     "focus_distance_m", "moves", "worst_face", "worst_view_arcmin", "worst_blur_px",
-                    "grade", "background_blur_percent", "stops_lost", "shutter_s", "iso", "faces"});
+                    "grade", "background_blur_percent", "stops_lost", "shutter_s", "iso", "faces",
+                    "filter_stops", "stops_over", "cautions"});
     const auto record = [&](const plan::Answer& answer, bool possible) {
         const Json json = answer_json(report.scene, answer);
         std::vector<std::string> moves, faces;
@@ -101,7 +144,9 @@ std::string advice_csv(const AdviceReport& report) {
                            field(json["worst_view_arcmin"]), field(json["worst_blur_px"]),
                            field(json["grade"]), field(json["background_blur_percent"]),
                            field(json["stops_lost"]), field(json["shutter_s"]), field(json["iso"]),
-                           fmt::format("{}", fmt::join(faces, "; "))});
+                           fmt::format("{}", fmt::join(faces, "; ")), field(json["filter_stops"]),
+                           field(json["stops_over"]),
+                           fmt::format("{}", fmt::join(caution_sentences(answer.cautions), " "))});
     };
     for (const plan::Answer& answer : report.advice.answers)
         record(answer, true);

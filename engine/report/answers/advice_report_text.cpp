@@ -1,5 +1,7 @@
 #include "report/answers/advice_report.h"
 
+#include "report/text/caution_words.h"
+#include "report/text/exposure_words.h"
 #include "report/text/viewing_words.h"
 
 #include "optics/stops.h"
@@ -54,7 +56,7 @@ std::string headline(const scene::Scene& scene, const plan::Answer& answer) {
         parts.push_back(fmt::format("{} people move", answer.moves.size()));
     std::string line = fmt::format("{}\n", fmt::join(parts, ", "));
     if (scene.lens.profile && !answer.scene.lens.profile)
-        line += "   The profile is of another lens; this one is taken for perfect\n";
+        line += "   The profile is of another lens; this one is taken as perfect\n";
     if (answer.moves.size() > most_in_headline)
         line += fmt::format("   Moves: {}\n", moves_words(answer));
     return line;
@@ -78,16 +80,18 @@ std::string worst_words(const plan::Answer& answer) {
                        unit_words(worst.judged_blur.unit), 100 * answer.worst_share);
 }
 
-std::string cost_line(const plan::Answer& answer) {
-    const std::string setting = fmt::format(
-        "{} at ISO {:.0f}; by hand to {}, people hold still to {}",
-        optics::shutter_words(answer.payment.marked.shutter_s), answer.payment.marked.iso,
-        optics::longest_shutter_words(answer.table.metering.handheld_limit_s),
-        optics::longest_shutter_words(answer.table.metering.motion_limit_s));
+std::string cost_line(const scene::Scene& now, const plan::Answer& answer) {
+    const optics::ExposureSetting right = plan::exposure_setting(answer.scene.camera);
+    const std::string setting =
+        fmt::format("{}; by hand to {}, people hold still to {}", setting_words(right),
+                    optics::longest_shutter_words(answer.table.metering.handheld_limit_s),
+                    optics::longest_shutter_words(answer.table.metering.motion_limit_s));
     const std::string stops = optics::stops_words(std::abs(answer.stops_lost));
-    if (stops == optics::stops_words(0))
-        return fmt::format("   Exposure as set: {}\n", setting);
-    return fmt::format("   {} {}: {}\n", stops, answer.stops_lost > 0 ? "lost" : "gained", setting);
+    if (stops != optics::stops_words(0))
+        return fmt::format("   {} {}: {}\n", stops, answer.stops_lost > 0 ? "lost" : "gained",
+                           setting);
+    const bool as_set = right == plan::exposure_setting(now.camera);
+    return fmt::format("   {}: {}\n", as_set ? "Exposure as set" : "Exposure", setting);
 }
 
 std::string framing_line(const plan::Answer& answer) {
@@ -109,28 +113,66 @@ std::string framing_line(const plan::Answer& answer) {
     return line + '\n';
 }
 
-std::string body(const plan::Answer& answer) {
+std::string body(const scene::Scene& now, const plan::Answer& answer) {
     return fmt::format("   Background blur {:.1f} % of the picture's height, {:.0f} % of a head\n"
                        "   Least sharp: {}; {}\n",
                        answer.background.percent_of_height, answer.background.percent_of_head,
                        worst_words(answer), tightest(answer)) +
-           cost_line(answer) + framing_line(answer);
+           cost_line(now, answer) + framing_line(answer);
 }
 
-bool moves_somebody_raised(const plan::Advice& advice) {
-    return std::ranges::any_of(advice.answers, [](const plan::Answer& answer) {
-        return std::ranges::any_of(answer.moves, &plan::Move::is_raised);
-    });
+std::string outcome_words(const AdviceReport& report, const plan::LensOutcome& outcome) {
+    if (!outcome.answers.empty()) {
+        std::vector<std::size_t> numbers;
+        for (const std::size_t index : outcome.answers)
+            numbers.push_back(index + 1);
+        return fmt::format("answer{} {}", numbers.size() == 1 ? "" : "s", fmt::join(numbers, ", "));
+    }
+    if (!outcome.best)
+        return outcome.loses_faces ? "sharp enough, but cuts somebody off or hides them"
+                                   : "nothing within these limits";
+    std::string words = fmt::format("holds at f/{:g}", outcome.best->f_number);
+    if (outcome.best->lens_to_mark_m != report.scene.camera.lens_to_mark_m)
+        words += fmt::format(" from {:.2f} m", outcome.best->lens_to_mark_m);
+    return words +
+           fmt::format(" with less background blur, {:.1f} %", outcome.best->background_percent);
+}
+
+std::string carried_words(const plan::LensOutcome& outcome) {
+    return fmt::format("{:g} mm f/{:g}{}", outcome.lens.focal_length_mm,
+                       outcome.lens.widest_f_number,
+                       outcome.is_perfect ? ", taken as perfect" : "");
+}
+
+/// "   85 mm f/1.8, taken as perfect: answers 1, 3\n" for each lens that was carried besides or in
+/// place of the scene's own.
+std::string lens_lines(const AdviceReport& report) {
+    if (report.wanted.lenses == std::vector{plan::scene_lens(report.scene)})
+        return {};
+    std::string lines = "\nLenses carried:\n";
+    for (const plan::LensOutcome& outcome : report.advice.lenses)
+        lines += fmt::format("   {}: {}\n", carried_words(outcome), outcome_words(report, outcome));
+    return lines;
+}
+
+/// "when anybody drifts by 5 cm"
+std::string drift_words(const plan::AdviceWanted& wanted) {
+    return fmt::format("when anybody drifts by {:g} cm", wanted.margin_cm);
 }
 
 std::string help_words(const AdviceReport& report) {
     const plan::Answer& nearest = *report.advice.nearest;
     std::vector<std::string> help;
     // Blur falls as the f-number grows.
-    const double f_number = nearest.view.lens.f_number * nearest.worst_share;
+    const double f_number = nearest.view.lens.f_number * nearest.drifted_share;
     help.push_back(fmt::format("an opening of about f/{:.2g} (--narrowest)", f_number));
+    if (nearest.worst_share <= 1)
+        help.emplace_back("less room for drift (--margin-cm)");
     if (report.wanted.most_move_cm == 0)
         help.emplace_back("letting people move (--move-max)");
+    else if (static_cast<std::size_t>(movers_allowed(report.wanted, report.scene.people.size())) <
+             report.scene.people.size())
+        help.emplace_back("letting more people move (--movers-max)");
     if (report.wanted.greatest_distance_m <= report.scene.camera.lens_to_mark_m)
         help.emplace_back("stepping back (--distance-max)");
     if (report.wanted.after_crop)
@@ -143,6 +185,10 @@ std::string help_words(const AdviceReport& report) {
 std::string advice_text(const AdviceReport& report) {
     const std::string title = on_one_line(report.scene.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
+    if (const std::string present =
+            present_exposure_words(plan::metering(report.scene, camera_view(report.scene)));
+        !present.empty())
+        text += present + '\n';
     const char* grade = optics::to_word(report.wanted.grade);
     if (report.advice.nearest) {
         const plan::Answer& nearest = *report.advice.nearest;
@@ -150,17 +196,21 @@ std::string advice_text(const AdviceReport& report) {
                fmt::format("Nothing within these limits keeps every face {}. What comes nearest:\n",
                            grade) +
                "\n   " + headline(report.scene, nearest) +
-               fmt::format("   Spoilt by {}\n", worst_words(nearest)) +
-               fmt::format("\nWhat may help: {}.\n", help_words(report));
+               fmt::format("   Spoilt by {}{}\n", worst_words(nearest),
+                           report.wanted.margin_cm > 0
+                               ? fmt::format("; {:.0f} % {}", 100 * nearest.drifted_share,
+                                             drift_words(report.wanted))
+                               : "") +
+               fmt::format("\nWhat may help: {}.\n", help_words(report)) + lens_lines(report) +
+               caution_lines(all_cautions(report.advice));
     }
-    text += fmt::format("To keep every face {}, most background blur first:\n", grade);
+    text += fmt::format("To keep every face {}{}, most background blur first:\n", grade,
+                        report.wanted.margin_cm > 0 ? ' ' + drift_words(report.wanted) : "");
     int number = 0;
     for (const plan::Answer& answer : report.advice.answers)
-        text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer) + body(answer);
-    if (moves_somebody_raised(report.advice))
-        text +=
-            "\nSomebody who stands on a riser or step is asked to move: mind its edge, and keep "
-            "to the rules of the place.\n";
+        text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer) +
+                body(report.scene, answer);
+    text += lens_lines(report) + caution_lines(all_cautions(report.advice));
     return text;
 }
 

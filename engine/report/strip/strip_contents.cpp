@@ -1,15 +1,16 @@
 #include "report/strip/strip_contents.h"
 
+#include "report/text/exposure_words.h"
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 #include "report/tradeoff/tradeoff_words.h"
 
-#include "optics/payment.h"
 #include "optics/stops.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <string>
 #include <utility>
@@ -17,14 +18,26 @@
 namespace backrow::report {
 namespace {
 
-StripHead aperture_head(const StripReport& report, double f_number) {
+/// What suits the light at this aperture from every place: the shortest shutter of all.
+optics::ExposureSetting column_exposure(const plan::Strip& strip, std::size_t aperture) {
+    optics::ExposureSetting shortest = strip.frame(0, aperture).exposure;
+    for (std::size_t place = 1; place < strip.places.size(); ++place)
+        if (strip.frame(place, aperture).exposure.shutter_s < shortest.shutter_s)
+            shortest = strip.frame(place, aperture).exposure;
+    return shortest;
+}
+
+StripHead aperture_head(const StripReport& report, std::size_t aperture) {
     const scene::Camera& camera = report.subject.scene.camera;
-    const double stops = optics::stops_between(camera.f_number, f_number);
-    return {.title = f_words(f_number),
-            .note = f_number == camera.f_number
-                        ? "as the scene has it"
-                        : optics::payment_words({.shutter_s = camera.shutter_s, .iso = camera.iso},
-                                                stops)};
+    const plan::Strip& strip = report.subject.strip;
+    const optics::ExposureSetting right = column_exposure(strip, aperture);
+    const double stops = strip.frame(0, aperture).stops_lost;
+    std::string note = stops == 0 ? "as the scene has it"
+                                  : fmt::format("{} {}", optics::stops_words(std::abs(stops)),
+                                                stops > 0 ? "lost" : "gained");
+    if (right != plan::exposure_setting(camera))
+        note += (stops == 0 ? ", but " : ": ") + setting_words(right);
+    return {.title = f_words(strip.f_numbers[aperture]), .note = std::move(note)};
 }
 
 StripHead place_head(const StripReport& report, const plan::StripPlace& place) {
@@ -80,8 +93,8 @@ StripSheet strip_sheet_of(StripReport& report) {
         sheet.columns = std::move(places);
     } else {
         sheet.rows = std::move(places);
-        for (const double f_number : report.subject.strip.f_numbers)
-            sheet.columns.push_back(aperture_head(report, f_number));
+        for (std::size_t i = 0; i < report.subject.strip.f_numbers.size(); ++i)
+            sheet.columns.push_back(aperture_head(report, i));
     }
     for (std::size_t i = 0; i < report.made.size(); ++i) {
         StripMade& made = report.made[i];

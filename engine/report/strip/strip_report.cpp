@@ -1,7 +1,9 @@
 #include "report/strip/strip_report.h"
 
 #include "plan/faces/troubles.h"
+#include "report/text/caution_words.h"
 #include "report/text/csv.h"
+#include "report/text/exposure_words.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
 #include "report/text/trouble_words.h"
@@ -76,6 +78,9 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"bodies_cut", names_of(frame.faces, troubles.bodies_cut)},
             {"background_blur_percent", frame.background_percent},
             {"stops_lost", frame.stops_lost},
+            {"shutter_s", frame.exposure.shutter_s},
+            {"iso", frame.exposure.iso},
+            {"filter_stops", frame.exposure.filter_stops},
             {"samples", report.made[i].samples},
             {"frame_box", box_json(report.layout.cells[i].whole)},
             {"face_box", box_json(report.layout.cells[i].face)}};
@@ -119,9 +124,16 @@ std::string strip_text(const StripReport& report) {
                         {"light lost"},
                         {"amiss", Align::left}},
                        rows);
-    text += "\n* the present setting.\n" + grades_line(report.subject.scene.viewing);
+    text += "\n* the present setting.\n";
+    const scene::Scene& now = report.subject.scene;
+    if (const std::string present = present_exposure_words(plan::metering(now, camera_view(now)));
+        !present.empty())
+        text += present + '\n';
+    text += grades_line(report.subject.scene.viewing);
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
-    return profile.empty() ? text : text + profile + '\n';
+    if (!profile.empty())
+        text += profile + '\n';
+    return text + caution_lines(report.subject.strip.cautions);
 }
 
 std::string strip_json(const StripReport& report) {
@@ -132,6 +144,7 @@ std::string strip_json(const StripReport& report) {
                {{"width_px", report.layout.width_px},
                 {"height_px", report.layout.height_px},
                 {"face_scale", report.face_scale}}},
+              {"cautions", caution_sentences(report.subject.strip.cautions)},
               {"frames", Json::array()}};
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i)
         json["frames"].push_back(frame_json(report, i));
@@ -159,7 +172,10 @@ std::string strip_csv(const StripReport& report) {
                                   "bodies_cut",
                                   "background_blur_percent",
                                   "stops_lost",
-                                  "samples"});
+                                  "samples",
+                                  "shutter_s",
+                                  "iso",
+                                  "filter_stops"});
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i) {
         const plan::StripFrame& frame = report.subject.strip.frames[i];
         const plan::Face& worst = worst_of(report.subject, i);
@@ -185,7 +201,10 @@ std::string strip_csv(const StripReport& report) {
                            fmt::format("{}", troubles.bodies_cut.size()),
                            fmt::format("{}", frame.background_percent),
                            fmt::format("{}", frame.stops_lost),
-                           fmt::format("{}", report.made[i].samples)});
+                           fmt::format("{}", report.made[i].samples),
+                           fmt::format("{}", frame.exposure.shutter_s),
+                           fmt::format("{}", frame.exposure.iso),
+                           fmt::format("{}", frame.exposure.filter_stops)});
     }
     return csv;
 }

@@ -117,7 +117,7 @@ void draw_lens_axis(Canvas& canvas, const TradeoffReport& report, const Tradeoff
     // Where they crowd, the lens of the scene keeps its name, then the others carried.
     for (const bool own : {true, false})
         for (const plan::FramingLens& lens : report.tradeoff.lenses)
-            if (is_own_lens(report, lens) == own && lens.lens_to_mark_m &&
+            if (lens.is_own == own && lens.lens_to_mark_m &&
                 report.tradeoff.range.holds_distance(*lens.lens_to_mark_m))
                 label(scales.x_from_m(*lens.lens_to_mark_m), lens.focal_length_mm, lens_lettering);
     const double shortest_mm = samples.framing_focal_length_mm.front();

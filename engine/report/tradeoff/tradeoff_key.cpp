@@ -120,7 +120,7 @@ private:
 
 bool any_marked(const TradeoffReport& report, bool own) {
     return std::ranges::any_of(report.tradeoff.lenses, [&](const plan::FramingLens& lens) {
-        return is_marked(report, lens) && is_own_lens(report, lens) == own;
+        return is_marked(report, lens) && lens.is_own == own;
     });
 }
 

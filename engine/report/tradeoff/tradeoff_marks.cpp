@@ -80,7 +80,7 @@ TradeoffMarks placed_marks(Canvas& canvas, const TradeoffReport& report,
             continue;
         const Point2 place{scales.x_from_m(*lens.lens_to_mark_m),
                            scales.y_from_f_number(*lens.fine_from_f_number)};
-        if (is_own_lens(report, lens))
+        if (lens.is_own)
             marks.own_lens = place;
         else
             marks.other_lenses.push_back(place);

@@ -1,5 +1,6 @@
 #include "report/tradeoff/tradeoff_report.h"
 
+#include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
@@ -11,6 +12,7 @@
 #include "base/utf8.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cctype>
@@ -88,7 +90,9 @@ std::string lens_table(const std::vector<plan::FramingLens>& lenses) {
     std::vector<std::vector<std::string>> rows;
     for (const plan::FramingLens& lens : lenses)
         rows.push_back(
-            {fmt::format("{:g}", lens.focal_length_mm),
+            {lens.widest_f_number > 0
+                 ? fmt::format("{:g}/{:g}", lens.focal_length_mm, lens.widest_f_number)
+                 : fmt::format("{:g}", lens.focal_length_mm),
              lens.lens_to_mark_m ? fmt::format("{:.2f}", *lens.lens_to_mark_m) : "-",
              from(lens.fine_from_f_number), from(lens.crisp_from_f_number),
              lens.fine_from_f_number ? fmt::format("{:.2f}", lens.background_percent) : "-"});
@@ -98,6 +102,19 @@ std::string lens_table(const std::vector<plan::FramingLens>& lenses) {
                        {"all crisp from"},
                        {"background % there"}},
                       rows);
+}
+
+/// Where some lens has a profile, which have none.
+std::string perfect_lenses_line(const TradeoffReport& report) {
+    const auto& lenses = report.tradeoff.lenses;
+    std::vector<std::string> perfect;
+    for (const plan::FramingLens& lens : lenses)
+        if (lens.is_perfect)
+            perfect.push_back(fmt::format("{:g} mm", lens.focal_length_mm));
+    return perfect.empty() || perfect.size() == lenses.size()
+               ? std::string{}
+               : fmt::format("Taken as perfect, for want of a profile: {}.\n",
+                             fmt::join(perfect, ", "));
 }
 
 std::string camera_line(const TradeoffReport& report) {
@@ -132,12 +149,15 @@ Json holding_json(const plan::Holding& holding) {
 }
 
 Json lens_json(const plan::FramingLens& lens) {
-    return {{"focal_length_mm", lens.focal_length_mm},
-            {"distance_m", number_or_null(lens.lens_to_mark_m)},
-            {"fine_from_f_number", number_or_null(lens.fine_from_f_number)},
-            {"crisp_from_f_number", number_or_null(lens.crisp_from_f_number)},
-            {"background_blur_percent",
-             lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)}};
+    return {
+        {"focal_length_mm", lens.focal_length_mm},
+        {"widest_f_number", lens.widest_f_number > 0 ? Json(lens.widest_f_number) : Json(nullptr)},
+        {"taken_as_perfect", lens.is_perfect},
+        {"distance_m", number_or_null(lens.lens_to_mark_m)},
+        {"fine_from_f_number", number_or_null(lens.fine_from_f_number)},
+        {"crisp_from_f_number", number_or_null(lens.crisp_from_f_number)},
+        {"background_blur_percent",
+         lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)}};
 }
 
 }  // namespace
@@ -163,9 +183,9 @@ std::string tradeoff_text(const TradeoffReport& report) {
             });
     if (report.tradeoff.lenses.size() > 1)
         text += "\nLenses carried, where they show the faces as large as now\n" +
-                lens_table(report.tradeoff.lenses);
+                lens_table(report.tradeoff.lenses) + perfect_lenses_line(report);
     return text + "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
-           grades_line(report.scene.viewing);
+           grades_line(report.scene.viewing) + caution_lines(report.tradeoff.cautions);
 }
 
 std::string tradeoff_json(const TradeoffReport& report) {
@@ -184,6 +204,7 @@ std::string tradeoff_json(const TradeoffReport& report) {
               {"balanced",
                {{"fine_from_f_number", number_or_null(answer.balanced_fine_from_f_number)},
                 {"crisp_from_f_number", number_or_null(answer.balanced_crisp_from_f_number)}}},
+              {"cautions", caution_sentences(answer.cautions)},
               {"distances", Json::array()},
               {"lenses", Json::array()}};
     for (const TradeoffRow& row : answer.rows)

@@ -134,10 +134,6 @@ std::string level_words(double level, const scene::Viewing& viewing) {
                                                                  : fmt::format("{:.2g} px", level);
 }
 
-bool is_own_lens(const TradeoffReport& report, const plan::FramingLens& lens) {
-    return lens.focal_length_mm == report.scene.camera.focal_length_mm;
-}
-
 std::string focus_words(const scene::Scene& scene) {
     return std::visit(FocusWords{}, scene.focus);
 }

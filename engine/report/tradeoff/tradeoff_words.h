@@ -30,9 +30,6 @@ struct TradeoffReport {
 /// "2.75′", "4.5 px": as short as it can be, for a line or a shade.
 [[nodiscard]] std::string level_words(double level, const scene::Viewing& viewing);
 
-/// Whether it is the lens of the scene, not one carried besides.
-[[nodiscard]] bool is_own_lens(const TradeoffReport& report, const plan::FramingLens& lens);
-
 /// "focus on Odile's nearer eye", for every distance anew.
 [[nodiscard]] std::string focus_words(const scene::Scene& scene);
 

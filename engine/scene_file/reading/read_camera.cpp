@@ -75,6 +75,7 @@ void read_camera(TableReader& root, SceneDraft& draft) {
     table->read("level", camera.level);
     table->read(keys::shutter_s, camera.shutter_s);
     table->read(keys::iso, camera.iso);
+    table->read(keys::filter_stops, camera.filter_stops);
     table->read(keys::exposure, camera.exposure);
     table->refuse_unknown_keys();
     draft.places.aim = table->place_at(keys::aim.key);
@@ -148,11 +149,12 @@ void read_lens(TableReader& root, SceneDraft& draft, Findings& findings) {
             lens.blades = blades;
     }
     std::string profile;
-    if (table->read("profile", profile)) {
+    if (table->read("profile", profile) && !profile.empty()) {
         auto read = read_lens_profile(beside_scene(findings.file(), profile));
-        if (read)
+        if (read) {
             lens.profile = read->profile;
-        else
+            lens.profile_file = profile;
+        } else
             for (Problem& problem : read.error()) {
                 // A file that could not be opened is a mistake of the scene that names it.
                 if (problem.where.line == 0) {

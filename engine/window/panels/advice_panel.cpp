@@ -39,9 +39,8 @@ void draw_answer(WindowState& state, const rehearsal::ThingToTry& thing, std::si
     ImGui::TextUnformatted(thing.what.c_str());
     ImGui::PushFont(state.style.fonts.small);
     ImGui::TextDisabled("%s", thing.costs.c_str());
-    if (thing.moves_somebody_raised)
-        ImGui::TextDisabled(
-            "Somebody on a riser moves: mind its edge, and the rules of the place.");
+    for (const plan::Caution caution : thing.cautions)
+        ImGui::TextDisabled("%s", to_words(caution).c_str());
     ImGui::PopFont();
     ImGui::PopTextWrapPos();
     ImGui::EndGroup();

@@ -1,0 +1,35 @@
+#pragma once
+
+// Lenses that could be used in place of the scene's, and what is known of their faults.
+
+#include "scene/scene.h"
+
+#include "optics/lens_profile.h"
+
+#include <optional>
+#include <string>
+
+namespace backrow::plan {
+
+struct CarriedLens {
+    double focal_length_mm = 50;
+    double widest_f_number = 1.2;                  ///< 0 where nobody has said.
+    std::optional<optics::LensProfile> profile{};  ///< None: the scene's own has the scene's.
+    std::string profile_file{};                    ///< As `lens.profile` names it.
+
+    bool operator==(const CarriedLens&) const = default;
+};
+
+/// The lens of the scene. Nobody says how far it opens but its profile and the f-number that is
+/// set: the wider of the two.
+[[nodiscard]] CarriedLens scene_lens(const scene::Scene& scene);
+
+/// The scene with this lens, its opening as it was. One without a profile of its own that has the
+/// focal length of the scene's and opens no further is the scene's; any other is a perfect one:
+/// nothing is known of its faults.
+[[nodiscard]] scene::Scene with_lens(scene::Scene scene, const CarriedLens& lens);
+
+/// The same with a focal length alone.
+[[nodiscard]] scene::Scene with_lens(scene::Scene scene, double focal_length_mm);
+
+}  // namespace backrow::plan

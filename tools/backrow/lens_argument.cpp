@@ -1,0 +1,97 @@
+#include "lens_argument.h"
+
+#include "scene/limits.h"
+#include "scene_file/reading/lens_profile_file.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+
+using namespace backrow;
+
+namespace {
+
+struct LensWord {
+    double focal_length_mm = 0;
+    std::optional<double> widest_f_number{};
+    std::string profile{};
+};
+
+bool read_within(const std::string& word, scene::Range<double> range, double& into) {
+    return CLI::detail::lexical_cast(word, into) && into >= range.least && into <= range.greatest;
+}
+
+/// "85", "85/1.8", "85/1.8,lenses/soft.toml".
+std::optional<LensWord> lens_word(const std::string& text) {
+    LensWord word;
+    const auto comma = text.find(',');
+    if (comma != std::string::npos)
+        word.profile = text.substr(comma + 1);
+    const std::string numbers = text.substr(0, comma);
+    const auto stroke = numbers.find('/');
+    if (!read_within(numbers.substr(0, stroke), scene::limits::focal_length_mm,
+                     word.focal_length_mm) ||
+        (comma != std::string::npos && word.profile.empty()))
+        return std::nullopt;
+    if (stroke == std::string::npos)
+        return word.profile.empty() ? std::optional{word} : std::nullopt;
+    if (!read_within(numbers.substr(stroke + 1), scene::limits::f_number,
+                     word.widest_f_number.emplace()))
+        return std::nullopt;
+    return word;
+}
+
+/// A file that is named from here, as a scene elsewhere names it: from its own folder where it lies
+/// there or below, else in full.
+std::string named_beside(const std::string& scene_file, const std::string& file) {
+    namespace fs = std::filesystem;
+    const fs::path folder = fs::absolute(scene_file).lexically_normal().parent_path();
+    const fs::path whole = fs::absolute(file).lexically_normal();
+    const fs::path beside = whole.lexically_relative(folder);
+    return (beside.empty() || *beside.begin() == ".." ? whole : beside).string();
+}
+
+}  // namespace
+
+void LensArguments::add_to(CLI::App& verb, const char* description, bool widest_optional) {
+    verb.add_option("--lens", words, description)
+        ->type_name(widest_optional ? "MM[/F[,PROFILE]]" : "MM/F[,PROFILE]")
+        ->allow_extra_args(false)
+        ->check([widest_optional](const std::string& text) {
+            const auto word = lens_word(text);
+            return word && (widest_optional || word->widest_f_number)
+                       ? std::string{}
+                       : '`' + text + "` is not a lens; write it as in 85/1.8";
+        });
+}
+
+Checked<std::vector<plan::CarriedLens>> LensArguments::read(const std::string& scene_file) const {
+    std::vector<plan::CarriedLens> lenses;
+    std::vector<Problem> problems;
+    for (const std::string& text : words) {
+        const LensWord word = *lens_word(text);
+        plan::CarriedLens lens{.focal_length_mm = word.focal_length_mm,
+                               .widest_f_number = word.widest_f_number.value_or(0)};
+        if (!word.profile.empty()) {
+            const auto read = scene_file::read_lens_profile(word.profile);
+            if (!read) {
+                problems.insert(problems.end(), read.error().begin(), read.error().end());
+                continue;
+            }
+            lens.profile = read->profile;
+            lens.profile_file = named_beside(scene_file, word.profile);
+            if (lens.widest_f_number < read->profile.widest_f_number)
+                problems.push_back(
+                    {.where = {.file = word.profile},
+                     .what = fmt::format("--lens {} opens further than the profile, which starts "
+                                         "at f/{:g}",
+                                         text, read->profile.widest_f_number),
+                     .mend = fmt::format("write {:g}/{:g}", word.focal_length_mm,
+                                         read->profile.widest_f_number)});
+        }
+        lenses.push_back(std::move(lens));
+    }
+    if (!problems.empty())
+        return tl::make_unexpected(std::move(problems));
+    return lenses;
+}
