@@ -46,6 +46,10 @@ TEST_CASE("of each person it is the nearer eye that is measured", "[render][meas
             optics::blur_diameter_mm(view.focused(), eye_m) * view.px_per_mm();
         CHECK(*measured_px == Approx(expected_px).margin(std::max(0.25, 0.02 * expected_px)));
     }
+    for (const int few : {1, 2})  // points that span no area of the lens
+        CHECK_FALSE(
+            meter->blur_px(bench.gl(), view, make_lens_samples(few, 0, 0), scene.people[1]));
+    CHECK(meter->blur_px(bench.gl(), view, make_lens_samples(3, 0, 0), scene.people[1]));
     scene.people[1].place.back_m = -6;  // behind the lens
     CHECK_FALSE(meter->blur_px(bench.gl(), view, samples, scene.people[1]));
 }

@@ -128,6 +128,18 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
                       "whole_head_fine", "grade"}));
 }
 
+TEST_CASE("a picture of too few points of the lens says why no blur is measured",
+          "[report][property]") {
+    FaceReport report = rendered();
+    CHECK_FALSE(says(faces_text(report), "not measured"));
+    report.rendered->facts.samples = 2;
+    report.rendered->facts.least_samples_measured = 3;
+    CHECK(says(faces_text(report), "\nBlur not measured: 2 points of the lens span no opening; "
+                                   "--samples 3 or more measure it\n"));
+    report.rendered->facts.samples = 3;
+    CHECK_FALSE(says(faces_text(report), "not measured"));
+}
+
 // The example is 3½ stops over; a third of a stop either way is nothing to speak of.
 TEST_CASE("a picture says whether it is as bright as the settings make it", "[report][property]") {
     FaceReport report = rendered();

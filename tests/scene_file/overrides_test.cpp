@@ -57,8 +57,8 @@ TEST_CASE("an override replaces what the file says, or adds to it", "[scene_file
     CHECK(with({"title=a=b"}).title == "a=b");
     CHECK(with({"light.scene_ev100=9"}).light.scene_ev100 == 9);
     CHECK(with({"camera.sensor_mm=[23.6, 15.7]"}).camera.sensor_mm == std::array{23.6, 15.7});
-    CHECK(with({"camera.sensor_mm=[1, 2]", "camera.sensor_mm.0=24"}).camera.sensor_mm ==
-          std::array{24.0, 2.0});
+    CHECK(with({"camera.sensor_mm=[1, 16]", "camera.sensor_mm.0=24"}).camera.sensor_mm ==
+          std::array{24.0, 16.0});
     CHECK(with({"camera.f_number=2", "camera.f_number=4"}).camera.f_number == 4);
 }
 

@@ -53,6 +53,36 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene_f
           Messages{"x.toml:4:1: unknown key `sun_elevation`; did you mean `sun_elevation_deg`?"});
 }
 
+// Published sizes of full frame, two half formats, a compact and a medium format, from memory.
+TEST_CASE("pixels that makers' round numbers leave a little oblong are taken for square",
+          "[scene_file][from-memory]") {
+    for (const char* camera : {"sensor_mm = [36.0, 24.0]\npixels = [6000, 4000]\n",
+                               "sensor_mm = [35.9, 23.9]\npixels = [6048, 4024]\n",
+                               "sensor_mm = [23.5, 15.6]\npixels = [6000, 4000]\n",
+                               "sensor_mm = [17.3, 13.0]\npixels = [4608, 3456]\n",
+                               "sensor_mm = [6.17, 4.55]\npixels = [4000, 3000]\n",
+                               "sensor_mm = [43.8, 32.9]\npixels = [11648, 8736]\n"}) {
+        INFO(camera);
+        CHECK(below(std::string{"[camera]\n"} + camera).empty());
+    }
+}
+
+TEST_CASE("pixels that are not square are refused, for every blur would be wrong",
+          "[scene_file][property]") {
+    CHECK(below("[camera]\nsensor_mm = [36, 24]\npixels = [6000, 3375]\n") ==
+          Messages{"x.toml:5:10: 6000 × 3375 pixels on 36 × 24 mm would not be square but 0.844 "
+                   "times as wide as high; write the part of the sensor that the picture uses, as "
+                   "in sensor_mm = [36.0, 20.2]"});
+    CHECK(below("[camera]\nsensor_mm = [17.3, 13.0]\n") ==
+          Messages{"x.toml:4:13: 6000 × 4000 pixels on 17.3 × 13 mm would not be square but 0.887 "
+                   "times as wide as high; write the part of the sensor that the picture uses, as "
+                   "in sensor_mm = [17.3, 11.5]"});
+    CHECK(below("[camera]\npixels = [4000, 6000]\n") ==
+          Messages{"x.toml:4:10: 4000 × 6000 pixels on 36 × 24 mm would not be square but 2.25 "
+                   "times as wide as high; write both as held for landscape: pixels = [6000, "
+                   "4000]"});
+}
+
 TEST_CASE("clothes that do not go together are pointed at", "[scene_file][property]") {
     CHECK(
         below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
@@ -323,7 +353,8 @@ TEST_CASE("pixels are whole and within what can be rendered", "[scene_file][prop
           Messages{
               "x.toml:4:10: 20000 × 10001 pixels are 200 megapixels; this program goes up to 200 "
               "megapixels"});
-    CHECK(SceneFolder{}.read(two_people + "[camera]\npixels = [20000, 10000]\n"));
+    CHECK(SceneFolder{}.read(two_people +
+                             "[camera]\nsensor_mm = [36, 18]\npixels = [20000, 10000]\n"));
     CHECK(SceneFolder{}.read(two_people + "[camera]\npixels = [6000.0, 4000.0]\n"));
 }
 

@@ -98,6 +98,7 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
     answers.numbers.facts = {.width_px = crop.width_texels,
                              .height_px = crop.height_texels,
                              .samples = answers.picture.passes,
+                             .least_samples_measured = render::least_points_measured,
                              .stops_shown = stops_shown,
                              .seconds = seconds_since(start),
                              .light_seconds = light_seconds,

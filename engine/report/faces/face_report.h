@@ -17,6 +17,7 @@ struct RenderFacts {
     int width_px = 0;
     int height_px = 0;
     int samples = 0;
+    int least_samples_measured = 0;  ///< With fewer points of the lens no blur is measured.
     /// How much brighter than metered the picture is shown, stops; none for one without light.
     std::optional<double> stops_shown = 0.0;
     double seconds = 0;        ///< For the picture itself, …

@@ -66,6 +66,16 @@ std::string render_line(const RenderFacts& facts) {
                        facts.height_px, facts.samples, facts.seconds);
 }
 
+/// Why the column is empty; nothing where it is not.
+std::string unmeasured_line(const RenderFacts& facts) {
+    if (facts.samples >= facts.least_samples_measured)
+        return {};
+    return fmt::format("Blur not measured: {} of the lens span no opening; --samples {} or more "
+                       "measure it\n",
+                       facts.samples == 1 ? "1 point" : fmt::format("{} points", facts.samples),
+                       facts.least_samples_measured);
+}
+
 /// Whether the picture is as bright as the settings make it; nothing where that is the same.
 std::string brightness_line(const RenderFacts& facts, double stops_over) {
     constexpr double least_told = 1.0 / 3.0;
@@ -183,7 +193,7 @@ std::string faces_text(const FaceReport& report) {
     text += camera_line(report) + focus_line(report.table) +
             exposure_lines(report.camera, report.table.metering);
     if (report.rendered)
-        text += render_line(report.rendered->facts) +
+        text += render_line(report.rendered->facts) + unmeasured_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
            worst_line(report.table.faces) + cut_off_line(report.table.faces);
