@@ -133,10 +133,12 @@ TEST_CASE("an override is checked like the file, and named in the complaint",
               "--set person.Bram.posture=seatd: `seatd` is no posture this program knows; did you "
               "mean `seated`? posture is one of standing, seated, kneeling, crouching, "
               "kneeling_both, on_ground, on_step"});
-    CHECK(
-        wrong({"camera.f_number=2,8"}) ==
-        Messages{"--set camera.f_number=2,8: `f_number` is text, not a number; write a number from "
-                 "0.5 to 128, without quotation marks"});
+    CHECK(wrong({"camera.f_number=2;8"}) ==
+          Messages{"--set camera.f_number=2;8: `f_number` is text, not a number; write a number "
+                   "from 0.5 to 128, without quotation marks"});
+    CHECK(wrong({"camera.iso=1,600"}) ==
+          Messages{"--set camera.iso=1,600: `1,600` may mean two things; write 1600 or 1.600, "
+                   "without a comma"});
     CHECK(wrong({"row.1.people=[\"Bram\"]"}) ==
           Messages{"--set row.1.people=[\"Bram\"]: `Bram` stands in a row already (line 6); nobody "
                    "stands in two places; give namesakes different names"});

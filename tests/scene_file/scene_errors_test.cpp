@@ -285,6 +285,30 @@ TEST_CASE("a value of the wrong kind is told what it is", "[scene_file][property
                    "[[setting.backdrop]] with double brackets, once for each"});
 }
 
+TEST_CASE("numbers in words are taken where they can mean one thing only",
+          "[scene_file][property]") {
+    const auto scene =
+        SceneFolder{}.read(two_people + "[camera]\nf_number = \"f/2.8\"\nshutter_s = \"1/200\"\n"
+                                        "distance_m = \"30 ft\"\nfocal_length_mm = \"85 mm\"\n"
+                                        "[[person]]\nname = \"Bram\"\nstature_m = \"6'2\\\"\"\n"
+                                        "[[person]]\nname = \"Odile\"\nstature_m = 164\n");
+    REQUIRE(scene);
+    CHECK(scene->camera.f_number == 2.8);
+    CHECK(scene->camera.shutter_s == 0.005);
+    CHECK(scene->camera.lens_to_mark_m == Approx(9.144));
+    CHECK(scene->camera.focal_length_mm == 85);
+    CHECK(scene->people[0].measures.stature_m == 1.64);
+    CHECK(scene->people[1].measures.stature_m == Approx(1.8796));
+    CHECK(
+        below("[camera]\niso = \"1,600\"\n") ==
+        Messages{"x.toml:4:7: `1,600` may mean two things; write 1600 or 1.600, without a comma"});
+    CHECK(below("[camera]\ndistance_m = \"1/200\"\n") ==
+          Messages{"x.toml:4:14: `distance_m` is text, not a number; write a number from 0.05 to "
+                   "300, without quotation marks"});
+    CHECK(below("[camera]\nf_number = \"f/0.1\"\n") ==
+          Messages{"x.toml:4:12: `f_number` cannot be 0.1; write a number from 0.5 to 128"});
+}
+
 TEST_CASE("a number out of range is told the range", "[scene_file][property]") {
     struct Case {
         std::string table, line, place, range;
@@ -320,7 +344,7 @@ TEST_CASE("a number out of range is told the range", "[scene_file][property]") {
         {"light", "sun_azimuth_deg = 361", "4:19: `sun_azimuth_deg` cannot be 361", "-360 to 360"},
         {"[setting.backdrop]", "back_m = 0.2", "4:10: `back_m` cannot be 0.2", "0.3 to 400"},
         {"[setting.backdrop]", "back_m = 401", "4:10: `back_m` cannot be 401", "0.3 to 400"},
-        {"[person]", "name = \"Bram\"\nstature_m = 182", "5:13: `stature_m` cannot be 182",
+        {"[person]", "name = \"Bram\"\nstature_m = 18.2", "5:13: `stature_m` cannot be 18.2",
          "0.6 to 2.6"},
         {"[person]", "name = \"Bram\"\nage_years = 1", "5:13: `age_years` cannot be 1", "2 to 110"},
         {"[person]", "name = \"Bram\"\nturn_deg = 181", "5:12: `turn_deg` cannot be 181",

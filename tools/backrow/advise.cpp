@@ -3,12 +3,14 @@
 #include "choice.h"
 #include "console.h"
 #include "scene_arguments.h"
+#include "spelt_options.h"
 #include "verbs.h"
 
 #include "plan/advice/advice.h"
 #include "report/answers/advice_report.h"
 #include "scene/limits.h"
 
+#include "base/spelt_number.h"
 #include "base/units.h"
 
 #include <cmath>
@@ -29,14 +31,17 @@ struct AdviseArguments {
     double most_move_m = 0.3;
 };
 
-/// "85/1.8".
+/// "85/1.8", "85mm f/1.8", "85/1,8".
 std::optional<plan::CarriedLens> lens_from(const std::string& word) {
-    const auto stroke = word.find('/');
-    plan::CarriedLens lens;
-    if (stroke == std::string::npos ||
-        !CLI::detail::lexical_cast(word.substr(0, stroke), lens.focal_length_mm) ||
-        !CLI::detail::lexical_cast(word.substr(stroke + 1), lens.widest_f_number))
+    const auto end_of_length = word.find_first_of("/fF");
+    if (end_of_length == std::string::npos)
         return std::nullopt;
+    const auto f_number_at = end_of_length + (word[end_of_length] == '/' ? 1 : 0);
+    const auto length = number_from_spelling(word.substr(0, end_of_length), Measure::millimetres);
+    const auto f_number = number_from_spelling(word.substr(f_number_at), Measure::f_number);
+    if (!length || !f_number)
+        return std::nullopt;
+    const plan::CarriedLens lens{.focal_length_mm = *length, .widest_f_number = *f_number};
     const auto within = [](double value, double least, double most) {
         return value >= least && value <= most;
     };
@@ -107,16 +112,20 @@ void add_advise(CLI::App& program, ExitCode& result) {
     verb->add_option("--move-max", arguments->most_move_m,
                      "How far anybody may move, metres; 0: nobody moves")
         ->check(CLI::Range(0.0, most_move_m))
+        ->transform(as_spelt(Measure::metres))
         ->capture_default_str();
     verb->add_option("--distance-min", wanted.least_distance_m,
                      "Nearest that the camera may come, metres from lens to mark; else it stays")
-        ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
-                           scene::limits::lens_to_mark_m.greatest));
+        ->check(
+            CLI::Range(scene::limits::lens_to_mark_m.least, scene::limits::lens_to_mark_m.greatest))
+        ->transform(as_spelt(Measure::metres));
     verb->add_option("--distance-max", wanted.greatest_distance_m, "Farthest, likewise")
-        ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
-                           scene::limits::lens_to_mark_m.greatest));
+        ->check(
+            CLI::Range(scene::limits::lens_to_mark_m.least, scene::limits::lens_to_mark_m.greatest))
+        ->transform(as_spelt(Measure::metres));
     verb->add_option("--narrowest", wanted.narrowest_f_number, "The narrowest f-number wanted")
         ->check(CLI::Range(scene::limits::f_number.least, scene::limits::f_number.greatest))
+        ->transform(as_spelt(Measure::f_number))
         ->capture_default_str();
     verb->add_option("--lens", arguments->lenses,
                      "A lens carried, focal length and widest f-number, as in 85/1.8; repeatable")

@@ -24,6 +24,9 @@ struct Override {
     }
 };
 
+/// Whether it has a key and a value at all, with = between; what they are is another matter.
+[[nodiscard]] bool is_key_and_value(std::string_view text);
+
 /// text  a dotted key ("camera.f_number", "person.Bram.lean_m", "row.0.back_m"), = and a TOML
 ///       value, or a bare word taken as text. A part with dots of its own stands in double quotes,
 ///       in which \" and \\ stand for " and \.
