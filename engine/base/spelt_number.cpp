@@ -17,7 +17,6 @@ namespace {
 
 constexpr double least_stature_cm = 60;
 constexpr double greatest_stature_cm = 260;
-constexpr double inches_in_a_foot = 12;
 
 bool is_digit(char c) {
     return c >= '0' && c <= '9';

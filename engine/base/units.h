@@ -28,6 +28,7 @@ namespace backrow {
     return cm * 10.0;
 }
 
+inline constexpr int inches_in_a_foot = 12;
 /// The international foot and inch, exact.
 [[nodiscard]] constexpr double m_from_ft(double ft) noexcept {
     return ft * 0.3048;

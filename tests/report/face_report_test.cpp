@@ -128,6 +128,23 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
                       "whole_head_fine", "grade"}));
 }
 
+// 4.36 m are 14 ft 3.7 in; the example's numbers stand at the head of this file.
+TEST_CASE("the text can be in feet and inches, while JSON and CSV stay metric",
+          "[report][property]") {
+    FaceReport report = rendered();
+    const std::string json_before = faces_json(report);
+    const std::string csv_before = faces_csv(report);
+    report.units = Units::imperial;
+    CHECK(faces_json(report) == json_before);
+    CHECK(faces_csv(report) == csv_before);
+    const std::string text = faces_text(report);
+    for (const char* heading : {"axial ft", "offset in", "margin in"})
+        CHECK(says(text, heading));
+    for (const char* metric : {"axial m", " cm", "offset mm", " mm before", " mm behind"})
+        CHECK_FALSE(says(text, metric));
+    CHECK(says(text, "in long and seen from 16 in"));
+}
+
 TEST_CASE("a picture of too few points of the lens says why no blur is measured",
           "[report][property]") {
     FaceReport report = rendered();

@@ -90,9 +90,11 @@ ExitCode advise(const AdviseArguments& arguments) {
     if (!advice)
         return console::say_interrupted();
     const bool possible = !advice->answers.empty();
-    const ExitCode printed =
-        print_advice({.scene = std::move(*scene), .wanted = wanted, .advice = std::move(*advice)},
-                     arguments.scene.format);
+    const ExitCode printed = print_advice({.scene = std::move(*scene),
+                                           .wanted = wanted,
+                                           .advice = std::move(*advice),
+                                           .units = arguments.scene.units},
+                                          arguments.scene.format);
     return printed != ExitCode::done || possible ? printed : ExitCode::not_possible;
 }
 

@@ -46,7 +46,10 @@ ExitCode print_arrangement(const report::ArrangementReport& report, TableFormat 
 }
 
 ExitCode arrange(const ArrangeArguments& arguments) {
-    auto arrangement = arranging::arrange(arguments.wishes);
+    arranging::GroupWishes wishes = arguments.wishes;
+    if (arguments.format != TableFormat::text)
+        wishes.units = Units::metric;
+    auto arrangement = arranging::arrange(wishes);
     if (!arrangement) {
         for (const Problem& problem : arrangement.error())
             console::say(fmt::format("backrow: {}", to_line(problem)));
@@ -153,5 +156,6 @@ void add_arrange(CLI::App& program, ExitCode& result) {
         ->capture_default_str();
     verb->add_flag("--replace", arguments->replace, "Overwrite a file that is there already");
     add_format(*verb, arguments->format);
+    add_units(*verb, wishes.units);
     verb->callback([arguments, &result] { result = arrange(*arguments); });
 }

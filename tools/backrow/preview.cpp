@@ -192,7 +192,8 @@ ExitCode preview(const PreviewArguments& arguments) {
     if (const ExitCode printed = print_faces({.table = table,
                                               .camera = scene->camera,
                                               .viewing = scene->viewing,
-                                              .rendered = std::move(answers.numbers)},
+                                              .rendered = std::move(answers.numbers),
+                                              .units = arguments.scene.units},
                                              arguments.scene.format);
         printed != ExitCode::done)
         return printed;

@@ -14,6 +14,13 @@ void add_format(CLI::App& verb, TableFormat& format) {
         "How the table is printed");
 }
 
+void add_units(CLI::App& verb, backrow::Units& units) {
+    add_choice<backrow::Units>(
+        verb, "--units", units,
+        {{"metric", backrow::Units::metric}, {"imperial", backrow::Units::imperial}},
+        "What lengths are printed in; JSON and CSV stay metric");
+}
+
 void SceneArguments::add_to(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
     verb.add_option("--set", overrides,
@@ -28,6 +35,7 @@ void SceneArguments::add_to(CLI::App& verb) {
                                      text);
         });
     add_format(verb, format);
+    add_units(verb, units);
 }
 
 backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {

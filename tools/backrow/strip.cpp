@@ -204,7 +204,8 @@ ExitCode strip(const StripArguments& arguments) {
                                            .places_by = arguments.places.focal_lengths_mm.empty()
                                                             ? report::PlacesBy::distance
                                                             : report::PlacesBy::focal_length,
-                                           .framing_kept = arguments.places.keep_framing},
+                                           .framing_kept = arguments.places.keep_framing,
+                                           .units = arguments.scene.units},
                                .layout = std::move(*layout),
                                .face_scale = face_scale,
                                .made = std::move(*made)};

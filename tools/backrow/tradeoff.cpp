@@ -103,8 +103,10 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
             return code;
 
     console::listen_for_interrupts();
-    const report::TradeoffReport report{
-        .scene = *scene, .tradeoff = plan::tradeoff(*scene, range, arguments.lenses_mm)};
+    const report::TradeoffReport report{.scene = *scene,
+                                        .tradeoff =
+                                            plan::tradeoff(*scene, range, arguments.lenses_mm),
+                                        .units = arguments.scene.units};
     if (console::interrupted())
         return console::say_interrupted();
     console::clean_up_when_interrupted();

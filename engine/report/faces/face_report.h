@@ -6,6 +6,8 @@
 #include "plan/faces/face_table.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -38,6 +40,7 @@ struct FaceReport {
     scene::Camera camera;
     scene::Viewing viewing;
     std::optional<Rendered> rendered;
+    Units units = Units::metric;  ///< Of the text.
 };
 
 /// Title, camera, focus and zone, one line a face, what the grades mean here, and at the end which

@@ -77,7 +77,7 @@ std::string strip_text(const StripReport& report) {
         const bool now = is_now(report.subject.scene, place) &&
                          f_number_of(report.subject, i) == report.subject.scene.camera.f_number;
         rows.push_back(
-            {fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
+            {length_digits(place.lens_to_mark_m, LengthScale::short_metres, report.subject.units),
              fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
              f_words(f_number_of(report.subject, i)) + (now ? "*" : ""), on_one_line(worst.name),
              fmt::format("{:.1f}", worst.predicted_blur_px),
@@ -89,19 +89,21 @@ std::string strip_text(const StripReport& report) {
              fmt::format("{}/{}", frame.faces_in_frame, report.subject.scene.people.size()),
              optics::stops_words(frame.stops_lost)});
     }
-    text += text_table({{"distance m"},
-                        {"lens mm"},
-                        {"aperture"},
-                        {"least sharp", Align::left},
-                        {"blur px"},
-                        {"measured px"},
-                        {"arcmin"},
-                        {"grade", Align::left},
-                        {"background %"},
-                        {"framed"},
-                        {"light lost"}},
-                       rows);
-    text += "\n* the present setting.\n" + grades_line(report.subject.scene.viewing);
+    text += text_table(
+        {{fmt::format("distance {}", length_unit(LengthScale::metres, report.subject.units))},
+         {"lens mm"},
+         {"aperture"},
+         {"least sharp", Align::left},
+         {"blur px"},
+         {"measured px"},
+         {"arcmin"},
+         {"grade", Align::left},
+         {"background %"},
+         {"framed"},
+         {"light lost"}},
+        rows);
+    text += "\n* the present setting.\n" +
+            grades_line(report.subject.scene.viewing, report.subject.units);
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
     return profile.empty() ? text : text + profile + '\n';
 }
