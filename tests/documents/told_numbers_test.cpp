@@ -154,12 +154,6 @@ const std::vector<Told> told{
      "sharp on the grandmother at f/2, the parents are soft",
      "backrow faces scenes/steps.toml | grep 'soft$'",
      {"Ines", "Samuel"}},
-    {"scenes/README.md",
-     "the grandparents have the median of adults",
-     "backrow faces scenes/steps.toml > table; backrow faces scenes/steps.toml "
-     "--set person.Mireille.age_years=40 --set person.Teodor.age_years=40 | cmp - table && "
-     "echo the same",
-     {"the same"}},
 
     {"engine/README.md",
      "Over the 125 faces of the demo scenes",

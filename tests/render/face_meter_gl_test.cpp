@@ -1,5 +1,7 @@
 #include "render/faces/face_meter.h"
 
+#include "../scene/fifty.h"
+
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
@@ -13,6 +15,7 @@ namespace {
 // Odile at the mark in focus, Bram 80 cm right behind her.
 scene::Scene two_in_line() {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     for (const auto& [name, back_m] : {std::pair{"Odile", 0.0}, std::pair{"Bram", 0.8}}) {
         scene::Person person;
         person.name = name;

@@ -1,5 +1,7 @@
 #include "report/faces/face_report.h"
 
+#include "../scene/fifty.h"
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -65,7 +67,7 @@ FaceReport predicted() {
                                    .handheld_limit_s = 0.02,
                                    .motion_limit_s = 0.15},
                       .faces = {odile(), zoe()}},
-            .camera = {},
+            .camera = scene::fifty_wide_open(),
             .viewing = optics::album_viewing,
             .rendered = std::nullopt};
 }

@@ -144,8 +144,8 @@ TEST_CASE("an override is checked like the file, and named in the complaint",
                    "stands in two places; give namesakes different names"});
     CHECK(
         wrong({"focus.distance_m=0.04"}) ==
-        Messages{"--set focus.distance_m=0.04: focus at 0.04 m lies inside the 50 mm focal length; "
-                 "focus farther than 0.05 m from the lens"});
+        Messages{"--set focus.distance_m=0.04: focus at 0.04 m lies inside the 85 mm focal length; "
+                 "focus farther than 0.085 m from the lens"});
     CHECK(wrong({"person=7"}) ==
           Messages{
               "--set person=7: `person` is a number, not a list of tables; write [[person]] with "

@@ -426,10 +426,43 @@ TEST_CASE("a row has people, and somebody is in the picture", "[scene_file][prop
     CHECK(alone("").size() == 1);
 }
 
-TEST_CASE("stature and age exclude each other", "[scene_file][property]") {
-    CHECK(below("[[person]]\nname = \"Bram\"\nstature_m = 1.2\nage_years = 7\n") ==
-          Messages{"x.toml:6:13: stature_m and age_years are both given for one person; keep one; "
-                   "age_years stands for the middle stature at that age"});
+TEST_CASE("of stature and age together one decides the height, the other the proportions",
+          "[scene_file][property]") {
+    const auto scene = SceneFolder{}.read(
+        "[[person]]\nname = \"Boy\"\nstature_m = 1.85\nage_years = 16\n"
+        "[[person]]\nname = \"Grandmother\"\nstature_m = 1.48\nage_years = 78\n"
+        "across_m = 1\n[[person]]\nname = \"Small\"\nstature_m = 1.48\nacross_m = 2\n");
+    REQUIRE(scene);
+    CHECK(scene->people[0].measures.stature_m == 1.85);
+    CHECK(scene->people[0].measures.age_years == 16);
+    CHECK(scene->people[1].measures.stature_m == 1.48);
+    CHECK(scene->people[1].measures.age_years == 78);
+    // Without the age so small a stature is taken for a child's.
+    CHECK(scene->people[2].measures.age_years < 16);
+}
+
+TEST_CASE("words of skin, hair and build are those of the list", "[scene_file][property]") {
+    CHECK(below("[[person]]\nname = \"Bram\"\nskin = \"pale\"\n") ==
+          Messages{"x.toml:5:8: `pale` is no skin this program knows; skin is one of very light, "
+                   "light, medium light, medium dark, dark, very dark"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nhair_colour = \"blonde\"\n") ==
+          Messages{"x.toml:5:15: `blonde` is no hair_colour this program knows; did you mean "
+                   "`blond`? hair_colour is one of black, dark brown, brown, light brown, blond, "
+                   "red, grey, white"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nbuild = \"huge\"\n") ==
+          Messages{"x.toml:5:9: `huge` is no build this program knows; build is one of slim, "
+                   "medium, broad, stout"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nfamily = \"\"\n") ==
+          Messages{"x.toml:5:10: a name is empty; write who stands here"});
+    const auto scene = SceneFolder{}.read(
+        two_people + "[[person]]\nname = \"Bram\"\nskin = \"very dark\"\nhair_colour = "
+                     "\"grey\"\nbuild = \"stout\"\nfamily = \"Larch\"\n");
+    REQUIRE(scene);
+    const auto& bram = scene->people[1];
+    CHECK(bram.styling.skin == figures::Skin::very_dark);
+    CHECK(bram.styling.hair_colour == figures::HairColour::grey);
+    CHECK(bram.styling.family == "Larch");
+    CHECK(bram.measures.chest_depth_m > scene->people[0].measures.chest_depth_m);
 }
 
 TEST_CASE("names that point at people must find them", "[scene_file][property]") {
@@ -477,15 +510,16 @@ TEST_CASE("a focus is said once", "[scene_file][property]") {
 TEST_CASE("a focus lies in front of the lens and beyond its focal length",
           "[scene_file][property]") {
     CHECK(below("[focus]\ndistance_m = 0.04\n") ==
-          Messages{"x.toml:4:14: focus at 0.04 m lies inside the 50 mm focal length; focus farther "
-                   "than 0.05 m from the lens"});
+          Messages{"x.toml:4:14: focus at 0.04 m lies inside the 85 mm focal length; focus farther "
+                   "than 0.085 m from the lens"});
     // At the focal length exactly, the image would form at infinity.
-    CHECK(below("[focus]\ndistance_m = 0.05\n") ==
-          Messages{"x.toml:4:14: focus at 0.05 m lies inside the 50 mm focal length; focus farther "
-                   "than 0.05 m from the lens"});
-    CHECK(SceneFolder{}.read(two_people + "[focus]\ndistance_m = 0.0501\n"));
     CHECK(
-        below("[focus]\npoint = [0, 1.5, -5]\n") ==
+        below("[focus]\ndistance_m = 0.085\n") ==
+        Messages{"x.toml:4:14: focus at 0.085 m lies inside the 85 mm focal length; focus farther "
+                 "than 0.085 m from the lens"});
+    CHECK(SceneFolder{}.read(two_people + "[focus]\ndistance_m = 0.0851\n"));
+    CHECK(
+        below("[focus]\npoint = [0, 1.5, -7]\n") ==
         Messages{"x.toml:4:9: the focus lies behind the camera; focus on something in front of the "
                  "lens"});
 }
@@ -494,20 +528,20 @@ TEST_CASE("nobody stands at the lens or behind it", "[scene_file][property]") {
     const std::string mend =
         "; keep everybody at least 0.3 m in front of the camera; move the person "
         "back or raise camera.distance_m";
-    CHECK(below("[[person]]\nname = \"Sefu\"\nback_m = -6\n") ==
+    CHECK(below("[[person]]\nname = \"Sefu\"\nback_m = -7\n") ==
           Messages{"x.toml:4:8: `Sefu` stands behind the lens or beside it" + mend});
     CHECK(below("[camera]\naim = [0, 1.55, 5]\n[[person]]\nname = \"Sefu\"\nacross_m = 2\n"
-                "back_m = -4.5\n") ==
+                "back_m = -6\n") ==
           Messages{"x.toml:6:8: `Sefu` stands behind the lens or beside it" + mend});
     // Half a metre from the lens: in front of it, but no torso is thinner than 0.2 m to its middle.
     const Messages close = below("[camera]\naim = [0, 1.55, 5]\n[[person]]\nname = \"Sefu\"\n"
-                                 "stature_m = 1.9\nback_m = -4.06\n");
+                                 "stature_m = 1.9\nback_m = -5.56\n");
     REQUIRE(close.size() == 1);
     CHECK_THAT(close[0], Catch::StartsWith("x.toml:6:8: `Sefu` comes within 0.") &&
                              Catch::EndsWith(" m of the lens" + mend));
     CHECK(SceneFolder{}.read(two_people + "[camera]\ndistance_m = 1\n"));
     // All in one row: each is named at the place in the row.
-    CHECK(below("[[person]]\nname = \"Bram\"\nback_m = -6\n") ==
+    CHECK(below("[[person]]\nname = \"Bram\"\nback_m = -7\n") ==
           Messages{"x.toml:2:20: `Bram` stands behind the lens or beside it" + mend});
 }
 
@@ -515,9 +549,9 @@ TEST_CASE("an aim gives the camera a direction", "[scene_file][property]") {
     const std::string said =
         "the camera would look straight up or down, or at itself; aim at a point "
         "in front of the lens";
-    CHECK(below("[camera]\naim = [0, 1.55, -4.5]\n") == Messages{"x.toml:4:7: " + said});
-    CHECK(below("[camera]\naim = [0, 9, -4.5]\n") == Messages{"x.toml:4:7: " + said});
-    CHECK(below("[camera]\nlevel = true\naim = [0, 0, -4.5]\n") == Messages{"x.toml:5:7: " + said});
+    CHECK(below("[camera]\naim = [0, 1.55, -6]\n") == Messages{"x.toml:4:7: " + said});
+    CHECK(below("[camera]\naim = [0, 9, -6]\n") == Messages{"x.toml:4:7: " + said});
+    CHECK(below("[camera]\nlevel = true\naim = [0, 0, -6]\n") == Messages{"x.toml:5:7: " + said});
 }
 
 TEST_CASE("a picture is looked at in one way", "[scene_file][property]") {

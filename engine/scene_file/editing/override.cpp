@@ -74,8 +74,7 @@ const std::vector<Rivals>& rivalries(std::string_view table) {
     static const std::vector<Rivals> focus{{{"on"}, {"balanced"}, {"distance_m"}, {"point"}}};
     static const std::vector<Rivals> viewing{
         {{"use"}, {"print_long_side_cm", "viewing_distance_cm"}}};
-    static const std::vector<Rivals> person{{{"stature_m"}, {"age_years"}},
-                                            {{"carried_by", "carried"},
+    static const std::vector<Rivals> person{{{"carried_by", "carried"},
                                              {"posture", "arms", "across_m", "back_m", "up_m",
                                               "turn_deg", "speed_mps", "heading_deg"}}};
     return table == "focus"     ? focus

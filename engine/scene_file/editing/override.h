@@ -32,8 +32,9 @@ struct Override {
 ///       in which \" and \\ stand for " and \.
 [[nodiscard]] tl::expected<Override, Problem> take_apart(const std::string& text);
 
-/// Where only one of several keys may be given (what to focus on, a use or a print, a stature or an
-/// age): those that this override displaces wherever they are given; none where its value is "no".
+/// Where only one of several keys may be given (what to focus on, a use or a print, a place of
+/// one's own or a carrier): those that this override displaces wherever they are given; none where
+/// its value is "no".
 [[nodiscard]] std::vector<std::string_view> rivals_of(const Override& override);
 
 /// A whole number and nothing else.
