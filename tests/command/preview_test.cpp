@@ -243,7 +243,7 @@ TEST_CASE("an older picture is replaced, and the text table stands alone on stdo
                         {.folder = folder / "."});
     CHECK(ran.exit_code == 0);
     CHECK(ran.err.empty());
-    CHECK(ran.out.starts_with("50 mm at "));
+    CHECK(ran.out.starts_with("85 mm at "));
     CHECK(picture_from_png(folder / "x.png").width_px() == 32);
     CHECK(folder.entries() == std::vector<std::string>{"x.png", "x.toml"});
 }

@@ -465,6 +465,23 @@ TEST_CASE("words of skin, hair and build are those of the list", "[scene_file][p
     CHECK(bram.measures.chest_depth_m > scene->people[0].measures.chest_depth_m);
 }
 
+TEST_CASE("words in a name's place are not told as people, and nobody is told twice",
+          "[scene_file][property]") {
+    CHECK(below("[camera]\naim = \"Zuzanna\"\n") ==
+          Messages{"x.toml:4:7: nobody in the picture is called `Zuzanna`; in the picture are "
+                   "Odile, Bram; or write \"group\""});
+    CHECK(below("[[person]]\nname = \"Bram\"\ngaze = \"Zuzanna\"\n") ==
+          Messages{"x.toml:5:8: nobody in the picture is called `Zuzanna`; in the picture are "
+                   "Odile, Bram; or write \"camera\" or \"ahead\""});
+    CHECK(below("[focus]\non = \"group\"\n") ==
+          Messages{"x.toml:4:6: a group is not a person to focus on; write balanced = true in "
+                   "place of on, or a person's name"});
+    CHECK(SceneFolder{}.messages(two_people + "[[person]]\nname = \"Bram\"\n",
+                                 {"person.Zuzanna.lean_m=0.1"}) ==
+          Messages{"--set person.Zuzanna.lean_m=0.1: nobody in the picture is called `Zuzanna`; in "
+                   "the picture are Bram, Odile"});
+}
+
 TEST_CASE("names that point at people must find them", "[scene_file][property]") {
     CHECK(below("[focus]\non = \"Odil\"\n") ==
           Messages{"x.toml:4:6: nobody in the picture is called `Odil`; did you mean `Odile`?"});
