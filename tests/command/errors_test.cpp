@@ -108,7 +108,7 @@ TEST_CASE("a wrong scene is pointed at and leaves nothing", "[command][property]
          "x.toml:6:8: `Sefu` stands behind the lens"},
         {"[camera]\ndistance_m = 0.2\n" + two_people, "x.toml:4:11: `Odile` "},
         {"[focus]\ndistance_m = 0.04\n" + two_people,
-         "x.toml:2:14: focus at 0.04 m lies inside the 50 mm focal length"},
+         "x.toml:2:14: focus at 0.04 m lies inside the 85 mm focal length"},
         {"[focus]\non = \"Odil\"\n" + two_people,
          "x.toml:2:6: nobody in the picture is called `Odil`; did you mean `Odile`?"},
         {two_people + "[[model]]\nfile = \"bench.glb\"\n", "x.toml:4:8: model file bench.glb"},

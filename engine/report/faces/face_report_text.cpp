@@ -52,7 +52,7 @@ std::string camera_line(const FaceReport& report) {
 std::string focus_line(const plan::FaceTable& table, Units units) {
     const auto metres = [&](double m) { return length_words(m, LengthScale::metres, units); };
     const double behind_m = table.zone.far_m - table.focus_m;
-    return fmt::format("Focus at {}; fine from {} to {}, {} before and {} behind; hyperfocal "
+    return fmt::format("Focus at {}; fine from {} to {}, {} in front and {} behind; hyperfocal "
                        "distance {}\n",
                        metres(table.focus_m), metres(table.zone.near_m), metres(table.zone.far_m),
                        metres(table.focus_m - table.zone.near_m),
@@ -164,7 +164,7 @@ std::string where_from_focus(double offset_mm, Units units) {
     return fmt::format(
         "{} {} the plane of focus",
         length_words(m_from_mm(std::abs(offset_mm)), LengthScale::millimetres, units),
-        offset_mm < 0 ? "before" : "behind");
+        offset_mm < 0 ? "in front of" : "behind");
 }
 
 std::string worst_line(const std::vector<plan::Face>& faces, Units units) {

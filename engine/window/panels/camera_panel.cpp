@@ -33,10 +33,11 @@ void draw_rings(WindowState& state) {
                     "With the faces kept as large, the focal length hardly changes their blur, but "
                     "a longer lens melts more of the background."))
         lengthen_lens(state, way);
-    if (const int way = stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.lens.focus_m),
-                                "nearer##s", "farther##s",
-                                "A little less of the depth that is sharp lies before the plane of "
-                                "focus than behind it: three rows are held from the middle one."))
+    if (const int way =
+            stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.lens.focus_m), "nearer##s",
+                    "farther##s",
+                    "A little less of the depth that is sharp lies in front of the plane of "
+                    "focus than behind it: three rows are held from the middle one."))
         shift_focus(state, way * 0.02);
     if (const int way = stepper(state, "Height", fmt::format("{:.2f} m", camera.height_m),
                                 "lower##h", "higher##h",
