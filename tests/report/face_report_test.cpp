@@ -315,7 +315,7 @@ TEST_CASE("pixel by pixel there is no angle in the text", "[report][property]") 
     }
     const std::string text = faces_text(report);
     CHECK_FALSE(says(text, "arcmin"));
-    CHECK(says(text, "Grades pixel by pixel: crisp to 1.5 px, fine to 3.0, soft to 8.7"));
+    CHECK(says(text, "Viewed pixel by pixel: crisp to 1.5 px, fine to 3.0, soft to 8.7"));
     // 10.7 px of the 3 px that are still fine.
     CHECK(says(text, "357 % of what is still fine"));
 }
@@ -348,7 +348,7 @@ TEST_CASE("the text holds the exposure against the light", "[report][property]")
     CHECK(says(text(),
                "Exposure 1/250 s, ISO 100, effective f-number 1.21: 3½ stops over for EV 12; "
                "right at 1/2500 s\n"));
-    CHECK(says(text(), "Longest shutter: 1/50 s by hand, 1/8 s for people to hold still\n"));
+    CHECK(says(text(), "Slowest shutter: 1/50 s by hand, 1/8 s for people to hold still\n"));
     report.table.metering.stops_over = -2;
     CHECK(says(text(), ": 2 stops under for EV 12; right at 1/60 s or ISO 400\n"));
     report.table.metering.stops_over = 7;

@@ -46,7 +46,7 @@ std::string exposed(const optics::ShutterAndIso& set, const plan::Metering& mete
 std::string exposure_lines(const scene::Camera& camera, const plan::Metering& metering) {
     const optics::ShutterAndIso set{.shutter_s = camera.shutter_s, .iso = camera.iso};
     return fmt::format(
-        "Exposure {}, {}, effective f-number {:.3g}: {}\nLongest shutter: {} by hand, {} "
+        "Exposure {}, {}, effective f-number {:.3g}: {}\nSlowest shutter: {} by hand, {} "
         "for people to hold still\n",
         optics::shutter_words(set.shutter_s), iso_words(set.iso), metering.effective_f_number,
         exposed(set, metering), optics::longest_shutter_words(metering.handheld_limit_s),

@@ -40,10 +40,10 @@ std::string viewing_words(const scene::Viewing& viewing, Units units) {
 
 std::string grades_line(const scene::Viewing& viewing, Units units) {
     if (std::holds_alternative<optics::PrintViewing>(viewing))
-        return fmt::format("Grades {}: crisp to {} arcmin, fine to {}, soft to {}, lost beyond.\n",
+        return fmt::format("Viewed {}: crisp to {} arcmin, fine to {}, soft to {}, lost beyond.\n",
                            viewing_words(viewing, units), optics::crisp_limit_arcmin,
                            optics::fine_limit_arcmin, optics::soft_limit_arcmin);
-    return fmt::format("Grades {}: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, lost "
+    return fmt::format("Viewed {}: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, lost "
                        "beyond.\n",
                        viewing_words(viewing), optics::crisp_limit_px, optics::fine_limit_px,
                        optics::soft_limit_px);
