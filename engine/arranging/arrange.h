@@ -13,6 +13,7 @@
 
 #include "scene/group_plan.h"
 
+#include "base/length_words.h"
 #include "base/problem.h"
 
 #include <optional>
@@ -39,7 +40,8 @@ struct GroupWishes {
     std::optional<double> f_number{};
     std::optional<scene::Orientation> orientation{};
     scene::Use use = scene::Use::album;
-    double fill = 0.85;  ///< Share of the frame's width or height, 0.3 … 1.
+    double fill = 0.85;           ///< Share of the frame's width or height, 0.3 … 1.
+    Units units = Units::metric;  ///< Of the reasons.
 };
 
 /// One thing that was decided.

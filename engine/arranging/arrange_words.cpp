@@ -14,12 +14,26 @@ namespace {
 
 constexpr double a_millimetre_m = 0.001;
 
+std::string metres(const ArrangedFrom& from, double m) {
+    return length_words(m, LengthScale::metres, from.wishes.units);
+}
+
 template <class Number>
 std::string over_rows(const scene::GroupPlan& plan, const char* join, Number of) {
     std::vector<std::string> parts;
     for (const scene::PlannedRow& row : plan.rows)
         parts.push_back(of(row));
     return fmt::format("{}", fmt::join(parts, join));
+}
+
+/// "0.00, 0.46 m", "0'0\", 1'6\"".
+std::string metres_over_rows(const ArrangedFrom& from, double scene::PlannedRow::*what_m) {
+    const Units units = from.wishes.units;
+    return over_rows(from.plan, ", ",
+                     [&](const scene::PlannedRow& row) {
+                         return length_digits(row.*what_m, LengthScale::metres, units);
+                     }) +
+           (units == Units::metric ? " m" : "");
 }
 
 bool is_raised(const scene::GroupPlan& plan) {
@@ -74,7 +88,7 @@ Choice front(const ArrangedFrom& from) {
 }
 
 Choice spacing(const ArrangedFrom& from) {
-    return {"spacing", fmt::format("{:.2f} m", from.plan.spacing_m),
+    return {"spacing", metres(from, from.plan.spacing_m),
             from.wishes.spacing_m ? "as asked for" : "the closest at which nobody touches"};
 }
 
@@ -86,20 +100,16 @@ Choice stagger(const ArrangedFrom& from) {
 }
 
 Choice depth(const ArrangedFrom& from) {
-    const std::string backs = over_rows(from.plan, ", ", [](const scene::PlannedRow& row) {
-        return fmt::format("{:.2f}", row.back_m);
-    });
-    return {"rows back", backs + " m",
-            fmt::format("toe to heel, those behind lean in: eyes {:.2f} m deep in all; upright and "
-                        "a metre from row to row it would be {:.2f} m",
-                        from.eye_depth_m, from.eye_depth_of_loose_rows_m)};
+    return {"rows back", metres_over_rows(from, &scene::PlannedRow::back_m),
+            fmt::format("toe to heel, those behind lean in: eyes {} deep in all; upright and {} "
+                        "from row to row it would be {}",
+                        metres(from, from.eye_depth_m),
+                        from.wishes.units == Units::metric ? "a metre" : metres(from, 1),
+                        metres(from, from.eye_depth_of_loose_rows_m))};
 }
 
 Choice height(const ArrangedFrom& from) {
-    const std::string ups = over_rows(from.plan, ", ", [](const scene::PlannedRow& row) {
-        return fmt::format("{:.2f}", row.up_m);
-    });
-    return {"rows up", ups + " m",
+    return {"rows up", metres_over_rows(from, &scene::PlannedRow::up_m),
             from.wishes.step_m     ? "as asked for"
             : is_raised(from.plan) ? "just enough for every face to clear the heads and shoulders "
                                      "in front"
@@ -122,9 +132,8 @@ void add_camera(const ArrangedFrom& from, std::vector<Choice>& choices) {
     choices.push_back({"held",
                        std::string{scene::word_for(scene::words::orientation, camera.orientation)},
                        from.wishes.orientation ? "as asked for" : "as the group's outline is"});
-    choices.push_back(
-        {"distance", fmt::format("{:.2f} m", camera.lens_to_mark_m), of_the_frame(from)});
-    choices.push_back({"lens height", fmt::format("{:.2f} m", camera.height_m),
+    choices.push_back({"distance", metres(from, camera.lens_to_mark_m), of_the_frame(from)});
+    choices.push_back({"lens height", metres(from, camera.height_m),
                        camera.height_m < highest_lens_m
                            ? "the mean height of the eyes"
                            : "as high as it is held without a ladder"});
@@ -156,15 +165,15 @@ std::vector<std::string> cautions_of(const ArrangedFrom& from) {
     const scene::GroupPlan& plan = from.plan;
     for (std::size_t r = 0; r < plan.rows.size(); ++r)
         if (from.needed_ups_m[r] > plan.rows[r].up_m + a_millimetre_m)
-            cautions.push_back(
-                fmt::format("Row {} stands {:.2f} m up and would need {:.2f} m: some "
-                            "of its faces are partly hidden.",
-                            r + 1, plan.rows[r].up_m, from.needed_ups_m[r]));
+            cautions.push_back(fmt::format(
+                "Row {} stands {} up and would need {}: some of its faces are partly "
+                "hidden.",
+                r + 1, metres(from, plan.rows[r].up_m), metres(from, from.needed_ups_m[r])));
     if (plan.spacing_m < from.least_spacing_m - a_millimetre_m)
         cautions.push_back(
-            fmt::format("At {:.2f} m neighbours overlap; bodies that face the camera "
-                        "need {:.2f} m. Turn them, or allow more.",
-                        plan.spacing_m, from.least_spacing_m));
+            fmt::format("At {} neighbours overlap; bodies that face the camera need {}. Turn "
+                        "them, or allow more.",
+                        metres(from, plan.spacing_m), metres(from, from.least_spacing_m)));
     if (is_raised(plan))
         cautions.emplace_back(
             "People stand on something: it must be firm, level, built for their weight and locked, "

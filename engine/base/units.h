@@ -28,6 +28,21 @@ namespace backrow {
     return cm * 10.0;
 }
 
+inline constexpr int inches_in_a_foot = 12;
+/// The international foot and inch, exact.
+[[nodiscard]] constexpr double m_from_ft(double ft) noexcept {
+    return ft * 0.3048;
+}
+[[nodiscard]] constexpr double m_from_in(double in) noexcept {
+    return in * 0.0254;
+}
+[[nodiscard]] constexpr double in_from_m(double m) noexcept {
+    return m / 0.0254;
+}
+[[nodiscard]] constexpr double ft_from_m(double m) noexcept {
+    return m / 0.3048;
+}
+
 [[nodiscard]] constexpr double rad_from_deg(double deg) noexcept {
     return deg * std::numbers::pi / 180.0;
 }

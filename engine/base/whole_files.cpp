@@ -1,5 +1,7 @@
 #include "base/whole_files.h"
 
+#include "base/missing_folder.h"
+
 #include <fmt/format.h>
 
 #include <fcntl.h>
@@ -18,6 +20,10 @@ namespace {
 namespace fs = std::filesystem;
 
 tl::unexpected<MachineFailure> refused(const std::string& path, int error) {
+    if (const fs::path folder = missing_folder(path); error == ENOENT && !folder.empty())
+        return tl::make_unexpected(MachineFailure{
+            fmt::format("cannot write {}: there is no folder {}", path, folder.string()),
+            "make it, or choose another place"});
     return tl::make_unexpected(
         MachineFailure{fmt::format("cannot write {}: {}", path, std::strerror(error)),
                        "choose another place or make room"});

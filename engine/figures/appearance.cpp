@@ -6,8 +6,10 @@
 
 #include <glm/common.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
+#include <string>
 
 namespace backrow::figures {
 namespace {
@@ -33,8 +35,11 @@ struct Complexion {
     bool dark_haired;
 };
 
-Complexion complexion(Draws& draws) {
-    static const std::array<Complexion, 8> all{{
+constexpr int complexions = 8;
+
+/// Of 0, the lightest, to the last.
+Complexion complexion(int which) {
+    static const std::array<Complexion, complexions> all{{
         {srgb(232, 194, 172), srgb(196, 128, 120), false},
         {srgb(225, 182, 155), srgb(188, 116, 106), false},
         {srgb(216, 170, 140), srgb(178, 106, 94), false},
@@ -44,23 +49,60 @@ Complexion complexion(Draws& draws) {
         {srgb(136, 92, 66), srgb(114, 64, 58), true},
         {srgb(108, 72, 53), srgb(98, 56, 52), true},
     }};
-    return all[static_cast<std::size_t>(draws.one_of(static_cast<int>(all.size())))];
+    return all[static_cast<std::size_t>(which)];
 }
 
-dvec3 hair_colour(Draws& draws, bool dark_haired, double age_years) {
+/// Which complexion somebody has: as said, or their own by name, or within a step of the family's.
+int which_complexion(const Styling& styling, Draws& own) {
+    static constexpr std::array<int, 6> said{0, 1, 3, 5, 6, 7};
+    const int drawn = own.one_of(complexions);
+    if (styling.skin)
+        return said[static_cast<std::size_t>(*styling.skin)];
+    if (styling.family.empty())
+        return drawn;
+    const int of_family = Draws{styling.family, "skin"}.one_of(complexions);
+    const int step = own.one_of(4);  // One in four a little lighter, one a little darker.
+    return std::clamp(of_family + (step == 0 ? -1 : step == 1 ? 1 : 0), 0, complexions - 1);
+}
+
+/// The complexion whose hair and eyes somebody has by nature: a family has them in common.
+bool is_dark_haired(const Styling& styling, const Complexion& own) {
+    if (styling.skin || styling.family.empty())
+        return own.dark_haired;
+    return complexion(Draws{styling.family, "skin"}.one_of(complexions)).dark_haired;
+}
+
+dvec3 said_hair(HairColour colour) {
+    static const std::array<dvec3, 8> all{
+        srgb(28, 22, 20),   srgb(44, 32, 26),  srgb(88, 62, 44),    srgb(122, 86, 56),
+        srgb(168, 128, 84), srgb(124, 62, 36), srgb(138, 135, 132), srgb(214, 211, 206)};
+    return all[static_cast<std::size_t>(colour)];
+}
+
+dvec3 hair_colour(Draws& draws, const Styling& styling, bool dark_haired, double age_years) {
     static const std::array<dvec3, 3> dark{srgb(28, 22, 20), srgb(44, 32, 26), srgb(62, 42, 32)};
     static const std::array<dvec3, 6> any{srgb(52, 37, 28),   srgb(88, 62, 44),  srgb(122, 86, 56),
                                           srgb(168, 128, 84), srgb(124, 62, 36), srgb(70, 50, 40)};
-    const dvec3 own = dark_haired ? pick(dark, draws) : pick(any, draws);
+    dvec3 own = dark_haired ? pick(dark, draws) : pick(any, draws);
     const double grey = glm::smoothstep(42.0, 72.0, age_years + draws.between(-8, 8));
+    if (styling.hair_colour)
+        return said_hair(*styling.hair_colour);
+    if (!styling.family.empty()) {
+        Draws family{styling.family, "hair"};
+        own = glm::mix(dark_haired ? pick(dark, family) : pick(any, family), own, 0.15);
+    }
     return glm::mix(own, srgb(196, 193, 190), grey);
 }
 
-dvec3 iris_colour(Draws& draws, bool dark_haired) {
+dvec3 iris_colour(Draws& own, const std::string& family, bool dark_haired) {
     static const std::array<dvec3, 3> brown{srgb(84, 52, 30), srgb(66, 40, 26), srgb(104, 68, 38)};
     static const std::array<dvec3, 5> any{srgb(92, 122, 150), srgb(116, 132, 134),
                                           srgb(104, 116, 80), srgb(122, 88, 50), srgb(84, 54, 34)};
-    return dark_haired ? pick(brown, draws) : pick(any, draws);
+    const dvec3 drawn = dark_haired ? pick(brown, own) : pick(any, own);
+    if (family.empty())
+        return drawn;
+    Draws draws{family, "iris"};
+    return glm::mix(dark_haired ? pick(brown, draws) : pick(any, draws), drawn, 0.15);
 }
 
 HairStyle hair_style(Draws& draws, bool feminine, bool child, double age_years) {
@@ -76,8 +118,8 @@ HairStyle hair_style(Draws& draws, bool feminine, bool child, double age_years) 
     return style == HairStyle::none && !may_be_bald ? HairStyle::cropped : style;
 }
 
-FaceTraits face_traits(Draws& draws, Draws& shape, bool feminine, bool dark_haired,
-                       double age_years) {
+FaceTraits face_traits(Draws& draws, Draws& shape, const std::string& family, bool feminine,
+                       bool dark_haired, double age_years) {
     const auto trait = [&] { return (draws.between(-1, 1) + draws.between(-1, 1)) / 2; };
     const double towards = feminine ? 1.0 : -1.0;
     FaceTraits face;
@@ -97,7 +139,7 @@ FaceTraits face_traits(Draws& draws, Draws& shape, bool feminine, bool dark_hair
     face.eye_slant = trait();
     const double speckled = draws.share();
     face.freckles = dark_haired ? 0.0 : glm::smoothstep(0.6, 1.0, speckled);
-    face.iris = iris_colour(draws, dark_haired);
+    face.iris = iris_colour(draws, family, dark_haired);
     const auto form = [&] { return (shape.between(-1, 1) + shape.between(-1, 1)) / 1.5; };
     face.eye_depth = form() - 0.3 * towards;
     face.cheekbone = form() + 0.15 * towards;
@@ -166,12 +208,14 @@ Appearance appearance(const Person& person) {
     const bool child = measures.age_years < 14;
     const bool drawn_feminine = body.share() < 0.5;
     a.feminine = measures.sex == Sex::neutral ? drawn_feminine : measures.sex == Sex::female;
-    const Complexion look = complexion(skin);
+    const Complexion look = complexion(which_complexion(styling, skin));
+    const bool dark_haired = is_dark_haired(styling, look);
     a.skin = look.skin;
     a.lips = look.lips;
-    a.hair = hair_colour(hair, look.dark_haired, measures.age_years);
+    a.hair = hair_colour(hair, styling, dark_haired, measures.age_years);
     a.hair_style = hair_style(hair, a.feminine, child, measures.age_years);
-    a.face = face_traits(face, face_shape, a.feminine, look.dark_haired, measures.age_years);
+    a.face =
+        face_traits(face, face_shape, styling.family, a.feminine, dark_haired, measures.age_years);
 
     static constexpr std::array childrens{Top::tee, Top::jumper, Top::shirt, Top::tee};
     static constexpr std::array womens{Top::blouse, Top::jumper, Top::jacket, Top::blouse};

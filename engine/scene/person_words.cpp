@@ -35,7 +35,7 @@ std::optional<NameFault> fault_of_name(std::string_view name) {
 figures::BodyMeasures measures_of(std::optional<double> stature_m, std::optional<double> age_years,
                                   figures::Sex sex) {
     if (stature_m)
-        return figures::body_measures(*stature_m, std::nullopt, sex);
+        return figures::body_measures(*stature_m, age_years, sex);
     if (age_years)
         return figures::body_measures(figures::stature_m_from_age(*age_years, sex), *age_years,
                                       sex);

@@ -20,8 +20,9 @@ struct NameFault {
 /// Nothing where the name may stand in a scene: text on one line, up to 60 characters.
 [[nodiscard]] std::optional<NameFault> fault_of_name(std::string_view name);
 
-/// The measures of somebody of whom this is known: the stature, or the middle one of an age, or of
-/// grown people of a sex; without any of these 1.70 m.
+/// The measures of somebody of whom this is known: the stature, the age, or both, of which the age
+/// then decides proportions and looks; without a stature the middle one of the age, or of grown
+/// people of a sex; without any of these 1.70 m.
 [[nodiscard]] figures::BodyMeasures measures_of(std::optional<double> stature_m,
                                                 std::optional<double> age_years, figures::Sex sex);
 

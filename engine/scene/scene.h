@@ -44,9 +44,9 @@ struct Camera {
     std::array<double, 2> sensor_mm{36.0, 24.0};  ///< Width, height as held for landscape.
     std::array<int, 2> pixels{6000, 4000};        ///< Likewise.
     Orientation orientation = Orientation::landscape;
-    double focal_length_mm = 50.0;
-    double f_number = 1.2;
-    double lens_to_mark_m = 4.5;  ///< Key `distance_m`: along the ground.
+    double focal_length_mm = 85.0;
+    double f_number = 2.0;
+    double lens_to_mark_m = 6.0;  ///< Key `distance_m`: along the ground.
     double height_m = 1.55;
     double across_m = 0.0;
     Aim aim = AimAtGroup{};

@@ -60,6 +60,25 @@ inline constexpr Words<Use, 4> use{{{"phone", Use::phone},
 // [[person]]
 inline constexpr Words<figures::Sex, 2> sex{
     {{"female", figures::Sex::female}, {"male", figures::Sex::male}}};
+inline constexpr Words<figures::Physique, 4> build{{{"slim", figures::Physique::slim},
+                                                    {"medium", figures::Physique::medium},
+                                                    {"broad", figures::Physique::broad},
+                                                    {"stout", figures::Physique::stout}}};
+inline constexpr Words<figures::Skin, 6> skin{{{"very light", figures::Skin::very_light},
+                                               {"light", figures::Skin::light},
+                                               {"medium light", figures::Skin::medium_light},
+                                               {"medium dark", figures::Skin::medium_dark},
+                                               {"dark", figures::Skin::dark},
+                                               {"very dark", figures::Skin::very_dark}}};
+inline constexpr Words<figures::HairColour, 8> hair_colour{
+    {{"black", figures::HairColour::black},
+     {"dark brown", figures::HairColour::dark_brown},
+     {"brown", figures::HairColour::brown},
+     {"light brown", figures::HairColour::light_brown},
+     {"blond", figures::HairColour::blond},
+     {"red", figures::HairColour::red},
+     {"grey", figures::HairColour::grey},
+     {"white", figures::HairColour::white}}};
 inline constexpr Words<figures::Posture, 7> posture{
     {{"standing", figures::Posture::standing},
      {"seated", figures::Posture::seated},

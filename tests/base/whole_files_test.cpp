@@ -107,8 +107,8 @@ TEST_CASE("a folder that is missing or named as a file is refused in words", "[b
     const Folder folder;
     const auto missing = check_writable(folder / "nowhere/picture.png");
     REQUIRE_FALSE(missing);
-    CHECK(missing.error().what ==
-          "cannot write " + (folder / "nowhere/picture.png") + ": No such file or directory");
+    CHECK(missing.error().what == "cannot write " + (folder / "nowhere/picture.png") +
+                                      ": there is no folder " + (folder / "nowhere"));
     const auto is_folder = check_writable(folder / ".");
     REQUIRE_FALSE(is_folder);
     CHECK(is_folder.error().what.find("Is a directory") != std::string::npos);

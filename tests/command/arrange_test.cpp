@@ -90,7 +90,7 @@ TEST_CASE("a wrong wish is a wrong command line and leaves no file", "[command][
              {"--people", {"--people", "many"}},
              {"--rows", {"--people", "3", "--rows", "4"}},
              {"--children", {"--people", "1", "--children", "6,9"}},
-             {"--heights", {"--people", "3", "--heights", "182"}},
+             {"--heights", {"--people", "3", "--heights", "18.2"}},
              {"--names", {"--people", "3", "--names", "Bram,Bram"}},
              {"--front", {"--people", "3", "--front", "flying"}},
              {"--fill", {"--people", "3", "--fill", "85"}},

@@ -108,7 +108,7 @@ TEST_CASE("a wrong scene is pointed at and leaves nothing", "[command][property]
          "x.toml:6:8: `Sefu` stands behind the lens"},
         {"[camera]\ndistance_m = 0.2\n" + two_people, "x.toml:4:11: `Odile` "},
         {"[focus]\ndistance_m = 0.04\n" + two_people,
-         "x.toml:2:14: focus at 0.04 m lies inside the 50 mm focal length"},
+         "x.toml:2:14: focus at 0.04 m lies inside the 85 mm focal length"},
         {"[focus]\non = \"Odil\"\n" + two_people,
          "x.toml:2:6: nobody in the picture is called `Odil`; did you mean `Odile`?"},
         {two_people + "[[model]]\nfile = \"bench.glb\"\n", "x.toml:4:8: model file bench.glb"},
@@ -147,6 +147,7 @@ TEST_CASE("a scene that is no file is refused at once", "[command][property]") {
                        {.limit = std::chrono::seconds{5}});
     desk.check_refused({{"faces", "folder.png"}, 1, "folder.png: this is a folder"});
     desk.check_refused({{"faces", "nowhere.toml"}, 1, "nowhere.toml: there is no such scene file"});
+    desk.check_refused({{"faces", "far/away.toml"}, 1, "far/away.toml: there is no folder far"});
     desk.check_refused(
         {preview({"-o", "x.png"}, "nowhere.toml"), 1, "nowhere.toml: there is no such scene"});
 
@@ -160,7 +161,6 @@ TEST_CASE("a scene that is no file is refused at once", "[command][property]") {
 TEST_CASE("a wrong --set is told by its own words", "[command][property]") {
     const Desk desk;
     for (const WrongWords& wrong : std::vector<WrongWords>{
-             {{"faces", "x.toml", "--set", "camera.f_number"}, 1, "--set camera.f_number: "},
              {{"faces", "x.toml", "--set", "camera.f_numbr=2"}, 1, "did you mean `f_number`?"},
              {{"faces", "x.toml", "--set", "person.Brm.turn_deg=9"}, 1, "did you mean `Bram`?"},
              {{"faces", "x.toml", "--set", "camera.f_number=wide"},
@@ -170,10 +170,51 @@ TEST_CASE("a wrong --set is told by its own words", "[command][property]") {
         desk.check_refused(wrong);
 }
 
+TEST_CASE("the program by its name alone greets, and help of a verb is that verb's",
+          "[command][property]") {
+    const Ran alone = run({});
+    CHECK(alone.exit_code == 0);
+    CHECK(alone.err.empty());
+    CHECK_THAT(alone.out, StartsWith("Backrow rehearses a group photograph before the shoot"));
+    CHECK_THAT(alone.out, Contains("  faces     How blurred each face will be, predicted\n"));
+    CHECK_THAT(alone.out, Contains("backrow arrange -o group.toml --people 5"));
+    CHECK(run({"help"}).out == alone.out);
+    const Ran faces = run({"help", "faces"});
+    CHECK(faces.exit_code == 0);
+    CHECK(faces.out == run({"faces", "--help"}).out);
+    CHECK(run({"help", "fces"}).exit_code == 2);
+}
+
+TEST_CASE("numbers are taken as photographers write them", "[command][property]") {
+    const Folder folder;
+    const std::string scene = folder.write("x.toml", two_people);
+    const auto faces = [&](const Words& set) { return run(words("faces", scene, set)).out; };
+    const std::string plain =
+        faces({"--set", "camera.f_number=2.8", "--set", "camera.shutter_s=0.005", "--set",
+               "camera.distance_m=9.144", "--set", "person.Bram.stature_m=1.8796"});
+    CHECK_THAT(plain, Contains("f/2.8"));
+    CHECK(faces({"--set", "camera.f_number=f/2.8", "--set", "camera.shutter_s=1/200", "--set",
+                 "camera.distance_m=30 ft", "--set", "person.Bram.stature_m=6'2\""}) == plain);
+    CHECK(faces({"--set", "camera.f_number=2,8", "--set", "camera.shutter_s=0,005", "--set",
+                 "camera.distance_m=30ft", "--set", "person.Bram.stature_m=6ft2"}) == plain);
+
+    const auto advise = [&](const Words& more) { return run(words("advise", scene, more)); };
+    const Ran lens = advise({"--lens", "85/1.8", "--distance-max", "9.144"});
+    CHECK(lens.exit_code != 2);
+    CHECK(advise({"--lens", "85mm f/1,8", "--distance-max", "30 ft"}).out == lens.out);
+    CHECK(advise({"--lens", "85"}).exit_code == 2);
+    const auto arrange = [&](const char* heights) {
+        const Ran ran = run({"arrange", "-o", folder / "a.toml", "--replace", "--people", "2",
+                             "--heights", heights});
+        CHECK(ran.exit_code == 0);
+        return text_of(folder / "a.toml");
+    };
+    CHECK(arrange("182,6ft2") == arrange("1.82,1.8796"));
+}
+
 TEST_CASE("a wrong command line is told, with code 2", "[command][property]") {
     const Desk desk;
     for (const WrongWords& wrong : std::vector<WrongWords>{
-             {{}, 2, "backrow: a verb is missing; the verbs are preview"},
              {{"prview", "x.toml"}, 2, "there is no verb `prview`; did you mean `preview`?"},
              {{"faces"}, 2, "SCENE is required"},
              {{"faces", "x.toml", "x.toml"}, 2, "x.toml"},
@@ -182,6 +223,10 @@ TEST_CASE("a wrong command line is told, with code 2", "[command][property]") {
              {{"faces", "x.toml", "--format", "xml"}, 2, "xml not in {text,json,csv}"},
              {{"faces", "x.toml", "--format", "1"}, 2, "1 not in {text,json,csv}"},
              {{"faces", "x.toml", "--set"}, 2, "--set"},
+             {{"faces", "x.toml", "--set", "camera.f_number"}, 2, "write key=value, as in"},
+             {{"faces", "x.toml", "--set", "=2"}, 2, "write key=value, as in"},
+             {{"faces", "x.toml", "--set", "camera.f_number="}, 2, "write key=value, as in"},
+             {{"--format", "json"}, 2, "there is no verb `--format`; the verbs are preview"},
              {preview({}), 2, "--output is required"},
              {preview({"-o"}), 2, "--output"},
              {preview({"-o", ""}), 2, "needs the name of a file"},
@@ -212,7 +257,7 @@ TEST_CASE("the table's own stream is no place for a file", "[command][property]"
 TEST_CASE("a place that cannot be written to is told before any work", "[command][property]") {
     const Desk desk;
     for (const WrongWords& wrong : std::vector<WrongWords>{
-             {preview({"-o", "nowhere/x.png"}), 3, "nowhere/x.png: No such file or directory"},
+             {preview({"-o", "nowhere/x.png"}), 3, "nowhere/x.png: there is no folder nowhere"},
              {preview({"-o", "folder.png"}), 3, "folder.png: Is a directory"},
              {preview({"-o", "old.png/x.png"}), 3, "old.png/x.png: Not a directory"},
              {preview({"-o", "/proc/x.png"}), 3, "cannot write /proc/x.png"},

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <regex>
 #include <set>
 #include <sstream>
 #include <string>
@@ -245,6 +246,38 @@ TEST_CASE("help has an example on every verb, and the version is told", "[comman
     const Ran version = run({"--version"});
     CHECK(version.exit_code == 0);
     CHECK(version.out == "backrow " BACKROW_VERSION "\n");
+}
+
+// What stays metric for every photographer: focal lengths and sensors.
+TEST_CASE("every verb that prints lengths prints them in feet and inches where asked",
+          "[command][property]") {
+    const Folder folder;
+    const std::string scene = demo("couple.toml");
+    const std::regex metric{R"(\d (m|cm)\b|[a-z] (m|cm)(  |\n))"};
+    const std::regex imperial{R"(\d (ft|in)\b|\d'\d)"};
+    for (const Words& verb : std::vector<Words>{
+             {"faces", scene},
+             {"odds", scene, "--trials", "1000"},
+             {"advise", scene, "--lens", "85/1.8", "--distance-max", "6"},
+             {"tradeoff", scene, "-o", folder / "x.svg", "--lens", "85"},
+             {"strip", scene, "-o", folder / "x.png", "--width", "900", "--samples", "1"},
+             {"preview", scene, "-o", folder / "y.png", "--width", "32", "--samples", "3"},
+             {"arrange", "-o", folder / "x.toml", "--people", "9", "--replace"}}) {
+        CAPTURE(verb);
+        Words asked = verb;
+        asked.insert(asked.end(), {"--units", "imperial"});
+        const Ran text = run(asked);
+        REQUIRE(text.exit_code == 0);
+        CHECK(std::regex_search(text.out, imperial));
+        std::smatch found;
+        const bool is_metric = std::regex_search(text.out, found, metric);
+        CAPTURE(found.str());
+        CHECK_FALSE(is_metric);
+    }
+    for (const char* format : {"json", "csv"})
+        CHECK(run({"faces", scene, "--format", format, "--units", "imperial"}).out ==
+              run({"faces", scene, "--format", format}).out);
+    CHECK(run({"faces", scene, "--units", "feet"}).exit_code == 2);
 }
 
 }  // namespace backrow::command

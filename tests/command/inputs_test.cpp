@@ -14,7 +14,9 @@ namespace {
 namespace fs = std::filesystem;
 using Catch::Contains;
 
-const std::string scene = R"([setting]
+const std::string scene = R"([camera]
+focal_length_mm = 50
+[setting]
 panorama = "sky.png"
 [[setting.backdrop]]
 kind = "photo"

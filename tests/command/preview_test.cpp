@@ -194,6 +194,25 @@ TEST_CASE("samples are as many as asked, and more for a better quality", "[comma
     CHECK(fine < samples({"--quality", "REFERENCE"}));
 }
 
+TEST_CASE("one or two points of the lens measure no blur, and the table says so",
+          "[command][property]") {
+    const Folder folder;
+    const std::string scene = folder.write("x.toml", two_people);
+    for (const char* samples : {"1", "2"}) {
+        const Words few{"-o", folder / "x.png", "--width", "32", "--samples", samples};
+        const auto faces = preview(scene, few)["faces"];
+        REQUIRE(faces.size() == 2);
+        for (const auto& face : faces)
+            CHECK(face["measured_blur_px"].is_null());
+        Words words{"preview", scene};
+        words.insert(words.end(), few.begin(), few.end());
+        CHECK(run(words).out.find("Blur not measured: ") != std::string::npos);
+    }
+    for (const auto& face :
+         preview(scene, {"-o", folder / "x.png", "--width", "32", "--samples", "3"})["faces"])
+        CHECK(face["measured_blur_px"].is_number());
+}
+
 TEST_CASE("pictures may be tiny, thin or long", "[command][property]") {
     const Folder folder;
     const std::string scene = folder.write("x.toml", two_people);
@@ -201,7 +220,7 @@ TEST_CASE("pictures may be tiny, thin or long", "[command][property]") {
     CHECK(picture_from_png(folder / "x.png").height_px() == 11);  // 16 · 2/3, rounded
 
     const Words thin{
-        "--set", "camera.pixels=[8192, 16]", "--set", "camera.sensor_mm=[300, 1]", "--samples", "1",
+        "--set", "camera.pixels=[4800, 16]", "--set", "camera.sensor_mm=[300, 1]", "--samples", "1",
         "--flat"};
     const auto with = [&](Words more) {
         more.insert(more.end(), thin.begin(), thin.end());
@@ -209,10 +228,10 @@ TEST_CASE("pictures may be tiny, thin or long", "[command][property]") {
     };
     preview(scene, with({"-o", folder / "y.png", "--width", "5000"}));
     CHECK(picture_from_png(folder / "y.png").width_px() == 5000);
-    CHECK(picture_from_png(folder / "y.png").height_px() == 10);  // 5000 · 16/8192, rounded
+    CHECK(picture_from_png(folder / "y.png").height_px() == 17);  // 5000 · 16/4800, rounded
     preview(scene, with({"-o", folder / "z.png", "--width", "16", "--set",
                          "camera.orientation=portrait"}));
-    CHECK(picture_from_png(folder / "z.png").height_px() == 8192);
+    CHECK(picture_from_png(folder / "z.png").height_px() == 4800);
 }
 
 TEST_CASE("an older picture is replaced, and the text table stands alone on stdout",
@@ -224,7 +243,7 @@ TEST_CASE("an older picture is replaced, and the text table stands alone on stdo
                         {.folder = folder / "."});
     CHECK(ran.exit_code == 0);
     CHECK(ran.err.empty());
-    CHECK(ran.out.starts_with("50 mm at "));
+    CHECK(ran.out.starts_with("85 mm at "));
     CHECK(picture_from_png(folder / "x.png").width_px() == 32);
     CHECK(folder.entries() == std::vector<std::string>{"x.png", "x.toml"});
 }

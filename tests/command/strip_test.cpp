@@ -176,7 +176,7 @@ TEST_CASE("a strip that cannot be is refused in a line and leaves nothing", "[co
     const Ran away =
         strip(scene, folder / "a.png", {"--set", "camera.aim=[20, 1, 0]", "--f-numbers", "2,4"});
     CHECK(away.exit_code == 1);
-    CHECK_THAT(away.err, Contains("two.toml: from 6 m with 50 mm nobody's face"));
+    CHECK_THAT(away.err, Contains("two.toml: from 6 m with 85 mm nobody's face"));
     CHECK(strip(scene, folder / "none/a.png", {"--f-numbers", "2,4"}).exit_code == 3);
     CHECK(folder.entries() == std::vector<std::string>{"two.toml"});
 }

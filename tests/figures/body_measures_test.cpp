@@ -1,5 +1,7 @@
 #include "figures/measures/body_measures.h"
 
+#include "figures/measures/anthropometry.h"
+
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -26,6 +28,50 @@ bool is_sane(const BodyMeasures& m) {
            m.interpupillary_m < m.head_breadth_m && m.head_breadth_m < m.bideltoid_breadth_m &&
            m.shoulder_breadth_m < m.bideltoid_breadth_m &&
            m.stature_m - m.head_height_m < m.eye_height_m;
+}
+
+// Source: [SORKIN1999], from the abstract: on average men have lost 3 cm by 70 and 5 cm
+// by 80, women 5 and 8 cm, counted from 30. Tolerance: the abstract says "about", in whole
+// centimetres; the table holds its numbers exactly.
+TEST_CASE("grown people lose stature with age as was measured (Sorkin et al. 1999)",
+          "[figures][published]") {
+    const auto lost_cm = [](Sex sex, double age_years) {
+        return 100 * (stature_m_from_age(30, sex) - stature_m_from_age(age_years, sex));
+    };
+    CHECK(lost_cm(Sex::male, 70) == Approx(3));
+    CHECK(lost_cm(Sex::male, 80) == Approx(5));
+    CHECK(lost_cm(Sex::female, 70) == Approx(5));
+    CHECK(lost_cm(Sex::female, 80) == Approx(8));
+    CHECK(lost_cm(Sex::neutral, 70) == Approx(4));
+    for (const Sex sex : {Sex::female, Sex::male}) {
+        CHECK(lost_cm(sex, 20) == Approx(0).margin(1e-12));
+        for (double age = 31; age < 110; ++age)
+            CHECK(lost_cm(sex, age) >= lost_cm(sex, age - 1));
+        // It accelerates: less in the first half of the forty years than in the second.
+        CHECK(lost_cm(sex, 50) < lost_cm(sex, 70) / 2);
+    }
+}
+
+// [ANSUR2], the percentiles of shoulders and chests of people of median stature.
+TEST_CASE("builds lie between the narrowest and the broadest of ten, and move no eye",
+          "[figures][property]") {
+    for (const Sex sex : {Sex::female, Sex::male}) {
+        const BodyMeasures medium = body_measures(stature_m_from_age(30, sex), 30, sex);
+        const AdultTable& table = sex == Sex::female ? women : men;
+        CHECK(with_physique(medium, Physique::medium) == medium);
+        for (const Physique physique : {Physique::slim, Physique::broad, Physique::stout}) {
+            const BodyMeasures other = with_physique(medium, physique);
+            const bool is_slim = physique == Physique::slim;
+            CHECK((other.bideltoid_breadth_m < medium.bideltoid_breadth_m) == is_slim);
+            CHECK((other.chest_depth_m < medium.chest_depth_m) == is_slim);
+            CHECK(other.bideltoid_breadth_m > table.bideltoid_breadth_m[0]);
+            CHECK(other.bideltoid_breadth_m < table.bideltoid_breadth_m[2]);
+            CHECK(other.chest_depth_m > table.chest_depth_m[0]);
+            CHECK(other.chest_depth_m < table.chest_depth_m[2]);
+            CHECK(other.eye_height_m == medium.eye_height_m);
+            CHECK(other.stature_m == medium.stature_m);
+        }
+    }
 }
 
 }  // namespace

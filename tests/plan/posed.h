@@ -2,6 +2,8 @@
 
 // People and a camera whose axial distances can be reckoned by hand.
 
+#include "../scene/fifty.h"
+
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
@@ -16,6 +18,7 @@ namespace backrow::plan {
 /// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m.
 inline scene::Scene level_scene(std::vector<scene::Person> people) {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.camera.lens_to_mark_m = 3.0;
     scene.camera.height_m = 1.6;
     scene.camera.aim = scene::FromMark{0, 1.6, 0};

@@ -1,5 +1,7 @@
 #include "rehearsal/drag.h"
 
+#include "../scene/fifty.h"
+
 #include "demo_scenes.h"
 #include "trio.h"
 
@@ -16,7 +18,7 @@ constexpr double reach_m = 0.05;
 
 /// A scene with what follows from it, under a hand.
 struct Bench {
-    scene::Scene scene;
+    scene::Scene scene = scene::before_fifty();
     Facts facts = facts_of(scene, {});
 
     [[nodiscard]] Press above(const DrawingPoint& at, std::optional<std::size_t> chosen = {},

@@ -1,5 +1,7 @@
 #include "rehearsal/under_pointer.h"
 
+#include "../scene/fifty.h"
+
 #include "../plan/posed.h"
 #include "demo_scenes.h"
 #include "trio.h"
@@ -15,7 +17,7 @@ using Catch::Matchers::WithinAbs;
 namespace {
 
 struct Drawn {
-    scene::Scene scene;
+    scene::Scene scene = scene::before_fifty();
     scene::CameraView view;
     plan::FaceTable table;
     FromAbove drawing;

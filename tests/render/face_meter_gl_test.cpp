@@ -1,5 +1,7 @@
 #include "render/faces/face_meter.h"
 
+#include "../scene/fifty.h"
+
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
@@ -13,6 +15,7 @@ namespace {
 // Odile at the mark in focus, Bram 80 cm right behind her.
 scene::Scene two_in_line() {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     for (const auto& [name, back_m] : {std::pair{"Odile", 0.0}, std::pair{"Bram", 0.8}}) {
         scene::Person person;
         person.name = name;
@@ -46,6 +49,10 @@ TEST_CASE("of each person it is the nearer eye that is measured", "[render][meas
             optics::blur_diameter_mm(view.focused(), eye_m) * view.px_per_mm();
         CHECK(*measured_px == Approx(expected_px).margin(std::max(0.25, 0.02 * expected_px)));
     }
+    for (const int few : {1, 2})  // points that span no area of the lens
+        CHECK_FALSE(
+            meter->blur_px(bench.gl(), view, make_lens_samples(few, 0, 0), scene.people[1]));
+    CHECK(meter->blur_px(bench.gl(), view, make_lens_samples(3, 0, 0), scene.people[1]));
     scene.people[1].place.back_m = -6;  // behind the lens
     CHECK_FALSE(meter->blur_px(bench.gl(), view, samples, scene.people[1]));
 }

@@ -1,5 +1,7 @@
 #include "render/studio/live_studio.h"
 
+#include "../scene/fifty.h"
+
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
@@ -13,6 +15,7 @@ namespace {
 
 scene::Scene one_person(double across_m) {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene::Person person;
     person.name = "Odile";
     person.place = {across_m, 0, 0};

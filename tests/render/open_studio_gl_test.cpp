@@ -1,5 +1,7 @@
 #include "render/studio/open_studio.h"
 
+#include "../scene/fifty.h"
+
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
@@ -16,6 +18,7 @@ namespace {
 // Two people, one behind the other's shoulder, and a wall.
 scene::Scene two_people() {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     for (const auto& [name, place] :
          {std::pair{"Odile", scene::FromMark{}}, std::pair{"Bram", scene::FromMark{0.5, 0, 0.8}}}) {
         scene::Person person;

@@ -1,5 +1,7 @@
 #include "render/faces/visibility.h"
 
+#include "../scene/fifty.h"
+
 #include "test_stage.h"
 
 #include "figures/figure.h"
@@ -13,6 +15,7 @@ namespace {
 // One person at the mark, the camera four metres in front at eye height.
 scene::Scene one_person() {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.camera.lens_to_mark_m = 4.0;
     scene::Person person;
     person.name = "Mira";

@@ -1,5 +1,7 @@
 #include "report/answers/advice_report.h"
 
+#include "../scene/fifty.h"
+
 #include "scene/camera_view.h"
 
 #include <catch2/catch.hpp>
@@ -21,6 +23,7 @@ scene::Person somebody(std::string name, double across_m, double back_m) {
 
 AdviceReport report_of(double narrowest_f_number, double second_back_m = 0.3) {
     AdviceReport report;
+    report.scene.camera = scene::fifty_wide_open();
     report.scene.title = "Two";
     report.scene.people = {somebody("Ana, the elder", -0.4, 0),
                            somebody("Dr. Bo", 0.4, second_back_m)};

@@ -1,5 +1,7 @@
 #include "report/faces/face_report.h"
 
+#include "../scene/fifty.h"
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -65,7 +67,7 @@ FaceReport predicted() {
                                    .handheld_limit_s = 0.02,
                                    .motion_limit_s = 0.15},
                       .faces = {odile(), zoe()}},
-            .camera = {},
+            .camera = scene::fifty_wide_open(),
             .viewing = optics::album_viewing,
             .rendered = std::nullopt};
 }
@@ -142,6 +144,34 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
                                        "whole_head_fine",
                                        "grade",
                                        "verdict"}));
+}
+
+// 4.36 m are 14 ft 3.7 in; the example's numbers stand at the head of this file.
+TEST_CASE("the text can be in feet and inches, while JSON and CSV stay metric",
+          "[report][property]") {
+    FaceReport report = rendered();
+    const std::string json_before = faces_json(report);
+    const std::string csv_before = faces_csv(report);
+    report.units = Units::imperial;
+    CHECK(faces_json(report) == json_before);
+    CHECK(faces_csv(report) == csv_before);
+    const std::string text = faces_text(report);
+    CHECK(says(text, "14'6\""));
+    for (const char* metric : {" cm", " m ", " mm before", " mm behind"})
+        CHECK_FALSE(says(text, metric));
+    CHECK(says(text, "in long and seen from 16 in"));
+}
+
+TEST_CASE("a picture of too few points of the lens says why no blur is measured",
+          "[report][property]") {
+    FaceReport report = rendered();
+    CHECK_FALSE(says(faces_text(report), "not measured"));
+    report.rendered->facts.samples = 2;
+    report.rendered->facts.least_samples_measured = 3;
+    CHECK(says(faces_text(report), "\nBlur not measured: 2 points of the lens span no opening; "
+                                   "--samples 3 or more measure it\n"));
+    report.rendered->facts.samples = 3;
+    CHECK_FALSE(says(faces_text(report), "not measured"));
 }
 
 // The example is 3½ stops over; a third of a stop either way is nothing to speak of.
@@ -272,8 +302,8 @@ TEST_CASE("the text names units, focus, zone, grades and the worst face", "[repo
     CHECK(lines.front() == "Harbour choir");
     CHECK(says(text, "50 mm at f/1.2, sensor 36 \u00d7 24 mm, 6000 \u00d7 4000 pixels, landscape"));
     CHECK(says(text, "Focus at 4.41 m; fine from 4.33 m to 4.49 m"));
-    CHECK(says(text, "0.08 m before and 0.08 m behind; hyperfocal distance 54.3 m"));
-    CHECK(says(text, "axial m"));
+    CHECK(says(text, "0.08 m in front and 0.08 m behind; hyperfocal distance 54.3 m"));
+    CHECK(says(text, "axial"));
     CHECK(says(text, "\u00d7 fine"));
     CHECK(says(text, "in an album"));
     CHECK(says(text, "fine to 2.75"));
@@ -305,7 +335,7 @@ TEST_CASE("pixel by pixel there is no angle in the text", "[report][property]") 
     }
     const std::string text = faces_text(report);
     CHECK_FALSE(says(text, "arcmin"));
-    CHECK(says(text, "Grades pixel by pixel: crisp to 1.5 px, fine to 3.0, soft to 8.7"));
+    CHECK(says(text, "Viewed pixel by pixel: crisp to 1.5 px, fine to 3.0, soft to 8.7"));
     // 10.7 px of the 3 px that are still fine.
     CHECK(says(text, "357 % of what is still fine"));
 }
@@ -335,9 +365,10 @@ TEST_CASE("somebody behind the lens is the worst, in words", "[report][property]
 TEST_CASE("the text holds the exposure against the light", "[report][property]") {
     FaceReport report = predicted();
     const auto text = [&] { return faces_text(report); };
-    CHECK(says(text(), "Exposure 1/250 s, ISO 100, f/1.21 in effect: 3½ stops over for EV 12; "
-                       "right at 1/2500 s\n"));
-    CHECK(says(text(), "Longest shutter: 1/50 s by hand, 1/8 s for people to hold still\n"));
+    CHECK(says(text(),
+               "Exposure 1/250 s, ISO 100, effective f-number 1.21: 3½ stops over for EV 12; "
+               "right at 1/2500 s\n"));
+    CHECK(says(text(), "Slowest shutter: 1/50 s by hand, 1/8 s for people to hold still\n"));
     report.table.metering.stops_over = -2;
     CHECK(says(text(), ": 2 stops under for EV 12; right at 1/60 s or ISO 400\n"));
     report.table.metering.stops_over = 7;

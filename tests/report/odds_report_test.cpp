@@ -1,5 +1,7 @@
 #include "report/answers/odds_report.h"
 
+#include "../scene/fifty.h"
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -13,7 +15,7 @@ namespace {
 
 OddsReport reported() {
     return {.title = "Harbour choir",
-            .camera = {},
+            .camera = scene::fifty_wide_open(),
             .lapses = {},
             .grade = optics::Grade::fine,
             .seed = 1,

@@ -2,6 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <sstream>
+#include <string>
+#include <vector>
+
 using namespace backrow::report;
 
 TEST_CASE("names stand to the left, numbers to the right, rows under their headings",
@@ -45,4 +49,38 @@ TEST_CASE("a name with a line break does not break the table", "[report][propert
 
 TEST_CASE("a table of nobody is its heading", "[report][property]") {
     CHECK(text_table({{"name", Align::left}, {"px"}}, {}) == "name  px\n--------\n");
+}
+
+TEST_CASE("headings of a table too wide stand in two lines", "[report][property]") {
+    std::vector<Column> columns{{"name", Align::left}};
+    std::vector<std::string> row{"Odile"};
+    for (int i = 0; i < 8; ++i) {
+        columns.push_back({"much longer heading cm"});
+        row.emplace_back("1.0");
+    }
+    const std::string table = text_table(columns, {row});
+    CHECK(table.substr(0, table.find('\n')).find("much longer heading  much") != std::string::npos);
+    // Narrow tables keep theirs in one.
+    CHECK(text_table({{"margin cm"}}, {{"1"}}).starts_with("margin cm\n"));
+}
+
+TEST_CASE("text in the last column is broken between words to keep a table narrow",
+          "[report][property]") {
+    std::string reason;
+    for (int i = 0; i < 40; ++i)
+        reason += "words ";
+    reason += "end";
+    const std::string table =
+        text_table({{"what", Align::left}, {"why", Align::left}}, {{"rows", reason}, {"x", "y"}});
+    std::istringstream lines{table};
+    std::string all;
+    int count = 0;
+    for (std::string line; std::getline(lines, line); ++count) {
+        CHECK(line.size() <= static_cast<std::size_t>(table_width));
+        if (count > 2 && line.starts_with("      "))
+            all += line.substr(6) + ' ';
+    }
+    CHECK(count == 6);
+    CHECK(all.ends_with("words end "));
+    CHECK(table.ends_with("\nx     y\n"));
 }

@@ -1,5 +1,7 @@
 #include "report/tradeoff/tradeoff_chart.h"
 
+#include "../scene/fifty.h"
+
 #include "report/tradeoff/tradeoff_plot.h"
 #include "report/tradeoff/tradeoff_scales.h"
 #include "report/tradeoff/tradeoff_style.h"
@@ -38,6 +40,7 @@ scene::Person somebody(std::string name, scene::FromMark place) {
 /// Odile in focus, Bram a metre behind her; 85 mm from 4 m.
 scene::Scene two_deep(double f_number) {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.camera.focal_length_mm = 85;
     scene.camera.f_number = f_number;
     scene.camera.lens_to_mark_m = 4;

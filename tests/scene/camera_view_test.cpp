@@ -1,5 +1,7 @@
 #include "scene/camera_view.h"
 
+#include "fifty.h"
+
 #include "optics/blur_circle.h"
 
 #include "base/units.h"
@@ -29,6 +31,7 @@ Person person(const std::string& name, const FromMark& place, double stature_m =
 
 Scene scene_of(std::vector<Person> people) {
     Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.people = std::move(people);
     scene.focus = FocusAtDistance{4.0};
     return scene;

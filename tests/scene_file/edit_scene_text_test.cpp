@@ -124,7 +124,6 @@ TEST_CASE("a new key follows the last of its table and lines up with it",
 TEST_CASE("what says the same in another way gives up its line", "[scene_file][property]") {
     CHECK(after({"focus.balanced=true"}) ==
           choir_with("balanced = true  # the", "on = \"Odile\"  # the"));
-    CHECK(after({"person.Bram.stature_m=1.4"}) == choir_with("stature_m = 1.4", "age_years = 9"));
     const std::string printed =
         "[viewing]\nprint_long_side_cm = 60\nviewing_distance_cm = 80 # the hall\n";
     CHECK(after({"viewing.use=wall"}, printed) == "[viewing]\nuse                = \"wall\"\n");

@@ -57,8 +57,8 @@ TEST_CASE("an override replaces what the file says, or adds to it", "[scene_file
     CHECK(with({"title=a=b"}).title == "a=b");
     CHECK(with({"light.scene_ev100=9"}).light.scene_ev100 == 9);
     CHECK(with({"camera.sensor_mm=[23.6, 15.7]"}).camera.sensor_mm == std::array{23.6, 15.7});
-    CHECK(with({"camera.sensor_mm=[1, 2]", "camera.sensor_mm.0=24"}).camera.sensor_mm ==
-          std::array{24.0, 2.0});
+    CHECK(with({"camera.sensor_mm=[1, 16]", "camera.sensor_mm.0=24"}).camera.sensor_mm ==
+          std::array{24.0, 16.0});
     CHECK(with({"camera.f_number=2", "camera.f_number=4"}).camera.f_number == 4);
 }
 
@@ -133,17 +133,19 @@ TEST_CASE("an override is checked like the file, and named in the complaint",
               "--set person.Bram.posture=seatd: `seatd` is no posture this program knows; did you "
               "mean `seated`? posture is one of standing, seated, kneeling, crouching, "
               "kneeling_both, on_ground, on_step"});
-    CHECK(
-        wrong({"camera.f_number=2,8"}) ==
-        Messages{"--set camera.f_number=2,8: `f_number` is text, not a number; write a number from "
-                 "0.5 to 128, without quotation marks"});
+    CHECK(wrong({"camera.f_number=2;8"}) ==
+          Messages{"--set camera.f_number=2;8: `f_number` is text, not a number; write a number "
+                   "from 0.5 to 128, without quotation marks"});
+    CHECK(wrong({"camera.iso=1,600"}) ==
+          Messages{"--set camera.iso=1,600: `1,600` may mean two things; write 1600 or 1.600, "
+                   "without a comma"});
     CHECK(wrong({"row.1.people=[\"Bram\"]"}) ==
           Messages{"--set row.1.people=[\"Bram\"]: `Bram` stands in a row already (line 6); nobody "
                    "stands in two places; give namesakes different names"});
     CHECK(
         wrong({"focus.distance_m=0.04"}) ==
-        Messages{"--set focus.distance_m=0.04: focus at 0.04 m lies inside the 50 mm focal length; "
-                 "focus farther than 0.05 m from the lens"});
+        Messages{"--set focus.distance_m=0.04: focus at 0.04 m lies inside the 85 mm focal length; "
+                 "focus farther than 0.085 m from the lens"});
     CHECK(wrong({"person=7"}) ==
           Messages{
               "--set person=7: `person` is a number, not a list of tables; write [[person]] with "

@@ -146,9 +146,9 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene_file][property]") 
     CHECK(camera.sensor_mm == std::array{36.0, 24.0});
     CHECK(camera.pixels == std::array{6000, 4000});
     CHECK(camera.orientation == Orientation::landscape);
-    CHECK(camera.focal_length_mm == 50.0);
-    CHECK(camera.f_number == 1.2);
-    CHECK(camera.lens_to_mark_m == 4.5);
+    CHECK(camera.focal_length_mm == 85.0);
+    CHECK(camera.f_number == 2.0);
+    CHECK(camera.lens_to_mark_m == 6.0);
     CHECK(camera.height_m == 1.55);
     CHECK(camera.across_m == 0.0);
     CHECK(std::holds_alternative<AimAtGroup>(camera.aim));

@@ -54,6 +54,36 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene_f
           Messages{"x.toml:4:1: unknown key `sun_elevation`; did you mean `sun_elevation_deg`?"});
 }
 
+// Published sizes of full frame, two half formats, a compact and a medium format, from memory.
+TEST_CASE("pixels that makers' round numbers leave a little oblong are taken for square",
+          "[scene_file][from-memory]") {
+    for (const char* camera : {"sensor_mm = [36.0, 24.0]\npixels = [6000, 4000]\n",
+                               "sensor_mm = [35.9, 23.9]\npixels = [6048, 4024]\n",
+                               "sensor_mm = [23.5, 15.6]\npixels = [6000, 4000]\n",
+                               "sensor_mm = [17.3, 13.0]\npixels = [4608, 3456]\n",
+                               "sensor_mm = [6.17, 4.55]\npixels = [4000, 3000]\n",
+                               "sensor_mm = [43.8, 32.9]\npixels = [11648, 8736]\n"}) {
+        INFO(camera);
+        CHECK(below(std::string{"[camera]\n"} + camera).empty());
+    }
+}
+
+TEST_CASE("pixels that are not square are refused, for every blur would be wrong",
+          "[scene_file][property]") {
+    CHECK(below("[camera]\nsensor_mm = [36, 24]\npixels = [6000, 3375]\n") ==
+          Messages{"x.toml:5:10: 6000 × 3375 pixels on 36 × 24 mm would not be square but 0.844 "
+                   "times as wide as high; write the part of the sensor that the picture uses, as "
+                   "in sensor_mm = [36.0, 20.2]"});
+    CHECK(below("[camera]\nsensor_mm = [17.3, 13.0]\n") ==
+          Messages{"x.toml:4:13: 6000 × 4000 pixels on 17.3 × 13 mm would not be square but 0.887 "
+                   "times as wide as high; write the part of the sensor that the picture uses, as "
+                   "in sensor_mm = [17.3, 11.5]"});
+    CHECK(below("[camera]\npixels = [4000, 6000]\n") ==
+          Messages{"x.toml:4:10: 4000 × 6000 pixels on 36 × 24 mm would not be square but 2.25 "
+                   "times as wide as high; write both as held for landscape: pixels = [6000, "
+                   "4000]"});
+}
+
 TEST_CASE("clothes that do not go together are pointed at", "[scene_file][property]") {
     CHECK(
         below("[[person]]\nname = \"Bram\"\ntop = \"dress\"\nbottom = \"trousers\"\n") ==
@@ -256,6 +286,30 @@ TEST_CASE("a value of the wrong kind is told what it is", "[scene_file][property
                    "[[setting.backdrop]] with double brackets, once for each"});
 }
 
+TEST_CASE("numbers in words are taken where they can mean one thing only",
+          "[scene_file][property]") {
+    const auto scene =
+        SceneFolder{}.read(two_people + "[camera]\nf_number = \"f/2.8\"\nshutter_s = \"1/200\"\n"
+                                        "distance_m = \"30 ft\"\nfocal_length_mm = \"85 mm\"\n"
+                                        "[[person]]\nname = \"Bram\"\nstature_m = \"6'2\\\"\"\n"
+                                        "[[person]]\nname = \"Odile\"\nstature_m = 164\n");
+    REQUIRE(scene);
+    CHECK(scene->camera.f_number == 2.8);
+    CHECK(scene->camera.shutter_s == 0.005);
+    CHECK(scene->camera.lens_to_mark_m == Approx(9.144));
+    CHECK(scene->camera.focal_length_mm == 85);
+    CHECK(scene->people[0].measures.stature_m == 1.64);
+    CHECK(scene->people[1].measures.stature_m == Approx(1.8796));
+    CHECK(
+        below("[camera]\niso = \"1,600\"\n") ==
+        Messages{"x.toml:4:7: `1,600` may mean two things; write 1600 or 1.600, without a comma"});
+    CHECK(below("[camera]\ndistance_m = \"1/200\"\n") ==
+          Messages{"x.toml:4:14: `distance_m` is text, not a number; write a number from 0.05 to "
+                   "300, without quotation marks"});
+    CHECK(below("[camera]\nf_number = \"f/0.1\"\n") ==
+          Messages{"x.toml:4:12: `f_number` cannot be 0.1; write a number from 0.5 to 128"});
+}
+
 TEST_CASE("a number out of range is told the range", "[scene_file][property]") {
     struct Case {
         std::string table, line, place, range;
@@ -291,7 +345,7 @@ TEST_CASE("a number out of range is told the range", "[scene_file][property]") {
         {"light", "sun_azimuth_deg = 361", "4:19: `sun_azimuth_deg` cannot be 361", "-360 to 360"},
         {"[setting.backdrop]", "back_m = 0.2", "4:10: `back_m` cannot be 0.2", "0.3 to 400"},
         {"[setting.backdrop]", "back_m = 401", "4:10: `back_m` cannot be 401", "0.3 to 400"},
-        {"[person]", "name = \"Bram\"\nstature_m = 182", "5:13: `stature_m` cannot be 182",
+        {"[person]", "name = \"Bram\"\nstature_m = 18.2", "5:13: `stature_m` cannot be 18.2",
          "0.6 to 2.6"},
         {"[person]", "name = \"Bram\"\nage_years = 1", "5:13: `age_years` cannot be 1", "2 to 110"},
         {"[person]", "name = \"Bram\"\nturn_deg = 181", "5:12: `turn_deg` cannot be 181",
@@ -324,7 +378,8 @@ TEST_CASE("pixels are whole and within what can be rendered", "[scene_file][prop
           Messages{
               "x.toml:4:10: 20000 × 10001 pixels are 200 megapixels; this program goes up to 200 "
               "megapixels"});
-    CHECK(SceneFolder{}.read(two_people + "[camera]\npixels = [20000, 10000]\n"));
+    CHECK(SceneFolder{}.read(two_people +
+                             "[camera]\nsensor_mm = [36, 18]\npixels = [20000, 10000]\n"));
     CHECK(SceneFolder{}.read(two_people + "[camera]\npixels = [6000.0, 4000.0]\n"));
 }
 
@@ -372,10 +427,60 @@ TEST_CASE("a row has people, and somebody is in the picture", "[scene_file][prop
     CHECK(alone("").size() == 1);
 }
 
-TEST_CASE("stature and age exclude each other", "[scene_file][property]") {
-    CHECK(below("[[person]]\nname = \"Bram\"\nstature_m = 1.2\nage_years = 7\n") ==
-          Messages{"x.toml:6:13: stature_m and age_years are both given for one person; keep one; "
-                   "age_years stands for the middle stature at that age"});
+TEST_CASE("of stature and age together one decides the height, the other the proportions",
+          "[scene_file][property]") {
+    const auto scene = SceneFolder{}.read(
+        "[[person]]\nname = \"Boy\"\nstature_m = 1.85\nage_years = 16\n"
+        "[[person]]\nname = \"Grandmother\"\nstature_m = 1.48\nage_years = 78\n"
+        "across_m = 1\n[[person]]\nname = \"Small\"\nstature_m = 1.48\nacross_m = 2\n");
+    REQUIRE(scene);
+    CHECK(scene->people[0].measures.stature_m == 1.85);
+    CHECK(scene->people[0].measures.age_years == 16);
+    CHECK(scene->people[1].measures.stature_m == 1.48);
+    CHECK(scene->people[1].measures.age_years == 78);
+    // Without the age so small a stature is taken for a child's.
+    CHECK(scene->people[2].measures.age_years < 16);
+}
+
+TEST_CASE("words of skin, hair and build are those of the list", "[scene_file][property]") {
+    CHECK(below("[[person]]\nname = \"Bram\"\nskin = \"pale\"\n") ==
+          Messages{"x.toml:5:8: `pale` is no skin this program knows; skin is one of very light, "
+                   "light, medium light, medium dark, dark, very dark"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nhair_colour = \"blonde\"\n") ==
+          Messages{"x.toml:5:15: `blonde` is no hair_colour this program knows; did you mean "
+                   "`blond`? hair_colour is one of black, dark brown, brown, light brown, blond, "
+                   "red, grey, white"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nbuild = \"huge\"\n") ==
+          Messages{"x.toml:5:9: `huge` is no build this program knows; build is one of slim, "
+                   "medium, broad, stout"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nfamily = \"\"\n") ==
+          Messages{"x.toml:5:10: a name is empty; write who stands here"});
+    const auto scene = SceneFolder{}.read(
+        two_people + "[[person]]\nname = \"Bram\"\nskin = \"very dark\"\nhair_colour = "
+                     "\"grey\"\nbuild = \"stout\"\nfamily = \"Larch\"\n");
+    REQUIRE(scene);
+    const auto& bram = scene->people[1];
+    CHECK(bram.styling.skin == figures::Skin::very_dark);
+    CHECK(bram.styling.hair_colour == figures::HairColour::grey);
+    CHECK(bram.styling.family == "Larch");
+    CHECK(bram.measures.chest_depth_m > scene->people[0].measures.chest_depth_m);
+}
+
+TEST_CASE("words in a name's place are not told as people, and nobody is told twice",
+          "[scene_file][property]") {
+    CHECK(below("[camera]\naim = \"Zuzanna\"\n") ==
+          Messages{"x.toml:4:7: nobody in the picture is called `Zuzanna`; in the picture are "
+                   "Odile, Bram; or write \"group\""});
+    CHECK(below("[[person]]\nname = \"Bram\"\ngaze = \"Zuzanna\"\n") ==
+          Messages{"x.toml:5:8: nobody in the picture is called `Zuzanna`; in the picture are "
+                   "Odile, Bram; or write \"camera\" or \"ahead\""});
+    CHECK(below("[focus]\non = \"group\"\n") ==
+          Messages{"x.toml:4:6: a group is not a person to focus on; write balanced = true in "
+                   "place of on, or a person's name"});
+    CHECK(SceneFolder{}.messages(two_people + "[[person]]\nname = \"Bram\"\n",
+                                 {"person.Zuzanna.lean_m=0.1"}) ==
+          Messages{"--set person.Zuzanna.lean_m=0.1: nobody in the picture is called `Zuzanna`; in "
+                   "the picture are Bram, Odile"});
 }
 
 TEST_CASE("names that point at people must find them", "[scene_file][property]") {
@@ -423,15 +528,16 @@ TEST_CASE("a focus is said once", "[scene_file][property]") {
 TEST_CASE("a focus lies in front of the lens and beyond its focal length",
           "[scene_file][property]") {
     CHECK(below("[focus]\ndistance_m = 0.04\n") ==
-          Messages{"x.toml:4:14: focus at 0.04 m lies inside the 50 mm focal length; focus farther "
-                   "than 0.05 m from the lens"});
+          Messages{"x.toml:4:14: focus at 0.04 m lies inside the 85 mm focal length; focus farther "
+                   "than 0.085 m from the lens"});
     // At the focal length exactly, the image would form at infinity.
-    CHECK(below("[focus]\ndistance_m = 0.05\n") ==
-          Messages{"x.toml:4:14: focus at 0.05 m lies inside the 50 mm focal length; focus farther "
-                   "than 0.05 m from the lens"});
-    CHECK(SceneFolder{}.read(two_people + "[focus]\ndistance_m = 0.0501\n"));
     CHECK(
-        below("[focus]\npoint = [0, 1.5, -5]\n") ==
+        below("[focus]\ndistance_m = 0.085\n") ==
+        Messages{"x.toml:4:14: focus at 0.085 m lies inside the 85 mm focal length; focus farther "
+                 "than 0.085 m from the lens"});
+    CHECK(SceneFolder{}.read(two_people + "[focus]\ndistance_m = 0.0851\n"));
+    CHECK(
+        below("[focus]\npoint = [0, 1.5, -7]\n") ==
         Messages{"x.toml:4:9: the focus lies behind the camera; focus on something in front of the "
                  "lens"});
 }
@@ -440,20 +546,20 @@ TEST_CASE("nobody stands at the lens or behind it", "[scene_file][property]") {
     const std::string mend =
         "; keep everybody at least 0.3 m in front of the camera; move the person "
         "back or raise camera.distance_m";
-    CHECK(below("[[person]]\nname = \"Sefu\"\nback_m = -6\n") ==
+    CHECK(below("[[person]]\nname = \"Sefu\"\nback_m = -7\n") ==
           Messages{"x.toml:4:8: `Sefu` stands behind the lens or beside it" + mend});
     CHECK(below("[camera]\naim = [0, 1.55, 5]\n[[person]]\nname = \"Sefu\"\nacross_m = 2\n"
-                "back_m = -4.5\n") ==
+                "back_m = -6\n") ==
           Messages{"x.toml:6:8: `Sefu` stands behind the lens or beside it" + mend});
     // Half a metre from the lens: in front of it, but no torso is thinner than 0.2 m to its middle.
     const Messages close = below("[camera]\naim = [0, 1.55, 5]\n[[person]]\nname = \"Sefu\"\n"
-                                 "stature_m = 1.9\nback_m = -4.06\n");
+                                 "stature_m = 1.9\nback_m = -5.56\n");
     REQUIRE(close.size() == 1);
     CHECK_THAT(close[0], Catch::StartsWith("x.toml:6:8: `Sefu` comes within 0.") &&
                              Catch::EndsWith(" m of the lens" + mend));
     CHECK(SceneFolder{}.read(two_people + "[camera]\ndistance_m = 1\n"));
     // All in one row: each is named at the place in the row.
-    CHECK(below("[[person]]\nname = \"Bram\"\nback_m = -6\n") ==
+    CHECK(below("[[person]]\nname = \"Bram\"\nback_m = -7\n") ==
           Messages{"x.toml:2:20: `Bram` stands behind the lens or beside it" + mend});
 }
 
@@ -461,9 +567,9 @@ TEST_CASE("an aim gives the camera a direction", "[scene_file][property]") {
     const std::string said =
         "the camera would look straight up or down, or at itself; aim at a point "
         "in front of the lens";
-    CHECK(below("[camera]\naim = [0, 1.55, -4.5]\n") == Messages{"x.toml:4:7: " + said});
-    CHECK(below("[camera]\naim = [0, 9, -4.5]\n") == Messages{"x.toml:4:7: " + said});
-    CHECK(below("[camera]\nlevel = true\naim = [0, 0, -4.5]\n") == Messages{"x.toml:5:7: " + said});
+    CHECK(below("[camera]\naim = [0, 1.55, -6]\n") == Messages{"x.toml:4:7: " + said});
+    CHECK(below("[camera]\naim = [0, 9, -6]\n") == Messages{"x.toml:4:7: " + said});
+    CHECK(below("[camera]\nlevel = true\naim = [0, 0, -6]\n") == Messages{"x.toml:5:7: " + said});
 }
 
 TEST_CASE("a picture is looked at in one way", "[scene_file][property]") {

@@ -83,6 +83,21 @@ TEST_CASE("a slip in TOML is told with its place and how to mend it", "[scene_fi
                    "the file as plain text in UTF-8"});
 }
 
+TEST_CASE("numbers that TOML does not know are told as it does", "[scene_file][property]") {
+    const SceneFolder folder;
+    const auto mend = [&](const std::string& line) {
+        const auto told = folder.messages("[camera]\n" + line + "\n");
+        REQUIRE(told.size() == 1);
+        return told[0].substr(told[0].rfind("; ") + 2);
+    };
+    CHECK(mend("f_number = 2,8") == "write 2.8: a point, not a comma");
+    CHECK(mend("f_number = f/2.8  # wide open") == "write 2.8, or f/2.8 in quotation marks");
+    CHECK(mend("shutter_s = 1/200") == "write 0.005, or 1/200 in quotation marks");
+    CHECK(mend("distance_m = 30 ft") == "write 9.144, or 30 ft in quotation marks");
+    CHECK(mend("iso = 1,600") == "write 1600 or 1.600, without a comma");
+    CHECK(mend("iso = many") == "words stand in quotation marks, numbers without");
+}
+
 TEST_CASE("brackets and dots nested without end are refused, not followed",
           "[scene_file][property]") {
     const SceneFolder folder;

@@ -1,5 +1,7 @@
 #include "stage/stage_change.h"
 
+#include "../scene/fifty.h"
+
 #include "../scene/group.h"
 
 #include <catch2/catch.hpp>
@@ -12,6 +14,7 @@ namespace {
 
 Scene before_a_hedge() {
     Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.people = rows_at({0.0, 0.3});
     scene.focus = FocusOnPerson{"p1"};
     scene.setting.backdrops.push_back({.kind = setting::BackdropKind::hedge, .back_m = 9});

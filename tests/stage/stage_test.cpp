@@ -1,4 +1,6 @@
 #include "stage/stage.h"
+
+#include "../scene/fifty.h"
 #include "stage/stage_people.h"
 
 #include "../scene/group.h"
@@ -32,6 +34,7 @@ namespace {
 
 Scene group_scene() {
     Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.people = rows_at({0, 0.2, 0.4});
     scene.focus = FocusOnPerson{"p1"};
     scene.setting.backdrops = {{setting::BackdropKind::hedge, 12},
@@ -75,6 +78,7 @@ bool same_part(const Part& a, const Part& b) {
 TEST_CASE("people seen large wear skin detail, those of one kind the same, and small ones none",
           "[stage][property]") {
     Scene scene;
+    scene.camera = scene::fifty_wide_open();
     scene.people = rows_at({0});
     scene.focus = FocusOnPerson{scene.people.front().name};
     for (Person& person : scene.people)

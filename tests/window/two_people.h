@@ -2,6 +2,8 @@
 
 // A scene for the tests of the window's pictures, and what `preview` makes of a scene.
 
+#include "../scene/fifty.h"
+
 #include "figures/measures/body_measures.h"
 #include "plan/faces/metering.h"
 #include "render/studio/open_studio.h"
@@ -17,6 +19,7 @@ namespace backrow::window {
 /// Odile, and Bram half a metre beside and behind her.
 inline scene::Scene two_people(double bram_back_m = 0.8) {
     scene::Scene scene;
+    scene.camera = scene::fifty_wide_open();
     for (const auto& [name, place] : {std::pair{"Odile", scene::FromMark{}},
                                       std::pair{"Bram", scene::FromMark{0.5, 0, bram_back_m}}}) {
         scene::Person person;

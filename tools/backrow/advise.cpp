@@ -4,12 +4,14 @@
 #include "console.h"
 #include "lens_argument.h"
 #include "scene_arguments.h"
+#include "spelt_options.h"
 #include "verbs.h"
 
 #include "plan/advice/advice.h"
 #include "report/answers/advice_report.h"
 #include "scene/limits.h"
 
+#include "base/spelt_number.h"
 #include "base/units.h"
 
 #include <cmath>
@@ -69,9 +71,11 @@ ExitCode advise(const AdviseArguments& arguments) {
     if (!advice)
         return console::say_interrupted();
     const bool possible = !advice->answers.empty();
-    const ExitCode printed =
-        print_advice({.scene = std::move(*scene), .wanted = wanted, .advice = std::move(*advice)},
-                     arguments.scene.format);
+    const ExitCode printed = print_advice({.scene = std::move(*scene),
+                                           .wanted = wanted,
+                                           .advice = std::move(*advice),
+                                           .units = arguments.scene.units},
+                                          arguments.scene.format);
     return printed != ExitCode::done || possible ? printed : ExitCode::not_possible;
 }
 
@@ -91,6 +95,7 @@ void add_advise(CLI::App& program, ExitCode& result) {
     verb->add_option("--move-max", arguments->most_move_m,
                      "How far anybody may move, metres; 0: nobody moves")
         ->check(CLI::Range(0.0, most_move_m))
+        ->transform(as_spelt(Measure::metres))
         ->capture_default_str();
     verb->add_option("--movers-max", wanted.most_movers,
                      "How many may be asked to move; default a third of the group, at least one")
@@ -103,13 +108,16 @@ void add_advise(CLI::App& program, ExitCode& result) {
         ->capture_default_str();
     verb->add_option("--distance-min", wanted.least_distance_m,
                      "Nearest that the camera may come, metres from lens to mark; else it stays")
-        ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
-                           scene::limits::lens_to_mark_m.greatest));
+        ->check(
+            CLI::Range(scene::limits::lens_to_mark_m.least, scene::limits::lens_to_mark_m.greatest))
+        ->transform(as_spelt(Measure::metres));
     verb->add_option("--distance-max", wanted.greatest_distance_m, "Farthest, likewise")
-        ->check(CLI::Range(scene::limits::lens_to_mark_m.least,
-                           scene::limits::lens_to_mark_m.greatest));
+        ->check(
+            CLI::Range(scene::limits::lens_to_mark_m.least, scene::limits::lens_to_mark_m.greatest))
+        ->transform(as_spelt(Measure::metres));
     verb->add_option("--narrowest", wanted.narrowest_f_number, "The narrowest f-number wanted")
         ->check(CLI::Range(scene::limits::f_number.least, scene::limits::f_number.greatest))
+        ->transform(as_spelt(Measure::f_number))
         ->capture_default_str();
     arguments->lenses.add_to(*verb,
                              "A lens carried: focal length, widest f-number, and a file that tells "

@@ -3,6 +3,7 @@
 #include "choice.h"
 #include "console.h"
 #include "scene_arguments.h"
+#include "spelt_options.h"
 #include "verbs.h"
 
 #include "report/answers/arrangement_report.h"
@@ -45,7 +46,10 @@ ExitCode print_arrangement(const report::ArrangementReport& report, TableFormat 
 }
 
 ExitCode arrange(const ArrangeArguments& arguments) {
-    auto arrangement = arranging::arrange(arguments.wishes);
+    arranging::GroupWishes wishes = arguments.wishes;
+    if (arguments.format != TableFormat::text)
+        wishes.units = Units::metric;
+    auto arrangement = arranging::arrange(wishes);
     if (!arrangement) {
         for (const Problem& problem : arrangement.error())
             console::say(fmt::format("backrow: {}", to_line(problem)));
@@ -74,6 +78,14 @@ ExitCode arrange(const ArrangeArguments& arguments) {
     return ExitCode::done;
 }
 
+void add_number_wish(CLI::App& verb, const std::string& option, std::optional<double>& into,
+                     Measure measure, const char* type, const std::string& description) {
+    verb.add_option_function<double>(
+            option, [&into](double value) { into = value; }, description)
+        ->type_name(type)
+        ->transform(as_spelt(measure));
+}
+
 template <class Value>
 void add_wish(CLI::App& verb, const std::string& option, std::optional<Value>& into,
               const char* type, const std::string& description) {
@@ -83,9 +95,9 @@ void add_wish(CLI::App& verb, const std::string& option, std::optional<Value>& i
 }
 
 template <class Value>
-void add_list(CLI::App& verb, const std::string& option, std::vector<Value>& into, const char* type,
-              const std::string& description) {
-    verb.add_option(option, into, description)
+CLI::Option* add_list(CLI::App& verb, const std::string& option, std::vector<Value>& into,
+                      const char* type, const std::string& description) {
+    return verb.add_option(option, into, description)
         ->delimiter(',')
         ->allow_extra_args(false)
         ->type_name(type);
@@ -112,7 +124,8 @@ void add_arrange(CLI::App& program, ExitCode& result) {
     add_wish(*verb, "--rows", wishes.rows, "R", "How many rows; by default as the frame asks");
     add_list(*verb, "--children", wishes.child_ages, "AGE,…", "Ages of children, 2 to 17 years");
     add_list(*verb, "--heights", wishes.statures_m, "M,…",
-             "Heights of grown people in metres; the rest as in a population");
+             "Heights of grown people in metres; the rest as in a population")
+        ->transform(as_spelt(Measure::stature_m));
     add_list(*verb, "--names", wishes.names, "NAME,…",
              "Names, grown people first, in the order of the heights; the rest from our own list");
     add_choice<figures::Posture>(*verb, "--front", wishes.front,
@@ -120,16 +133,17 @@ void add_arrange(CLI::App& program, ExitCode& result) {
                                   {"seated", figures::Posture::seated},
                                   {"kneeling", figures::Posture::kneeling}},
                                  "How the front row is; seated from three rows on");
-    add_wish(*verb, "--spacing", wishes.spacing_m, "M", "From one middle to the next");
+    add_number_wish(*verb, "--spacing", wishes.spacing_m, Measure::metres, "M",
+                    "From one middle to the next");
     verb->add_flag_function(
         "--stagger,!--no-stagger", [&wishes](auto times) { wishes.stagger = times > 0; },
         "Heads behind gaps (the default), or behind heads");
-    add_wish(*verb, "--step", wishes.step_m, "M",
-             "Height from row to row; by default as much as faces need to be seen");
-    add_wish(*verb, "--focal-length", wishes.focal_length_mm, "MM",
-             "By default 85 for up to five people, 50 for more");
-    add_wish(*verb, "--f-number", wishes.f_number, "N",
-             "By default the widest whole stop at which every eye is crisp");
+    add_number_wish(*verb, "--step", wishes.step_m, Measure::metres, "M",
+                    "Height from row to row; by default as much as faces need to be seen");
+    add_number_wish(*verb, "--focal-length", wishes.focal_length_mm, Measure::millimetres, "MM",
+                    "By default 85 for up to five people, 50 for more");
+    add_number_wish(*verb, "--f-number", wishes.f_number, Measure::f_number, "N",
+                    "By default the widest whole stop at which every eye is crisp");
     add_choice<scene::Orientation>(
         *verb, "--orientation", wishes.orientation,
         {{"landscape", scene::Orientation::landscape}, {"portrait", scene::Orientation::portrait}},
@@ -142,5 +156,6 @@ void add_arrange(CLI::App& program, ExitCode& result) {
         ->capture_default_str();
     verb->add_flag("--replace", arguments->replace, "Overwrite a file that is there already");
     add_format(*verb, arguments->format);
+    add_units(*verb, wishes.units);
     verb->callback([arguments, &result] { result = arrange(*arguments); });
 }

@@ -20,7 +20,8 @@ ExitCode faces(const SceneArguments& arguments) {
     return print_faces({.table = table,
                         .camera = scene->camera,
                         .viewing = scene->viewing,
-                        .rendered = std::nullopt},
+                        .rendered = std::nullopt,
+                        .units = arguments.units},
                        arguments.format);
 }
 

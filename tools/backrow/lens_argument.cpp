@@ -3,8 +3,11 @@
 #include "scene/limits.h"
 #include "scene_file/reading/lens_profile_file.h"
 
+#include "base/spelt_number.h"
+
 #include <fmt/format.h>
 
+#include <cctype>
 #include <filesystem>
 
 using namespace backrow;
@@ -17,26 +20,35 @@ struct LensWord {
     std::string profile{};
 };
 
-bool read_within(const std::string& word, scene::Range<double> range, double& into) {
-    return CLI::detail::lexical_cast(word, into) && into >= range.least && into <= range.greatest;
+bool read_within(const std::string& word, scene::Range<double> range, Measure measure,
+                 double& into) {
+    const auto number = number_from_spelling(word, measure);
+    if (!number || *number < range.least || *number > range.greatest)
+        return false;
+    into = *number;
+    return true;
 }
 
-/// "85", "85/1.8", "85/1.8,lenses/soft.toml".
+/// "85", "85/1.8", "85mm f/1,8", "85/1.8,lenses/soft.toml".
 std::optional<LensWord> lens_word(const std::string& text) {
     LensWord word;
-    const auto comma = text.find(',');
+    auto comma = text.find(',');
+    // A comma before a digit is the f-number's own.
+    while (comma != std::string::npos && comma + 1 < text.size() &&
+           std::isdigit(static_cast<unsigned char>(text[comma + 1])) != 0)
+        comma = text.find(',', comma + 1);
     if (comma != std::string::npos)
         word.profile = text.substr(comma + 1);
     const std::string numbers = text.substr(0, comma);
-    const auto stroke = numbers.find('/');
+    const auto stroke = numbers.find_first_of("/fF");
     if (!read_within(numbers.substr(0, stroke), scene::limits::focal_length_mm,
-                     word.focal_length_mm) ||
+                     Measure::millimetres, word.focal_length_mm) ||
         (comma != std::string::npos && word.profile.empty()))
         return std::nullopt;
     if (stroke == std::string::npos)
         return word.profile.empty() ? std::optional{word} : std::nullopt;
-    if (!read_within(numbers.substr(stroke + 1), scene::limits::f_number,
-                     word.widest_f_number.emplace()))
+    if (!read_within(numbers.substr(stroke + (numbers[stroke] == '/' ? 1 : 0)),
+                     scene::limits::f_number, Measure::f_number, word.widest_f_number.emplace()))
         return std::nullopt;
     return word;
 }

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <exception>
 #include <new>
 #include <sstream>
@@ -18,16 +19,32 @@ int code(ExitCode exit_code) {
     return static_cast<int>(exit_code);
 }
 
-// The parser itself says no more than that a verb is required, even where one is misspelt.
-ExitCode refuse_without_verb(const CLI::App& program) {
+std::vector<std::string> verbs_of(const CLI::App& program) {
     std::vector<std::string> verbs;
     for (const CLI::App* verb : program.get_subcommands({}))
         verbs.push_back(verb->get_name());
+    return verbs;
+}
+
+// The parser itself says no more than that a verb is required, even where one is misspelt.
+ExitCode refuse_without_verb(const CLI::App& program) {
+    const std::vector<std::string> verbs = verbs_of(program);
     const std::vector<std::string> rest = program.remaining();
     const std::string word = rest.empty() ? std::string{} : rest[0];
     return console::refuse_command(fmt::format(
-        "{}; {}", rest.empty() ? "a verb is missing" : fmt::format("there is no verb `{}`", word),
+        "there is no verb `{}`; {}", word,
         backrow::scene_file::suggestion(word, {verbs.begin(), verbs.end()}, "the verbs are")));
+}
+
+/// For whoever calls the program by its name alone.
+std::string greeting(const CLI::App& program) {
+    std::string text = "Backrow rehearses a group photograph before the shoot: a picture with the "
+                       "depth of field that\nit would have, who will be sharp in it, and what "
+                       "keeps everybody sharp.\n\n";
+    for (const CLI::App* verb : program.get_subcommands({}))
+        text += fmt::format("  {:<10}{}\n", verb->get_name(), verb->get_description());
+    return text + "\nTo begin with: backrow arrange -o group.toml --people 5, then backrow faces "
+                  "group.toml\nbackrow VERB --help tells more about each.\n";
 }
 
 // Help and version go to stdout like any answer; the rest is a wrong command line.
@@ -62,8 +79,20 @@ int run(int argc, char** argv) {
     add_rehearse(program, result);
     add_arrange(program, result);
 
+    std::vector<std::string> words(argv + 1, argv + argc);
+    const bool asks_for_help = !words.empty() && words.front() == "help";
+    if (words.empty() || (asks_for_help && words.size() == 1))
+        return code(console::print(greeting(program)));
+    if (asks_for_help) {  // "help faces" is "faces --help".
+        words.erase(words.begin());
+        const std::vector<std::string> verbs = verbs_of(program);
+        if (std::ranges::find(verbs, words.front()) != verbs.end())
+            words.emplace_back("--help");
+    }
+
+    std::ranges::reverse(words);  // As the parser wants them.
     try {
-        program.parse(argc, argv);
+        program.parse(words);
     } catch (const CLI::ParseError& error) {
         return code(answer_parser(program, error));
     }

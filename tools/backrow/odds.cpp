@@ -66,7 +66,8 @@ ExitCode odds(const OddsArguments& arguments) {
          .grade = arguments.grade,
          .seed = arguments.seed,
          .odds = plan::odds_by_trials(
-             model, {.trials = arguments.trials, .seed = arguments.seed, .threads = threads})},
+             model, {.trials = arguments.trials, .seed = arguments.seed, .threads = threads}),
+         .units = arguments.scene.units},
         arguments.scene.format);
 }
 

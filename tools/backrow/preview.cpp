@@ -100,6 +100,7 @@ render::Finished<Answers> render_all(const PreviewArguments& arguments, const sc
     answers.numbers.facts = {.width_px = crop.width_texels,
                              .height_px = crop.height_texels,
                              .samples = answers.picture.passes,
+                             .least_samples_measured = render::least_points_measured,
                              .stops_shown = stops_shown,
                              .seconds = seconds_since(start),
                              .light_seconds = light_seconds,
@@ -193,7 +194,8 @@ ExitCode preview(const PreviewArguments& arguments) {
     if (const ExitCode printed = print_faces({.table = table,
                                               .camera = scene->camera,
                                               .viewing = scene->viewing,
-                                              .rendered = std::move(answers.numbers)},
+                                              .rendered = std::move(answers.numbers),
+                                              .units = arguments.scene.units},
                                              arguments.scene.format);
         printed != ExitCode::done)
         return printed;

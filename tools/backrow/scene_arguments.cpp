@@ -2,8 +2,11 @@
 
 #include "choice.h"
 
+#include "scene_file/editing/override.h"
 #include "scene_file/reading/read_scene.h"
 #include "stage/model_shapes.h"
+
+#include <fmt/format.h>
 
 void add_format(CLI::App& verb, TableFormat& format) {
     add_choice<TableFormat>(
@@ -12,13 +15,28 @@ void add_format(CLI::App& verb, TableFormat& format) {
         "How the table is printed");
 }
 
+void add_units(CLI::App& verb, backrow::Units& units) {
+    add_choice<backrow::Units>(
+        verb, "--units", units,
+        {{"metric", backrow::Units::metric}, {"imperial", backrow::Units::imperial}},
+        "What lengths are printed in; JSON and CSV stay metric");
+}
+
 void SceneArguments::add_to(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
     verb.add_option("--set", overrides,
                     "Override a key of the scene, as in --set camera.f_number=2.8; repeatable")
         ->type_name("KEY=VALUE")
-        ->allow_extra_args(false);
+        ->allow_extra_args(false)
+        ->check([](const std::string& text) {
+            return backrow::scene_file::is_key_and_value(text)
+                       ? std::string{}
+                       : fmt::format("`{}` needs a key and a value; write key=value, as in "
+                                     "camera.f_number=2.8",
+                                     text);
+        });
     add_format(verb, format);
+    add_units(verb, units);
 }
 
 backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {

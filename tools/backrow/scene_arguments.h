@@ -4,6 +4,7 @@
 
 #include "scene/scene.h"
 
+#include "base/length_words.h"
 #include "base/problem.h"
 
 #include <CLI/CLI.hpp>
@@ -15,11 +16,14 @@ enum class TableFormat { text, json, csv };
 
 /// Declares --format.
 void add_format(CLI::App& verb, TableFormat& format);
+/// Declares --units.
+void add_units(CLI::App& verb, backrow::Units& units);
 
 struct SceneArguments {
     std::string path;
     std::vector<std::string> overrides;
     TableFormat format = TableFormat::text;
+    backrow::Units units = backrow::Units::metric;
 
     /// Declares the options on a verb.
     void add_to(CLI::App& verb);

@@ -2,9 +2,9 @@
 
 #include "choice.h"
 #include "console.h"
-#include "number_list.h"
 #include "output_file.h"
 #include "scene_arguments.h"
+#include "spelt_options.h"
 #include "strip_pictures.h"
 #include "strip_places.h"
 #include "verbs.h"
@@ -204,7 +204,8 @@ ExitCode strip(const StripArguments& arguments) {
                                            .places_by = arguments.places.focal_lengths_mm.empty()
                                                             ? report::PlacesBy::distance
                                                             : report::PlacesBy::focal_length,
-                                           .framing_kept = arguments.places.keep_framing},
+                                           .framing_kept = arguments.places.keep_framing,
+                                           .units = arguments.scene.units},
                                .layout = std::move(*layout),
                                .face_scale = face_scale,
                                .made = std::move(*made)};
@@ -224,12 +225,14 @@ void add_strip(CLI::App& program, ExitCode& result) {
     arguments->scene.add_to(*verb);
     add_output_file(*verb, "-o,--output", arguments->picture, "The sheet (PNG)", "OUT.png")
         ->required();
-    add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::limits::f_number, "N",
+    add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::limits::f_number,
+                Measure::f_number, "N",
                 "Apertures; without any list the scene's own and three stops down");
     add_numbers(*verb, "--distances", arguments->places.distances_m, scene::limits::lens_to_mark_m,
-                "METRES", "Distances from lens to mark");
+                Measure::metres, "METRES", "Distances from lens to mark");
     add_numbers(*verb, "--focal-lengths", arguments->places.focal_lengths_mm,
-                scene::limits::focal_length_mm, "MM", "Lenses, in place of distances");
+                scene::limits::focal_length_mm, Measure::millimetres, "MM",
+                "Lenses, in place of distances");
     verb->add_flag("--keep-framing", arguments->places.keep_framing,
                    "Heads as large in every frame as now: another distance changes the lens, "
                    "another lens the distance");

@@ -4,6 +4,7 @@
 #include "lens_argument.h"
 #include "output_file.h"
 #include "scene_arguments.h"
+#include "spelt_options.h"
 #include "verbs.h"
 
 #include "plan/comparing/tradeoff.h"
@@ -106,7 +107,8 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
 
     console::listen_for_interrupts();
     const report::TradeoffReport report{.scene = *scene,
-                                        .tradeoff = plan::tradeoff(*scene, range, *lenses)};
+                                        .tradeoff = plan::tradeoff(*scene, range, *lenses),
+                                        .units = arguments.scene.units};
     if (console::interrupted())
         return console::say_interrupted();
     console::clean_up_when_interrupted();
@@ -126,10 +128,12 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
 }
 
 void add_number(CLI::App& verb, const char* option, std::optional<double>& into,
-                scene::Range<double> range, const char* unit, const char* description) {
+                scene::Range<double> range, Measure measure, const char* unit,
+                const char* description) {
     verb.add_option(option, into, description)
         ->type_name(unit)
-        ->check(CLI::Range(range.least, range.greatest));
+        ->check(CLI::Range(range.least, range.greatest))
+        ->transform(as_spelt(measure));
 }
 
 }  // namespace
@@ -145,14 +149,15 @@ void add_tradeoff(CLI::App& program, ExitCode& result) {
     add_output_file(*verb, "-o,--output", arguments->chart, "The chart", "OUT.png|svg|pdf")
         ->required();
     plan::WantedRange& wanted = arguments->wanted;
-    add_number(*verb, "--distance-min", wanted.nearest_m, scene::limits::lens_to_mark_m, "METRES",
+    add_number(*verb, "--distance-min", wanted.nearest_m, scene::limits::lens_to_mark_m,
+               Measure::metres, "METRES",
                "Nearest distance from lens to mark; default 0.6 times the present");
-    add_number(*verb, "--distance-max", wanted.farthest_m, scene::limits::lens_to_mark_m, "METRES",
-               "Farthest; default twice the present");
-    add_number(*verb, "--widest", wanted.widest_f_number, scene::limits::f_number, "N",
-               "Widest aperture; default the profile's, without one f/1.2");
-    add_number(*verb, "--narrowest", wanted.narrowest_f_number, scene::limits::f_number, "N",
-               "Narrowest aperture; default f/16");
+    add_number(*verb, "--distance-max", wanted.farthest_m, scene::limits::lens_to_mark_m,
+               Measure::metres, "METRES", "Farthest; default twice the present");
+    add_number(*verb, "--widest", wanted.widest_f_number, scene::limits::f_number,
+               Measure::f_number, "N", "Widest aperture; default the profile's, without one f/1.2");
+    add_number(*verb, "--narrowest", wanted.narrowest_f_number, scene::limits::f_number,
+               Measure::f_number, "N", "Narrowest aperture; default f/16");
     arguments->lenses.add_to(*verb,
                              "A lens carried, as in 85/1.8 or 85, to be shown where it frames as "
                              "now; repeatable",

@@ -6,6 +6,7 @@
 //            (2014); percentiles of the public data, 4,082 men and 1,986 women. Soldiers, not the
 //            general public.
 // [CDC2000]  CDC growth charts, United States, 2000: table `statage`, medians at the age given.
+// [SORKIN1999]  Sorkin, Muller and Andres, American Journal of Epidemiology 150 (1999): abstract.
 // [DRILLIS]  Drillis and Contini, Body Segment Parameters (1966), lengths as shares of stature.
 // "From memory" marks what was written down without the source at hand.
 
@@ -99,6 +100,12 @@ inline constexpr std::array<AtAge, 10> girls_stature_m{{{2.0, 0.8498},
                                                         {16.0 + half_month_years, 1.6210},
                                                         {18.0, 1.6250},
                                                         {grown_up_years, women.stature_m[1]}}};
+
+/// What grown people have lost of their stature by an age, metres. [SORKIN1999]: from about 30 on
+/// and faster with age, on average 3 cm by 70 and 5 cm by 80 in men, 5 and 8 cm in women. Beyond
+/// 80, where these numbers end, no more is taken off.
+inline constexpr std::array<AtAge, 3> mens_lost_stature_m{{{30, 0}, {70, 0.03}, {80, 0.05}}};
+inline constexpr std::array<AtAge, 3> womens_lost_stature_m{{{30, 0}, {70, 0.05}, {80, 0.08}}};
 
 /// Share of its adult size that a part has reached by an age: the head is nearly grown when the
 /// legs have hardly begun. All from memory (in the manner of the studies of infants, children and

@@ -4,6 +4,8 @@
 #include "figures/measures/anthropometry.h"
 
 #include <algorithm>
+#include <array>
+#include <cstddef>
 
 namespace backrow::figures {
 namespace {
@@ -122,15 +124,31 @@ BodyMeasures child_measures(double stature_m, double age_years, Sex sex) {
 }  // namespace
 
 double stature_m_from_age(double age_years, Sex sex) {
+    const double woman_m =
+        at_age(girls_stature_m, age_years) - at_age(womens_lost_stature_m, age_years);
+    const double man_m = at_age(boys_stature_m, age_years) - at_age(mens_lost_stature_m, age_years);
     switch (sex) {
     case Sex::female:
-        return at_age(girls_stature_m, age_years);
+        return woman_m;
     case Sex::male:
-        return at_age(boys_stature_m, age_years);
+        return man_m;
     case Sex::neutral:
         break;
     }
-    return (at_age(girls_stature_m, age_years) + at_age(boys_stature_m, age_years)) / 2;
+    return (woman_m + man_m) / 2;
+}
+
+BodyMeasures with_physique(BodyMeasures measures, Physique physique) noexcept {
+    struct Shares {
+        double shoulders, bideltoid, chest;
+    };
+    static constexpr std::array<Shares, 4> shares{
+        {{0.97, 0.93, 0.89}, {1, 1, 1}, {1.04, 1.07, 1.06}, {1.01, 1.09, 1.16}}};
+    const Shares& by = shares[static_cast<std::size_t>(physique)];
+    measures.shoulder_breadth_m *= by.shoulders;
+    measures.bideltoid_breadth_m *= by.bideltoid;
+    measures.chest_depth_m *= by.chest;
+    return measures;
 }
 
 BodyMeasures body_measures(double stature_m, std::optional<double> age_years, Sex sex) {

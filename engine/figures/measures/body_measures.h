@@ -7,6 +7,7 @@
 namespace backrow::figures {
 
 enum class Sex { neutral, female, male };
+enum class Physique { slim, medium, broad, stout };
 
 /// All lengths in metres, standing straight unless said.
 struct BodyMeasures {
@@ -34,12 +35,19 @@ inline constexpr double greatest_stature_m = 2.60;
 inline constexpr double least_age_years = 2.0;
 inline constexpr double greatest_age_years = 110.0;
 
-/// Median stature for an age. age_years within the limits above.
+/// Median stature for an age: growth, and what is lost again from about 30 on. age_years within the
+/// limits above.
 [[nodiscard]] double stature_m_from_age(double age_years, Sex sex);
 
-/// Measures of a person of this stature; without an age, that of an adult, or for statures under
-/// an adult's 5th percentile the age at which the stature is the median.
+/// Measures of a person of this stature, with the proportions of their age; without an age, that of
+/// an adult, or for statures under an adult's 5th percentile the age at which the stature is the
+/// median.
 [[nodiscard]] BodyMeasures body_measures(double stature_m, std::optional<double> age_years,
                                          Sex sex = Sex::neutral);
+
+/// The same person slimmer, broader or stouter: shoulders and chest, from which arms and legs take
+/// their girth. By eye, between the 5th and the 95th percentile of [ANSUR2] for its median. Nothing
+/// that decides where the eyes are changes.
+[[nodiscard]] BodyMeasures with_physique(BodyMeasures measures, Physique physique) noexcept;
 
 }  // namespace backrow::figures

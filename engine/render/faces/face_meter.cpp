@@ -17,6 +17,8 @@ Made<FaceMeter> FaceMeter::make(const Gl& gl) {
 std::optional<double> FaceMeter::blur_px(const Gl& gl, const scene::CameraView& view,
                                          const LensSamples& samples,
                                          const scene::Person& person) const {
+    if (!measures_blur(static_cast<int>(samples.coarse.size())))
+        return std::nullopt;
     const LensSamples first =
         samples.looks.empty() ? samples : first_of(samples, samples.looks.front());
     const auto blur = probe_.measure(gl, view, first, nearer_eye_m(view, person));

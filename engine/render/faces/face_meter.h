@@ -17,11 +17,21 @@
 
 namespace backrow::render {
 
+/// As few points of the lens span an area: with one or two, what is measured is the spread of a
+/// point's cell, whatever the blur.
+inline constexpr int least_points_measured = 3;
+
+/// Whether a picture of so many points of the lens has a blur to measure.
+[[nodiscard]] constexpr bool measures_blur(int points_of_lens) noexcept {
+    return points_of_lens >= least_points_measured;
+}
+
 class FaceMeter {
 public:
     [[nodiscard]] static Made<FaceMeter> make(const Gl& gl);
 
-    /// Probe::measure() at the nearer eye, camera pixels. Nothing where it lies behind the lens.
+    /// Probe::measure() at the nearer eye, camera pixels. Nothing where it lies behind the lens,
+    /// and where the picture has too few points of the lens to be measured (measures_blur()).
     ///
     /// samples  those of the picture; of blocks the first, which has the size of the disc by itself
     [[nodiscard]] std::optional<double> blur_px(const Gl& gl, const scene::CameraView& view,

@@ -5,6 +5,8 @@
 #include "plan/advice/advice.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <string>
 #include <vector>
 
@@ -14,6 +16,7 @@ struct AdviceReport {
     scene::Scene scene;  ///< As it is.
     plan::AdviceWanted wanted;
     plan::Advice advice;
+    Units units = Units::metric;  ///< Of the text.
 };
 
 /// A headline for each answer, then few short lines. Where nothing is possible: what comes nearest

@@ -20,25 +20,28 @@
 namespace backrow::report {
 namespace {
 
-std::string focus_words(const plan::Answer& answer) {
+std::string focus_words(const plan::Answer& answer, Units units) {
     const auto* on = std::get_if<scene::FocusOnPerson>(&answer.scene.focus);
-    return on != nullptr ? fmt::format("focus on {}", on_one_line(on->name))
-                         : fmt::format("focus at {:.2f} m", answer.view.lens.focus_m);
+    return on != nullptr
+               ? fmt::format("focus on {}", on_one_line(on->name))
+               : "focus at " + length_words(answer.view.lens.focus_m, LengthScale::metres, units);
 }
 
-std::string move_words(const plan::Move& move) {
-    return fmt::format("{} {} cm {}", on_one_line(move.name), std::abs(move.back_cm),
-                       move.back_cm < 0 ? "forward" : "back");
+std::string move_words(const plan::Move& move, Units units) {
+    return fmt::format(
+        "{} {} {}", on_one_line(move.name),
+        length_words(m_from_cm(std::abs(move.back_cm)), LengthScale::whole_centimetres, units),
+        move.back_cm < 0 ? "forward" : "back");
 }
 
-std::string moves_words(const plan::Answer& answer) {
+std::string moves_words(const plan::Answer& answer, Units units) {
     std::vector<std::string> words;
     for (const plan::Move& move : answer.moves)
-        words.push_back(move_words(move));
+        words.push_back(move_words(move, units));
     return fmt::format("{}", fmt::join(words, ", "));
 }
 
-std::string headline(const scene::Scene& scene, const plan::Answer& answer) {
+std::string headline(const scene::Scene& scene, const plan::Answer& answer, Units units) {
     constexpr std::size_t most_in_headline = 2;
     std::vector<std::string> parts;
     const scene::Camera& camera = answer.scene.camera;
@@ -46,30 +49,31 @@ std::string headline(const scene::Scene& scene, const plan::Answer& answer) {
         parts.push_back(fmt::format("{} mm", camera.focal_length_mm));
     parts.push_back(fmt::format("f/{}", camera.f_number));
     if (camera.lens_to_mark_m != scene.camera.lens_to_mark_m)
-        parts.push_back(fmt::format("from {:.2f} m", camera.lens_to_mark_m));
-    parts.push_back(focus_words(answer));
+        parts.push_back("from " + length_words(camera.lens_to_mark_m, LengthScale::metres, units));
+    parts.push_back(focus_words(answer, units));
     if (answer.moves.empty())
         parts.emplace_back("nobody moves");
     else if (answer.moves.size() <= most_in_headline)
-        parts.push_back(moves_words(answer));
+        parts.push_back(moves_words(answer, units));
     else
         parts.push_back(fmt::format("{} people move", answer.moves.size()));
     std::string line = fmt::format("{}\n", fmt::join(parts, ", "));
     if (scene.lens.profile && !answer.scene.lens.profile)
         line += "   The profile is of another lens; this one is taken as perfect\n";
     if (answer.moves.size() > most_in_headline)
-        line += fmt::format("   Moves: {}\n", moves_words(answer));
+        line += fmt::format("   Moves: {}\n", moves_words(answer, units));
     return line;
 }
 
 /// The face with the least way to go on its shorter side.
-std::string tightest(const plan::Answer& answer) {
+std::string tightest(const plan::Answer& answer, Units units) {
     const auto least = [](const plan::Margin& margin) {
         return std::min(margin.front_m, margin.back_m);
     };
     const auto found = std::ranges::min_element(answer.margins, {}, least);
     const auto index = static_cast<std::size_t>(found - answer.margins.begin());
-    return fmt::format("least margin {:.0f} cm, {}", cm_from_m(least(*found)),
+    return fmt::format("least margin {}, {}",
+                       length_words(least(*found), LengthScale::whole_centimetres, units),
                        on_one_line(answer.table.faces[index].name));
 }
 
@@ -113,11 +117,11 @@ std::string framing_line(const plan::Answer& answer) {
     return line + '\n';
 }
 
-std::string body(const scene::Scene& now, const plan::Answer& answer) {
+std::string body(const scene::Scene& now, const plan::Answer& answer, Units units) {
     return fmt::format("   Background blur {:.1f} % of the picture's height, {:.0f} % of a head\n"
                        "   Least sharp: {}; {}\n",
                        answer.background.percent_of_height, answer.background.percent_of_head,
-                       worst_words(answer), tightest(answer)) +
+                       worst_words(answer), tightest(answer, units)) +
            cost_line(now, answer) + framing_line(answer);
 }
 
@@ -195,7 +199,7 @@ std::string advice_text(const AdviceReport& report) {
         return text +
                fmt::format("Nothing within these limits keeps every face {}. What comes nearest:\n",
                            grade) +
-               "\n   " + headline(report.scene, nearest) +
+               "\n   " + headline(report.scene, nearest, report.units) +
                fmt::format("   Spoilt by {}{}\n", worst_words(nearest),
                            report.wanted.margin_cm > 0
                                ? fmt::format("; {:.0f} % {}", 100 * nearest.drifted_share,
@@ -208,8 +212,8 @@ std::string advice_text(const AdviceReport& report) {
                         report.wanted.margin_cm > 0 ? ' ' + drift_words(report.wanted) : "");
     int number = 0;
     for (const plan::Answer& answer : report.advice.answers)
-        text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer) +
-                body(report.scene, answer);
+        text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer, report.units) +
+                body(report.scene, answer, report.units);
     text += lens_lines(report) + caution_lines(all_cautions(report.advice));
     return text;
 }

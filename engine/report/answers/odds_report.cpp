@@ -4,6 +4,7 @@
 #include "report/text/json.h"
 #include "report/text/text_table.h"
 
+#include "base/units.h"
 #include "base/utf8.h"
 
 #include <fmt/format.h>
@@ -44,13 +45,16 @@ std::string lapses_line(const OddsReport& report) {
         if (is_on)
             parts.push_back(std::move(part));
     };
+    const auto words = [&](double mm) {
+        return length_words(m_from_mm(mm), LengthScale::given_millimetres, report.units);
+    };
     add(lapses.sway_mm > 0 || lapses.sideways_sway_mm > 0,
-        fmt::format("people sway {} mm forward and back, {} mm sideways", lapses.sway_mm,
-                    lapses.sideways_sway_mm));
-    add(lapses.camera_sway_mm > 0, fmt::format("camera {} mm", lapses.camera_sway_mm));
-    add(lapses.autofocus_mm > 0, fmt::format("autofocus {} mm", lapses.autofocus_mm));
+        fmt::format("people sway {} forward and back, {} sideways", words(lapses.sway_mm),
+                    words(lapses.sideways_sway_mm)));
+    add(lapses.camera_sway_mm > 0, fmt::format("camera {}", words(lapses.camera_sway_mm)));
+    add(lapses.autofocus_mm > 0, fmt::format("autofocus {}", words(lapses.autofocus_mm)));
     add(lapses.recompose_deg > 0, fmt::format("recomposed by {}°", lapses.recompose_deg));
-    add(lapses.line_up_mm > 0, fmt::format("lining up {} mm", lapses.line_up_mm));
+    add(lapses.line_up_mm > 0, fmt::format("lining up {}", words(lapses.line_up_mm)));
     add(lapses.blinks_per_min > 0,
         fmt::format("{} blinks a minute of {} s", lapses.blinks_per_min, lapses.blink_s));
     add(report.motion, fmt::format("movement, {} s after the lock", lapses.delay_s));

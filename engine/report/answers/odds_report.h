@@ -5,6 +5,8 @@
 #include "plan/odds/odds.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <cstdint>
 #include <string>
 
@@ -18,6 +20,7 @@ struct OddsReport {
     optics::Grade grade = optics::Grade::fine;
     std::uint64_t seed = 0;
     plan::Odds odds;
+    Units units = Units::metric;  ///< Of the text.
 };
 
 /// What was reckoned with, the chances with twice their standard errors, how many frames to shoot,

@@ -6,6 +6,8 @@
 #include "plan/faces/face_table.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,6 +19,7 @@ struct RenderFacts {
     int width_px = 0;
     int height_px = 0;
     int samples = 0;
+    int least_samples_measured = 0;  ///< With fewer points of the lens no blur is measured.
     /// How much brighter than metered the picture is shown, stops; none for one without light.
     std::optional<double> stops_shown = 0.0;
     double seconds = 0;        ///< For the picture itself, …
@@ -37,6 +40,7 @@ struct FaceReport {
     scene::Camera camera;
     scene::Viewing viewing;
     std::optional<Rendered> rendered;
+    Units units = Units::metric;  ///< Of the text.
 };
 
 /// Title, camera, focus and zone, one line a face, what the grades mean here, and at the end which

@@ -34,18 +34,16 @@ constexpr const char* columns_told = "× fine: the blur, by what is still fine. 
                                      "(part). Cut at: the highest place that "
                                      "the frame cuts.\n";
 
-std::string metres(double m) {
-    return std::isfinite(m) ? fmt::format("{:.2f} m", m) : std::string{"infinity"};
-}
-
 std::string finite_or_nothing(double number, int digits) {
     return std::isfinite(number) ? fmt::format("{:.{}f}", number, digits) : nothing;
 }
 
-/// Whole millimetres with their sign, and no sign on none.
-std::string offset(double mm) {
-    const double rounded = std::round(mm);
-    return rounded == 0 ? "0" : fmt::format("{:+.0f}", rounded);
+/// With its sign, and no sign on none.
+std::string offset(double mm, Units units) {
+    const std::string digits = length_digits(m_from_mm(mm), LengthScale::millimetres, units);
+    if (digits == "0" || digits == "-0")
+        return "0";
+    return digits.front() == '-' ? digits : '+' + digits;
 }
 
 std::string camera_line(const FaceReport& report) {
@@ -57,19 +55,31 @@ std::string camera_line(const FaceReport& report) {
                        upright ? "portrait" : "landscape");
 }
 
-std::string focus_line(const plan::FaceTable& table) {
+std::string focus_line(const plan::FaceTable& table, Units units) {
+    const auto metres = [&](double m) { return length_words(m, LengthScale::metres, units); };
     const double behind_m = table.zone.far_m - table.focus_m;
-    return fmt::format("Focus at {}; fine from {} to {}, {} before and {} behind; hyperfocal "
-                       "distance {:.1f} m\n",
+    return fmt::format("Focus at {}; fine from {} to {}, {} in front and {} behind; hyperfocal "
+                       "distance {}\n",
                        metres(table.focus_m), metres(table.zone.near_m), metres(table.zone.far_m),
                        metres(table.focus_m - table.zone.near_m),
                        std::isfinite(behind_m) ? metres(behind_m) : "everything",
-                       table.hyperfocal_m);
+                       units == Units::metric ? fmt::format("{:.1f} m", table.hyperfocal_m)
+                                              : metres(table.hyperfocal_m));
 }
 
 std::string render_line(const RenderFacts& facts) {
     return fmt::format("Picture {} × {}, {} lens samples, {:.1f} s\n", facts.width_px,
                        facts.height_px, facts.samples, facts.seconds);
+}
+
+/// Why the column is empty; nothing where it is not.
+std::string unmeasured_line(const RenderFacts& facts) {
+    if (facts.samples >= facts.least_samples_measured)
+        return {};
+    return fmt::format("Blur not measured: {} of the lens span no opening; --samples {} or more "
+                       "measure it\n",
+                       facts.samples == 1 ? "1 point" : fmt::format("{} points", facts.samples),
+                       facts.least_samples_measured);
 }
 
 /// Whether the picture is as bright as the settings make it; nothing where that is the same.
@@ -85,16 +95,11 @@ std::string brightness_line(const RenderFacts& facts, double stops_over) {
                        off);
 }
 
-std::string centimetres(double m) {
-    const double cm = cm_from_m(m);
-    if (!std::isfinite(cm))
-        return "∞";
-    constexpr double whole_from_cm = 10;
-    return fmt::format("{:.{}f}", cm, cm < whole_from_cm ? 1 : 0);
-}
-
 /// "8.4/10": towards the camera and away from it.
-std::string margin(const plan::Margin& margin) {
+std::string margin(const plan::Margin& margin, Units units) {
+    const auto centimetres = [&](double m) {
+        return length_digits(m, LengthScale::centimetres, units);
+    };
     const bool is_none = margin.front_m == 0 && margin.back_m == 0;
     return is_none ? nothing : centimetres(margin.front_m) + '/' + centimetres(margin.back_m);
 }
@@ -113,11 +118,16 @@ double share_of_fine(const plan::Face& face) {
 
 std::string table_of(const FaceReport& report) {
     std::vector<Column> columns{
-        {"name", Align::left}, {"axial m"}, {"offset mm"}, {"blur px"}, {"× fine"}};
+        {"name", Align::left},
+        {fmt::format("axial {}", length_unit(LengthScale::metres, report.units))},
+        {fmt::format("offset {}", length_unit(LengthScale::millimetres, report.units))},
+        {"blur px"},
+        {"× fine"}};
     if (report.rendered)
         columns.insert(columns.end() - 1, {"measured"});
-    columns.insert(columns.end(),
-                   {{"margin cm"}, {"seen %"}, {"head", Align::left}, {"cut at", Align::left}});
+    columns.push_back(
+        {fmt::format("margin {}", length_unit(LengthScale::centimetres, report.units))});
+    columns.insert(columns.end(), {{"seen %"}, {"head", Align::left}, {"cut at", Align::left}});
     if (report.table.stretch_mend)
         columns.push_back({"stretch %"});
     columns.push_back({"verdict", Align::left});
@@ -125,15 +135,18 @@ std::string table_of(const FaceReport& report) {
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < report.table.faces.size(); ++i) {
         const plan::Face& face = report.table.faces[i];
-        std::vector<std::string> row{face.name, finite_or_nothing(face.axial_m, 2),
-                                     offset(face.offset_mm),
-                                     finite_or_nothing(face.predicted_blur_px, 1)};
+        std::vector<std::string> row{
+            face.name,
+            std::isfinite(face.axial_m)
+                ? length_digits(face.axial_m, LengthScale::metres, report.units)
+                : nothing,
+            offset(face.offset_mm, report.units), finite_or_nothing(face.predicted_blur_px, 1)};
         if (report.rendered) {
             const auto measured = report.rendered->measured_blur_px[i];
             row.push_back(measured ? finite_or_nothing(*measured, 1) : nothing);
         }
         row.push_back(finite_or_nothing(share_of_fine(face), 2));
-        row.push_back(margin(face.margin));
+        row.push_back(margin(face.margin, report.units));
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
         row.emplace_back(head_holds(face));
         row.emplace_back(face.cropping.cut_at ? to_word(*face.cropping.cut_at) : nothing);
@@ -145,15 +158,16 @@ std::string table_of(const FaceReport& report) {
     return text_table(columns, rows);
 }
 
-std::string where_from_focus(double offset_mm) {
-    const double rounded = std::round(offset_mm);
-    if (rounded == 0)
+std::string where_from_focus(double offset_mm, Units units) {
+    if (std::round(offset_mm) == 0)
         return "in the plane of focus";
-    return fmt::format("{:.0f} mm {} the plane of focus", std::abs(rounded),
-                       rounded < 0 ? "before" : "behind");
+    return fmt::format(
+        "{} {} the plane of focus",
+        length_words(m_from_mm(std::abs(offset_mm)), LengthScale::millimetres, units),
+        offset_mm < 0 ? "in front of" : "behind");
 }
 
-std::string worst_line(const std::vector<plan::Face>& faces) {
+std::string worst_line(const std::vector<plan::Face>& faces, Units units) {
     if (faces.empty())
         return "Nobody is in the scene.\n";
     if (std::ranges::none_of(faces, plan::is_seen))
@@ -165,7 +179,7 @@ std::string worst_line(const std::vector<plan::Face>& faces) {
     return fmt::format("Least sharp: {}, {}; {:.1f} px of blur, {:.0f} % of what is still fine, "
                        "{}.\n",
                        name, optics::to_word(worst.grade), worst.predicted_blur_px,
-                       100 * share_of_fine(worst), where_from_focus(worst.offset_mm));
+                       100 * share_of_fine(worst), where_from_focus(worst.offset_mm, units));
 }
 
 /// Ahead of any grade: what a photographer sees first.
@@ -185,7 +199,8 @@ std::string stretch_line(const FaceReport& report) {
         "The wide angle stretches {} by {:.0f} %; from {} with {:.0f} mm it would be "
         "{:.0f} %, heads as large.\n",
         on_one_line(report.table.faces[mend->person].name), 100 * (mend->stretch - 1),
-        metres(mend->lens_to_mark_m), mend->focal_length_mm, 100 * (plan::seen_stretch - 1));
+        length_words(mend->lens_to_mark_m, LengthScale::metres, report.units),
+        mend->focal_length_mm, 100 * (plan::seen_stretch - 1));
 }
 
 /// Every client zooms in, whatever the picture is made for.
@@ -221,14 +236,15 @@ std::string light_lines(const std::vector<plan::Face>& faces) {
 std::string faces_text(const FaceReport& report) {
     const std::string title = on_one_line(report.table.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
-    text += camera_line(report) + focus_line(report.table) +
+    text += camera_line(report) + focus_line(report.table, report.units) +
             exposure_lines(report.camera, report.table.metering);
     if (report.rendered)
-        text += render_line(report.rendered->facts) +
+        text += render_line(report.rendered->facts) + unmeasured_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
-    return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing) + columns_told +
-           trouble_lines(report.table.faces) + worst_line(report.table.faces) +
-           pixel_line(report.table.faces) + stretch_line(report) + light_lines(report.table.faces);
+    return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing, report.units) +
+           columns_told + trouble_lines(report.table.faces) +
+           worst_line(report.table.faces, report.units) + pixel_line(report.table.faces) +
+           stretch_line(report) + light_lines(report.table.faces);
 }
 
 }  // namespace backrow::report

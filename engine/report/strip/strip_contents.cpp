@@ -41,7 +41,7 @@ StripHead aperture_head(const StripReport& report, std::size_t aperture) {
 }
 
 StripHead place_head(const StripReport& report, const plan::StripPlace& place) {
-    const std::string distance = distance_words(place.lens_to_mark_m);
+    const std::string distance = distance_words(place.lens_to_mark_m, report.subject.units);
     const std::string lens = lens_words(place.focal_length_mm);
     return report.subject.places_by == PlacesBy::distance
                ? StripHead{.title = distance, .note = lens}
@@ -50,7 +50,7 @@ StripHead place_head(const StripReport& report, const plan::StripPlace& place) {
 
 std::vector<std::string> foot_words(const StripReport& report) {
     constexpr double percent = 100;
-    std::string grades = grades_line(report.subject.scene.viewing);
+    std::string grades = grades_line(report.subject.scene.viewing, report.subject.units);
     grades.pop_back();
     std::vector<std::string> words{
         fmt::format("{} each frame its least sharp face, outlined there, at {:.0f} % of the "
@@ -109,7 +109,7 @@ StripSheet strip_sheet_of(StripReport& report) {
              .face_right = made.face_right,
              .face_bottom = made.face_bottom,
              .setting = fmt::format("{}, {}, {}", f_words(f_number_of(report.subject, i)),
-                                    distance_words(place.lens_to_mark_m),
+                                    distance_words(place.lens_to_mark_m, report.subject.units),
                                     lens_words(place.focal_length_mm)),
              .mark = verdict_of(worst),
              .verdict = fmt::format("{} {}, {}", worst.name, optics::to_word(worst.grade),

@@ -100,36 +100,37 @@ std::string strip_text(const StripReport& report) {
         const auto measured = report.made[i].measured_blur_px;
         const bool now = is_now(report.subject.scene, place) &&
                          f_number_of(report.subject, i) == report.subject.scene.camera.f_number;
-        rows.push_back({fmt::format("{:g}", std::round(place.lens_to_mark_m * 100) / 100),
-                        fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
-                        f_words(f_number_of(report.subject, i)) + (now ? "*" : ""),
-                        on_one_line(worst.name), fmt::format("{:.1f}", worst.predicted_blur_px),
-                        measured ? fmt::format("{:.1f}", *measured) : "-",
-                        worst.judged_blur.unit == optics::BlurUnit::arcmin
-                            ? fmt::format("{:.1f}", worst.judged_blur.amount)
-                            : "-",
-                        optics::to_word(worst.grade),
-                        fmt::format("{:.2f}", frame.background_percent),
-                        optics::stops_words(frame.stops_lost), trouble_or_nothing(frame)});
+        rows.push_back(
+            {length_digits(place.lens_to_mark_m, LengthScale::short_metres, report.subject.units),
+             fmt::format("{:g}", std::round(place.focal_length_mm * 10) / 10),
+             f_words(f_number_of(report.subject, i)) + (now ? "*" : ""), on_one_line(worst.name),
+             fmt::format("{:.1f}", worst.predicted_blur_px),
+             measured ? fmt::format("{:.1f}", *measured) : "-",
+             worst.judged_blur.unit == optics::BlurUnit::arcmin
+                 ? fmt::format("{:.1f}", worst.judged_blur.amount)
+                 : "-",
+             optics::to_word(worst.grade), fmt::format("{:.2f}", frame.background_percent),
+             optics::stops_words(frame.stops_lost), trouble_or_nothing(frame)});
     }
-    text += text_table({{"distance m"},
-                        {"lens mm"},
-                        {"aperture"},
-                        {"least sharp", Align::left},
-                        {"blur px"},
-                        {"measured px"},
-                        {"arcmin"},
-                        {"grade", Align::left},
-                        {"background %"},
-                        {"light lost"},
-                        {"amiss", Align::left}},
-                       rows);
+    text += text_table(
+        {{fmt::format("distance {}", length_unit(LengthScale::metres, report.subject.units))},
+         {"lens mm"},
+         {"aperture"},
+         {"least sharp", Align::left},
+         {"blur px"},
+         {"measured px"},
+         {"arcmin"},
+         {"grade", Align::left},
+         {"background %"},
+         {"light lost"},
+         {"amiss", Align::left}},
+        rows);
     text += "\n* the present setting.\n";
     const scene::Scene& now = report.subject.scene;
     if (const std::string present = present_exposure_words(plan::metering(now, camera_view(now)));
         !present.empty())
         text += present + '\n';
-    text += grades_line(report.subject.scene.viewing);
+    text += grades_line(report.subject.scene.viewing, report.subject.units);
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
     if (!profile.empty())
         text += profile + '\n';

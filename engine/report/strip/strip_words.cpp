@@ -35,11 +35,11 @@ std::string lens_words(double focal_length_mm) {
 }
 
 std::string strip_common_words(const StripSubject& subject) {
-    std::string words = capitalised(focus_words(subject.scene));
+    std::string words = capitalised(focus_words(subject.scene, subject.units));
     const plan::Strip& strip = subject.strip;
     if (strip.places.size() == 1)
         words += fmt::format("; {} from {}", lens_words(strip.places[0].focal_length_mm),
-                             distance_words(strip.places[0].lens_to_mark_m));
+                             distance_words(strip.places[0].lens_to_mark_m, subject.units));
     if (strip.f_numbers.size() == 1)
         words += "; " + f_words(strip.f_numbers[0]);
     if (subject.framing_kept)

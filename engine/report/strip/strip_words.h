@@ -5,6 +5,8 @@
 #include "plan/comparing/strip.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <cstddef>
 #include <string>
 
@@ -17,7 +19,8 @@ struct StripSubject {
     scene::Scene scene;
     plan::Strip strip;  ///< Somebody's face lies whole in every frame.
     PlacesBy places_by = PlacesBy::distance;
-    bool framing_kept = false;  ///< Heads as large in every frame as the scene has them.
+    bool framing_kept = false;    ///< Heads as large in every frame as the scene has them.
+    Units units = Units::metric;  ///< Of sheet and text.
 };
 
 /// Of the frame of this index.

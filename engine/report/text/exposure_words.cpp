@@ -74,13 +74,13 @@ std::string present_exposure_words(const plan::Metering& present) {
 std::string exposure_lines(const scene::Camera& camera, const plan::Metering& metering) {
     const optics::ShutterAndIso set{.shutter_s = camera.shutter_s, .iso = camera.iso};
     const std::string filter = filter_words(camera.filter_stops);
-    return fmt::format("Exposure {}, {}, {}f/{:.3g} in effect: {}\nLongest shutter: {} by hand, {} "
-                       "for people to hold still\n",
-                       optics::shutter_words(set.shutter_s), iso_words(set.iso),
-                       filter.empty() ? filter : filter + ", ", metering.effective_f_number,
-                       exposed(set, metering),
-                       optics::longest_shutter_words(metering.handheld_limit_s),
-                       optics::longest_shutter_words(metering.motion_limit_s));
+    return fmt::format(
+        "Exposure {}, {}, {}effective f-number {:.3g}: {}\nSlowest shutter: {} by hand, {} "
+        "for people to hold still\n",
+        optics::shutter_words(set.shutter_s), iso_words(set.iso),
+        filter.empty() ? filter : filter + ", ", metering.effective_f_number,
+        exposed(set, metering), optics::longest_shutter_words(metering.handheld_limit_s),
+        optics::longest_shutter_words(metering.motion_limit_s));
 }
 
 }  // namespace backrow::report

@@ -2,6 +2,8 @@
 
 #include "optics/viewing.h"
 
+#include "base/units.h"
+
 #include <fmt/format.h>
 
 #include <variant>
@@ -24,19 +26,24 @@ std::string use_of(const optics::PrintViewing& print) {
 
 }  // namespace
 
-std::string viewing_words(const scene::Viewing& viewing) {
+std::string viewing_words(const scene::Viewing& viewing, Units units) {
+    const auto words = [&](double cm) {
+        return units == Units::metric
+                   ? fmt::format("{} cm", cm)
+                   : length_words(m_from_cm(cm), LengthScale::centimetres, units);
+    };
     if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
-        return fmt::format("{}{} cm long and seen from {} cm", use_of(*print), print->long_side_cm,
-                           print->distance_cm);
+        return fmt::format("{}{} long and seen from {}", use_of(*print), words(print->long_side_cm),
+                           words(print->distance_cm));
     return "pixel by pixel";
 }
 
-std::string grades_line(const scene::Viewing& viewing) {
+std::string grades_line(const scene::Viewing& viewing, Units units) {
     if (std::holds_alternative<optics::PrintViewing>(viewing))
-        return fmt::format("Grades {}: crisp to {} arcmin, fine to {}, soft to {}, lost beyond.\n",
-                           viewing_words(viewing), optics::crisp_limit_arcmin,
+        return fmt::format("Viewed {}: crisp to {} arcmin, fine to {}, soft to {}, lost beyond.\n",
+                           viewing_words(viewing, units), optics::crisp_limit_arcmin,
                            optics::fine_limit_arcmin, optics::soft_limit_arcmin);
-    return fmt::format("Grades {}: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, lost "
+    return fmt::format("Viewed {}: crisp to {:.1f} px, fine to {:.1f}, soft to {:.1f}, lost "
                        "beyond.\n",
                        viewing_words(viewing), optics::crisp_limit_px, optics::fine_limit_px,
                        optics::soft_limit_px);

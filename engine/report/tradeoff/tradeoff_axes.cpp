@@ -5,6 +5,7 @@
 #include "optics/stops.h"
 
 #include "base/round_numbers.h"
+#include "base/units.h"
 
 #include <fmt/format.h>
 
@@ -63,13 +64,19 @@ void draw_distance_axis(Canvas& canvas, const TradeoffReport& report,
                         const TradeoffScales& scales) {
     const plan::TradeoffRange& range = report.tradeoff.range;
     const double bottom = scales.frame().bottom;
-    for (const double m : round_numbers(range.nearest_m, range.farthest_m, 10)) {
-        const double x = scales.x_from_m(m);
+    // Round numbers of the unit that the axis is read in.
+    const bool metric = report.units == Units::metric;
+    const double unit_m = metric ? 1.0 : m_from_ft(1);
+    for (const double mark :
+         round_numbers(range.nearest_m / unit_m, range.farthest_m / unit_m, 10)) {
+        const double x = scales.x_from_m(mark * unit_m);
         canvas.line(x, bottom, x, bottom + 4, ink, axis_px);
-        centred_text(canvas, x, bottom + 14, mark_words(m), tick_lettering);
+        centred_text(canvas, x, bottom + 14, mark_words(mark), tick_lettering);
     }
     centred_text(canvas, middle_x(scales.frame()), bottom + 30,
-                 "distance from the lens to the mark, metres", axis_lettering);
+                 metric ? "distance from the lens to the mark, metres"
+                        : "distance from the lens to the mark, feet",
+                 axis_lettering);
 }
 
 void draw_aperture_axis(Canvas& canvas, const TradeoffReport& report,

@@ -35,10 +35,11 @@ const Lettering plain_lettering{.size_px = 9, .bold = false, .colour = ink};
 
 std::string subject(const TradeoffReport& report) {
     const scene::Scene& scene = report.scene;
-    return fmt::format(
-        "{} with the {:g} mm lens; {}. Judged {}.",
-        scene.people.size() == 1 ? "One face" : fmt::format("{} faces", scene.people.size()),
-        scene.camera.focal_length_mm, focus_words(scene), viewing_words(scene.viewing));
+    return fmt::format("{} with the {:g} mm lens; {}. Judged {}.",
+                       scene.people.size() == 1 ? "One face"
+                                                : fmt::format("{} faces", scene.people.size()),
+                       scene.camera.focal_length_mm, focus_words(scene, report.units),
+                       viewing_words(scene.viewing, report.units));
 }
 
 void draw_heading(Canvas& canvas, const TradeoffReport& report) {

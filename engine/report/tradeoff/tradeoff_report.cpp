@@ -64,7 +64,8 @@ int decimals_for(const std::vector<TradeoffRow>& rows) {
 std::string table_of(const TradeoffReport& report,
                      const std::function<std::string(const TradeoffCell&)>& words) {
     const plan::Tradeoff& answer = report.tradeoff;
-    std::vector<Column> columns{{"distance m"}};
+    std::vector<Column> columns{
+        {fmt::format("distance {}", length_unit(LengthScale::metres, report.units))}};
     for (const double f_number : answer.f_numbers)
         if (has_column(report, f_number))
             columns.push_back(
@@ -73,7 +74,9 @@ std::string table_of(const TradeoffReport& report,
     std::vector<std::vector<std::string>> rows;
     for (const TradeoffRow& each : answer.rows) {
         std::vector<std::string> row{
-            marked(fmt::format("{:.{}f}", each.lens_to_mark_m, decimals),
+            marked(report.units == Units::metric
+                       ? fmt::format("{:.{}f}", each.lens_to_mark_m, decimals)
+                       : length_digits(each.lens_to_mark_m, LengthScale::metres, report.units),
                    each.lens_to_mark_m == report.scene.camera.lens_to_mark_m)};
         for (const TradeoffCell& cell : each.cells)
             if (has_column(report, cell.f_number))
@@ -83,7 +86,7 @@ std::string table_of(const TradeoffReport& report,
     return text_table(columns, rows);
 }
 
-std::string lens_table(const std::vector<plan::FramingLens>& lenses) {
+std::string lens_table(const std::vector<plan::FramingLens>& lenses, Units units) {
     const auto from = [](const std::optional<double>& f_number) {
         return f_number ? f_words(*f_number) : std::string{"-"};
     };
@@ -93,11 +96,12 @@ std::string lens_table(const std::vector<plan::FramingLens>& lenses) {
             {lens.widest_f_number > 0
                  ? fmt::format("{:g}/{:g}", lens.focal_length_mm, lens.widest_f_number)
                  : fmt::format("{:g}", lens.focal_length_mm),
-             lens.lens_to_mark_m ? fmt::format("{:.2f}", *lens.lens_to_mark_m) : "-",
+             lens.lens_to_mark_m ? length_digits(*lens.lens_to_mark_m, LengthScale::metres, units)
+                                 : "-",
              from(lens.fine_from_f_number), from(lens.crisp_from_f_number),
              lens.fine_from_f_number ? fmt::format("{:.2f}", lens.background_percent) : "-"});
     return text_table({{"lens mm"},
-                       {"distance m"},
+                       {fmt::format("distance {}", length_unit(LengthScale::metres, units))},
                        {"all fine from"},
                        {"all crisp from"},
                        {"background % there"}},
@@ -119,7 +123,7 @@ std::string perfect_lenses_line(const TradeoffReport& report) {
 
 std::string camera_line(const TradeoffReport& report) {
     return fmt::format("{:g} mm, {}; {} {}\n", report.scene.camera.focal_length_mm,
-                       focus_words(report.scene), report.scene.people.size(),
+                       focus_words(report.scene, report.units), report.scene.people.size(),
                        report.scene.people.size() == 1 ? "face" : "faces");
 }
 
@@ -183,9 +187,10 @@ std::string tradeoff_text(const TradeoffReport& report) {
             });
     if (report.tradeoff.lenses.size() > 1)
         text += "\nLenses carried, where they show the faces as large as now\n" +
-                lens_table(report.tradeoff.lenses) + perfect_lenses_line(report);
+                lens_table(report.tradeoff.lenses, report.units) + perfect_lenses_line(report);
     return text + "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
-           grades_line(report.scene.viewing) + caution_lines(report.tradeoff.cautions);
+           grades_line(report.scene.viewing, report.units) +
+           caution_lines(report.tradeoff.cautions);
 }
 
 std::string tradeoff_json(const TradeoffReport& report) {

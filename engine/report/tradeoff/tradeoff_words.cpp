@@ -38,7 +38,7 @@ double rounded_up_m(double m, double farthest_m) {
 std::string at_present_distance(const TradeoffReport& report, const Holding& holding,
                                 const char* grade) {
     const TradeoffRange& range = report.tradeoff.range;
-    const std::string here = distance_words(report.tradeoff.now.lens_to_mark_m);
+    const std::string here = distance_words(report.tradeoff.now.lens_to_mark_m, report.units);
     if (!holding.from_f_number)
         return fmt::format("At {} not every face is {} at any aperture to {}", here, grade,
                            f_words(range.narrowest_f_number));
@@ -54,11 +54,12 @@ std::string at_present_aperture(const TradeoffReport& report, const Holding& hol
     const std::string here = f_words(report.scene.camera.f_number);
     if (!holding.from_m)
         return fmt::format("at {} not from any distance to {}", here,
-                           distance_words(range.farthest_m));
+                           distance_words(range.farthest_m, report.units));
     if (*holding.from_m <= range.nearest_m)
         return fmt::format("at {} from every distance shown", here);
-    return fmt::format("at {} from {}", here,
-                       distance_words(rounded_up_m(*holding.from_m, range.farthest_m)));
+    return fmt::format(
+        "at {} from {}", here,
+        distance_words(rounded_up_m(*holding.from_m, range.farthest_m), report.units));
 }
 
 /// Where in the range the worst face is least blurred.
@@ -76,7 +77,8 @@ std::string best_of_range(const TradeoffReport& report) {
     return fmt::format(
         "the least blur of the worst face is {}, at {} and f/{:.3g}",
         judged_words({*least, scene::blur_unit(report.scene.viewing)}),
-        distance_words(range.nearest_m + across * (range.farthest_m - range.nearest_m)),
+        distance_words(range.nearest_m + across * (range.farthest_m - range.nearest_m),
+                       report.units),
         range.widest_f_number * std::pow(range.narrowest_f_number / range.widest_f_number, up));
 }
 
@@ -92,6 +94,8 @@ std::string sentence(const TradeoffReport& report, const Holding& holding, optic
 }
 
 struct FocusWords {
+    Units units;
+
     std::string operator()(const scene::FocusOnPerson& on) const {
         return fmt::format("focus on the nearer eye of {}", on_one_line(on.name));
     }
@@ -100,11 +104,15 @@ struct FocusWords {
     }
     std::string operator()(const scene::FocusAtDistance& at) const {
         return fmt::format("focus kept where it lies now, {} from the lens",
-                           distance_words(at.axial_m));
+                           distance_words(at.axial_m, units));
     }
     std::string operator()(const scene::FromMark& point) const {
-        return fmt::format("focus on the point {:.4g}, {:.4g}, {:.4g}", point.across_m, point.up_m,
-                           point.back_m);
+        const auto words = [&](double m) {
+            return units == Units::metric ? fmt::format("{:.4g}", m)
+                                          : length_digits(m, LengthScale::metres, units);
+        };
+        return fmt::format("focus on the point {}, {}, {}", words(point.across_m),
+                           words(point.up_m), words(point.back_m));
     }
 };
 
@@ -114,8 +122,8 @@ std::string f_words(double f_number) {
     return fmt::format("f/{:.4g}", f_number);
 }
 
-std::string distance_words(double m) {
-    return fmt::format("{:g} m", std::round(m * 100) / 100);
+std::string distance_words(double m, Units units) {
+    return length_words(m, LengthScale::short_metres, units);
 }
 
 bool is_full_stop(double f_number) {
@@ -134,8 +142,8 @@ std::string level_words(double level, const scene::Viewing& viewing) {
                                                                  : fmt::format("{:.2g} px", level);
 }
 
-std::string focus_words(const scene::Scene& scene) {
-    return std::visit(FocusWords{}, scene.focus);
+std::string focus_words(const scene::Scene& scene, Units units) {
+    return std::visit(FocusWords{units}, scene.focus);
 }
 
 std::vector<std::string> answer_sentences(const TradeoffReport& report) {
@@ -157,7 +165,8 @@ std::string balanced_words(const TradeoffReport& report) {
     };
     std::string words = fmt::format(
         "With the focus balanced between the nearest and the farthest eye, at {}: fine {}",
-        distance_words(answer.now.lens_to_mark_m), from(answer.balanced_fine_from_f_number));
+        distance_words(answer.now.lens_to_mark_m, report.units),
+        from(answer.balanced_fine_from_f_number));
     if (answer.balanced_fine_from_f_number)
         words += ", crisp " + from(answer.balanced_crisp_from_f_number);
     return words + '.';
@@ -167,7 +176,7 @@ std::string now_words(const TradeoffReport& report) {
     const plan::TradeoffRow& now = report.tradeoff.now;
     const plan::TradeoffCell& cell = now.cells.front();
     return fmt::format("now {} and {}: worst face {}, {}, {}; background {} %",
-                       distance_words(now.lens_to_mark_m), f_words(cell.f_number),
+                       distance_words(now.lens_to_mark_m, report.units), f_words(cell.f_number),
                        on_one_line(report.scene.people[cell.worst.person].name),
                        judged_words(cell.judged_blur), optics::to_word(cell.grade),
                        two_digits(cell.background_percent));

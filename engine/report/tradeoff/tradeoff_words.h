@@ -5,6 +5,8 @@
 #include "plan/comparing/tradeoff.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <string>
 #include <vector>
 
@@ -13,13 +15,14 @@ namespace backrow::report {
 struct TradeoffReport {
     scene::Scene scene;
     plan::Tradeoff tradeoff;
+    Units units = Units::metric;  ///< Of text and chart.
 };
 
 /// "f/2.8".
 [[nodiscard]] std::string f_words(double f_number);
 
 /// "9.4 m": as typed, two digits after the point at most.
-[[nodiscard]] std::string distance_words(double m);
+[[nodiscard]] std::string distance_words(double m, Units units);
 
 /// Whether it is a mark of the scale of whole stops.
 [[nodiscard]] bool is_full_stop(double f_number);
@@ -31,7 +34,7 @@ struct TradeoffReport {
 [[nodiscard]] std::string level_words(double level, const scene::Viewing& viewing);
 
 /// "focus on Odile's nearer eye", for every distance anew.
-[[nodiscard]] std::string focus_words(const scene::Scene& scene);
+[[nodiscard]] std::string focus_words(const scene::Scene& scene, Units units = Units::metric);
 
 /// The answer in sentences: from where on every face is fine, from where on crisp; one of them
 /// where it says all.

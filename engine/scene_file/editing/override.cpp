@@ -74,8 +74,7 @@ const std::vector<Rivals>& rivalries(std::string_view table) {
     static const std::vector<Rivals> focus{{{"on"}, {"balanced"}, {"distance_m"}, {"point"}}};
     static const std::vector<Rivals> viewing{
         {{"use"}, {"print_long_side_cm", "viewing_distance_cm"}}};
-    static const std::vector<Rivals> person{{{"stature_m"}, {"age_years"}},
-                                            {{"carried_by", "carried"},
+    static const std::vector<Rivals> person{{{"carried_by", "carried"},
                                              {"posture", "arms", "across_m", "back_m", "up_m",
                                               "turn_deg", "speed_mps", "heading_deg"}}};
     return table == "focus"     ? focus
@@ -86,23 +85,28 @@ const std::vector<Rivals>& rivalries(std::string_view table) {
 
 }  // namespace
 
+bool is_key_and_value(std::string_view text) {
+    const std::size_t equals = end_of_key(text);
+    return equals != text.npos && !trimmed(text.substr(0, equals)).empty() &&
+           !trimmed(text.substr(equals + 1)).empty();
+}
+
 tl::expected<Override, Problem> take_apart(const std::string& text) {
     Override taken{.file = fmt::format("{}{}", override_prefix, text),
                    .parts = {},
                    .value_text = {},
                    .value = {}};
-    const std::size_t equals = end_of_key(text);
-    const std::string_view whole{text};
-    const std::string_view key = trimmed(whole.substr(0, std::min(equals, whole.size())));
-    const std::string_view value =
-        equals == text.npos ? std::string_view{} : trimmed(whole.substr(equals + 1));
-    if (key.empty() || value.empty())
+    if (!is_key_and_value(text))
         return tl::unexpected(taken.problem("an override needs a key and a value",
                                             "write key=value, as in camera.f_number=2.8"));
     if (text.find_first_of("\n\r") != text.npos)
         return tl::unexpected(
             taken.problem("an override is one line", "give each value its own --set"));
 
+    const std::string_view whole{text};
+    const std::size_t equals = end_of_key(whole);
+    const std::string_view key = trimmed(whole.substr(0, equals));
+    const std::string_view value = trimmed(whole.substr(equals + 1));
     taken.parts = split_at_dots(key);
     if (taken.parts.size() > 8 || std::ranges::count(taken.parts, std::string{}) > 0)
         return tl::unexpected(

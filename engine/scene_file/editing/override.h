@@ -24,13 +24,17 @@ struct Override {
     }
 };
 
+/// Whether it has a key and a value at all, with = between; what they are is another matter.
+[[nodiscard]] bool is_key_and_value(std::string_view text);
+
 /// text  a dotted key ("camera.f_number", "person.Bram.lean_m", "row.0.back_m"), = and a TOML
 ///       value, or a bare word taken as text. A part with dots of its own stands in double quotes,
 ///       in which \" and \\ stand for " and \.
 [[nodiscard]] tl::expected<Override, Problem> take_apart(const std::string& text);
 
-/// Where only one of several keys may be given (what to focus on, a use or a print, a stature or an
-/// age): those that this override displaces wherever they are given; none where its value is "no".
+/// Where only one of several keys may be given (what to focus on, a use or a print, a place of
+/// one's own or a carrier): those that this override displaces wherever they are given; none where
+/// its value is "no".
 [[nodiscard]] std::vector<std::string_view> rivals_of(const Override& override);
 
 /// A whole number and nothing else.

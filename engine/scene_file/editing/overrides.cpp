@@ -68,7 +68,9 @@ tl::expected<toml::node*, Problem> person_meant(toml::table& scene, const Overri
     }
     if (const auto index = index_from(who); index && *index < people->size())
         return people->get(*index);
-    known.insert(known.end(), in_rows.begin(), in_rows.end());
+    for (const std::string_view name : in_rows)
+        if (std::ranges::find(known, name) == known.end())
+            known.push_back(name);
     return tl::unexpected(
         override.problem(fmt::format("nobody in the picture is called `{}`", shortened(who)),
                          suggestion(who, known, "in the picture are")));

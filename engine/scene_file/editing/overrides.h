@@ -16,8 +16,9 @@ namespace backrow::scene_file {
 /// Each "key=value": a dotted key ("camera.f_number", "person.Bram.lean_m", "row.0.back_m") and a
 /// TOML value, or a bare word taken as text. A part with dots of its own stands in double quotes.
 ///
-/// Where only one of several keys may be given (what to focus on, a use or a print, a stature or an
-/// age), an override replaces what the file said; two overrides that disagree remain a mistake.
+/// Where only one of several keys may be given (what to focus on, a use or a print, a place of
+/// one's own or a carrier), an override replaces what the file said; two overrides that disagree
+/// remain a mistake.
 void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
                      Findings& findings);
 

@@ -19,11 +19,22 @@ namespace {
 // An aim this close to the lens, seen from above, gives no direction to point the camera in.
 constexpr double least_aim_m = 0.001;
 
+/// Words that may stand in a name's place are no people: they are told apart from them.
 void require_person(const std::string& name, const Place& where,
-                    const std::vector<std::string_view>& known, Findings& findings) {
-    if (std::ranges::find(known, name) == known.end())
-        findings.add(where, fmt::format("nobody in the picture is called `{}`", shortened(name)),
-                     suggestion(name, known, "in the picture are"));
+                    const std::vector<std::string_view>& people, Findings& findings,
+                    const std::vector<std::string_view>& words = {}) {
+    std::vector<std::string_view> known = people;
+    known.insert(known.end(), words.begin(), words.end());
+    if (std::ranges::find(known, name) != known.end())
+        return;
+    std::string mend = suggestion(name, known, "");
+    if (nearest_word(name, known).empty()) {
+        mend = suggestion(name, people, "in the picture are");
+        for (const std::string_view& word : words)
+            mend += fmt::format("{} \"{}\"", &word == &words.front() ? "; or write" : " or", word);
+    }
+    findings.add(where, fmt::format("nobody in the picture is called `{}`", shortened(name)),
+                 std::move(mend));
 }
 
 bool has_direction(const scene::Scene& scene) {
@@ -72,12 +83,15 @@ void resolve_names(const SceneDraft& draft, Findings& findings) {
                          "add a [[row]] with people = [\"…\"], or a [[person]]");
         return;
     }
-    std::vector<std::string_view> known = names_of(scene.people);
+    const std::vector<std::string_view> known = names_of(scene.people);
     const auto* on = std::get_if<scene::FocusOnPerson>(&scene.focus);
-    if (on != nullptr && draft.focus_name)
-        require_person(on->name, *draft.focus_name, known, findings);
-    std::vector<std::string_view> gazes = known;
-    gazes.insert(gazes.end(), {"camera", "ahead"});
+    if (on != nullptr && draft.focus_name) {
+        if (on->name == "group" && std::ranges::find(known, on->name) == known.end())
+            findings.add(*draft.focus_name, "a group is not a person to focus on",
+                         "write balanced = true in place of on, or a person's name");
+        else
+            require_person(on->name, *draft.focus_name, known, findings);
+    }
     for (const scene::Person& person : scene.people)
         if (const auto* gaze = std::get_if<scene::GazeAtPerson>(&person.gaze)) {
             if (gaze->name == person.name)
@@ -85,12 +99,11 @@ void resolve_names(const SceneDraft& draft, Findings& findings) {
                              fmt::format("`{}` cannot look at themselves", person.name),
                              "write \"camera\", \"ahead\", somebody else, or [across, up, back]");
             else
-                require_person(gaze->name, gaze->named_at, gazes, findings);
+                require_person(gaze->name, gaze->named_at, known, findings, {"camera", "ahead"});
         }
-    known.push_back("group");
     const auto* at = std::get_if<scene::AimAtPerson>(&scene.camera.aim);
     if (at != nullptr && draft.aim_name)
-        require_person(at->name, *draft.aim_name, known, findings);
+        require_person(at->name, *draft.aim_name, known, findings, {"group"});
 }
 
 void check_geometry(const scene::Scene& scene, const ScenePlaces& places, Findings& findings) {

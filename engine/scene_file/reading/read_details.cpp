@@ -25,12 +25,11 @@ figures::BodyMeasures read_measures(TableReader& table) {
     table.read(keys::sex, sex);
     const bool has_stature = table.read(keys::stature_m, stature_m);
     const bool has_age = table.read(keys::age_years, age_years);
-    if (table.find("stature_m") != nullptr && table.find("age_years") != nullptr)
-        table.complain(table.place_at("age_years"),
-                       "stature_m and age_years are both given for one person",
-                       "keep one; age_years stands for the middle stature at that age");
-    return scene::measures_of(has_stature ? std::optional{stature_m} : std::nullopt,
-                              has_age ? std::optional{age_years} : std::nullopt, sex);
+    figures::Physique build = figures::Physique::medium;
+    table.read(keys::build, build);
+    return with_physique(scene::measures_of(has_stature ? std::optional{stature_m} : std::nullopt,
+                                            has_age ? std::optional{age_years} : std::nullopt, sex),
+                         build);
 }
 
 template <class Value, std::size_t N>
@@ -55,8 +54,21 @@ void read_colour(TableReader& table, std::string_view key, std::optional<glm::dv
                                fmt::join(colour_words(), ", ")));
 }
 
+void read_family(TableReader& table, std::string& into) {
+    std::string name;
+    if (!table.read("family", name))
+        return;
+    if (auto fault = scene::fault_of_name(name))
+        table.complain(table.place_at("family"), std::move(fault->what), std::move(fault->mend));
+    else
+        into = name;
+}
+
 figures::Styling read_styling(TableReader& table, figures::Posture posture) {
     figures::Styling styling;
+    read_word(table, keys::skin, styling.skin);
+    read_word(table, keys::hair_colour, styling.hair_colour);
+    read_family(table, styling.family);
     read_word(table, keys::hair, styling.hair);
     table.read("beard", styling.beard);
     table.read("glasses", styling.glasses);

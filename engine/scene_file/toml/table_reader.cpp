@@ -2,6 +2,8 @@
 
 #include "scene_file/toml/near_miss.h"
 
+#include "base/spelt_number.h"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -11,10 +13,7 @@
 namespace backrow::scene_file {
 namespace {
 
-std::string wanted(scene::Range<double> range, const toml::node& found) {
-    if (found.is_string())
-        return fmt::format("write a number from {} to {}, without quotation marks", range.least,
-                           range.greatest);
+std::string wanted(scene::Range<double> range) {
     return fmt::format("write a number from {} to {}", range.least, range.greatest);
 }
 
@@ -56,16 +55,29 @@ bool TableReader::read(const NumberKey& rule, double& into) {
 
 bool TableReader::number(std::string_view key, scene::Range<double> range, const toml::node& node,
                          double& into) {
-    const std::optional<double> value = node.value<double>();
-    if (!node.is_number() || !value) {
+    std::optional<double> value;
+    if (node.is_number())
+        value = node.value<double>();
+    if (const auto* text = node.as_string(); text != nullptr && !is_plain_number(text->get())) {
+        const auto spelt = number_from_spelling(text->get(), measure_of_key(key));
+        if (!spelt && !spelt.error().empty()) {
+            complain(place_of(node),
+                     fmt::format("`{}` may mean two things", shortened(text->get())),
+                     spelt.error());
+            return false;
+        }
+        if (spelt)
+            value = *spelt;
+    }
+    if (!value) {
         complain(place_of(node), fmt::format("`{}` is {}, not a number", key, kind_of(node)),
-                 wanted(range, node));
+                 wanted(range) + (node.is_string() ? ", without quotation marks" : ""));
         return false;
     }
+    value = as_meant(*value, measure_of_key(key));
     const bool inside = *value >= range.least && *value <= range.greatest;
     if (!inside) {
-        complain(place_of(node), fmt::format("`{}` cannot be {}", key, *value),
-                 wanted(range, node));
+        complain(place_of(node), fmt::format("`{}` cannot be {}", key, *value), wanted(range));
         return false;
     }
     into = *value;

@@ -3,10 +3,13 @@
 #include "scene_file/toml/key_depth.h"
 
 #include "base/files_read.h"
+#include "base/missing_folder.h"
+#include "base/spelt_number.h"
 
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 
@@ -22,8 +25,43 @@ Place place_of(const toml::source_region& source) {
     return {file, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
 }
 
+/// The line of a text, counted from 1, without its end.
+std::string_view line_of(std::string_view text, std::size_t number) {
+    for (; number > 1; --number) {
+        const auto end = text.find('\n');
+        if (end == text.npos)
+            return {};
+        text.remove_prefix(end + 1);
+    }
+    return text.substr(0, text.find_first_of("\r\n"));
+}
+
+std::string_view trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t");
+    return first == text.npos ? std::string_view{}
+                              : text.substr(first, text.find_last_not_of(" \t") - first + 1);
+}
+
+/// How to write a number that TOML does not know but photographers do: "write 2.8: a point, not a
+/// comma". Nothing where this line holds none.
+std::optional<std::string> mend_of_number(std::string_view line) {
+    const auto equals = line.find('=');
+    if (equals == line.npos)
+        return std::nullopt;
+    const std::string_view key = trimmed(line.substr(0, equals));
+    const std::string_view value = trimmed(line.substr(equals + 1, line.find('#') - equals - 1));
+    const auto number = number_from_spelling(value, measure_of_key(key));
+    if (!number)
+        return number.error().empty() ? std::nullopt : std::optional{number.error()};
+    constexpr double steps_in_one = 1e6;
+    const double rounded = std::round(*number * steps_in_one) / steps_in_one;
+    if (value.find_first_not_of("0123456789,+-") == value.npos)
+        return fmt::format("write {}: a point, not a comma", rounded);
+    return fmt::format("write {}, or {} in quotation marks", rounded, value);
+}
+
 // The parser's words, less where it stood in its own grammar, and what to do about the usual slips.
-Problem told_plainly(const toml::parse_error& error) {
+Problem told_plainly(const toml::parse_error& error, std::string_view text) {
     std::string_view said = error.description();
     constexpr std::string_view lead = "Error while parsing ";
     if (said.starts_with(lead))
@@ -34,7 +72,9 @@ Problem told_plainly(const toml::parse_error& error) {
     const auto about = [&](std::string_view words) { return said.find(words) != said.npos; };
 
     std::string mend = "mend the spelling of this line";
-    if (about("utf-8"))
+    if (const auto number = mend_of_number(line_of(text, error.source().begin.line)))
+        mend = *number;
+    else if (about("utf-8"))
         mend = "save the file as plain text in UTF-8";
     else if (about("redefine existing"))
         mend = "it was written before in this file; keep one of the two";
@@ -68,7 +108,7 @@ tl::expected<toml::table, Problem> parse_toml(std::string_view text, std::string
     try {
         return toml::parse(text, file);
     } catch (const toml::parse_error& error) {
-        return tl::unexpected(told_plainly(error));
+        return tl::unexpected(told_plainly(error, text));
     }
 }
 
@@ -76,6 +116,11 @@ std::optional<std::string> read_text(std::string_view kind, Findings& findings) 
     const fs::path path{findings.file()};
     std::error_code trouble;
     const fs::file_status status = fs::status(path, trouble);
+    if (const fs::path folder = missing_folder(path); !fs::exists(status) && !folder.empty()) {
+        findings.add_unreadable(fmt::format("there is no folder {}", folder.string()),
+                                "check its name, and which folder you are in");
+        return std::nullopt;
+    }
     if (!fs::exists(status)) {
         findings.add_unreadable(fmt::format("there is no such {} file", kind),
                                 "check the name and the folder");

@@ -33,10 +33,11 @@ void draw_rings(WindowState& state) {
                     "With the faces kept as large, the focal length hardly changes their blur, but "
                     "a longer lens melts more of the background."))
         lengthen_lens(state, way);
-    if (const int way = stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.lens.focus_m),
-                                "nearer##s", "farther##s",
-                                "A little less of the depth that is sharp lies before the plane of "
-                                "focus than behind it: three rows are held from the middle one."))
+    if (const int way =
+            stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.lens.focus_m), "nearer##s",
+                    "farther##s",
+                    "A little less of the depth that is sharp lies in front of the plane of "
+                    "focus than behind it: three rows are held from the middle one."))
         shift_focus(state, way * 0.02);
     if (const int way = stepper(state, "Height", fmt::format("{:.2f} m", camera.height_m),
                                 "lower##h", "higher##h",
@@ -44,8 +45,8 @@ void draw_rings(WindowState& state) {
                                 "in front. Mind what you stand on."))
         lift_camera(state, way * 0.05);
     if (const int way = stepper(
-            state, "Shutter", optics::shutter_words(camera.shutter_s), "longer##t", "shorter##t",
-            "People who stand still sway; a longer shutter draws that into a streak."))
+            state, "Shutter", optics::shutter_words(camera.shutter_s), "slower##t", "faster##t",
+            "People who stand still sway; a slower shutter draws that into a streak."))
         state.make(rehearsal::shorten_shutter(state.sitting.scene(), way));
     if (const int way = stepper(state, "ISO", fmt::format("{:.0f}", camera.iso), "lower##i",
                                 "higher##i", "Pays for a smaller opening with noise."))
@@ -85,8 +86,8 @@ void draw_camera_buttons(WindowState& state) {
     ImGui::SameLine();
     const bool is_upright =
         state.sitting.scene().camera.orientation == scene::Orientation::portrait;
-    if (button(state, is_upright ? "Hold level" : "Hold upright",
-               "The camera turned by a quarter: wide for a row, upright for a couple."))
+    if (button(state, is_upright ? "Landscape" : "Portrait",
+               "The camera turned by a quarter: landscape for a row, portrait for a couple."))
         state.make(rehearsal::orient_camera(is_upright ? scene::Orientation::landscape
                                                        : scene::Orientation::portrait));
     if (button(state, "Aim at the group",
@@ -94,9 +95,9 @@ void draw_camera_buttons(WindowState& state) {
         state.make(rehearsal::aim_at_group());
     bool level = state.sitting.scene().camera.level;
     ImGui::SameLine();
-    if (ImGui::Checkbox("untilted", &level))
+    if (ImGui::Checkbox("camera level", &level))
         state.make(rehearsal::keep_level(level));
-    teach(state, "Held without tilt, walls stay upright; the plane of focus does, too.");
+    teach(state, "Held level, walls stay upright; the plane of focus does, too.");
 }
 
 void tell_exposure(const WindowState& state) {
