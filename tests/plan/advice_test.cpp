@@ -388,9 +388,10 @@ TEST_CASE("of the focus distances that hold, the nearest is taken", "[plan][prop
 TEST_CASE("no more people move than may be asked", "[plan][property]") {
     std::vector<scene::Person> people;
     for (int i = 0; i < 9; ++i)
-        people.push_back(with_eye_at(std::string(1, static_cast<char>('A' + i)), 3.0 + 0.06 * i,
-                                     -1.2 + 0.3 * i));
-    const scene::Scene scene = level_scene(people);
+        people.push_back(with_eye_at(std::string(1, static_cast<char>('A' + i)), 3.0 + 0.1 * i,
+                                     -1.7 + 0.43 * i));
+    scene::Scene scene = level_scene(people);
+    scene.camera.focal_length_mm = 28;
     AdviceWanted wanted = wanted_for(scene, 20);
     wanted.grade = optics::Grade::crisp;
     std::size_t most = 0;

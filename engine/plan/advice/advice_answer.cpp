@@ -1,6 +1,7 @@
 #include "plan/advice/advice_answer.h"
 
 #include "plan/faces/head_in_picture.h"
+#include "plan/faces/verdict.h"
 #include "plan/faces/worst_face.h"
 #include "scene/judged_blur.h"
 #include "scene/set_words.h"
@@ -158,7 +159,7 @@ bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now) {
     for (std::size_t i = 0; i < now.faces.size(); ++i) {
         const Face& before = now.faces[i];
         const Face& after = answer.table.faces[i];
-        if ((before.in_frame && !after.in_frame) ||
+        if (!is_seen(after) ||
             after.visible_fraction < std::min(before.visible_fraction, visible_enough))
             return false;
     }

@@ -59,8 +59,8 @@ struct Answer {
 /// Whether every face is within the grade, and stays so when anybody drifts by the margin.
 [[nodiscard]] bool holds(const Answer& answer, const AdviceWanted& wanted);
 
-/// Whether no face has left the frame, and none shows less than nine tenths of itself that showed
-/// more.
+/// Whether every face is seen whole (verdict.h), and none shows less than nine tenths of itself
+/// that showed more.
 ///
 /// now  the face table of the scene as it is
 [[nodiscard]] bool keeps_faces_in_sight(const Answer& answer, const FaceTable& now);

@@ -1,7 +1,9 @@
 #include "report/answers/advice_report.h"
 
+#include "plan/faces/verdict.h"
 #include "report/text/caution_words.h"
 #include "report/text/exposure_words.h"
+#include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
 #include "optics/stops.h"
@@ -16,6 +18,7 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdlib>
+#include <functional>
 
 namespace backrow::report {
 namespace {
@@ -167,10 +170,15 @@ std::string drift_words(const plan::AdviceWanted& wanted) {
 std::string help_words(const AdviceReport& report) {
     const plan::Answer& nearest = *report.advice.nearest;
     std::vector<std::string> help;
+    if (std::ranges::any_of(nearest.table.faces, [](const plan::Face& face) {
+            return verdict_of(face) == plan::Verdict::hidden;
+        }))
+        help.emplace_back("placing people so that every face is seen");
     // Blur falls as the f-number grows.
     const double f_number = nearest.view.lens.f_number * nearest.drifted_share;
-    help.push_back(fmt::format("an opening of about f/{:.2g} (--narrowest)", f_number));
-    if (nearest.worst_share <= 1)
+    if (nearest.drifted_share > 1)
+        help.push_back(fmt::format("an opening of about f/{:.2g} (--narrowest)", f_number));
+    if (nearest.worst_share <= 1 && nearest.drifted_share > 1)
         help.emplace_back("less room for drift (--margin-cm)");
     if (report.wanted.most_move_cm == 0)
         help.emplace_back("letting people move (--move-max)");
@@ -182,6 +190,21 @@ std::string help_words(const AdviceReport& report) {
     if (report.wanted.after_crop)
         help.emplace_back("doing without the crop");
     return fmt::format("{}", fmt::join(help, ", or "));
+}
+
+/// What is not seen spoils a picture before what is not sharp.
+std::string spoilt_lines(const AdviceReport& report, const plan::Answer& nearest) {
+    std::string lines;
+    if (std::ranges::any_of(nearest.table.faces, std::not_fn(plan::is_seen)))
+        for (const std::string& sentence : trouble_sentences(nearest.table.faces))
+            lines += "   " + sentence + '\n';
+    if (nearest.drifted_share > 1 || lines.empty())
+        lines += fmt::format("   Spoilt by {}{}\n", worst_words(nearest),
+                             report.wanted.margin_cm > 0
+                                 ? fmt::format("; {:.0f} % {}", 100 * nearest.drifted_share,
+                                               drift_words(report.wanted))
+                                 : "");
+    return lines;
 }
 
 }  // namespace
@@ -200,11 +223,7 @@ std::string advice_text(const AdviceReport& report) {
                fmt::format("Nothing within these limits keeps every face {}. What comes nearest:\n",
                            grade) +
                "\n   " + headline(report.scene, nearest, report.units) +
-               fmt::format("   Spoilt by {}{}\n", worst_words(nearest),
-                           report.wanted.margin_cm > 0
-                               ? fmt::format("; {:.0f} % {}", 100 * nearest.drifted_share,
-                                             drift_words(report.wanted))
-                               : "") +
+               spoilt_lines(report, nearest) +
                fmt::format("\nWhat may help: {}.\n", help_words(report)) + lens_lines(report) +
                caution_lines(all_cautions(report.advice));
     }
