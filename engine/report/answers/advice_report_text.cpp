@@ -140,7 +140,8 @@ std::string outcome_words(const AdviceReport& report, const plan::LensOutcome& o
                                    : "nothing within these limits";
     std::string words = fmt::format("holds at f/{:g}", outcome.best->f_number);
     if (outcome.best->lens_to_mark_m != report.scene.camera.lens_to_mark_m)
-        words += fmt::format(" from {:.2f} m", outcome.best->lens_to_mark_m);
+        words += " from " +
+                 length_words(outcome.best->lens_to_mark_m, LengthScale::metres, report.units);
     return words +
            fmt::format(" with less background blur, {:.1f} %", outcome.best->background_percent);
 }
@@ -163,8 +164,10 @@ std::string lens_lines(const AdviceReport& report) {
 }
 
 /// "when anybody drifts by 5 cm"
-std::string drift_words(const plan::AdviceWanted& wanted) {
-    return fmt::format("when anybody drifts by {:g} cm", wanted.margin_cm);
+std::string drift_words(const AdviceReport& report) {
+    const double margin_m = m_from_cm(report.wanted.margin_cm);
+    return "when anybody drifts by " +
+           length_words(margin_m, LengthScale::whole_centimetres, report.units);
 }
 
 std::string help_words(const AdviceReport& report) {
@@ -199,11 +202,11 @@ std::string spoilt_lines(const AdviceReport& report, const plan::Answer& nearest
         for (const std::string& sentence : trouble_sentences(nearest.table.faces))
             lines += "   " + sentence + '\n';
     if (nearest.drifted_share > 1 || lines.empty())
-        lines += fmt::format("   Spoilt by {}{}\n", worst_words(nearest),
-                             report.wanted.margin_cm > 0
-                                 ? fmt::format("; {:.0f} % {}", 100 * nearest.drifted_share,
-                                               drift_words(report.wanted))
-                                 : "");
+        lines += fmt::format(
+            "   Spoilt by {}{}\n", worst_words(nearest),
+            report.wanted.margin_cm > 0
+                ? fmt::format("; {:.0f} % {}", 100 * nearest.drifted_share, drift_words(report))
+                : "");
     return lines;
 }
 
@@ -228,7 +231,7 @@ std::string advice_text(const AdviceReport& report) {
                caution_lines(all_cautions(report.advice));
     }
     text += fmt::format("To keep every face {}{}, most background blur first:\n", grade,
-                        report.wanted.margin_cm > 0 ? ' ' + drift_words(report.wanted) : "");
+                        report.wanted.margin_cm > 0 ? ' ' + drift_words(report) : "");
     int number = 0;
     for (const plan::Answer& answer : report.advice.answers)
         text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer, report.units) +
