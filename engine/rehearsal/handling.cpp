@@ -4,6 +4,8 @@
 #include "rehearsal/group_handling.h"
 #include "rehearsal/hand_words.h"
 
+#include "plan/faces/whole_group.h"
+#include "scene/camera_view.h"
 #include "scene/limits.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
@@ -113,6 +115,22 @@ Change raise_camera(double height_m) {
                                      scene::limits::height_m.greatest);
     return {.what = "Camera at " + in_m(within),
             .values = {scene::set_number("camera.height_m", within)}};
+}
+
+std::optional<Change> frame_group(const scene::Scene& scene) {
+    scene::Scene aimed = scene;
+    aimed.camera.aim = scene::AimAtGroup{};
+    // So near that the focus may lie behind the lens: a plane serves to try.
+    aimed.focus = scene::FocusAtDistance{camera_view(scene).lens.focus_m};
+    constexpr double nearer = 3;
+    aimed.camera.lens_to_mark_m =
+        std::max(scene::limits::lens_to_mark_m.least, scene.camera.lens_to_mark_m / nearer);
+    const auto from_m = plan::whole_group(aimed).lens_to_mark_m;
+    if (!from_m)
+        return std::nullopt;
+    return Change{.what = "Frame the group",
+                  .values = {scene::set_words("camera.aim", "group"),
+                             scene::set_number("camera.distance_m", *from_m)}};
 }
 
 Change aim_at_group() {

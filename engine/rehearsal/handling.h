@@ -6,6 +6,7 @@
 #include "scene/scene.h"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -46,6 +47,9 @@ struct Change {
                                   double across_m);
 [[nodiscard]] Change raise_camera(double height_m);
 [[nodiscard]] Change aim_at_group();
+/// The least distance from which everybody is whole in the picture through this lens, aimed at the
+/// group. Nothing where no distance up to four times the present will do.
+[[nodiscard]] std::optional<Change> frame_group(const scene::Scene& scene);
 [[nodiscard]] Change aim_at(const scene::Scene& scene, std::size_t person);
 /// Whether the axis is kept along the ground.
 [[nodiscard]] Change keep_level(bool level);

@@ -167,6 +167,9 @@ TEST_CASE("every change of the hands is one that a scene file takes", "[rehearsa
     done(raise_camera(1.7));
     done(aim_at(edited->scene(), 0));
     done(aim_at_group());
+    const auto framed = frame_group(edited->scene());
+    REQUIRE(framed);
+    done(*framed);
     done(keep_level(true));
     done(keep_level(false));
     done(orient_camera(scene::Orientation::portrait));

@@ -6,6 +6,7 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/whole_group.h"
 #include "scene/camera_view.h"
 
 #include <memory>
@@ -20,6 +21,7 @@ ExitCode faces(const SceneArguments& arguments) {
     return print_faces({.table = table,
                         .camera = scene->camera,
                         .viewing = scene->viewing,
+                        .whole_group = backrow::plan::mend_framing(*scene, table.faces),
                         .rendered = std::nullopt,
                         .units = arguments.units},
                        arguments.format);

@@ -10,6 +10,7 @@
 
 #include "plan/faces/face_table.h"
 #include "plan/faces/verdict.h"
+#include "plan/faces/whole_group.h"
 #include "render/faces/face_crop.h"
 #include "render/faces/face_meter.h"
 #include "render/studio/open_studio.h"
@@ -191,12 +192,14 @@ ExitCode preview(const PreviewArguments& arguments) {
                                     .view = view});
     if (!aside)
         return console::refuse(aside.error());
-    if (const ExitCode printed = print_faces({.table = table,
-                                              .camera = scene->camera,
-                                              .viewing = scene->viewing,
-                                              .rendered = std::move(answers.numbers),
-                                              .units = arguments.scene.units},
-                                             arguments.scene.format);
+    if (const ExitCode printed =
+            print_faces({.table = table,
+                         .camera = scene->camera,
+                         .viewing = scene->viewing,
+                         .whole_group = plan::mend_framing(*scene, table.faces),
+                         .rendered = std::move(answers.numbers),
+                         .units = arguments.scene.units},
+                        arguments.scene.format);
         printed != ExitCode::done)
         return printed;
     if (const auto kept = files.keep(); !kept)

@@ -93,6 +93,10 @@ std::string faces_json(const FaceReport& report) {
               {"camera", camera_json(report.camera)},
               {"focus", focus_json(report.table)},
               {"exposure", exposure_json(report.camera, report.table.metering)}};
+    if (report.whole_group)
+        json["whole_group"] = {
+            {"distance_m", number_or_null(report.whole_group->lens_to_mark_m)},
+            {"focal_length_mm", number_or_null(report.whole_group->focal_length_mm)}};
     if (report.rendered)
         json["render"] = render_json(report.rendered->facts);
     json["faces"] = Json::array();

@@ -4,6 +4,7 @@
 // picture; `faces` has no picture and leaves that out.
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/whole_group.h"
 #include "scene/scene.h"
 
 #include "base/length_words.h"
@@ -39,6 +40,8 @@ struct FaceReport {
     plan::FaceTable table;
     scene::Camera camera;
     scene::Viewing viewing;
+    /// Where somebody is cut: what would bring everybody in.
+    std::optional<plan::WholeGroup> whole_group{};
     std::optional<Rendered> rendered;
     Units units = Units::metric;  ///< Of the text.
 };

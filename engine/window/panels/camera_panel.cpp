@@ -91,8 +91,13 @@ void draw_camera_buttons(WindowState& state) {
         state.make(rehearsal::orient_camera(is_upright ? scene::Orientation::landscape
                                                        : scene::Orientation::portrait));
     if (button(state, "Aim at the group",
-               "The camera points at the middle of the box round everybody."))
+               "The camera keeps the whole group in the picture where it fits, else the faces."))
         state.make(rehearsal::aim_at_group());
+    if (button(state, "Frame the group",
+               "From as near as shows everybody whole, aimed at the group. Look behind you before "
+               "you step back."))
+        if (const auto change = rehearsal::frame_group(state.sitting.scene()))
+            state.make(*change);
     bool level = state.sitting.scene().camera.level;
     ImGui::SameLine();
     if (ImGui::Checkbox("camera level", &level))
