@@ -17,7 +17,7 @@ std::string short_number(double number) {
 }
 
 std::string blur_words(const plan::Face& face) {
-    if (const std::string trouble = report::face_trouble_words(face); !trouble.empty())
+    if (std::string trouble = report::face_trouble_words(face); !trouble.empty())
         return trouble;
     return short_number(face.predicted_blur_px) + " px, " + optics::to_word(face.grade);
 }

@@ -28,7 +28,7 @@ std::string margin_words(const plan::Margin& margin) {
 
 /// "8.4 px, measured 8.5".
 std::string blur_of(const WindowState& state, std::size_t person, const plan::Face& face) {
-    if (const std::string trouble = report::face_trouble_words(face); !trouble.empty())
+    if (std::string trouble = report::face_trouble_words(face); !trouble.empty())
         return trouble;
     const std::string predicted = short_number(face.predicted_blur_px) + " px";
     const auto measured = state.pictures.measures.find(person);
