@@ -22,10 +22,10 @@ std::string blur_words(const plan::Face& face) {
     return short_number(face.predicted_blur_px) + " px, " + optics::to_word(face.grade);
 }
 
-std::string offset_words(const plan::Face& face) {
-    return fmt::format("{:.0f} cm {} the plane of focus",
-                       cm_from_m(m_from_mm(std::abs(face.offset_mm))),
-                       face.offset_mm < 0 ? "before" : "behind");
+std::string offset_words(const plan::Face& face, Units units) {
+    return length_words(m_from_mm(std::abs(face.offset_mm)), LengthScale::whole_centimetres,
+                        units) +
+           (face.offset_mm < 0 ? " in front of" : " behind") + " the plane of focus";
 }
 
 }  // namespace backrow::window

@@ -4,6 +4,8 @@
 
 #include "plan/faces/face_table.h"
 
+#include "base/length_words.h"
+
 #include <string>
 
 namespace backrow::window {
@@ -15,6 +17,6 @@ namespace backrow::window {
 [[nodiscard]] std::string blur_words(const plan::Face& face);
 
 /// "12 cm behind the plane of focus".
-[[nodiscard]] std::string offset_words(const plan::Face& face);
+[[nodiscard]] std::string offset_words(const plan::Face& face, Units units);
 
 }  // namespace backrow::window

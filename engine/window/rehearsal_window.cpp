@@ -163,6 +163,7 @@ bool has_changed_on_disk(WindowState& state) {
 void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen) {
     Style& style = state.style;
     style.scale = wanted.scale > 0 ? wanted.scale : screen.scale();
+    style.lengths = wanted.lengths;
     style.theme = wanted.is_dark ? night() : day();
     style.fonts = load_fonts(style.scale, {});
     apply(style.theme, style.scale);

@@ -4,6 +4,7 @@
 
 #include "rehearsal/sitting.h"
 
+#include "base/length_words.h"
 #include "base/problem.h"
 
 #include <string>
@@ -14,6 +15,7 @@ struct WindowWanted {
     int width = 1366;  ///< Units of the screen.
     int height = 768;
     bool is_dark = false;
+    Units lengths = Units::metric;
     double scale = 0;          ///< Of letters and lines; 0: as the screen asks.
     std::string widget_rects;  ///< Where widget_rects.h writes; empty for nowhere.
 };

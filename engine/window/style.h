@@ -5,6 +5,8 @@
 #include "window/fonts.h"
 #include "window/theme.h"
 
+#include "base/length_words.h"
+
 #include <imgui.h>
 
 #include <set>
@@ -16,6 +18,7 @@ struct Style {
     Fonts fonts;
     std::set<ImWchar> foreign_letters;  ///< That the fonts were loaded with.
     double scale = 1;                   ///< Of letters and lines.
+    Units lengths = Units::metric;      ///< How they are written.
     double texels_per_unit = 1;         ///< Of the screen; 2 where the system enlarges the window.
 
     /// So many units of a plain screen.

@@ -2,6 +2,7 @@
 
 #include "console.h"
 #include "output_file.h"
+#include "scene_arguments.h"
 #include "verbs.h"
 
 #include "rehearsal/sitting.h"
@@ -47,6 +48,7 @@ void add_rehearse(CLI::App& program, ExitCode& result) {
     verb->add_option("--scale", arguments->window.scale,
                      "How large letters and lines are; by default as the screen asks")
         ->check(CLI::Range(0.5, 4.0));
+    add_units(*verb, arguments->window.lengths);
     verb->add_option("--places", arguments->window.widget_rects,
                      "For scripts: a JSON file, kept up to date, of where everything is on the "
                      "window and how the rehearsal stands")

@@ -71,28 +71,30 @@ void tell_person(const WindowState& state, const plan::Face& face) {
     ImGui::TextUnformatted(face.name.c_str());
     ImGui::PopFont();
     ImGui::TextUnformatted(
-        fmt::format("{}; {:.2f} m from the lens", blur_words(face), face.axial_m).c_str());
+        fmt::format("{}; {} from the lens", blur_words(face),
+                    length_words(face.axial_m, LengthScale::metres, state.style.lengths))
+            .c_str());
     ImGui::TextDisabled("drag: along the row; with Shift: anywhere\n"
                         "Ctrl and wheel: turn; Shift and wheel: lean\n"
                         "Ctrl and click: change places with the chosen");
     ImGui::EndTooltip();
 }
 
-std::string words_of_place(const rehearsal::PlaceSeen& seen) {
-    std::string words = fmt::format("{:.2f} m {}, {:.2f} m {} the mark", std::abs(seen.across_m),
-                                    seen.across_m < 0 ? "left" : "right", std::abs(seen.back_m),
-                                    seen.back_m < 0 ? "before" : "behind");
+std::string words_of_place(const rehearsal::PlaceSeen& seen, Units units) {
+    const auto length = [&](double m) { return length_words(m, LengthScale::metres, units); };
+    std::string words =
+        fmt::format("{} {}, {} {} the mark", length(std::abs(seen.across_m)),
+                    seen.across_m < 0 ? "left" : "right", length(std::abs(seen.back_m)),
+                    seen.back_m < 0 ? "in front of" : "behind");
     if (seen.axial_m <= 0)
         return words;
-    words += fmt::format("\n{:.2f} m from the lens; the frame is {:.2f} × {:.2f} m here",
-                         seen.range_m, seen.frame_width_m, seen.frame_height_m);
+    words += fmt::format("\n{} from the lens; the frame is {} × {} here", length(seen.range_m),
+                         length(seen.frame_width_m), length(seen.frame_height_m));
     words += fmt::format("\na face here: {} px, {}", short_number(seen.blur_px),
                          optics::to_word(seen.grade));
     if (seen.fine)
-        words +=
-            fmt::format("\nfine from {:.2f} m to {}", seen.fine->near_m,
-                        std::isinf(seen.fine->far_m) ? std::string{"infinity"}
-                                                     : fmt::format("{:.2f} m", seen.fine->far_m));
+        words += fmt::format("\nfine from {} to {}", length(seen.fine->near_m),
+                             length(seen.fine->far_m));
     return words;
 }
 
@@ -100,7 +102,8 @@ void tell_place(const WindowState& state, const rehearsal::DrawingPoint& point) 
     const rehearsal::Facts& facts = state.shown_facts();
     ImGui::BeginTooltip();
     ImGui::TextUnformatted(
-        words_of_place(place_seen(state.shown_scene(), facts.view, facts.above.level_m, point))
+        words_of_place(place_seen(state.shown_scene(), facts.view, facts.above.level_m, point),
+                       state.style.lengths)
             .c_str());
     ImGui::EndTooltip();
 }

@@ -69,8 +69,8 @@ void draw_ruler(const Pen& pen, const Area& area, double lens_at_m) {
             continue;
         const float x = on_screen(pen.scale, {from_lens_m + lens_at_m, 0}).x;
         pen.on.AddLine({x, foot - tick}, {x, foot}, style.theme.faint_ink, 1);
-        const std::string words =
-            fmt::format("{:g} m", std::abs(std::round(from_lens_m * 1000) / 1000));
+        const std::string words = length_words(std::abs(std::round(from_lens_m * 1000) / 1000),
+                                               LengthScale::short_metres, style.lengths);
         pen.on.AddText(&font, font.FontSize, {x + 3, foot - font.FontSize - style.units(1)},
                        style.theme.faint_ink, words.c_str());
     }

@@ -37,7 +37,8 @@ void tell_head(const WindowState& state, const plan::Face& face) {
     ImGui::PushFont(state.style.fonts.bold);
     ImGui::TextUnformatted(face.name.c_str());
     ImGui::PopFont();
-    ImGui::TextUnformatted((blur_words(face) + "; " + offset_words(face)).c_str());
+    ImGui::TextUnformatted(
+        (blur_words(face) + "; " + offset_words(face, state.style.lengths)).c_str());
     ImGui::TextDisabled("drag: forward and back; with Shift: lean");
     ImGui::EndTooltip();
 }

@@ -22,10 +22,12 @@ void draw_rings(WindowState& state) {
                     "Stopping down one stop makes every blur, of faces and of the background, 0.7 "
                     "times as large, and costs half the light."))
         stop_down(state, way);
-    if (const int way = stepper(state, "Distance", fmt::format("{:.2f} m", camera.lens_to_mark_m),
-                                "nearer##d", "back##d",
-                                "Twice as far away, depth of field is about four times as deep, "
-                                "and faces are half as large."))
+    if (const int way =
+            stepper(state, "Distance",
+                    length_words(camera.lens_to_mark_m, LengthScale::metres, state.style.lengths),
+                    "nearer##d", "back##d",
+                    "Twice as far away, depth of field is about four times as deep, "
+                    "and faces are half as large."))
         step_back(state, way * 0.10);
     if (const int way =
             stepper(state, "Lens", fmt::format("{:g} mm", camera.focal_length_mm), "shorter##l",
@@ -34,15 +36,18 @@ void draw_rings(WindowState& state) {
                     "a longer lens melts more of the background."))
         lengthen_lens(state, way);
     if (const int way =
-            stepper(state, "Focus", fmt::format("{:.2f} m", facts.view.lens.focus_m), "nearer##s",
-                    "farther##s",
+            stepper(state, "Focus",
+                    length_words(facts.view.lens.focus_m, LengthScale::metres, state.style.lengths),
+                    "nearer##s", "farther##s",
                     "A little less of the depth that is sharp lies in front of the plane of "
                     "focus than behind it: three rows are held from the middle one."))
         shift_focus(state, way * 0.02);
-    if (const int way = stepper(state, "Height", fmt::format("{:.2f} m", camera.height_m),
-                                "lower##h", "higher##h",
-                                "From a little higher, the rows behind come out from behind those "
-                                "in front. Mind what you stand on."))
+    if (const int way =
+            stepper(state, "Height",
+                    length_words(camera.height_m, LengthScale::metres, state.style.lengths),
+                    "lower##h", "higher##h",
+                    "From a little higher, the rows behind come out from behind those "
+                    "in front. Mind what you stand on."))
         lift_camera(state, way * 0.05);
     if (const int way = stepper(
             state, "Shutter", optics::shutter_words(camera.shutter_s), "slower##t", "faster##t",
@@ -99,7 +104,6 @@ void draw_camera_buttons(WindowState& state) {
         if (const auto change = rehearsal::frame_group(state.sitting.scene()))
             state.make(*change);
     bool level = state.sitting.scene().camera.level;
-    ImGui::SameLine();
     if (ImGui::Checkbox("camera level", &level))
         state.make(rehearsal::keep_level(level));
     teach(state, "Held level, walls stay upright; the plane of focus does, too.");

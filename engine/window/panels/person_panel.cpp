@@ -26,24 +26,26 @@ std::string posture_words(std::string_view word) {
     return words;
 }
 
-std::string side(double metres, const char* minus, const char* plus) {
+std::string side(double metres, const char* minus, const char* plus, Units units) {
     const double cm = std::round(metres * 100);
-    if (cm == 0)
-        return "0 cm";
-    const char* way = cm < 0 ? minus : plus;
-    return std::abs(cm) < 100 ? fmt::format("{:.0f} cm {}", std::abs(cm), way)
-                              : fmt::format("{:.2f} m {}", std::abs(cm) / 100, way);
+    const LengthScale scale =
+        std::abs(cm) < 100 ? LengthScale::whole_centimetres : LengthScale::metres;
+    const std::string length = length_words(std::abs(metres), scale, units);
+    return cm == 0 ? length : length + ' ' + (cm < 0 ? minus : plus);
 }
 
 void tell_place(const WindowState& state, const plan::Face& face) {
     ImGui::PushFont(state.style.fonts.small);
     ImGui::PushTextWrapPos(0);
-    ImGui::TextUnformatted(fmt::format("{:.2f} m from the lens, {}; margin {:.0f} cm "
-                                       "forward, {} back",
-                                       face.axial_m, offset_words(face), face.margin.front_m * 100,
-                                       std::isinf(face.margin.back_m)
-                                           ? std::string{"any"}
-                                           : fmt::format("{:.0f} cm", face.margin.back_m * 100))
+    const Units units = state.style.lengths;
+    const auto drift = [&](double m) {
+        return std::isinf(m) ? std::string{"any"}
+                             : length_words(m, LengthScale::whole_centimetres, units);
+    };
+    ImGui::TextUnformatted(fmt::format("{} from the lens, {}; margin {} forward, {} back",
+                                       length_words(face.axial_m, LengthScale::metres, units),
+                                       offset_words(face, units), drift(face.margin.front_m),
+                                       drift(face.margin.back_m))
                                .c_str());
     ImGui::PopTextWrapPos();
     ImGui::PopFont();
@@ -85,7 +87,8 @@ void draw_row(WindowState& state, int row, double up_m) {
     if (button(state, "wider##row", "More room between them."))
         state.make(rehearsal::space_row(row, spacing_m + spacing_step_m));
     ImGui::SameLine();
-    ImGui::Text("%s", fmt::format("{:.0f} cm", spacing_m * 100).c_str());
+    ImGui::Text(
+        "%s", length_words(spacing_m, LengthScale::whole_centimetres, state.style.lengths).c_str());
 }
 
 void tell_name(const WindowState& state, const plan::Face& face) {
@@ -116,18 +119,21 @@ void choose_posture(WindowState& state, std::size_t number, figures::Posture pos
 }
 
 void draw_steppers(WindowState& state, const scene::Person& person) {
-    if (const int way = stepper(state, "Across", side(person.place.across_m, "left", "right"),
+    if (const int way = stepper(state, "Across",
+                                side(person.place.across_m, "left", "right", state.style.lengths),
                                 "left##a", "right##a", "From the mark, to picture left or right."))
         nudge_chosen(state, way * 0.01, 0);
-    if (const int way = stepper(state, "Depth", side(person.place.back_m, "before", "behind"),
+    if (const int way = stepper(state, "Depth",
+                                side(person.place.back_m, "before", "behind", state.style.lengths),
                                 "forward##b", "back##b",
                                 "A step of a few centimetres towards the plane of focus is the "
                                 "cheapest sharpness there is: it costs no light."))
         nudge_chosen(state, 0, way * 0.01);
-    if (const int way = stepper(state, "Lean", side(person.pose.lean_m, "forward", "back"),
-                                "forward##l", "back##l",
-                                "Who leans in or away leaves the row with the face, which is what "
-                                "counts, and keeps the feet in line, which is what one sees."))
+    if (const int way =
+            stepper(state, "Lean", side(person.pose.lean_m, "forward", "back", state.style.lengths),
+                    "forward##l", "back##l",
+                    "Who leans in or away leaves the row with the face, which is what "
+                    "counts, and keeps the feet in line, which is what one sees."))
         lean_chosen(state, way * 0.01);
     if (const int way = stepper(state, "Turn", fmt::format("{:.0f}°", person.pose.turn_deg),
                                 "left##t", "right##t",
@@ -135,8 +141,10 @@ void draw_steppers(WindowState& state, const scene::Person& person) {
                                 "one that must be sharp."))
         turn_chosen(state, way * 5);
     if (const int way = stepper(
-            state, "Stature", fmt::format("{:.2f} m", person.measures.stature_m), "shorter##s",
-            "taller##s", "Tall people at the back and in the middle, if you can choose."))
+            state, "Stature",
+            length_words(person.measures.stature_m, LengthScale::metres, state.style.lengths),
+            "shorter##s", "taller##s",
+            "Tall people at the back and in the middle, if you can choose."))
         grow_chosen(state, way * 0.01);
 }
 

@@ -108,7 +108,10 @@ void tell_face(const WindowState& state, std::size_t person) {
     ImGui::PopFont();
     ImGui::TextUnformatted(blur_words(face).c_str());
     ImGui::TextUnformatted(
-        fmt::format("{:.2f} m from the lens, {}", face.axial_m, offset_words(face)).c_str());
+        fmt::format("{} from the lens, {}",
+                    length_words(face.axial_m, LengthScale::metres, state.style.lengths),
+                    offset_words(face, state.style.lengths))
+            .c_str());
     ImGui::TextDisabled("click: focus on the nearer eye");
     ImGui::EndTooltip();
 }

@@ -18,12 +18,12 @@ struct Tile {
     float foot;  ///< … and what is written below it ends here.
 };
 
-std::string margin_words(const plan::Margin& margin) {
+std::string margin_words(const plan::Margin& margin, Units units) {
     if (margin.front_m == 0 && margin.back_m == 0)
         return "no margin";
-    const std::string back =
-        std::isinf(margin.back_m) ? "∞" : fmt::format("{:.0f}", margin.back_m * 100);
-    return fmt::format("margin {:.0f}/{} cm", margin.front_m * 100, back);
+    constexpr LengthScale scale = LengthScale::whole_centimetres;
+    return fmt::format("margin {}/{} {}", length_digits(margin.front_m, scale, units),
+                       length_digits(margin.back_m, scale, units), length_unit(scale, units));
 }
 
 /// "8.4 px, measured 8.5".
@@ -96,7 +96,7 @@ void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std
            blur_of(state, person, face).c_str());
     const std::vector<std::string> light = plan::words_for(face.light);
     letter(style.fonts.small, {left, y + 2.1f * line}, style.theme.faint_ink,
-           (light.empty() ? margin_words(face.margin) : light.front()).c_str());
+           (light.empty() ? margin_words(face.margin, style.lengths) : light.front()).c_str());
     on.PopClipRect();
 }
 
