@@ -36,7 +36,8 @@ double head_room_px(const scene::CameraView& view, const figures::ReferencePoint
 }
 
 std::optional<Cut> cut_at(const scene::CameraView& view, const scene::Person& person,
-                          const figures::ReferencePoints& points) {
+                          const figures::ReferencePoints& points,
+                          std::span<const figures::Capsule> solids) {
     if (is_above_or_below(view, points.crown_m))
         return Cut::crown;
     if (is_above_or_below(view, points.chin_m))
@@ -44,14 +45,14 @@ std::optional<Cut> cut_at(const scene::CameraView& view, const scene::Person& pe
     const auto outline = head_outline_m(points);
     if (std::ranges::any_of(outline, [&](const glm::dvec3& p) { return is_beside(view, p); }))
         return Cut::side;
-    const figures::BodyMarks marks = body_marks(person);
     const auto cuts_body = [&](const figures::Capsule& solid) {
         return std::ranges::any_of(std::array{solid.from_m, solid.to_m}, [&](const glm::dvec3& p) {
             return !is_above_or_below(view, p) && is_beside(view, p, solid.radius_m);
         });
     };
-    if (std::ranges::any_of(solids(person), cuts_body))
+    if (std::ranges::any_of(solids, cuts_body))
         return Cut::side;
+    const figures::BodyMarks marks = body_marks(person);
     if (is_above_or_below(view, marks.chest_m))
         return Cut::chest;
     if (is_above_or_below(view, marks.waist_m))
@@ -70,8 +71,13 @@ std::optional<Cut> cut_at(const scene::CameraView& view, const scene::Person& pe
 }  // namespace
 
 Cropping cropping(const scene::CameraView& view, const scene::Person& person) {
-    const figures::ReferencePoints points = reference_points(person);
-    Cropping cropping{.cut_at = cut_at(view, person, points),
+    return cropping(view, person, reference_points(person), solids(person));
+}
+
+Cropping cropping(const scene::CameraView& view, const scene::Person& person,
+                  const figures::ReferencePoints& points,
+                  std::span<const figures::Capsule> solids) {
+    Cropping cropping{.cut_at = cut_at(view, person, points, solids),
                       .has_whole_head = whole_head_in_picture(view, points)};
     cropping.is_head_close =
         cropping.has_whole_head &&

@@ -6,6 +6,7 @@
 #include "scene/scene.h"
 
 #include <optional>
+#include <span>
 
 namespace backrow::plan {
 
@@ -25,6 +26,10 @@ struct Cropping {
 
 /// Somebody beside or behind the lens is cut at the crown.
 [[nodiscard]] Cropping cropping(const scene::CameraView& view, const scene::Person& person);
+/// The same for whoever has the person's reference points and solids already.
+[[nodiscard]] Cropping cropping(const scene::CameraView& view, const scene::Person& person,
+                                const figures::ReferencePoints& points,
+                                std::span<const figures::Capsule> solids);
 
 /// "crown", "chin", "chest", "waist", "knees", "feet", "side".
 [[nodiscard]] const char* to_word(Cut cut) noexcept;

@@ -118,7 +118,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .eye = scene::mark_from_engine(eye_m),
                   .axial_m = eye.axial_m,
                   .offset_mm = mm_from_m(eye.axial_m - view.lens.focus_m),
-                  .cropping = cropping(view, person),
+                  .cropping = cropping(view, person, points, hiders.bodies[i].solids),
                   .face_height_px = face_height_px(view, points),
                   .margin = margin_in(fine_zones[i], eye.axial_m)};
         place_head(face, view, points, fine_zones[i]);
