@@ -44,6 +44,10 @@ void add_arm_solids(const Skeleton& s, const Arm& arm, double stature_m,
     all.push_back({arm.wrist_m, arm.wrist_m + arm.fingers * s.build.hand_m, 0.024 * stature_m});
 }
 
+double head_radius_m(const BodyMeasures& m) {
+    return 0.46 * (m.head_breadth_m + m.head_length_m) / 2;
+}
+
 void add_head_solids(const Skeleton& s, const Person& person, std::vector<Capsule>& all) {
     const BodyMeasures& m = person.measures;
     const HeadFrame frame{m};
@@ -53,7 +57,7 @@ void add_head_solids(const Skeleton& s, const Person& person, std::vector<Capsul
         all.push_back({crown - brim, crown + brim, 0.50 * m.head_breadth_m});
     }
     // The head from the middle of the face to the middle of the skull.
-    const double radius = 0.46 * (m.head_breadth_m + m.head_length_m) / 2;
+    const double radius = head_radius_m(m);
     const dvec3 low = frame.head_from_model({0, -36, 18});
     const dvec3 high = frame.head_from_model({0, 32, -4});
     all.push_back({s.head_m + s.head * low, s.head_m + s.head * high, radius});
@@ -114,8 +118,7 @@ std::vector<Capsule> hair_solids(const Person& person) {
     const auto at = [&](const dvec3& model_mm) {
         return s.head_m + s.head * frame.head_from_model(model_mm);
     };
-    const double radius =
-        0.46 * (person.measures.head_breadth_m + person.measures.head_length_m) / 2;
+    const double radius = head_radius_m(person.measures);
     const bool is_full = look.hair_style == HairStyle::curls || look.hair_style == HairStyle::waves;
     const double stands_out = look.hair_style == HairStyle::cropped ? 1.02 : is_full ? 1.16 : 1.10;
     std::vector<Capsule> hair;
