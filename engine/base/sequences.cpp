@@ -19,11 +19,6 @@ int stride_prime_to(int count) {
     return stride;
 }
 
-Point2 turned(const Point2& point, double angle) {
-    return {point.x * std::cos(angle) - point.y * std::sin(angle),
-            point.x * std::sin(angle) + point.y * std::cos(angle)};
-}
-
 // The share of the unit disc that lies below a line at this height.
 double share_below(double height) {
     const double h = std::clamp(height, -1.0, 1.0);
@@ -53,6 +48,11 @@ double unevenness(const std::vector<Point2>& points) {
 }
 
 }  // namespace
+
+Point2 turned(const Point2& point, double angle_rad) noexcept {
+    return {point.x * std::cos(angle_rad) - point.y * std::sin(angle_rad),
+            point.x * std::sin(angle_rad) + point.y * std::cos(angle_rad)};
+}
 
 std::vector<Point2> disc_points(int count) {
     const double golden_angle = 2.0 * std::numbers::pi * (2.0 - std::numbers::phi);

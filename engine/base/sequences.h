@@ -12,6 +12,9 @@ struct Point2 {
     double y = 0;
 };
 
+/// Turned about the origin, counter-clockwise.
+[[nodiscard]] Point2 turned(const Point2& point, double angle_rad) noexcept;
+
 /// count points spread evenly over the unit disc, ordered so that every stretch of them covers the
 /// whole disc: a Vogel spiral walked with a stride near the golden section of count and prime to
 /// it. The mean of r² is exactly ½, that of the full disc. Source: [VOGEL1979].

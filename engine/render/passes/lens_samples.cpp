@@ -96,8 +96,7 @@ std::vector<Point2> fine_points(int count, std::size_t after) {
     std::vector<Point2> points = disc_points(count);
     const double turn = static_cast<double>(after) / count * std::numbers::pi * std::numbers::phi;
     for (Point2& point : points)
-        point = {point.x * std::cos(turn) - point.y * std::sin(turn),
-                 point.x * std::sin(turn) + point.y * std::cos(turn)};
+        point = turned(point, turn);
     return points;
 }
 
