@@ -24,8 +24,8 @@ struct Vergences {
 
 Vergences vergences(const Lens& lens) {
     return {.focal_dpt = 1 / m_from_mm(lens.focal_length_mm()),
-            .best_focus_dpt = best_focus_dpt(lens.profile(), lens.f_number(), 0),
-            .residual_dpt = residual_dpt(lens.profile(), lens.f_number())};
+            .best_focus_dpt = best_focus_dpt(lens, 0),
+            .residual_dpt = residual_dpt(lens)};
 }
 
 /// τ with the image as high as it is at w.

@@ -7,7 +7,8 @@
 //
 //     b = (D/w) √((τ − w)² + q²),   τ = 1/f − 1/d + k + 2a/3,   q = a/(3√2)
 //
-// a the spherical error at the edge of the opening, k = C/w² the curvature at the point's image.
+// a the spherical error at the edge of the opening, k = C/w² the curvature at the point's image;
+// 2/3 and 1/(3√2) for a round opening (opening_shape.h).
 
 #include "optics/lens.h"
 #include "optics/sharp_zone.h"

@@ -41,6 +41,16 @@ double magnification(const Lens& lens) noexcept {
     return lens.focal_length_mm() / (mm_from_m(lens.focus_m()) - lens.focal_length_mm());
 }
 
+double best_focus_dpt(const Lens& lens, double image_height) noexcept {
+    return curvature_dpt(lens.profile(), image_height) +
+           lens.opening().refocused * spherical_at_edge_dpt(lens.profile(), lens.f_number());
+}
+
+double residual_dpt(const Lens& lens) noexcept {
+    return lens.opening().left_over *
+           std::abs(spherical_at_edge_dpt(lens.profile(), lens.f_number()));
+}
+
 double image_height(const Lens& lens, double field_tangent) noexcept {
     return image_distance_mm(lens) * field_tangent / lens.half_diagonal_mm();
 }

@@ -9,6 +9,7 @@
 // optical axis from the lens. Nothing here reads files or draws.
 
 #include "optics/lens_profile.h"
+#include "optics/opening_shape.h"
 
 #include <optional>
 
@@ -38,6 +39,7 @@ public:
     [[nodiscard]] double focus_m() const noexcept { return settings_.focus_m; }
     [[nodiscard]] const LensProfile& profile() const noexcept { return settings_.profile; }
     [[nodiscard]] int blades() const noexcept { return settings_.blades; }
+    [[nodiscard]] const OpeningShape& opening() const noexcept { return opening_; }
     [[nodiscard]] const LensSettings& settings() const noexcept { return settings_; }
     /// From the middle of the picture to its corner, on the sensor.
     [[nodiscard]] double half_diagonal_mm() const noexcept { return half_diagonal_mm_; }
@@ -49,8 +51,10 @@ public:
 private:
     friend std::optional<Lens> focused_lens(const LensSettings&, double) noexcept;
     Lens(const LensSettings& settings, double half_diagonal_mm) noexcept
-        : settings_{settings}, half_diagonal_mm_{half_diagonal_mm} {}
+        : settings_{settings}, opening_{opening_shape(settings.blades)}, half_diagonal_mm_{
+                                                                             half_diagonal_mm} {}
     LensSettings settings_;
+    OpeningShape opening_;
     double half_diagonal_mm_;
 };
 
@@ -69,6 +73,14 @@ focused_lens(const LensSettings& settings,
 
 /// Magnification in the plane of focus, m = f/(s − f).
 [[nodiscard]] double magnification(const Lens& lens) noexcept;
+
+/// What the lens adds to 1/s where it is best in focus: curvature·h² and, of the spherical error at
+/// the edge of the present opening, what refocusing makes good (opening_shape.h). Derived in
+/// blur_circle.cpp.
+[[nodiscard]] double best_focus_dpt(const Lens& lens, double image_height) noexcept;
+
+/// What is left even there; the blur is v D times it.
+[[nodiscard]] double residual_dpt(const Lens& lens) noexcept;
 
 /// Where in the picture a point lies, 0 in its middle … 1 in the corner.
 ///

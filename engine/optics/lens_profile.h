@@ -39,12 +39,11 @@ struct LensProfile {
            std::min(image_height * image_height, most_curved_height_squared);
 }
 
-/// What the lens adds to 1/s where it is best in focus: curvature·h² + 2a/3, with a the spherical
-/// error at the edge of the present opening. Derived in lens_profile.cpp.
-[[nodiscard]] double best_focus_dpt(const LensProfile& profile, double f_number,
-                                    double image_height) noexcept;
-
-/// What is left even there, |a|/√18: the blur is v D times it.
-[[nodiscard]] double residual_dpt(const LensProfile& profile, double f_number) noexcept;
+/// Δ's first part at the edge of the present opening.
+[[nodiscard]] inline double spherical_at_edge_dpt(const LensProfile& profile,
+                                                  double f_number) noexcept {
+    const double used = profile.widest_f_number / f_number;
+    return profile.spherical_dpt * used * used;
+}
 
 }  // namespace backrow::optics

@@ -18,8 +18,7 @@ AxialRange sharp_zone(const Lens& lens, double limit_mm) noexcept {
 
 SharpZones::SharpZones(const Lens& lens, double limit_mm) noexcept
     : profile_{lens.profile()}, vergence_{*vergence_at(lens, lens.focus_m())},
-      on_axis_dpt_{best_focus_dpt(lens.profile(), lens.f_number(), 0)}, limit_mm2_{limit_mm *
-                                                                                   limit_mm} {}
+      on_axis_dpt_{best_focus_dpt(lens, 0)}, limit_mm2_{limit_mm * limit_mm} {}
 
 double hyperfocal_m(double focal_length_mm, double f_number, double limit_mm) noexcept {
     const double beyond_the_focal_length_mm =

@@ -42,7 +42,7 @@ struct FocusedVergence {
     const double one_over_v_mm = (focus_m - focal_m) / (lens.focal_length_mm() * focus_m);
     const double one_over_d = lens.f_number() / focal_m;
     return FocusedVergence{.focus_dpt = 1 / focus_m,
-                           .residual_dpt = residual_dpt(lens.profile(), lens.f_number()),
+                           .residual_dpt = residual_dpt(lens),
                            .one_over_gain_mm2 =
                                one_over_v_mm * one_over_v_mm * one_over_d * one_over_d};
 }

@@ -8,6 +8,8 @@
 
 #include "optics/stops.h"
 
+#include "base/units.h"
+
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
@@ -71,7 +73,7 @@ Change back_to(const scene::Scene& asked, const scene::Scene& now) {
     set("camera.focal_length_mm", asked.camera.focal_length_mm, now.camera.focal_length_mm);
     if (asked.lens.profile != now.lens.profile)
         change.values.push_back(scene::set_words("lens.profile", asked.lens.profile_file));
-    if (focus_words(asked.focus) != focus_words(now.focus))
+    if (focus_words(asked.focus, Units::metric) != focus_words(now.focus, Units::metric))
         change.values.push_back(std::visit(FocusValue{}, asked.focus));
     for (std::size_t i = 0; i < asked.people.size(); ++i)
         set(scene::person_key(asked.people[i].name, "back_m"), asked.people[i].own.back_m,
@@ -79,7 +81,7 @@ Change back_to(const scene::Scene& asked, const scene::Scene& now) {
     return change;
 }
 
-std::string moves_words(const std::vector<plan::Move>& moves) {
+std::string moves_words(const std::vector<plan::Move>& moves, Units units) {
     constexpr std::size_t most_by_name = 2;
     if (moves.empty())
         return "nobody moves";
@@ -87,21 +89,20 @@ std::string moves_words(const std::vector<plan::Move>& moves) {
         return fmt::format("{} people move", moves.size());
     std::vector<std::string> words;
     for (const plan::Move& move : moves)
-        words.push_back(fmt::format("{} {} cm {}", move.name, std::abs(move.back_cm),
-                                    move.back_cm < 0 ? "forward" : "back"));
+        words.push_back(move.name + ' ' + step_words(0, m_from_cm(move.back_cm), units));
     return fmt::format("{}", fmt::join(words, ", "));
 }
 
-std::string answer_words(const scene::Scene& asked, const plan::Answer& answer) {
+std::string answer_words(const scene::Scene& asked, const plan::Answer& answer, Units units) {
     const scene::Camera& camera = answer.scene.camera;
     std::vector<std::string> parts;
     if (camera.focal_length_mm != asked.camera.focal_length_mm)
         parts.push_back(plain(camera.focal_length_mm) + " mm");
     parts.push_back("f/" + plain(camera.f_number));
     if (camera.lens_to_mark_m != asked.camera.lens_to_mark_m)
-        parts.push_back("from " + in_m(camera.lens_to_mark_m));
-    parts.push_back("focus " + focus_words(answer.scene.focus));
-    parts.push_back(moves_words(answer.moves));
+        parts.push_back("from " + in_m(camera.lens_to_mark_m, units));
+    parts.push_back("focus " + focus_words(answer.scene.focus, units));
+    parts.push_back(moves_words(answer.moves, units));
     return fmt::format("{}", fmt::join(parts, ", "));
 }
 
@@ -115,8 +116,8 @@ std::string cost_words(const ThingToTry& thing) {
 }
 
 ThingToTry thing_to_try(const scene::Scene& asked, const scene::Scene& now,
-                        const plan::Answer& answer, double background_before_percent) {
-    ThingToTry thing{.what = answer_words(asked, answer),
+                        const plan::Answer& answer, double background_before_percent, Units units) {
+    ThingToTry thing{.what = answer_words(asked, answer, units),
                      .costs = {},
                      .change = {},
                      .is_now =
@@ -135,15 +136,16 @@ ThingToTry thing_to_try(const scene::Scene& asked, const scene::Scene& now,
 }  // namespace
 
 std::optional<Answers> answers(const scene::Scene& asked, const scene::Scene& now,
-                               const plan::Advice& advice) {
+                               const plan::Advice& advice, Units units) {
     if (asked.people.size() != now.people.size())
         return std::nullopt;
     Answers answers{.things = {}, .is_possible = !advice.answers.empty(), .take_back = {}};
     const double background_percent = plan::background(asked, camera_view(asked)).percent_of_height;
     for (const plan::Answer& answer : advice.answers)
-        answers.things.push_back(thing_to_try(asked, now, answer, background_percent));
+        answers.things.push_back(thing_to_try(asked, now, answer, background_percent, units));
     if (advice.nearest)
-        answers.things.push_back(thing_to_try(asked, now, *advice.nearest, background_percent));
+        answers.things.push_back(
+            thing_to_try(asked, now, *advice.nearest, background_percent, units));
     if (same_scene(asked, exposed_as(now, asked)))
         return answers;
     if (std::ranges::none_of(answers.things, &ThingToTry::is_now))

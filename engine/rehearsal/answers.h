@@ -8,6 +8,8 @@
 #include "plan/advice/advice.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <optional>
 #include <string>
 #include <vector>
@@ -38,6 +40,6 @@ struct Answers {
 /// ISO,
 ///          so that what was worked out does not hold for it and has to be asked anew
 [[nodiscard]] std::optional<Answers> answers(const scene::Scene& asked, const scene::Scene& now,
-                                             const plan::Advice& advice);
+                                             const plan::Advice& advice, Units units);
 
 }  // namespace backrow::rehearsal

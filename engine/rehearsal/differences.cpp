@@ -31,28 +31,35 @@ bool same_cm(double a_m, double b_m) {
 }
 
 struct FocusInWords {
+    Units units;
+
     std::string operator()(const scene::FocusOnPerson& on) const { return "on " + on.name; }
     std::string operator()(const scene::FocusBalanced&) const { return "evenly"; }
     std::string operator()(const scene::FocusAtDistance& at) const {
-        return fmt::format("at {:.2f} m", at.axial_m);
+        return "at " + length_words(at.axial_m, LengthScale::metres, units);
     }
     std::string operator()(const scene::FromMark& point) const { return "at " + place(point); }
 
-    static std::string place(const scene::FromMark& point) {
-        return fmt::format("{:.2f} m across, {:.2f} m up, {:.2f} m back", point.across_m,
-                           point.up_m, point.back_m);
+    [[nodiscard]] std::string place(const scene::FromMark& point) const {
+        const auto words = [&](double m) { return length_words(m, LengthScale::metres, units); };
+        return fmt::format("{} across, {} up, {} back", words(point.across_m), words(point.up_m),
+                           words(point.back_m));
     }
 };
 
 struct AimInWords {
+    Units units;
+
     std::string operator()(const scene::AimAtGroup&) const { return "at the group"; }
     std::string operator()(const scene::AimAtPerson& at) const { return "at " + at.name; }
     std::string operator()(const scene::FromMark& point) const {
-        return "at " + FocusInWords::place(point);
+        return "at " + FocusInWords{units}.place(point);
     }
 };
 
 struct ViewingInWords {
+    Units units;
+
     std::string operator()(const optics::PrintViewing& print) const {
         const auto is = [&](const optics::PrintViewing& usual) {
             return print.long_side_cm == usual.long_side_cm &&
@@ -64,8 +71,10 @@ struct ViewingInWords {
             return "in an album";
         if (is(optics::wall_viewing))
             return "on a wall";
-        return fmt::format("{} cm long from {} cm", plain(print.long_side_cm),
-                           plain(print.distance_cm));
+        const auto words = [&](double cm) {
+            return length_words(m_from_cm(cm), LengthScale::centimetres, units);
+        };
+        return words(print.long_side_cm) + " long from " + words(print.distance_cm);
     }
     std::string operator()(const scene::PixelViewing&) const { return "pixel by pixel"; }
 };
@@ -89,6 +98,9 @@ std::string exposure_in_words(scene::ShownExposure exposure) {
 /// Takes what differs.
 class Told {
 public:
+    explicit Told(Units units) : units_{units} {}
+
+    [[nodiscard]] Units units() const noexcept { return units_; }
     void words(std::string_view what, const std::string& before, const std::string& after) {
         if (before != after)
             lines_.push_back(fmt::format("{}{}", what, from_to(before, after)));
@@ -98,22 +110,27 @@ public:
     std::vector<std::string> take() { return std::move(lines_); }
 
 private:
+    Units units_;
     std::vector<std::string> lines_;
 };
 
 void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     const scene::Camera& before = a.camera;
     const scene::Camera& after = b.camera;
+    const Units units = told.units();
     told.words("", "f/" + plain(before.f_number), "f/" + plain(after.f_number));
     told.words("", plain(before.focal_length_mm) + " mm", plain(after.focal_length_mm) + " mm");
-    told.words("focus ", focus_words(a.focus), focus_words(b.focus));
+    told.words("focus ", focus_words(a.focus, units), focus_words(b.focus, units));
     if (!same_cm(before.lens_to_mark_m, after.lens_to_mark_m))
-        told.words("camera ", in_m(before.lens_to_mark_m), in_m(after.lens_to_mark_m) + " away");
+        told.words("camera ", in_m(before.lens_to_mark_m, units),
+                   in_m(after.lens_to_mark_m, units) + " away");
     if (!same_cm(before.height_m, after.height_m))
-        told.words("camera at ", in_m(before.height_m), in_m(after.height_m));
-    if (const std::string step = step_words(after.across_m - before.across_m, 0); !step.empty())
+        told.words("camera at ", in_m(before.height_m, units), in_m(after.height_m, units));
+    if (const std::string step = step_words(after.across_m - before.across_m, 0, units);
+        !step.empty())
         told.add("camera " + step);
-    told.words("aimed ", std::visit(AimInWords{}, before.aim), std::visit(AimInWords{}, after.aim));
+    told.words("aimed ", std::visit(AimInWords{units}, before.aim),
+               std::visit(AimInWords{units}, after.aim));
     told.words("camera ", before.level ? "level" : "tilted", after.level ? "level" : "tilted");
     told.words("", std::string{scene::word_for(scene::words::orientation, before.orientation)},
                std::string{scene::word_for(scene::words::orientation, after.orientation)});
@@ -128,7 +145,7 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     told.words("shown ", exposure_in_words(before.exposure), exposure_in_words(after.exposure));
     told.words("", lens_in_words(a.lens), lens_in_words(b.lens));
     told.words("", opening_in_words(a.lens), opening_in_words(b.lens));
-    told.words("seen ", viewing_words(a.viewing), viewing_words(b.viewing));
+    told.words("seen ", viewing_words(a.viewing, units), viewing_words(b.viewing, units));
 }
 
 std::string degrees(double deg) {
@@ -139,20 +156,21 @@ void tell_person(const scene::Person& before, const scene::Person& after, Told& 
     const std::string& name = after.name;
     if (!same_cm(before.place.up_m, after.place.up_m))
         told.add(fmt::format("{} {} {}", name,
-                             in_cm(std::abs(after.place.up_m - before.place.up_m)),
+                             in_cm(std::abs(after.place.up_m - before.place.up_m), told.units()),
                              after.place.up_m > before.place.up_m ? "higher" : "lower"));
     told.words(name + " turned ", degrees(before.pose.turn_deg), degrees(after.pose.turn_deg));
     told.words(name + "'s head turned ", degrees(before.pose.head_turn_deg),
                degrees(after.pose.head_turn_deg));
     if (!same_cm(before.pose.lean_m, after.pose.lean_m))
         told.add(fmt::format("{} leans {}", name,
-                             same_cm(after.pose.lean_m, 0) ? "no more"
-                                                           : step_words(0, after.pose.lean_m)));
+                             same_cm(after.pose.lean_m, 0)
+                                 ? "no more"
+                                 : step_words(0, after.pose.lean_m, told.units())));
     told.words(name + ' ', std::string{scene::word_for(scene::words::posture, before.pose.posture)},
                std::string{scene::word_for(scene::words::posture, after.pose.posture)});
     if (!same_cm(before.measures.stature_m, after.measures.stature_m))
-        told.words(name + ' ', in_m(before.measures.stature_m),
-                   in_m(after.measures.stature_m) + " tall");
+        told.words(name + ' ', in_m(before.measures.stature_m, told.units()),
+                   in_m(after.measures.stature_m, told.units()) + " tall");
 }
 
 void tell_people(const scene::Scene& before, const scene::Scene& after, Told& told) {
@@ -161,7 +179,7 @@ void tell_people(const scene::Scene& before, const scene::Scene& after, Told& to
         known[person.name] = &person;
     std::vector<std::string> new_names;
     std::vector<std::pair<std::string, std::vector<std::string>>> steps;
-    Told changes;
+    Told changes{told.units()};
     for (const scene::Person& person : after.people) {
         const auto found = known.find(person.name);
         if (found == known.end()) {
@@ -172,7 +190,7 @@ void tell_people(const scene::Scene& before, const scene::Scene& after, Told& to
         known.erase(found);
         tell_person(was, person, changes);
         std::string step = step_words(person.place.across_m - was.place.across_m,
-                                      person.place.back_m - was.place.back_m);
+                                      person.place.back_m - was.place.back_m, told.units());
         if (step.empty())
             continue;
         auto same = std::ranges::find(steps, step, &decltype(steps)::value_type::first);
@@ -209,20 +227,21 @@ bool same_otherwise(const scene::Person& one, const scene::Person& other) {
 }  // namespace
 
 bool same_scene(const scene::Scene& one, const scene::Scene& other) {
-    return differences(one, other).empty() && stage::same_surroundings(one, other) &&
+    return differences(one, other, Units::metric).empty() && stage::same_surroundings(one, other) &&
            one.odds == other.odds && std::ranges::equal(one.people, other.people, same_otherwise);
 }
 
-std::string focus_words(const scene::Focus& focus) {
-    return std::visit(FocusInWords{}, focus);
+std::string focus_words(const scene::Focus& focus, Units units) {
+    return std::visit(FocusInWords{units}, focus);
 }
 
-std::string viewing_words(const scene::Viewing& viewing) {
-    return std::visit(ViewingInWords{}, viewing);
+std::string viewing_words(const scene::Viewing& viewing, Units units) {
+    return std::visit(ViewingInWords{units}, viewing);
 }
 
-std::vector<std::string> differences(const scene::Scene& before, const scene::Scene& after) {
-    Told told;
+std::vector<std::string> differences(const scene::Scene& before, const scene::Scene& after,
+                                     Units units) {
+    Told told{units};
     tell_camera(before, after, told);
     tell_people(before, after, told);
     return told.take();

@@ -5,6 +5,8 @@
 
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <string>
 #include <vector>
 
@@ -14,7 +16,7 @@ namespace backrow::rehearsal {
 /// then people; those who took the same step are told together. Centimetres, degrees; what is
 /// smaller is no difference, nor are clothes and surroundings.
 [[nodiscard]] std::vector<std::string> differences(const scene::Scene& before,
-                                                   const scene::Scene& after);
+                                                   const scene::Scene& after, Units units);
 
 /// Whether both are one scene in everything that an answer about it rests on: no differences(), and
 /// nothing else that a scene file says is another: surroundings, light, odds, what people wear and
@@ -22,9 +24,9 @@ namespace backrow::rehearsal {
 [[nodiscard]] bool same_scene(const scene::Scene& one, const scene::Scene& other);
 
 /// "on Bram", "evenly", "at 4.41 m", "at 0.00 m across, 1.60 m up, 0.50 m back".
-[[nodiscard]] std::string focus_words(const scene::Focus& focus);
+[[nodiscard]] std::string focus_words(const scene::Focus& focus, Units units);
 
 /// "in an album", "pixel by pixel", "60 cm long from 80 cm".
-[[nodiscard]] std::string viewing_words(const scene::Viewing& viewing);
+[[nodiscard]] std::string viewing_words(const scene::Viewing& viewing, Units units);
 
 }  // namespace backrow::rehearsal

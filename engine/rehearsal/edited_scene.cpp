@@ -1,5 +1,7 @@
 #include "rehearsal/edited_scene.h"
 
+#include "rehearsal/differences.h"
+
 #include "scene_file/editing/edit_scene_text.h"
 #include "scene_file/reading/read_scene.h"
 
@@ -60,30 +62,39 @@ Checked<void> EditedScene::change(const std::string& what, const std::vector<std
     auto changed = scene_file::with_values(text(), path_, values);
     if (!changed)
         return tl::unexpected(changed.error());
-    return take(what, std::move(*changed), drag);
+    return take({.what = what, .text = std::move(*changed), .scene = {}, .drag = drag});
 }
 
 Checked<void> EditedScene::take_text(const std::string& what, std::string text) {
-    return take(what, std::move(text), 0);
+    return take({.what = what, .text = std::move(text), .scene = {}, .is_whole_text = true});
 }
 
-Checked<void> EditedScene::take(const std::string& what, std::string changed, DragId drag) {
-    if (changed == text())
+Checked<void> EditedScene::take(Step step) {
+    if (step.text == text())
         return {};
-    auto scene = scene_file::read_scene_text(changed, path_);
+    auto scene = scene_file::read_scene_text(step.text, path_);
     if (!scene)
         return tl::unexpected(scene.error());
-    go_on_with(
-        {.what = what, .text = std::move(changed), .scene = std::move(*scene), .drag = drag});
+    step.scene = std::move(*scene);
+    go_on_with(std::move(step));
     return {};
 }
 
-std::string EditedScene::undone_next() const {
-    return can_undo() ? steps_[at_].what : std::string{};
+// A drag is told from where it began, whatever its last movement was.
+std::string EditedScene::what_happened(std::size_t step, Units units) const {
+    const Step& done = steps_[step];
+    if (done.is_whole_text)
+        return done.what;
+    const std::vector<std::string> told = differences(steps_[step - 1].scene, done.scene, units);
+    return told.size() == 1 ? told.front() : done.what;
 }
 
-std::string EditedScene::redone_next() const {
-    return can_redo() ? steps_[at_ + 1].what : std::string{};
+std::string EditedScene::undone_next(Units units) const {
+    return can_undo() ? what_happened(at_, units) : std::string{};
+}
+
+std::string EditedScene::redone_next(Units units) const {
+    return can_redo() ? what_happened(at_ + 1, units) : std::string{};
 }
 
 void EditedScene::undo() noexcept {

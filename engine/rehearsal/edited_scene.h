@@ -10,6 +10,7 @@
 
 #include "scene/scene.h"
 
+#include "base/length_words.h"
 #include "base/problem.h"
 
 #include <cstddef>
@@ -34,7 +35,7 @@ public:
     /// Does something to the scene, or tells why that cannot be and leaves all as it was. A change
     /// that changes nothing leaves no step to undo.
     ///
-    /// what    as it stands beside "Undo": "Bram 4 cm back"
+    /// what    as it stands beside "Undo": "Lead Bram"
     /// values  as for --set
     [[nodiscard]] Checked<void> change(const std::string& what,
                                        const std::vector<std::string>& values, DragId drag = 0);
@@ -45,9 +46,10 @@ public:
 
     [[nodiscard]] bool can_undo() const noexcept { return at_ > 0; }
     [[nodiscard]] bool can_redo() const noexcept { return at_ + 1 < steps_.size(); }
-    /// What would be undone or done again; empty where nothing would.
-    [[nodiscard]] std::string undone_next() const;
-    [[nodiscard]] std::string redone_next() const;
+    /// What would be undone or done again: of values, what they did to the scene, where that is one
+    /// thing; else as whoever did it called it. Empty where nothing would.
+    [[nodiscard]] std::string undone_next(Units units) const;
+    [[nodiscard]] std::string redone_next(Units units) const;
     /// Whether what would be undone was done in this movement of the hand.
     [[nodiscard]] bool ends_with(DragId drag) const noexcept {
         return can_undo() && steps_[at_].drag == drag;
@@ -73,11 +75,13 @@ private:
         std::string text;
         scene::Scene scene;
         DragId drag = 0;
+        bool is_whole_text = false;
     };
 
     EditedScene(std::string path, Step first);
-    [[nodiscard]] Checked<void> take(const std::string& what, std::string changed, DragId drag);
+    [[nodiscard]] Checked<void> take(Step step);
     void go_on_with(Step step);
+    [[nodiscard]] std::string what_happened(std::size_t step, Units units) const;
 
     std::string path_;
     std::string saved_text_;

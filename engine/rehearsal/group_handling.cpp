@@ -89,7 +89,6 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> asked, doubl
             change.values.push_back(
                 scene::set_number(fmt::format("row.{}.back_m", row),
                                   to_the_centimetre(row_back_m(scene, row) + away_m)));
-    std::string steps;
     for (const std::size_t person : people) {
         const scene::Person& who = scene.people[person];
         const bool goes_with_row = std::ranges::find(whole_rows, who.row) != whole_rows.end();
@@ -100,12 +99,9 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> asked, doubl
             change.values.push_back(scene::set_person_number(who.name, "across_m", own_across_m));
         if (own_back_m != who.own.back_m)
             change.values.push_back(scene::set_person_number(who.name, "back_m", own_back_m));
-        if (steps.empty())
-            steps = step_words(own_across_m - who.own.across_m,
-                               goes_with_row ? away_m : own_back_m - who.own.back_m);
     }
     if (!change.values.empty())
-        change.what = who_words(scene, people) + ' ' + steps;
+        change.what = "Lead " + who_words(scene, people);
     return change;
 }
 
@@ -148,14 +144,14 @@ Change change_places(const scene::Scene& scene, std::size_t person, std::size_t 
 Change space_row(int row, double spacing_m) {
     const double within = std::clamp(to_the_centimetre(spacing_m), scene::limits::spacing_m.least,
                                      scene::limits::spacing_m.greatest);
-    return {.what = fmt::format("Row {} {} from each other", row + 1, in_cm(within)),
+    return {.what = fmt::format("Spacing of row {}", row + 1),
             .values = {scene::set_number(fmt::format("row.{}.spacing_m", row), within)}};
 }
 
 Change raise_row(int row, double up_m) {
     const double within = std::clamp(to_the_centimetre(up_m), scene::limits::up_m.least,
                                      scene::limits::up_m.greatest);
-    return {.what = fmt::format("Row {} at {}", row + 1, in_m(within)),
+    return {.what = fmt::format("Height of row {}", row + 1),
             .values = {scene::set_number(fmt::format("row.{}.up_m", row), within)}};
 }
 

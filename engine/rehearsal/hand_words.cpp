@@ -16,20 +16,21 @@ std::string plain(double value) {
     return fmt::format("{:.6g}", value);
 }
 
-std::string in_cm(double metres) {
-    return fmt::format("{} cm", std::lround(cm_from_m(metres)));
+std::string in_cm(double metres, Units units) {
+    return length_words(metres, LengthScale::whole_centimetres, units);
 }
 
-std::string in_m(double metres) {
-    return plain(to_the_centimetre(metres)) + " m";
+std::string in_m(double metres, Units units) {
+    return length_words(to_the_centimetre(metres), LengthScale::short_metres, units);
 }
 
-std::string step_words(double across_m, double back_m) {
+std::string step_words(double across_m, double back_m, Units units) {
     std::string words;
     if (std::lround(cm_from_m(across_m)) != 0)
-        words = in_cm(std::abs(across_m)) + (across_m > 0 ? " to the right" : " to the left");
+        words =
+            in_cm(std::abs(across_m), units) + (across_m > 0 ? " to the right" : " to the left");
     if (std::lround(cm_from_m(back_m)) != 0)
-        words += (words.empty() ? "" : " and ") + in_cm(std::abs(back_m)) +
+        words += (words.empty() ? "" : " and ") + in_cm(std::abs(back_m), units) +
                  (back_m > 0 ? " back" : " forward");
     return words;
 }

@@ -86,7 +86,7 @@ Change grow(const scene::Scene& scene, std::size_t person, double stature_m) {
     const scene::Person& who = scene.people[person];
     const double within = std::clamp(to_the_centimetre(stature_m), scene::limits::stature_m.least,
                                      scene::limits::stature_m.greatest);
-    return {.what = who.name + ' ' + in_m(within) + " tall",
+    return {.what = who.name + "'s height",
             .values = {scene::set_person_number(who.name, "stature_m", within)}};
 }
 
@@ -98,13 +98,11 @@ Change carry_camera(const scene::Scene& scene, double lens_to_mark_m, double acr
     const double sideways_m =
         std::clamp(to_the_centimetre(across_m), scene::limits::camera_across_m.least,
                    scene::limits::camera_across_m.greatest);
-    Change change;
+    Change change{.what = "Carry the camera", .values = {}};
     if (sideways_m != camera.across_m) {
-        change.what = "Camera " + step_words(sideways_m - camera.across_m, 0);
         change.values.push_back(scene::set_number("camera.across_m", sideways_m));
     }
     if (distance_m != camera.lens_to_mark_m) {
-        change.what = "Camera " + in_m(distance_m) + " away";
         change.values.push_back(scene::set_number("camera.distance_m", distance_m));
     }
     return change;
@@ -113,8 +111,7 @@ Change carry_camera(const scene::Scene& scene, double lens_to_mark_m, double acr
 Change raise_camera(double height_m) {
     const double within = std::clamp(to_the_centimetre(height_m), scene::limits::height_m.least,
                                      scene::limits::height_m.greatest);
-    return {.what = "Camera at " + in_m(within),
-            .values = {scene::set_number("camera.height_m", within)}};
+    return {.what = "Camera's height", .values = {scene::set_number("camera.height_m", within)}};
 }
 
 std::optional<Change> frame_group(const scene::Scene& scene) {
@@ -192,14 +189,16 @@ Change focus_evenly() {
 Change focus_at(double axial_m) {
     const double within = std::clamp(to_the_centimetre(axial_m), scene::limits::focus_axial_m.least,
                                      scene::limits::focus_axial_m.greatest);
-    return {.what = "Focus at " + in_m(within),
-            .values = {scene::set_number("focus.distance_m", within)}};
+    return {.what = "Focus", .values = {scene::set_number("focus.distance_m", within)}};
 }
 
 Change view_as(const scene::Viewing& viewing) {
-    Change change{.what = "Seen " + viewing_words(viewing), .values = {}};
+    const auto words = [](const scene::Viewing& seen) {
+        return viewing_words(seen, Units::metric);
+    };
+    Change change{.what = "Seen otherwise", .values = {}};
     for (const auto& [word, use] : scene::words::use)
-        if (viewing_words(scene::viewing_for(use)) == viewing_words(viewing))
+        if (words(scene::viewing_for(use)) == words(viewing))
             change.values = {scene::set_words("viewing.use", word)};
     if (const auto* print = std::get_if<optics::PrintViewing>(&viewing);
         print != nullptr && change.values.empty())

@@ -12,7 +12,8 @@
 
 namespace backrow::rehearsal {
 
-/// What EditedScene::change() takes. No values where there is nothing to change.
+/// What EditedScene::change() takes: the deed's name and what it sets. No values where there is
+/// nothing to change.
 struct Change {
     std::string what;
     std::vector<std::string> values;

@@ -41,12 +41,12 @@ Standing standing_of(const scene::Scene& scene, const scene::CameraView& view,
     return standing;
 }
 
-Comparison compare(const scene::Scene& before, const scene::Scene& after) {
+Comparison compare(const scene::Scene& before, const scene::Scene& after, Units units) {
     const double stops_lost = optics::stops_between(before.camera.f_number, after.camera.f_number);
     const double stops_given = std::log2(after.camera.shutter_s * after.camera.iso /
                                          (before.camera.shutter_s * before.camera.iso)) +
                                before.camera.filter_stops - after.camera.filter_stops;
-    return {.differences = differences(before, after),
+    return {.differences = differences(before, after, units),
             .stops_lost = stops_lost,
             .stops_darker = stops_lost - stops_given,
             .before = standing_of(before),

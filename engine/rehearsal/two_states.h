@@ -8,6 +8,8 @@
 #include "plan/faces/face_table.h"
 #include "scene/scene.h"
 
+#include "base/length_words.h"
+
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -59,6 +61,7 @@ struct Comparison {
     Standing after;
 };
 
-[[nodiscard]] Comparison compare(const scene::Scene& before, const scene::Scene& after);
+[[nodiscard]] Comparison compare(const scene::Scene& before, const scene::Scene& after,
+                                 Units units);
 
 }  // namespace backrow::rehearsal

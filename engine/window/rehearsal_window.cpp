@@ -126,7 +126,7 @@ Made<void> tell_status(WindowState& state) {
         {.edition = edition,
          .is_settled =
              !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture),
-         .undo = state.sitting.edited().undone_next(),
+         .undo = state.sitting.edited().undone_next(state.style.lengths),
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
          .complaint = complaint(state),
          .notice = state.notice,
@@ -196,7 +196,7 @@ void draw_frame(WindowState& state, Screen& screen) {
     screen.begin_frame();
     state.widget_rects.begin();
     obey_keys(state, screen.take_keys());
-    state.kept.compare_with(state.sitting);
+    state.kept.compare_with(state.sitting, state.style.lengths);
     draw_all(state);
     // Only now: the last stretch of a quick drag comes with the button already up.
     if (!ImGui::IsMouseDown(ImGuiMouseButton_Left))

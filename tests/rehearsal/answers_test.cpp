@@ -30,7 +30,7 @@ TEST_CASE("each answer can be tried after any other, and all taken back", "[rehe
     const plan::Advice advice = advice_for(asked);
     REQUIRE(advice.answers.size() >= 3);
     const auto now = [&] {
-        auto answers = rehearsal::answers(asked, edited->scene(), advice);
+        auto answers = rehearsal::answers(asked, edited->scene(), advice, Units::metric);
         REQUIRE(answers);
         return *answers;
     };
@@ -58,10 +58,12 @@ TEST_CASE("each answer can be tried after any other, and all taken back", "[rehe
 TEST_CASE("advice does not hold for a scene that has been changed since", "[rehearsal][property]") {
     const scene::Scene asked = demo_scene("crew");
     const plan::Advice advice = advice_for(asked);
-    CHECK(answers(asked, asked, advice));
-    CHECK_FALSE(answers(asked, demo_scene("crew", {"person.Imogen.across_m=0.1"}), advice));
-    CHECK_FALSE(answers(asked, demo_scene("crew", {"camera.height_m=1.6"}), advice));
-    CHECK_FALSE(answers(asked, demo_scene("crew", {"row.0.people=[\"Dunja\"]"}), advice));
+    CHECK(answers(asked, asked, advice, Units::metric));
+    CHECK_FALSE(
+        answers(asked, demo_scene("crew", {"person.Imogen.across_m=0.1"}), advice, Units::metric));
+    CHECK_FALSE(answers(asked, demo_scene("crew", {"camera.height_m=1.6"}), advice, Units::metric));
+    CHECK_FALSE(
+        answers(asked, demo_scene("crew", {"row.0.people=[\"Dunja\"]"}), advice, Units::metric));
     for (const char* changed :
          {"person.Imogen.lean_sideways_m=0.2", "person.Imogen.speed_mps=1",
           "person.Imogen.heading_deg=30", "person.Imogen.gaze=ahead", "person.Imogen.arms=crossed",
@@ -69,7 +71,7 @@ TEST_CASE("advice does not hold for a scene that has been changed since", "[rehe
           "setting.backdrop.0.back_m=31", "light.scene_ev100=3", "light.sun_azimuth_deg=10",
           "odds.sway_mm=20"}) {
         CAPTURE(changed);
-        CHECK_FALSE(answers(asked, demo_scene("crew", {changed}), advice));
+        CHECK_FALSE(answers(asked, demo_scene("crew", {changed}), advice, Units::metric));
     }
 }
 
@@ -79,10 +81,10 @@ TEST_CASE("who stops down as advised may pay with shutter and ISO and keeps the 
     REQUIRE(edited);
     const scene::Scene asked = edited->scene();
     const plan::Advice advice = advice_for(asked);
-    const Change change = answers(asked, asked, advice)->things[1].change;
+    const Change change = answers(asked, asked, advice, Units::metric)->things[1].change;
     REQUIRE(edited->change(change.what, change.values));
     REQUIRE(edited->change("", {"camera.iso=400", "camera.shutter_s=0.001"}));
-    const auto now = answers(asked, edited->scene(), advice);
+    const auto now = answers(asked, edited->scene(), advice, Units::metric);
     REQUIRE(now);
     CHECK(now->things[1].is_now);
     CHECK_FALSE(now->take_back.values.empty());
@@ -95,13 +97,13 @@ TEST_CASE("trying an answer sets what suits the light, and taking it back what w
     REQUIRE(edited->change("", {"light.scene_ev100=12"}));
     const scene::Scene asked = edited->scene();
     const plan::Advice advice = advice_for(asked);
-    const Change change = answers(asked, asked, advice)->things[0].change;
+    const Change change = answers(asked, asked, advice, Units::metric)->things[0].change;
     REQUIRE(edited->change(change.what, change.values));
     const auto over = [&] {
         return plan::metering(edited->scene(), camera_view(edited->scene())).stops_over;
     };
     CHECK(std::abs(over()) <= 0.2);
-    const Change back = answers(asked, edited->scene(), advice)->take_back;
+    const Change back = answers(asked, edited->scene(), advice, Units::metric)->take_back;
     REQUIRE(edited->change(back.what, back.values));
     CHECK(edited->scene().camera.shutter_s == asked.camera.shutter_s);
     CHECK(edited->scene().camera.iso == asked.camera.iso);
@@ -112,7 +114,7 @@ TEST_CASE("trying an answer sets what suits the light, and taking it back what w
 TEST_CASE("an answer says in one line what it is and what it costs", "[rehearsal][property]") {
     const scene::Scene asked = demo_scene("choir");
     const plan::Advice advice = advice_for(asked);
-    const auto all = answers(asked, asked, advice);
+    const auto all = answers(asked, asked, advice, Units::metric);
     REQUIRE(all);
     for (std::size_t i = 0; i < all->things.size(); ++i) {
         const ThingToTry& thing = all->things[i];
@@ -139,7 +141,7 @@ TEST_CASE("where nothing is possible what comes nearest can still be tried",
                                     .most_move_cm = 2};
     const auto advice = *plan::advise(asked, wanted, [](double) { return true; });
     REQUIRE(advice.nearest);
-    const auto all = answers(asked, asked, advice);
+    const auto all = answers(asked, asked, advice, Units::metric);
     REQUIRE(all);
     CHECK_FALSE(all->is_possible);
     REQUIRE(all->things.size() == 1);

@@ -41,13 +41,14 @@ TEST_CASE("what is done can be undone and done again", "[rehearsal][property]") 
     EditedScene& edited = opened.edited;
     CHECK_FALSE(edited.can_undo());
     REQUIRE(edited.change("f/4", {"camera.f_number=4"}));
-    REQUIRE(edited.change("Ben 10 cm back", {"person.Ben.back_m=0.1"}));
+    REQUIRE(edited.change("Lead Ben", {"person.Ben.back_m=0.1"}));
     CHECK(edited.scene().camera.f_number == 4);
     CHECK(edited.scene().people[1].place.back_m == 0.1);
-    CHECK(edited.undone_next() == "Ben 10 cm back");
+    CHECK(edited.undone_next(Units::metric) == "Ben 10 cm back");
+    CHECK(edited.undone_next(Units::imperial) == "Ben 3.9 in back");
     edited.undo();
     CHECK(edited.scene().people[1].place.back_m == 0);
-    CHECK(edited.redone_next() == "Ben 10 cm back");
+    CHECK(edited.redone_next(Units::metric) == "Ben 10 cm back");
     edited.undo();
     CHECK(edited.text() == duo);
     CHECK_FALSE(edited.can_undo());
@@ -148,7 +149,7 @@ TEST_CASE("a whole text is taken as one change, or refused", "[rehearsal][proper
     Opened opened;
     EditedScene& edited = opened.edited;
     REQUIRE(edited.take_text("Take back what was not saved", duo + "[focus]\non = \"Ben\"\n"));
-    CHECK(edited.undone_next() == "Take back what was not saved");
+    CHECK(edited.undone_next(Units::metric) == "Take back what was not saved");
     CHECK(std::get<scene::FocusOnPerson>(edited.scene().focus).name == "Ben");
     const auto refused = edited.take_text("", "[[row]]\npeople = []\n");
     REQUIRE_FALSE(refused);
@@ -165,12 +166,12 @@ TEST_CASE("a drag that ends where it began leaves nothing to undo", "[rehearsal]
     REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
     for (const char* back : {"0.1", "0.2", "0.1"})
         REQUIRE(edited.change("Ben back", {std::string{"person.Ben.back_m="} + back}, 7));
-    CHECK(edited.undone_next() == "Ben back");
+    CHECK(edited.undone_next(Units::metric) == "Ben 10 cm back");
     for (const char* f_number : {"5.6", "4.0"})
         REQUIRE(edited.change("f", {std::string{"camera.f_number="} + f_number}, 8));
-    CHECK(edited.undone_next() == "Ben back");
+    CHECK(edited.undone_next(Units::metric) == "Ben 10 cm back");
     edited.undo();
-    CHECK(edited.undone_next() == "f/4");
+    CHECK(edited.undone_next(Units::metric) == "f/2 → f/4");
 }
 
 // 2,000 people leave room for 20 steps.

@@ -46,7 +46,7 @@ TEST_CASE("what differs between two states reads as a photographer says it",
     const auto words = [&](const std::vector<std::string>& values) {
         const auto after = folder.read(trio, values);
         REQUIRE(after);
-        return differences(*before, *after);
+        return differences(*before, *after, Units::metric);
     };
     CHECK(words({}) == Words{});
     CHECK(words({"camera.f_number=2.8", "person.Priya.back_m=-0.3"}) ==
@@ -86,7 +86,7 @@ TEST_CASE("every key that hands change makes a difference", "[rehearsal][propert
         CAPTURE(value);
         const auto after = folder.read(trio, {value});
         REQUIRE(after);
-        CHECK(differences(*before, *after).size() == 1);
+        CHECK(differences(*before, *after, Units::metric).size() == 1);
     }
 }
 
@@ -124,7 +124,7 @@ TEST_CASE("two states are weighed by light, background and the least sharp face"
     const auto after =
         folder.read(trio, {"person.Priya.back_m=0.9", "camera.focal_length_mm=50.0",
                            "camera.f_number=4.0", "camera.shutter_s=0.008", "camera.iso=400"});
-    const Comparison both = compare(*before, *after);
+    const Comparison both = compare(*before, *after, Units::metric);
     CHECK_THAT(both.stops_lost, WithinAbs(2, 1e-9));
     CHECK_THAT(both.stops_darker, WithinAbs(2 - 1 - 2, 1e-9));
     CHECK(both.before.worst_face.name == "Priya");

@@ -60,8 +60,7 @@ TEST_CASE("the measured blur hardly depends on how many points of the lens are u
 }
 
 // Spherical aberration and field curvature enter through the same vertex shader; the closed form is
-// the second moment of the ray pattern (lens_profile.h), checked by integration in the optics
-// tests.
+// the second moment of the ray pattern (blur_circle.h), checked by integration in the optics tests.
 TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]") {
     const Bench bench;
     const auto probe = Probe::make(bench.gl());
@@ -69,16 +68,20 @@ TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]
     auto view = straight_camera(2.0, 3.0);
     view.lens.profile = {
         .widest_f_number = 1.4, .spherical_dpt = 0.05, .field_curvature_dpt = -0.04};
-    for (const glm::dvec3 point : {glm::dvec3{0, 0, -3.0}, glm::dvec3{0, 0, -3.4},
-                                   glm::dvec3{0.8, 0.5, -3.0}, glm::dvec3{0.7, -0.4, -2.7}}) {
-        const auto measured = probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
-        REQUIRE(measured);
-        const auto seen = project(view, point);
-        const double expected_px =
-            optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height) *
-            view.px_per_mm();
-        CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
-    }
+    for (const int blades : {0, 5, 9})
+        for (const glm::dvec3 point : {glm::dvec3{0, 0, -3.0}, glm::dvec3{0, 0, -3.4},
+                                       glm::dvec3{0.8, 0.5, -3.0}, glm::dvec3{0.7, -0.4, -2.7}}) {
+            view.lens.blades = blades;
+            const auto measured =
+                probe->measure(bench.gl(), view, make_lens_samples(512, 0, blades), point);
+            REQUIRE(measured);
+            const auto seen = project(view, point);
+            const double expected_px =
+                optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height) *
+                view.px_per_mm();
+            INFO(blades << " blades at " << seen.axial_m << " m");
+            CHECK(measured->value == Approx(expected_px).margin(promised_px(expected_px)));
+        }
 }
 
 // The field stops curving at √2 of the corner's height: once before and twice beyond.

@@ -238,7 +238,7 @@ TEST_CASE("aimed at a group that just fits, the frame keeps crowns and soles",
     CHECK(kept > 3);
 }
 
-// The lens of lens_profile.h errs by 2a/3 more where it is best in focus, with a at the edge of the
+// A lens errs by 2a/3 more where it is best in focus, with a at the edge of the
 // opening, and by C·h² in the field; what it makes of a point is asked of blur_circle.h.
 TEST_CASE("what is focused on is best in focus, whatever the lens", "[scene][property]") {
     Scene scene = scene_of({person("Odile", {.across_m = -1.2, .up_m = 0, .back_m = 0.3}),

@@ -20,16 +20,16 @@ TEST_CASE("advice is of the scene that was asked about, and other limits forget 
           "[window][property]") {
     const scene::Scene scene = two_people();
     AskedAdvice asked;
-    CHECK_FALSE(asked.answers(scene));
+    CHECK_FALSE(asked.answers(scene, Units::metric));
     asked.ask(std::make_shared<const scene::Scene>(scene), [] {});
     CHECK(asked.is_asked());
     await(asked);
     CHECK_FALSE(asked.is_asked());
     REQUIRE(asked.has_answer());
-    const auto answers = asked.answers(scene);
+    const auto answers = asked.answers(scene, Units::metric);
     REQUIRE(answers);
     CHECK_FALSE(answers->things.empty());
-    CHECK_FALSE(asked.answers(two_people(1.4)));
+    CHECK_FALSE(asked.answers(two_people(1.4), Units::metric));
 
     AskedAdvice::Limits limits = asked.limits();
     limits.wanted.most_move_cm = 1000;

@@ -23,24 +23,24 @@ TEST_CASE("what differs from the kept state is put into words once for each stat
     const scene_file::SceneFolder folder;
     rehearsal::Sitting sitting = sitting_of(folder);
     KeptState kept;
-    kept.compare_with(sitting);
+    kept.compare_with(sitting, Units::metric);
     CHECK(kept.comparison_with(sitting) == nullptr);
 
     kept.two.keep(sitting.edited());
     kept.keep_look(sitting, {});
     CHECK(kept.edition == sitting.edition());
-    kept.compare_with(sitting);
+    kept.compare_with(sitting, Units::metric);
     CHECK(kept.comparison_with(sitting) == nullptr);  // nothing differs
 
     sitting.make(rehearsal::step(sitting.scene(), 1, 0, 0.3));
     CHECK(kept.comparison_with(sitting) == nullptr);  // not compared yet
-    kept.compare_with(sitting);
+    kept.compare_with(sitting, Units::metric);
     const std::string* words = kept.comparison_with(sitting);
     REQUIRE(words != nullptr);
     CHECK_THAT(*words, Catch::StartsWith("Ben 30 cm back; 0.0 stops of light lost"));
 
     sitting.undo();
-    kept.compare_with(sitting);
+    kept.compare_with(sitting, Units::metric);
     CHECK(kept.comparison_with(sitting) == nullptr);
 }
 

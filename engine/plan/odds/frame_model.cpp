@@ -64,8 +64,7 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
                      .sways_with = person.carrier};
     if (eye.axial_m <= 0)
         return face;
-    face.best_focus_dpt =
-        optics::best_focus_dpt(view.lens.profile, view.lens.f_number, eye.image_height);
+    face.best_focus_dpt = optics::best_focus_dpt(view.focused(), eye.image_height);
     const ImageMotion motion = image_motion(view, eye_m, walk);
     face.streak_mm = optics::streak_mm(motion.magnification, motion.speed_mps, shutter_s);
     const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);

@@ -171,13 +171,13 @@ void change_limits(WindowState& state, int move_cm, float step_back_m, bool othe
 }
 
 void try_answer(WindowState& state, std::size_t number) {
-    const auto answers = state.advice.answers(state.sitting.scene());
+    const auto answers = state.advice.answers(state.sitting.scene(), state.style.lengths);
     if (answers && number < answers->things.size())
         state.make(answers->things[number].change);
 }
 
 void take_answer_back(WindowState& state) {
-    if (const auto answers = state.advice.answers(state.sitting.scene()))
+    if (const auto answers = state.advice.answers(state.sitting.scene(), state.style.lengths))
         state.make(answers->take_back);
 }
 

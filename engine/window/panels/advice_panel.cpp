@@ -60,7 +60,7 @@ void draw_advice_panel(WindowState& state) {
     }
     if (!state.advice.has_answer())
         return;
-    const auto answers = state.advice.answers(state.sitting.scene());
+    const auto answers = state.advice.answers(state.sitting.scene(), state.style.lengths);
     if (!answers) {
         ImGui::SameLine();
         ImGui::TextDisabled("the scene has changed: look again");

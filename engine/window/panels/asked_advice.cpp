@@ -46,8 +46,8 @@ void AskedAdvice::forget() {
     advice_.reset();
 }
 
-std::optional<rehearsal::Answers> AskedAdvice::answers(const scene::Scene& now) const {
-    return advice_ ? rehearsal::answers(*scene_, now, *advice_) : std::nullopt;
+std::optional<rehearsal::Answers> AskedAdvice::answers(const scene::Scene& now, Units units) const {
+    return advice_ ? rehearsal::answers(*scene_, now, *advice_, units) : std::nullopt;
 }
 
 }  // namespace backrow::window

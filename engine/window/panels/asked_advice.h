@@ -38,7 +38,8 @@ public:
 
     [[nodiscard]] bool has_answer() const noexcept { return advice_.has_value(); }
     /// As things to try and to take back; nothing where there is no answer, or none for this scene.
-    [[nodiscard]] std::optional<rehearsal::Answers> answers(const scene::Scene& now) const;
+    [[nodiscard]] std::optional<rehearsal::Answers> answers(const scene::Scene& now,
+                                                            Units units) const;
 
 private:
     Limits limits_;

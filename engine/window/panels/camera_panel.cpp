@@ -68,7 +68,8 @@ void choose_viewing(WindowState& state) {
                          {"on a wall", scene::Use::wall},
                          {"pixel by pixel", scene::Use::single_pixels}};
     // The first words of it: how long and from where is told with the exposure.
-    const std::string words = report::viewing_words(state.sitting.scene().viewing);
+    const std::string words =
+        report::viewing_words(state.sitting.scene().viewing, state.style.lengths);
     const std::string now = words.substr(0, words.find(','));
     ImGui::TextDisabled("Seen");
     ImGui::SetNextItemWidth(-1);
@@ -84,7 +85,9 @@ void choose_viewing(WindowState& state) {
 }
 
 void draw_camera_buttons(WindowState& state) {
-    ImGui::TextDisabled("Focus %s", rehearsal::focus_words(state.sitting.scene().focus).c_str());
+    ImGui::TextDisabled(
+        "Focus %s",
+        rehearsal::focus_words(state.sitting.scene().focus, state.style.lengths).c_str());
     if (button(state, "Focus evenly",
                "Between the nearest and the farthest eye, so that both are blurred alike (E)."))
         state.make(rehearsal::focus_evenly());

@@ -30,12 +30,14 @@ bool bar_button(WindowState& state, bool is_possible, const char* label,
 void draw_file_buttons(WindowState& state) {
     const rehearsal::EditedScene& edited = state.sitting.edited();
     if (bar_button(state, edited.can_undo(), "Undo",
-                   edited.can_undo() ? "Take back: " + edited.undone_next() + " (Ctrl Z)"
-                                     : std::string{"Nothing to take back."}))
+                   edited.can_undo()
+                       ? "Take back: " + edited.undone_next(state.style.lengths) + " (Ctrl Z)"
+                       : std::string{"Nothing to take back."}))
         undo(state);
     if (bar_button(state, edited.can_redo(), "Redo",
-                   edited.can_redo() ? "Do again: " + edited.redone_next() + " (Ctrl Y)"
-                                     : std::string{"Nothing to do again."}))
+                   edited.can_redo()
+                       ? "Do again: " + edited.redone_next(state.style.lengths) + " (Ctrl Y)"
+                       : std::string{"Nothing to do again."}))
         redo(state);
     if (bar_button(state, edited.has_unsaved_changes(), "Save",
                    "Into the scene's file; its comments and their order stay (Ctrl S)."))

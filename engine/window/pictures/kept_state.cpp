@@ -28,11 +28,11 @@ void KeptState::take(const Prints& prints) {
             faces[person].take(Print{print});
 }
 
-void KeptState::compare_with(const rehearsal::Sitting& sitting) {
+void KeptState::compare_with(const rehearsal::Sitting& sitting, Units units) {
     if (scene() == nullptr || compared_edition == sitting.edition())
         return;
     compared_edition = sitting.edition();
-    const rehearsal::Comparison compared = rehearsal::compare(*scene(), sitting.scene());
+    const rehearsal::Comparison compared = rehearsal::compare(*scene(), sitting.scene(), units);
     comparison.clear();
     if (compared.differences.empty())
         return;

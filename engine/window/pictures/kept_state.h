@@ -44,7 +44,7 @@ struct KeptState {
                    : nullptr;
     }
     /// Puts the difference into words, if that has not been done for this edition.
-    void compare_with(const rehearsal::Sitting& sitting);
+    void compare_with(const rehearsal::Sitting& sitting, Units units);
 };
 
 }  // namespace backrow::window

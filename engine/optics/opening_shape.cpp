@@ -1,0 +1,28 @@
+#include "optics/opening_shape.h"
+
+#include <cmath>
+#include <numbers>
+
+namespace backrow::optics {
+
+// A polygon of n sides is 2n right triangles with a leg of one apothem p along x and the other of
+// p t along y, t = tan(π/n); their area makes n p² t = π. With y = x·q,
+//
+//     M₂ₖ = (2n/π) ∫₀ᵖ∫₀ᵗ x²ᵏ⁺¹ (1 + q²)ᵏ dq dx = (2n/π) p²ᵏ⁺²/(2k + 2) ∫₀ᵗ (1 + q²)ᵏ dq,
+//
+// and the ratios have closed forms that tend to the disc's as t → 0.
+OpeningShape opening_shape(int blades) noexcept {
+    if (blades == 0)
+        return {};
+    const double t = std::tan(std::numbers::pi / blades);
+    const double p2 = std::numbers::pi / (blades * t);
+    const double t2 = t * t;
+    const double second = 1 + t2 / 3;
+    const double fourth_over_second = 2.0 / 3 * p2 * (1 + t2 * (2.0 / 3 + t2 / 5)) / second;
+    const double sixth_over_second =
+        p2 * p2 / 2 * (1 + t2 * (1 + t2 * (3.0 / 5 + t2 / 7))) / second;
+    return {.refocused = fourth_over_second,
+            .left_over = std::sqrt(sixth_over_second - fourth_over_second * fourth_over_second)};
+}
+
+}  // namespace backrow::optics
