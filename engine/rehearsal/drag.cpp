@@ -1,7 +1,14 @@
 #include "rehearsal/drag.h"
 
 #include "rehearsal/group_handling.h"
+#include "rehearsal/row_handling.h"
 #include "rehearsal/under_pointer.h"
+
+#include "scene/camera_view.h"
+#include "scene/settle.h"
+
+#include <algorithm>
+#include <cmath>
 
 namespace backrow::rehearsal {
 namespace {
@@ -14,9 +21,10 @@ DrawingPoint beside(const DrawingPoint& point, const DrawingPoint& by) {
     return {.x_m = point.x_m + by.x_m, .y_m = point.y_m + by.y_m};
 }
 
-std::optional<Grip> grip_at(const FromAbove& drawing, const Pointer& pointer) {
+std::optional<Grip> grip_at(const scene::Scene& scene, const FromAbove& drawing,
+                            const Pointer& pointer) {
     if (const auto person = person_at(drawing, pointer.at, pointer.reach_m))
-        return PersonGrip{.person = *person,
+        return PersonGrip{.person = scene.people[*person].name,
                           .beside = from_to(pointer.at, drawing.people[*person].place)};
     if (is_on_lens(drawing, pointer.at, pointer.reach_m))
         return LensGrip{.beside = from_to(pointer.at, drawing.lens)};
@@ -31,9 +39,41 @@ struct Dragging {
     const Facts& facts;
     const Pointer& pointer;
 
+    [[nodiscard]] std::optional<std::size_t> index_of(const std::string& name) const {
+        const auto found = std::ranges::find(scene.people, name, &scene::Person::name);
+        return found == scene.people.end()
+                   ? std::nullopt
+                   : std::optional{static_cast<std::size_t>(found - scene.people.begin())};
+    }
+
     Change operator()(const PersonGrip& grip) const {
+        const auto person = index_of(grip.person);
+        if (!person)
+            return {};
         const DrawingPoint to = beside(pointer.at, grip.beside);
-        return lead(scene, grip.person, to.x_m, to.y_m, !pointer.with_shift);
+        if (pointer.with_shift)
+            return lead(scene, *person, to.x_m, to.y_m, false);
+        const int row = nearest_row(
+            *person, [&](int other) { return std::abs(row_line(scene, other).back_m - to.y_m); });
+        return led_along(*person, row, to);
+    }
+    Change operator()(const FaceGrip& grip) const {
+        const auto person = index_of(grip.person);
+        if (!person)
+            return {};
+        const scene::Person& who = scene.people[*person];
+        const scene::Seen eye = project(facts.view, nearer_eye_m(facts.view, who));
+        const double m_per_px =
+            eye.axial_m / (facts.view.image_distance_mm() * facts.view.px_per_mm());
+        const DrawingPoint px =
+            from_to({eye.at_px.x, eye.at_px.y}, beside(pointer.at, grip.beside_px));
+        const double across_m = who.place.across_m + px.x_m * m_per_px;
+        if (pointer.with_shift)
+            return lead(scene, *person, across_m, who.place.back_m - px.y_m * m_per_px, false);
+        const double wanted_y_px = eye.at_px.y + px.y_m;
+        const int row = nearest_row(
+            *person, [&](int other) { return std::abs(eyes_y_px(other, *person) - wanted_y_px); });
+        return led_along(*person, row, {across_m, who.place.back_m});
     }
     Change operator()(const LensGrip& grip) const {
         const DrawingPoint to = beside(pointer.at, grip.beside);
@@ -43,17 +83,61 @@ struct Dragging {
         return focus_at(place_seen(scene, facts.view, facts.above.level_m, pointer.at).axial_m);
     }
     Change operator()(const ProfileGrip& grip) const {
-        return lead(scene, grip.person, scene.people[grip.person].place.across_m,
-                    pointer.at.x_m + grip.back_beside_m, false);
+        const auto person = index_of(grip.person);
+        return person ? lead(scene, *person, scene.people[*person].place.across_m,
+                             pointer.at.x_m + grip.back_beside_m, false)
+                      : Change{};
     }
     Change operator()(const LeanGrip& grip) const {
-        return lean(scene, grip.person, pointer.at.x_m + grip.lean_beside_m);
+        const auto person = index_of(grip.person);
+        return person ? lean(scene, *person, pointer.at.x_m + grip.lean_beside_m) : Change{};
+    }
+
+private:
+    /// The row that lies nearest by this measure: the person's own where others are no nearer, and
+    /// where the person stands alone only one within reach.
+    template <typename Distance>
+    [[nodiscard]] int nearest_row(std::size_t person, Distance distance) const {
+        int nearest = scene.people[on_whose_feet(scene.people, person)].row;
+        if (nearest < 0)
+            return nearest;
+        for (int row = 0; row < row_count(scene); ++row)
+            if (distance(row) < distance(nearest))
+                nearest = row;
+        return nearest;
+    }
+
+    /// The mean height in the picture at which the others of a row have their eyes; where nobody
+    /// else stands in it, the person's own.
+    [[nodiscard]] double eyes_y_px(int row, std::size_t person) const {
+        double sum = 0;
+        int others = 0;
+        for (const std::size_t other : people_in_row(scene, row))
+            if (other != person || people_in_row(scene, row).size() == 1) {
+                sum += project(facts.view, nearer_eye_m(facts.view, scene.people[other])).at_px.y;
+                ++others;
+            }
+        return sum / others;
+    }
+
+    [[nodiscard]] Change led_along(std::size_t person, int row, const DrawingPoint& to) const {
+        const std::size_t feet = on_whose_feet(scene.people, person);
+        const scene::Person& who = scene.people[feet];
+        if (row < 0)
+            return lead(scene, feet, to.x_m, to.y_m, true);
+        const std::size_t position = position_in_row(scene, row, feet, to.x_m);
+        const bool stays =
+            row == who.row && position == position_in_row(scene, row, feet, who.place.across_m);
+        return stays ? lead(scene, feet, to.x_m, to.y_m, true)
+                     : stand_in_row(scene, feet, row, position);
     }
 };
 
 }  // namespace
 
 Drawing drawing_of(const Grip& grip) {
+    if (std::holds_alternative<FaceGrip>(grip))
+        return Drawing::picture;
     return std::holds_alternative<ProfileGrip>(grip) || std::holds_alternative<LeanGrip>(grip)
                ? Drawing::from_the_side
                : Drawing::from_above;
@@ -61,15 +145,15 @@ Drawing drawing_of(const Grip& grip) {
 
 Press press_from_above(const scene::Scene& scene, const Facts& facts, const Pointer& pointer,
                        std::optional<std::size_t> chosen) {
-    const std::optional<Grip> grip = grip_at(facts.above, pointer);
+    const std::optional<Grip> grip = grip_at(scene, facts.above, pointer);
     if (!grip)
         return {};
-    const auto* person = std::get_if<PersonGrip>(&*grip);
-    if (person == nullptr)
+    const auto person = person_at(facts.above, pointer.at, pointer.reach_m);
+    if (!person)
         return {.chosen = chosen, .grip = grip};
-    if (pointer.with_ctrl && chosen && *chosen != person->person)
-        return {.chosen = chosen, .change = change_places(scene, *chosen, person->person)};
-    return {.chosen = person->person, .grip = grip};
+    if (pointer.with_ctrl && chosen && *chosen != *person)
+        return {.chosen = chosen, .change = change_places(scene, *chosen, *person)};
+    return {.chosen = person, .grip = grip};
 }
 
 Press press_from_the_side(const scene::Scene& scene, const Facts& facts, const Pointer& pointer) {
@@ -79,11 +163,20 @@ Press press_from_the_side(const scene::Scene& scene, const Facts& facts, const P
     const scene::Person& who = scene.people[*head];
     if (pointer.with_shift)
         return {.chosen = head,
-                .grip =
-                    LeanGrip{.person = *head, .lean_beside_m = who.pose.lean_m - pointer.at.x_m}};
+                .grip = LeanGrip{.person = who.name,
+                                 .lean_beside_m = who.pose.lean_m - pointer.at.x_m}};
     return {.chosen = head,
-            .grip =
-                ProfileGrip{.person = *head, .back_beside_m = who.place.back_m - pointer.at.x_m}};
+            .grip = ProfileGrip{.person = who.name,
+                                .back_beside_m = who.place.back_m - pointer.at.x_m}};
+}
+
+Press press_on_face(const scene::Scene& scene, const Facts& facts, const Pointer& pointer,
+                    std::size_t person) {
+    const scene::Person& who = scene.people[person];
+    const scene::Seen eye = project(facts.view, nearer_eye_m(facts.view, who));
+    return {.chosen = person,
+            .grip = FaceGrip{.person = who.name,
+                             .beside_px = from_to(pointer.at, {eye.at_px.x, eye.at_px.y})}};
 }
 
 Change drag_to(const scene::Scene& scene, const Facts& facts, const Grip& grip,

@@ -13,6 +13,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <variant>
 
 namespace backrow::rehearsal {
@@ -28,9 +29,10 @@ struct Pointer {
 // What can be gripped. What lies beside the pointer then stays as far beside it, so that nothing
 // jumps under the hand.
 
-/// From above: somebody, who is led.
+/// From above: somebody, who is led. People go by their names: whoever changes rows has another
+/// index from then on.
 struct PersonGrip {
-    std::size_t person;   ///< Index in Scene::people.
+    std::string person;
     DrawingPoint beside;  ///< From the pointer to the person's place.
 };
 /// From above: the lens, with the camera behind it.
@@ -41,18 +43,23 @@ struct LensGrip {
 struct FocusGrip {};
 /// From the side: a head with its body under it, which is led forward and back.
 struct ProfileGrip {
-    std::size_t person;
+    std::string person;
     double back_beside_m;
 };
 /// From the side: a head that is leant.
 struct LeanGrip {
-    std::size_t person;
+    std::string person;
     double lean_beside_m;
 };
-using Grip = std::variant<PersonGrip, LensGrip, FocusGrip, ProfileGrip, LeanGrip>;
+/// In the picture: somebody by the face. Counted in camera pixels.
+struct FaceGrip {
+    std::string person;
+    DrawingPoint beside_px;  ///< From the pointer to the nearer eye.
+};
+using Grip = std::variant<PersonGrip, LensGrip, FocusGrip, ProfileGrip, LeanGrip, FaceGrip>;
 
-/// Where a pointer that drags it is counted.
-enum class Drawing { from_above, from_the_side };
+/// Where a pointer that drags it is counted: metres, but in the picture camera pixels.
+enum class Drawing { from_above, from_the_side, picture };
 [[nodiscard]] Drawing drawing_of(const Grip& grip);
 
 /// From the button's press until it is let go.
@@ -80,8 +87,20 @@ struct Press {
 [[nodiscard]] Press press_from_the_side(const scene::Scene& scene, const Facts& facts,
                                         const Pointer& pointer);
 
+/// Grips the face that is there, found by whoever has drawn the picture.
+///
+/// person   index in Scene::people
+/// pointer  camera pixels from the top-left corner
+[[nodiscard]] Press press_on_face(const scene::Scene& scene, const Facts& facts,
+                                  const Pointer& pointer, std::size_t person);
+
 /// What dragging there does to the scene as it has become meanwhile; no values where that is
-/// nothing new. From above, people keep to the line of their row unless Shift is pressed.
+/// nothing new.
+///
+/// From above and in the picture, people keep to the line of their row. Past a neighbour they stand
+/// on their other side, and nearer to the line of another row than to their own in that one. With
+/// Shift they are led freely, and stay with their row: from above to where the pointer is, in the
+/// picture sideways, and upwards for away from the camera.
 ///
 /// facts    facts_of() this scene
 /// pointer  on drawing_of() the grip

@@ -1,6 +1,7 @@
 #include "rehearsal/group_handling.h"
 
 #include "rehearsal/hand_words.h"
+#include "rehearsal/row_handling.h"
 
 #include "scene/limits.h"
 #include "scene/set_words.h"
@@ -34,11 +35,6 @@ std::vector<int> rows_among(const scene::Scene& scene, std::span<const std::size
         if (missing == 0)
             rows.push_back(row);
     return rows;
-}
-
-double row_back_m(const scene::Scene& scene, int row) {
-    const auto somebody = std::ranges::find(scene.people, row, &scene::Person::row);
-    return somebody->place.back_m - somebody->own.back_m;
 }
 
 /// "row.1.people.3"
@@ -88,7 +84,7 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> asked, doubl
         if (away_m != 0)
             change.values.push_back(
                 scene::set_number(fmt::format("row.{}.back_m", row),
-                                  to_the_centimetre(row_back_m(scene, row) + away_m)));
+                                  to_the_centimetre(row_line(scene, row).back_m + away_m)));
     for (const std::size_t person : people) {
         const scene::Person& who = scene.people[person];
         const bool goes_with_row = std::ranges::find(whole_rows, who.row) != whole_rows.end();

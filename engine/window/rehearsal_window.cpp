@@ -8,7 +8,9 @@
 #include "window/screen.h"
 
 #include <algorithm>
+#include <array>
 #include <chrono>
+#include <cmath>
 #include <utility>
 
 namespace backrow::window {
@@ -20,7 +22,9 @@ std::string title_of(const scene::Scene& scene) {
 
 void draw_all(WindowState& state) {
     const ImVec2 size = ImGui::GetIO().DisplaySize;
-    const Layout layout = lay_out(size, state.style.scale);
+    const Layout layout = lay_out(
+        size, state.style.scale,
+        {.top = top_bar_height(state, size.x), .foot = foot_height(state, size.x)}, state.enlarged);
     ImGui::SetNextWindowPos({0, 0});
     ImGui::SetNextWindowSize(size);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0, 0});
@@ -33,11 +37,20 @@ void draw_all(WindowState& state) {
     ImGui::PopStyleColor();
     ImGui::PopStyleVar(2);
     draw_top_bar(state, layout.top);
-    draw_view_from_above(state, layout.above);  // first: a drag here changes what the others show
-    draw_view_from_the_side(state, layout.side);
-    draw_camera_view(state, layout.camera);
-    draw_faces(state, layout.faces);
-    draw_panel(state, layout.panel);
+    // First where something can be dragged: that changes what the others show.
+    struct Drawn {
+        Part part;
+        void (*draw)(WindowState&, const Area&);
+    };
+    constexpr std::array drawn{Drawn{Part::above, draw_view_from_above},
+                               Drawn{Part::side, draw_view_from_the_side},
+                               Drawn{Part::picture, draw_camera_view},
+                               Drawn{Part::faces, draw_faces}, Drawn{Part::panel, draw_panel}};
+    for (const auto& [part, draw] : drawn)
+        if (const std::optional<Area>& area = layout.of(part)) {
+            draw(state, *area);
+            draw_enlarger(state, part, *area);
+        }
     draw_foot(state, layout.foot);
     ImGui::End();
     draw_sheet(state);
@@ -95,6 +108,21 @@ const std::string& complaint(const WindowState& state) {
     if (state.sheets.shown != Sheet::none && !state.sheets.complaint.empty())
         return state.sheets.complaint;
     return state.sitting.complaint().empty() ? state.pictures.complaint : state.sitting.complaint();
+}
+
+/// Letters and lines as large as was asked for, or as the window has room for.
+void fit_scale(WindowState& state, Screen& screen) {
+    constexpr double steps_in_one = 20;  // so that a window that is being enlarged is not all fonts
+    Style& style = state.style;
+    const double greatest =
+        std::floor(greatest_scale(ImGui::GetIO().DisplaySize) * steps_in_one) / steps_in_one;
+    const double fitting = std::min(style.asked_scale, greatest);
+    if (fitting == style.scale || fitting <= 0)
+        return;
+    style.scale = fitting;
+    apply(style.theme, style.scale);
+    style.fonts = load_fonts(style.scale, style.foreign_letters);
+    screen.take_new_fonts();
 }
 
 /// Letters of names and of what is typed, when there are some that the fonts do not have yet.
@@ -162,7 +190,8 @@ bool has_changed_on_disk(WindowState& state) {
 
 void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen) {
     Style& style = state.style;
-    style.scale = wanted.scale > 0 ? wanted.scale : screen.scale();
+    style.asked_scale = wanted.scale > 0 ? wanted.scale : screen.scale();
+    style.scale = style.asked_scale;
     style.lengths = wanted.lengths;
     style.theme = wanted.is_dark ? night() : day();
     style.fonts = load_fonts(style.scale, {});
@@ -192,6 +221,7 @@ void wait(WindowState& state, Screen& screen, FramesDue& due) {
 
 void draw_frame(WindowState& state, Screen& screen) {
     state.style.texels_per_unit = ImGui::GetIO().DisplayFramebufferScale.x;
+    fit_scale(state, screen);
     load_new_letters(state, screen);
     screen.begin_frame();
     state.widget_rects.begin();

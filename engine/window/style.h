@@ -17,7 +17,8 @@ struct Style {
     Theme theme = day();
     Fonts fonts;
     std::set<ImWchar> foreign_letters;  ///< That the fonts were loaded with.
-    double scale = 1;                   ///< Of letters and lines.
+    double scale = 1;                   ///< Of letters and lines …
+    double asked_scale = 1;             ///< … and what they would be, had the window room.
     Units lengths = Units::metric;      ///< How they are written.
     double texels_per_unit = 1;         ///< Of the screen; 2 where the system enlarges the window.
 

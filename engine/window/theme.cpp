@@ -119,4 +119,14 @@ void draw_verdict(ImDrawList& on, const ImVec2& left_top, plan::Verdict verdict,
     }
 }
 
+void draw_focus_mark(ImDrawList& on, const Theme& theme, float y, float left, float right,
+                     float length, double scale) {
+    const auto line = static_cast<float>(2 * scale);
+    for (const auto& [from, to] :
+         {std::pair{left - length, left}, std::pair{right, right + length}}) {
+        on.AddLine({from, y}, {to, y}, IM_COL32(20, 22, 26, 160), 2 * line);
+        on.AddLine({from, y}, {to, y}, theme.focus, line);
+    }
+}
+
 }  // namespace backrow::window

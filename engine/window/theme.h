@@ -40,4 +40,9 @@ void apply(const Theme& theme, double scale);
 /// left, top  of a box of 22 × 14 times the size
 void draw_verdict(ImDrawList& on, const ImVec2& left_top, plan::Verdict verdict, double size);
 
+/// The mark of whom it is focused on: the plane of focus, as it comes to both sides of a face.
+/// left, right  x of its strokes' inner ends; they are so long outwards
+void draw_focus_mark(ImDrawList& on, const Theme& theme, float y, float left, float right,
+                     float length, double scale);
+
 }  // namespace backrow::window

@@ -38,10 +38,11 @@ struct WindowState {
     WidgetRects widget_rects;
     Style style;
     Tab tab = Tab::camera;
-    std::string notice;         ///< What was done last, such as saving.
-    double rested_s = 0;        ///< How long the pointer has not moved.
-    bool has_marks = true;      ///< Over faces in the picture that are not sharp.
-    bool shows_chosen = false;  ///< The strip of faces goes to whom a key has just chosen.
+    std::optional<Part> enlarged;  ///< Takes the room of the other parts.
+    std::string notice;            ///< What was done last, such as saving.
+    double rested_s = 0;           ///< How long the pointer has not moved.
+    bool has_marks = true;         ///< Over faces in the picture that are not sharp.
+    bool shows_chosen = false;     ///< The strip of faces goes to whom a key has just chosen.
 
     std::optional<Darkroom> darkroom;
     ShownPictures pictures;

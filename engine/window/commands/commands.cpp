@@ -276,6 +276,8 @@ void let_go(WindowState& state) {
         state.sheets.close();
     } else if (state.saving) {
         state.saving->cancel();
+    } else if (state.enlarged) {
+        state.enlarged.reset();
     } else {
         state.sitting.choose(std::nullopt);
         state.look = {};

@@ -22,6 +22,15 @@ void nudge_far(WindowState& state) {
     nudge_chosen(state, across * large_step_m, back * large_step_m);
 }
 
+template <Tab tab>
+void show_tab(WindowState& state) {
+    state.tab = tab;
+}
+template <Part part>
+void enlarge(WindowState& state) {
+    state.enlarged = state.enlarged == part ? std::nullopt : std::optional{part};
+}
+
 constexpr std::array keys{
     Key{"O", "open up by a third of a stop", GLFW_KEY_O, false, false, true,
         [](WindowState& s) { stop_down(s, -1); }, "Camera"},
@@ -89,18 +98,21 @@ constexpr std::array keys{
     Key{"Space", "hold: see the kept state", GLFW_KEY_SPACE, false, false, false, nullptr},
     Key{"I", "exchange this state and the kept one", GLFW_KEY_I, false, false, false,
         exchange_states},
-    Key{"L", "by day, by night", GLFW_KEY_L, false, false, false, change_light},
+    Key{"F9", "by day, by night", GLFW_KEY_F9, false, false, false, change_light},
     Key{"F1", "this sheet", GLFW_KEY_F1, false, false, false,
         [](WindowState& s) { s.sheets.show(Sheet::keys); }},
-    Key{"C  R  A  D", "panel: camera, person, advice, odds", GLFW_KEY_C, false, false, false,
-        [](WindowState& s) { s.tab = Tab::camera; }},
-    Key{nullptr, nullptr, GLFW_KEY_R, false, false, false,
-        [](WindowState& s) { s.tab = Tab::person; }},
-    Key{nullptr, nullptr, GLFW_KEY_A, false, false, false,
-        [](WindowState& s) { s.tab = Tab::answers; }},
-    Key{nullptr, nullptr, GLFW_KEY_D, false, false, false,
-        [](WindowState& s) { s.tab = Tab::odds; }},
-    Key{"+  −  0", "enlarge the drawings, reduce, all", GLFW_KEY_EQUAL, false, false, true,
+    Key{"1 … 4", "panel: camera, person, advice, odds", GLFW_KEY_1, false, false, false,
+        show_tab<Tab::camera>},
+    Key{nullptr, nullptr, GLFW_KEY_2, false, false, false, show_tab<Tab::person>},
+    Key{nullptr, nullptr, GLFW_KEY_3, false, false, false, show_tab<Tab::answers>},
+    Key{nullptr, nullptr, GLFW_KEY_4, false, false, false, show_tab<Tab::odds>},
+    Key{"Ctrl 1 … 5", "as large as the window: picture, faces, above, side, panel", GLFW_KEY_1,
+        true, false, false, enlarge<Part::picture>},
+    Key{nullptr, nullptr, GLFW_KEY_2, true, false, false, enlarge<Part::faces>},
+    Key{nullptr, nullptr, GLFW_KEY_3, true, false, false, enlarge<Part::above>},
+    Key{nullptr, nullptr, GLFW_KEY_4, true, false, false, enlarge<Part::side>},
+    Key{nullptr, nullptr, GLFW_KEY_5, true, false, false, enlarge<Part::panel>},
+    Key{"+  −  Home", "enlarge the drawings, reduce, all", GLFW_KEY_EQUAL, false, false, true,
         [](WindowState& s) { enlarge_drawings(s, 1.25); }},
     Key{nullptr, nullptr, GLFW_KEY_EQUAL, false, true, true,
         [](WindowState& s) { enlarge_drawings(s, 1.25); }},
@@ -110,7 +122,7 @@ constexpr std::array keys{
         [](WindowState& s) { enlarge_drawings(s, 0.8); }},
     Key{nullptr, nullptr, GLFW_KEY_KP_SUBTRACT, false, false, true,
         [](WindowState& s) { enlarge_drawings(s, 0.8); }},
-    Key{nullptr, nullptr, GLFW_KEY_0, false, false, false,
+    Key{nullptr, nullptr, GLFW_KEY_HOME, false, false, false,
         [](WindowState& s) { enlarge_drawings(s, 0); }},
     Key{"Q", "look for answers", GLFW_KEY_Q, false, false, false,
         [](WindowState& s) {

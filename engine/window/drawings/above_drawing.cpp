@@ -56,9 +56,14 @@ void draw_camera(const Pen& pen, const FromAbove& drawing) {
         const float r = pen.style.units(right);
         return ImVec2{lens.x + along.x * f + side.x * r, lens.y + along.y * f + side.y * r};
     };
+    // As in a textbook: the lens a line with its arrowheads, the sensor a bar behind it.
     const ImU32 ink = pen.style.theme.ink;
-    pen.on.AddQuadFilled(at(-15, -8), at(-4, -8), at(-4, 8), at(-15, 8), ink);
-    pen.on.AddQuadFilled(at(-4, -5), at(3, -6), at(3, 6), at(-4, 5), ink);
+    pen.on.AddLine(at(0, -10), at(0, 10), ink, pen.style.units(2));
+    for (const double end : {-10.0, 10.0})
+        for (const double side_of : {-3.0, 3.0})
+            pen.on.AddLine(at(0, end), at(side_of, end > 0 ? end - 3 : end + 3), ink,
+                           pen.style.units(1.5));
+    pen.on.AddQuadFilled(at(-14, -7), at(-11, -7), at(-11, 7), at(-14, 7), ink);
 }
 
 /// From the shoulders' middle, across and along the way they face.

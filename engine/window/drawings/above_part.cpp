@@ -74,7 +74,7 @@ void tell_person(const WindowState& state, const plan::Face& face) {
         fmt::format("{}; {} from the lens", blur_words(face),
                     length_words(face.axial_m, LengthScale::metres, state.style.lengths))
             .c_str());
-    ImGui::TextDisabled("drag: along the row; with Shift: anywhere\n"
+    ImGui::TextDisabled("drag: in the row, or into another; with Shift: anywhere\n"
                         "Ctrl and wheel: turn; Shift and wheel: lean\n"
                         "Ctrl and click: change places with the chosen");
     ImGui::EndTooltip();
@@ -129,7 +129,8 @@ void draw_view_from_above(WindowState& state, const Area& area) {
     pen.on.PopClipRect();
     draw_title(pen, area, "From above");
 
-    if (!input.is_hovered || ImGui::IsMouseDown(ImGuiMouseButton_Right))
+    // What is being dragged is not to be covered.
+    if (!input.is_hovered || state.drawings.drag || ImGui::IsMouseDown(ImGuiMouseButton_Right))
         return;
     if (under)
         tell_person(state, facts.table.faces[*under]);

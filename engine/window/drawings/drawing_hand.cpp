@@ -31,7 +31,8 @@ void obey(WindowState& state, const rehearsal::Press& press) {
 
 void drag_on(WindowState& state, rehearsal::Drawing drawing, const rehearsal::Pointer& pointer) {
     const std::optional<rehearsal::Drag>& drag = state.drawings.drag;
-    if (!drag || drawing_of(drag->grip) != drawing)
+    if (!drag || drawing_of(drag->grip) != drawing ||
+        !ImGui::IsMouseDragging(ImGuiMouseButton_Left, click_units))
         return;
     state.make(drag_to(state.sitting.scene(), state.sitting.facts(), drag->grip, pointer),
                drag->id);

@@ -26,6 +26,9 @@ take_input(WindowState& state, const Area& area, const char* name, const Drawing
 /// Who was pressed is chosen, what was gripped is dragged from now on.
 void obey(WindowState& state, const rehearsal::Press& press);
 
+/// A pointer that has moved less has clicked and not dragged; units of the screen.
+inline constexpr float click_units = 3;
+
 /// Whatever of this drawing is being dragged goes where the pointer is.
 void drag_on(WindowState& state, rehearsal::Drawing drawing, const rehearsal::Pointer& pointer);
 

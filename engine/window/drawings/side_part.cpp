@@ -63,7 +63,7 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
     draw_ruler(pen, area, 0);
     pen.on.PopClipRect();
     draw_title(pen, area, "From the side");
-    if (under)
+    if (under && !state.drawings.drag)
         tell_head(state, facts.table.faces[*under]);
 }
 

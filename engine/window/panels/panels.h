@@ -6,7 +6,11 @@
 
 namespace backrow::window {
 
+/// As high as its buttons need, one line or more.
+[[nodiscard]] float top_bar_height(const WindowState& state, float width);
 void draw_top_bar(WindowState& state, const Area& area);
+/// In a corner of a part: it takes the room of the others, or gives it back.
+void draw_enlarger(WindowState& state, Part part, const Area& area);
 /// Camera, person, advice, odds, one at a time.
 void draw_panel(WindowState& state, const Area& area);
 void draw_camera_panel(WindowState& state);
@@ -14,6 +18,7 @@ void draw_person_panel(WindowState& state);
 void draw_advice_panel(WindowState& state);
 void draw_odds_panel(WindowState& state);
 /// One line: what went wrong, what was done, or how the picture comes along.
+[[nodiscard]] float foot_height(const WindowState& state, float width);
 void draw_foot(WindowState& state, const Area& area);
 /// Whatever lies over the window.
 void draw_sheet(WindowState& state);

@@ -82,10 +82,12 @@ void keys_sheet(WindowState& state) {
     ImGui::TextUnformatted(
         "Over the picture the wheel turns the aperture; with Shift the distance, with Ctrl the "
         "focal length, with Alt the focus.\n"
-        "A click on a face focuses on its nearer eye. From above, people, camera and plane of "
-        "focus "
-        "can be dragged; people keep\n"
-        "to their row unless Shift is held. Over a person, Ctrl and the wheel turn, Shift and the "
+        "A click on a face chooses, a double click focuses on its nearer eye. In the picture and "
+        "from "
+        "above, people can be dragged\n"
+        "along their row and into another, with Shift anywhere; from above the camera and the "
+        "plane "
+        "of focus, too. Over a person, Ctrl and the wheel turn, Shift and the "
         "wheel lean. From the side, heads are\n"
         "dragged forward and back; with Shift they lean. The wheel enlarges a drawing, the right "
         "button moves it, a double click shows all.");

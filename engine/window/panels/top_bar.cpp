@@ -7,62 +7,98 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cfloat>
+#include <optional>
 #include <string>
+#include <vector>
 
 namespace backrow::window {
-
 namespace {
 
-/// A button of the bar, faint where there is nothing to do. Whether it was pressed.
-bool bar_button(WindowState& state, bool is_possible, const char* label,
-                const std::string& lesson) {
-    if (!is_possible)
-        ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 0.45f);
-    const bool pressed = ImGui::Button(label) && is_possible;
-    if (!is_possible)
-        ImGui::PopStyleVar();
-    state.widget_rects.note_last(std::string{"button "} + label);
-    teach(state, lesson.c_str());
-    ImGui::SameLine();
-    return pressed;
+/// A button of the bar, faint where there is nothing to do.
+struct BarButton {
+    const char* label;
+    bool is_possible;
+    std::string lesson;
+    void (*command)(WindowState&);
+};
+
+template <Part part>
+void show_part(WindowState& state) {
+    state.enlarged = part;
 }
 
-void draw_file_buttons(WindowState& state) {
+std::vector<BarButton> bar_buttons(const WindowState& state, const ImVec2& size) {
     const rehearsal::EditedScene& edited = state.sitting.edited();
-    if (bar_button(state, edited.can_undo(), "Undo",
-                   edited.can_undo()
-                       ? "Take back: " + edited.undone_next(state.style.lengths) + " (Ctrl Z)"
-                       : std::string{"Nothing to take back."}))
-        undo(state);
-    if (bar_button(state, edited.can_redo(), "Redo",
-                   edited.can_redo()
-                       ? "Do again: " + edited.redone_next(state.style.lengths) + " (Ctrl Y)"
-                       : std::string{"Nothing to do again."}))
-        redo(state);
-    if (bar_button(state, edited.has_unsaved_changes(), "Save",
-                   "Into the scene's file; its comments and their order stay (Ctrl S)."))
-        save(state);
-    if (bar_button(state, true, "Open", "Another scene (Ctrl O)."))
-        show_path_sheet(state, Sheet::open);
-    if (bar_button(state, !state.saving, "Save picture",
-                   "The whole picture at full quality, made in the background (Ctrl P)."))
-        show_path_sheet(state, Sheet::save_picture);
+    const Units units = state.style.lengths;
+    std::vector<BarButton> buttons{
+        {"Undo", edited.can_undo(),
+         edited.can_undo() ? "Take back: " + edited.undone_next(units) + " (Ctrl Z)"
+                           : "Nothing to take back.",
+         undo},
+        {"Redo", edited.can_redo(),
+         edited.can_redo() ? "Do again: " + edited.redone_next(units) + " (Ctrl Y)"
+                           : "Nothing to do again.",
+         redo},
+        {"Save", edited.has_unsaved_changes(),
+         "Into the scene's file; its comments and their order stay (Ctrl S).", save},
+        {"Open", true, "Another scene (Ctrl O).",
+         [](WindowState& s) { show_path_sheet(s, Sheet::open); }},
+        {"Save picture", !state.saving,
+         "The whole picture at full quality, made in the background (Ctrl P).",
+         [](WindowState& s) { show_path_sheet(s, Sheet::save_picture); }},
+        {"Keep", true,
+         "Keep this state, try something else, and hold Space to see the difference (K).",
+         keep_state},
+        {state.look.is_full_size ? "Whole picture" : "100 %", true,
+         "One pixel of the camera is one of the screen: the only way to judge a face (V).",
+         show_at_full_size},
+        {state.style.theme.is_dark ? "Day" : "Night", true, "Light or dark surroundings (F9).",
+         change_light},
+        {"Keys", true, "Everything by keyboard (F1).",
+         [](WindowState& s) { s.sheets.show(Sheet::keys); }}};
+    if (!has_room_for_all(size, state.style.scale)) {
+        // There is room for few parts at once: which one.
+        const std::string lesson = "One part at a time, where there is no room for all.";
+        buttons.push_back({"Picture", true, lesson, show_part<Part::picture>});
+        buttons.push_back({"Faces", true, lesson, show_part<Part::faces>});
+        buttons.push_back({"Above", true, lesson, show_part<Part::above>});
+        buttons.push_back({"Side", true, lesson, show_part<Part::side>});
+        buttons.push_back({"Panel", true, lesson, show_part<Part::panel>});
+    }
+    return buttons;
 }
 
-void draw_look_buttons(WindowState& state) {
-    if (bar_button(state, true, "Keep",
-                   "Keep this state, try something else, and hold Space to see the "
-                   "difference (K)."))
-        keep_state(state);
-    if (bar_button(state, true, state.look.is_full_size ? "Whole picture" : "100 %",
-                   "One pixel of the camera is one of the screen: the only way to judge a face "
-                   "(V)."))
-        show_at_full_size(state);
-    if (bar_button(state, true, state.style.theme.is_dark ? "Day" : "Night",
-                   "Light or dark surroundings (L)."))
-        change_light(state);
-    if (bar_button(state, true, "Keys", "Everything by keyboard (F1)."))
-        state.sheets.show(Sheet::keys);
+float button_width(const char* label) {
+    return ImGui::CalcTextSize(label).x + 2 * ImGui::GetStyle().FramePadding.x;
+}
+
+/// Calls place(button, x, line) for each of them, as they go from left to right and on the next
+/// line.
+///
+/// returns  how many lines there are, and where the last one ends
+struct Flow {
+    int lines = 1;
+    float end = 0;
+};
+template <typename Place>
+Flow flow(const std::vector<BarButton>& buttons, float width, const Place& place) {
+    const float gap = ImGui::GetStyle().ItemSpacing.x;
+    Flow flow;
+    for (const BarButton& button : buttons) {
+        const float wide = button_width(button.label);
+        if (flow.end > 0 && flow.end + wide > width) {
+            ++flow.lines;
+            flow.end = 0;
+        }
+        place(button, flow.end, flow.lines - 1);
+        flow.end += wide + gap;
+    }
+    return flow;
+}
+
+float bar_line_height(const Style& style) {
+    return ImGui::GetFrameHeight() + style.units(6);
 }
 
 /// Takes what the buttons leave, from the right.
@@ -71,6 +107,8 @@ void draw_scene_title(const WindowState& state, const Area& area, float buttons_
     const bool is_unsaved = state.sitting.edited().has_unsaved_changes();
     const std::string& title = state.sitting.scene().title;
     const float room = area.most.x - buttons_end - style.units(20);
+    if (room < style.units(120))
+        return;
     ImFont& font = *style.fonts.bold;
     const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
                         (is_unsaved ? style.units(90) : 0.0f);
@@ -129,13 +167,86 @@ std::string work_words(const WindowState& state) {
 
 }  // namespace
 
+float top_bar_height(const WindowState& state, float width) {
+    const std::vector<BarButton> buttons = bar_buttons(state, ImGui::GetIO().DisplaySize);
+    const Flow lines = flow(buttons, width - 2 * state.style.units(6), [](auto&&...) {});
+    return state.style.units(4) + static_cast<float>(lines.lines) * bar_line_height(state.style);
+}
+
 void draw_top_bar(WindowState& state, const Area& area) {
-    ImGui::SetCursorScreenPos({area.least.x, area.least.y + state.style.units(4)});
-    ImGui::BeginGroup();
-    draw_file_buttons(state);
-    draw_look_buttons(state);
-    ImGui::EndGroup();
-    draw_scene_title(state, area, ImGui::GetItemRectMax().x);
+    const std::vector<BarButton> buttons = bar_buttons(state, ImGui::GetIO().DisplaySize);
+    void (*pressed)(WindowState&) = nullptr;
+    const Flow lines = flow(buttons, area.width(), [&](const BarButton& button, float x, int line) {
+        ImGui::SetCursorScreenPos(
+            {area.least.x + x, area.least.y + state.style.units(4) +
+                                   static_cast<float>(line) * bar_line_height(state.style)});
+        if (!button.is_possible)
+            ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 0.45f);
+        if (ImGui::Button(button.label) && button.is_possible)
+            pressed = button.command;
+        if (!button.is_possible)
+            ImGui::PopStyleVar();
+        state.widget_rects.note_last(std::string{"button "} + button.label);
+        teach(state, button.lesson.c_str());
+    });
+    if (lines.lines == 1)
+        draw_scene_title(state, area, area.least.x + lines.end);
+    if (pressed != nullptr)
+        pressed(state);
+}
+
+void draw_enlarger(WindowState& state, Part part, const Area& area) {
+    if (!has_room_for_all(ImGui::GetIO().DisplaySize, state.style.scale))
+        return;
+    const float side = state.style.units(20);
+    // A window of its own lies over whatever else takes the pointer there.
+    ImGui::SetCursorScreenPos(
+        {area.most.x - side - state.style.units(2), area.least.y + state.style.units(2)});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0, 0});
+    ImGui::BeginChild(to_word(part), {side, side}, false, ImGuiWindowFlags_NoScrollbar);
+    ImGui::PopStyleVar();
+    const bool is_enlarged = state.enlarged == part;
+    if (ImGui::InvisibleButton("enlarge", {side, side}))
+        state.enlarged = is_enlarged ? std::nullopt : std::optional{part};
+    state.widget_rects.note_last(std::string{"enlarge "} + to_word(part));
+    const bool is_hovered = ImGui::IsItemHovered();
+    teach(state, is_enlarged ? "Back among the others (Esc)."
+                             : "This part as large as the window (Ctrl and its number).");
+    ImDrawList& on = *ImGui::GetWindowDrawList();
+    const ImVec2 least = ImGui::GetItemRectMin();
+    const Theme& theme = state.style.theme;
+    const auto at = [&](double x, double y) {
+        return ImVec2{least.x + state.style.units(x), least.y + state.style.units(y)};
+    };
+    on.AddRectFilled(at(1, 1), at(19, 19), with_alpha(theme.paper, is_hovered ? 255 : 170),
+                     state.style.units(3));
+    // A small sheet within a large one, and the other way round.
+    const ImU32 ink = is_hovered ? theme.accent : theme.faint_ink;
+    on.AddRect(at(4, 5), at(16, 15), ink, 0, 0, state.style.units(1.2));
+    if (is_enlarged)
+        on.AddRectFilled(at(6, 9), at(11, 13), ink);
+    else
+        on.AddRectFilled(at(6, 7), at(14, 13), with_alpha(ink, 130));
+    ImGui::EndChild();
+}
+
+namespace {
+
+float foot_room(const WindowState& state, float width) {
+    const ImFont& font = *state.style.fonts.small;
+    const std::string work = work_words(state);
+    return width - font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, work.c_str()).x -
+           state.style.units(24);
+}
+
+}  // namespace
+
+float foot_height(const WindowState& state, float width) {
+    const ImFont& font = *state.style.fonts.small;
+    const float words = font.CalcTextSizeA(font.FontSize, FLT_MAX, foot_room(state, width),
+                                           foot_line(state).words.c_str())
+                            .y;
+    return std::max(state.style.units(16), words) + state.style.units(4);
 }
 
 void draw_foot(WindowState& state, const Area& area) {
@@ -144,10 +255,9 @@ void draw_foot(WindowState& state, const Area& area) {
     ImFont& font = *state.style.fonts.small;
     const FootLine line = foot_line(state);
     on.AddText(&font, font.FontSize, area.least, line.is_urgent ? theme.accent : theme.faint_ink,
-               line.words.c_str());
+               line.words.c_str(), nullptr, foot_room(state, area.width()));
     const std::string work = work_words(state);
     const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, work.c_str()).x;
-    on.AddRectFilled({area.most.x - width - 12, area.least.y}, area.most, theme.desk);
     on.AddText(&font, font.FontSize, {area.most.x - width, area.least.y}, theme.faint_ink,
                work.c_str());
 }

@@ -1,3 +1,4 @@
+#include "window/drawings/drawing_hand.h"
 #include "window/drawings/views.h"
 #include "window/face_words.h"
 
@@ -6,11 +7,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <variant>
 
 namespace backrow::window {
 namespace {
 
-constexpr float click_units = 3;  // a pointer that moves less has not dragged
 constexpr ImU32 unexposed = IM_COL32(52, 54, 58, 255);
 
 using FaceAreas = std::vector<std::optional<Area>>;
@@ -27,15 +28,18 @@ void draw_picture(ImDrawList& on, const PictureLayout& layout, const Hung& hung)
     on.PopClipRect();
 }
 
-void draw_brackets(ImDrawList& on, const Area& area, ImU32 colour, float line) {
-    const float arm = std::min(area.width(), area.height()) * 0.28f;
-    for (const float x : {area.least.x, area.most.x})
-        for (const float y : {area.least.y, area.most.y}) {
-            const float to_x = x == area.least.x ? x + arm : x - arm;
-            const float to_y = y == area.least.y ? y + arm : y - arm;
-            on.AddLine({x, y}, {to_x, y}, colour, line);
-            on.AddLine({x, y}, {x, to_y}, colour, line);
-        }
+/// Under the face, with the name.
+void draw_chosen(ImDrawList& on, const Style& style, const Area& face, const std::string& name) {
+    const ImVec2 size = ImGui::CalcTextSize(name.c_str());
+    const float middle = (face.least.x + face.most.x) / 2;
+    const float half = std::max(size.x / 2 + style.units(4), face.width() / 2);
+    const float top = face.most.y + style.units(3);
+    on.AddRectFilled({middle - half, top}, {middle + half, top + style.units(3)},
+                     style.theme.accent);
+    on.AddRectFilled({middle - size.x / 2 - style.units(4), top + style.units(3)},
+                     {middle + size.x / 2 + style.units(4), top + style.units(5) + size.y},
+                     with_alpha(style.theme.paper, 220));
+    on.AddText({middle - size.x / 2, top + style.units(3)}, style.theme.accent, name.c_str());
 }
 
 /// Above a face, on a dark plate.
@@ -50,17 +54,23 @@ void draw_mark(ImDrawList& on, const Style& style, const Area& face, plan::Verdi
     draw_verdict(on, at, verdict, size);
 }
 
-/// On the whole picture: who is chosen, and who is not sharp.
+/// On the whole picture: who is chosen, on whom it is focused, and who is not sharp.
 void draw_marks(ImDrawList& on, const WindowState& state, const FaceAreas& areas) {
     const plan::FaceTable& table = state.shown_facts().table;
+    const auto* focused = std::get_if<scene::FocusOnPerson>(&state.shown_scene().focus);
     for (std::size_t i = 0; i < areas.size(); ++i) {
         if (!areas[i])
             continue;
         const bool is_chosen = state.sitting.chosen() == i;
         const plan::Verdict verdict = verdict_of(table.faces[i]);
         const bool is_well = verdict == plan::Verdict::crisp || verdict == plan::Verdict::fine;
+        if (focused != nullptr && focused->name == table.faces[i].name)
+            draw_focus_mark(on, state.style.theme, (areas[i]->least.y + areas[i]->most.y) / 2,
+                            areas[i]->least.x, areas[i]->most.x,
+                            std::max(state.style.units(8), areas[i]->width() * 0.4f),
+                            state.style.scale);
         if (is_chosen)
-            draw_brackets(on, *areas[i], state.style.theme.accent, state.style.units(2));
+            draw_chosen(on, state.style, *areas[i], table.faces[i].name);
         if (state.has_marks && (!is_well || is_chosen))
             draw_mark(on, state.style, *areas[i], verdict);
     }
@@ -112,13 +122,19 @@ void tell_face(const WindowState& state, std::size_t person) {
                     length_words(face.axial_m, LengthScale::metres, state.style.lengths),
                     offset_words(face, state.style.lengths))
             .c_str());
-    ImGui::TextDisabled("click: focus on the nearer eye");
+    ImGui::TextDisabled("click: choose; double click: focus on the nearer eye\n"
+                        "drag: along the row, or to another; with Shift: back and forward");
     ImGui::EndTooltip();
 }
 
 /// What the hand does over the picture.
 void obey_hand(WindowState& state, const PictureLayout& layout, std::optional<std::size_t> under) {
     const ImGuiIO& io = ImGui::GetIO();
+    const PicturePoint at = layout.picture({io.MousePos.x, io.MousePos.y});
+    const rehearsal::Pointer pointer{.at = {at.x_px, at.y_px}, .with_shift = io.KeyShift};
+    drag_on(state, rehearsal::Drawing::picture, pointer);
+    if (state.drawings.drag)
+        return;
     if (io.MouseWheel != 0)
         state.make(rehearsal::turn_wheel_over_picture(state.sitting.scene(),
                                                       state.sitting.facts().view,
@@ -132,11 +148,14 @@ void obey_hand(WindowState& state, const PictureLayout& layout, std::optional<st
         ImGui::ResetMouseDragDelta();
         return;
     }
-    if (under && ImGui::IsMouseReleased(ImGuiMouseButton_Left) &&
-        ImGui::GetMouseDragDelta(ImGuiMouseButton_Left, click_units).x == 0) {
-        state.sitting.choose(under);
+    if (!ImGui::IsMouseClicked(ImGuiMouseButton_Left))
+        return;
+    if (!under)
+        state.sitting.choose(std::nullopt);
+    else if (ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left))
         state.make(rehearsal::focus_on(state.sitting.scene(), *under));
-    }
+    else
+        obey(state, press_on_face(state.sitting.scene(), state.sitting.facts(), pointer, *under));
 }
 
 void note_rects(WidgetRects& rects, const FaceAreas& areas, const plan::FaceTable& table) {
@@ -170,10 +189,12 @@ void draw_camera_view(WindowState& state, const Area& room) {
     }
     draw_progress(on, state, area);
     tell_how_it_stands(on, state, area, hung.picture.empty());
-    if (!is_hovered || state.kept.is_shown)
+    const bool holds_face =
+        state.drawings.drag && drawing_of(state.drawings.drag->grip) == rehearsal::Drawing::picture;
+    if (!(is_hovered || holds_face) || state.kept.is_shown)
         return;
     const auto under = face_at(areas, facts.table, ImGui::GetIO().MousePos);
-    if (under)
+    if (under && !state.drawings.drag)
         tell_face(state, *under);
     obey_hand(state, layout, under);
 }

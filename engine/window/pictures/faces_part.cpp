@@ -2,28 +2,51 @@
 #include "window/face_words.h"
 
 #include "plan/faces/verdict.h"
+#include "rehearsal/as_they_stand.h"
 #include "report/text/trouble_words.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <variant>
 
 namespace backrow::window {
 namespace {
 
-/// Where one face lies in the strip.
+/// Where one face lies.
 struct Tile {
     Area face;   ///< The picture …
     float foot;  ///< … and what is written below it ends here.
 };
 
-std::string margin_words(const plan::Margin& margin, Units units) {
-    if (margin.front_m == 0 && margin.back_m == 0)
-        return "no margin";
-    constexpr LengthScale scale = LengthScale::whole_centimetres;
-    return fmt::format("margin {}/{} {}", length_digits(margin.front_m, scale, units),
-                       length_digits(margin.back_m, scale, units), length_unit(scale, units));
+/// How large tiles are, and how far from each other.
+struct TileSize {
+    float width = 0;
+    float height = 0;  ///< Of the face.
+    float words = 0;   ///< Height of what is written below it.
+    float gap = 0;
+};
+
+/// As large as lets everybody be seen at once, within limits; beyond them the part scrolls.
+TileSize tile_size(const Area& area, const std::vector<std::vector<std::size_t>>& rows,
+                   const Style& style) {
+    constexpr double least_height_units = 60;
+    constexpr double least_width_units = 92;
+    constexpr float widest_shape = 1.5f;
+    std::size_t longest = 1;
+    for (const auto& row : rows)
+        longest = std::max(longest, row.size());
+    TileSize size{.words = 2.3f * ImGui::GetTextLineHeight(), .gap = style.units(8)};
+    const float bar = ImGui::GetStyle().ScrollbarSize;
+    const float each_row = area.height() / static_cast<float>(rows.size());
+    size.height =
+        std::max(style.units(least_height_units), each_row - size.words - size.gap - bar / 2);
+    const float each = (area.width() - bar) / static_cast<float>(longest) - size.gap;
+    size.width =
+        std::round(std::clamp(each, style.units(least_width_units), widest_shape * size.height));
+    size.height = std::round(size.height);
+    return size;
 }
 
 /// "8.4 px, measured 8.5".
@@ -78,61 +101,82 @@ void draw_face(ImDrawList& on, const WindowState& state, const Area& area, std::
 }
 
 void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std::size_t person) {
-    const plan::Face& face = state.shown_facts().table.faces[person];
+    const rehearsal::Facts& facts = state.shown_facts();
+    const plan::Face& face = facts.table.faces[person];
     const Style& style = state.style;
     const float line = ImGui::GetTextLineHeight();
     const float left = tile.face.least.x;
-    const float y = tile.face.most.y + 0.25f * line;
+    const float y = tile.face.most.y + 0.15f * line;
+    const bool is_worst = facts.worst_first.front() == person;
     const auto letter = [&](ImFont* font, const ImVec2& at, ImU32 colour, const char* words) {
         on.AddText(font, font->FontSize, at, colour, words);
     };
     draw_verdict(on, {left, y}, verdict_of(face), 0.95 * style.scale);
-    const float after_mark = left + style.units(27);
     on.PushClipRect({left, y}, {tile.face.most.x, tile.foot}, true);
-    letter(style.fonts.bold, {after_mark, y}, style.theme.ink, face.name.c_str());
-    const float after_name = after_mark + ImGui::CalcTextSize(face.name.c_str()).x * 1.12f;
-    letter(style.fonts.small, {after_name + 6, y + 2}, style.theme.ink, to_word(verdict_of(face)));
-    letter(style.fonts.small, {left, y + 1.15f * line}, style.theme.ink,
-           blur_of(state, person, face).c_str());
+    letter(style.fonts.bold, {left + style.units(27), y}, style.theme.ink, face.name.c_str());
     const std::vector<std::string> light = plan::words_for(face.light);
-    letter(style.fonts.small, {left, y + 2.1f * line}, style.theme.faint_ink,
-           (light.empty() ? margin_words(face.margin, style.lengths) : light.front()).c_str());
+    const std::string below = light.empty() ? blur_of(state, person, face) : light.front();
+    letter(style.fonts.small, {left, y + 1.1f * line},
+           is_worst ? style.theme.accent : style.theme.ink,
+           (is_worst ? "worst: " + below : below).c_str());
     on.PopClipRect();
+}
+
+void draw_tile(WindowState& state, ImDrawList& on, const Tile& tile, std::size_t person) {
+    const bool is_hovered = obey_hand(state, tile, person);
+    state.widget_rects.note("tile " + state.shown_scene().people[person].name, tile.face.least,
+                            tile.face.most);
+    draw_face(on, state, tile.face, person, is_hovered);
+    const auto* focused = std::get_if<scene::FocusOnPerson>(&state.shown_scene().focus);
+    if (focused != nullptr && focused->name == state.shown_scene().people[person].name)
+        draw_focus_mark(on, state.style.theme, (tile.face.least.y + tile.face.most.y) / 2,
+                        tile.face.least.x + state.style.units(9),
+                        tile.face.most.x - state.style.units(9), state.style.units(9),
+                        state.style.scale);
+    letter_face(on, state, tile, person);
 }
 
 }  // namespace
 
 void draw_faces(WindowState& state, const Area& area) {
-    const float words = 3.2f * ImGui::GetTextLineHeight();
-    const float gap = state.style.units(8);
-    const float height = std::max(40.0f, area.height() - words - 1.2f * gap);
-    const float width = std::round(height * 1.3f);
-    state.wanted_prints.face_width_texels = static_cast<int>(width * state.style.texels_per_unit);
-    state.wanted_prints.face_height_texels = static_cast<int>(height * state.style.texels_per_unit);
+    // A double click makes another scene: drawn is what was there before.
+    const auto rows = rehearsal::as_they_stand(state.shown_scene(), state.shown_facts().view);
+    const TileSize size = tile_size(area, rows, state.style);
+    state.wanted_prints.face_width_texels =
+        static_cast<int>(size.width * state.style.texels_per_unit);
+    state.wanted_prints.face_height_texels =
+        static_cast<int>(size.height * state.style.texels_per_unit);
 
     ImGui::SetCursorScreenPos(area.least);
     ImGui::BeginChild("faces", {area.width(), area.height()}, false,
-                      ImGuiWindowFlags_HorizontalScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
-    if (ImGui::IsWindowHovered() && ImGui::GetIO().MouseWheel != 0)
-        ImGui::SetScrollX(ImGui::GetScrollX() - ImGui::GetIO().MouseWheel * width);
+                      ImGuiWindowFlags_HorizontalScrollbar);
     ImDrawList& on = *ImGui::GetWindowDrawList();
     const ImVec2 origin = ImGui::GetCursorScreenPos();
-    float left = origin.x;
-    // A copy: a double click makes other facts of another order.
-    for (const std::size_t person : std::vector{state.shown_facts().worst_first}) {
-        const Tile tile{.face = {{left, origin.y}, {left + width, origin.y + height}},
-                        .foot = origin.y + height + words};
-        const bool is_hovered = obey_hand(state, tile, person);
-        state.widget_rects.note("tile " + state.shown_scene().people[person].name, tile.face.least,
-                                tile.face.most);
-        draw_face(on, state, tile.face, person, is_hovered);
-        if (state.shows_chosen && state.sitting.chosen() == person)
-            ImGui::SetScrollFromPosX(left - origin.x + width / 2 - ImGui::GetScrollX(), 0.5f);
-        letter_face(on, state, tile, person);
-        left = tile.face.most.x + gap;
+    float most_x = origin.x;
+    float top = origin.y;
+    for (const std::vector<std::size_t>& row : rows) {
+        const float row_width = static_cast<float>(row.size()) * (size.width + size.gap);
+        // Rows stand in the middle before each other, as in the picture.
+        float left = origin.x + std::max(0.0f, std::floor((area.width() - row_width) / 2));
+        for (const std::size_t person : row) {
+            if (state.sitting.scene().people.size() <= person)
+                break;
+            const Tile tile{.face = {{left, top}, {left + size.width, top + size.height}},
+                            .foot = top + size.height + size.words};
+            draw_tile(state, on, tile, person);
+            if (state.shows_chosen && state.sitting.chosen() == person) {
+                ImGui::SetScrollFromPosX(left - origin.x + size.width / 2 - ImGui::GetScrollX(),
+                                         0.5f);
+                ImGui::SetScrollFromPosY(top - origin.y + size.height / 2 - ImGui::GetScrollY(),
+                                         0.5f);
+            }
+            left = tile.face.most.x + size.gap;
+        }
+        most_x = std::max(most_x, left);
+        top += size.height + size.words + size.gap / 2;
     }
     state.shows_chosen = false;
-    ImGui::SetCursorScreenPos({left, origin.y});
+    ImGui::SetCursorScreenPos({most_x, top - size.gap});
     ImGui::Dummy({1, 1});
     ImGui::EndChild();
 }

@@ -55,6 +55,11 @@ Area PictureLayout::screen(const render::CropRect& part) const {
             screen(part.left_px + part.width_px, part.top_px + part.height_px)};
 }
 
+PicturePoint PictureLayout::picture(const ImVec2& screen) const {
+    return {crop.left_px + (screen.x - left_top.x) / units_per_px,
+            crop.top_px + (screen.y - left_top.y) / units_per_px};
+}
+
 PictureLayout lay_picture(const PictureLook& look, const scene::CameraView& view, const Area& area,
                           double texels_per_unit) {
     return look.is_full_size ? lay_at_full_size(look.middle, area, texels_per_unit)

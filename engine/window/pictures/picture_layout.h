@@ -44,6 +44,7 @@ struct PictureLayout {
 
     [[nodiscard]] ImVec2 screen(double x_px, double y_px) const;
     [[nodiscard]] Area screen(const render::CropRect& part) const;
+    [[nodiscard]] PicturePoint picture(const ImVec2& screen) const;
     [[nodiscard]] Area area() const { return screen(crop); }
 };
 
