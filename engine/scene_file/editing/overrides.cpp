@@ -1,6 +1,7 @@
 #include "scene_file/editing/overrides.h"
 
 #include "scene/set_words.h"
+#include "scene_file/editing/names_written.h"
 #include "scene_file/editing/override.h"
 #include "scene_file/toml/near_miss.h"
 #include "scene_file/toml/table_reader.h"
@@ -25,55 +26,25 @@ toml::table table_from(const Override& override, std::string_view line) {
     return parsed ? std::move(*parsed) : toml::table{};
 }
 
-std::optional<std::string_view> name_in(const toml::node& person) {
-    const toml::table* table = person.as_table();
-    const auto* name = table == nullptr ? nullptr : table->get_as<std::string>("name");
-    if (name == nullptr)
-        return std::nullopt;
-    return name->get();
-}
-
-std::vector<std::string_view> names_in_rows(const toml::table& scene) {
-    std::vector<std::string_view> names;
-    if (const toml::array* rows = scene.get_as<toml::array>("row"))
-        for (const toml::node& row : *rows)
-            if (const toml::table* table = row.as_table())
-                if (const toml::array* people = table->get_as<toml::array>("people"))
-                    for (const toml::node& name : *people)
-                        if (const auto* text = name.as_string())
-                            names.push_back(text->get());
-    return names;
-}
-
 // The [[person]] meant, by name or else by number; one is made for somebody who is only in a row.
 tl::expected<toml::node*, Problem> person_meant(toml::table& scene, const Override& override) {
-    const std::string& who = override.parts[1];
     if (!scene.contains("person"))
         scene.insert_or_assign(key_from(override, "person"), toml::array{});
     toml::array* people = scene.get_as<toml::array>("person");
     if (people == nullptr)
         return tl::unexpected(
             override.problem("`person` is not a list of tables", "write [[person]] in the file"));
-    std::vector<std::string_view> known;
-    for (toml::node& person : *people)
-        if (const auto name = name_in(person)) {
-            if (*name == who)
-                return &person;
-            known.push_back(*name);
-        }
-    const std::vector<std::string_view> in_rows = names_in_rows(scene);
-    if (stands_in_a_row(scene, who)) {
-        people->push_back(table_from(override, fmt::format("name = {}", scene::toml_string(who))));
-        return people->get(people->size() - 1);
+    const auto name = name_meant(scene, override);
+    if (!name) {
+        if (const auto index = index_from(override.parts[1]); index && *index < people->size())
+            return people->get(*index);  // Of no name, which is another's complaint.
+        return tl::unexpected(name.error());
     }
-    if (const auto index = index_from(who); index && *index < people->size())
-        return people->get(*index);
-    for (const std::string_view name : in_rows)
-        if (std::ranges::find(known, name) == known.end())
-            known.push_back(name);
-    return tl::unexpected(
-        override.problem(fmt::format("nobody in the picture is called `{}`", shortened(who)),
-                         suggestion(who, known, "in the picture are")));
+    for (toml::node& person : *people)
+        if (person.is_table() && says(person.as_table()->get("name"), *name))
+            return &person;
+    people->push_back(table_from(override, fmt::format("name = {}", scene::toml_string(*name))));
+    return people->get(people->size() - 1);
 }
 
 // One step down the tree towards the value; tables that are missing are made.
@@ -128,7 +99,33 @@ Trouble put(toml::node& into, Override& override) {
     return trouble;
 }
 
+Trouble add_table(toml::table& scene, const Override& override, std::string_view list,
+                  std::string_view line) {
+    if (!scene.contains(list))
+        scene.insert_or_assign(key_from(override, list), toml::array{});
+    toml::array* tables = scene.get_as<toml::array>(list);
+    if (tables == nullptr)
+        return override.problem(fmt::format("`{}` is not a list of tables", list),
+                                fmt::format("write [[{}]] in the file", list));
+    tables->push_back(table_from(override, line));
+    return std::nullopt;
+}
+
+Trouble apply_to_people(toml::table& scene, const Override& override) {
+    if (adds_person(scene, override))
+        return add_table(scene, override, "person", fmt::format("name = {}", override.value_text));
+    if (adds_row(scene, override))
+        return add_table(scene, override, "row", fmt::format("people = {}", override.value_text));
+    const auto steps = steps_of(scene, override);
+    if (!steps)
+        return steps.error();
+    do_in_tree(*steps, override.file);
+    return std::nullopt;
+}
+
 Trouble apply(toml::table& scene, Override& override) {
+    if (changes_people(override))
+        return apply_to_people(scene, override);
     toml::node* at = &scene;
     std::size_t depth = 0;
     if (override.parts.size() > 2 && override.parts[0] == "person") {
@@ -149,22 +146,48 @@ Trouble apply(toml::table& scene, Override& override) {
 
 }  // namespace
 
-void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
-                     Findings& findings) {
-    for (const std::string& text : overrides) {
-        auto taken = take_apart(text);
-        if (!taken) {
-            findings.add_all({taken.error()});
-            continue;
-        }
-        if (const Trouble trouble = apply(scene, *taken))
-            findings.add_all({*trouble});
-    }
+void apply_override(toml::table& scene, const std::string& text, Findings& findings) {
+    auto taken = take_apart(text);
+    if (!taken)
+        findings.add_all({taken.error()});
+    else if (const Trouble trouble = apply(scene, *taken))
+        findings.add_all({*trouble});
 }
 
-bool stands_in_a_row(const toml::table& scene, std::string_view name) {
-    const std::vector<std::string_view> names = names_in_rows(scene);
-    return std::ranges::find(names, name) != names.end();
+void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
+                     Findings& findings) {
+    const std::vector<std::size_t> empty = empty_rows(scene);
+    for (const std::string& text : overrides)
+        apply_override(scene, text, findings);
+    do_in_tree(steps_without_emptied_rows(scene, empty), findings.file());
+}
+
+void do_in_tree(const std::vector<Step>& steps, const std::string& file) {
+    // From the last on, so that what is left in a list keeps its number.
+    for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
+        toml::table* table = step->in->as_table();
+        toml::array* list = step->in->as_array();
+        const auto at = static_cast<std::ptrdiff_t>(step->index);
+        if (step->value_text.empty()) {
+            if (table != nullptr)
+                table->erase(step->key);
+            else
+                list->erase(list->cbegin() + at);
+            continue;
+        }
+        auto value = parse_toml(fmt::format("value = {}", step->value_text), file);
+        value->get("value")->visit([&](auto& what) {
+            if (table == nullptr) {
+                list->replace(list->cbegin() + at, std::move(what));
+                return;
+            }
+            if (!step->new_key.empty())
+                table->erase(step->key);
+            table->insert_or_assign(
+                toml::key{step->new_key.empty() ? step->key : step->new_key, value->source()},
+                std::move(what));
+        });
+    }
 }
 
 }  // namespace backrow::scene_file

@@ -3,6 +3,7 @@
 // Values given on the command line with --set, written into the tree of a scene file before
 // anything is checked, so that they are checked like the file.
 
+#include "scene_file/editing/people_steps.h"
 #include "scene_file/toml/findings.h"
 
 #include <toml++/toml.h>
@@ -18,11 +19,15 @@ namespace backrow::scene_file {
 ///
 /// Where only one of several keys may be given (what to focus on, a use or a print, a place of
 /// one's own or a carrier), an override replaces what the file said; two overrides that disagree
-/// remain a mistake.
+/// remain a mistake. What values do to people as a whole is told in people_steps.h.
 void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
                      Findings& findings);
 
-/// Whether a [[row]] has somebody of this name.
-[[nodiscard]] bool stands_in_a_row(const toml::table& scene, std::string_view name);
+/// One of them, without taking away the rows that it empties (people_steps.h).
+void apply_override(toml::table& scene, const std::string& text, Findings& findings);
+
+/// The steps of people_steps.h done to the tree that they were worked out from; file is what the
+/// places of new values name.
+void do_in_tree(const std::vector<Step>& steps, const std::string& file);
 
 }  // namespace backrow::scene_file

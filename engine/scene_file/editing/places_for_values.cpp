@@ -1,7 +1,7 @@
 #include "scene_file/editing/places_for_values.h"
 
 #include "scene/set_words.h"
-#include "scene_file/editing/overrides.h"
+#include "scene_file/editing/names_written.h"
 #include "scene_file/toml/toml_file.h"
 
 #include <fmt/format.h>

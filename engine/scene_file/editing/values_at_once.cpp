@@ -1,8 +1,10 @@
 #include "scene_file/editing/values_at_once.h"
 
 #include "scene/set_words.h"
+#include "scene_file/editing/names_written.h"
 #include "scene_file/editing/override.h"
 #include "scene_file/editing/overrides.h"
+#include "scene_file/editing/people_steps.h"
 #include "scene_file/editing/places_for_values.h"
 #include "scene_file/toml/findings.h"
 #include "scene_file/toml/toml_file.h"
@@ -124,7 +126,7 @@ std::optional<std::string> with_values_at_once(const std::string& text, const st
     std::vector<Override> taken;
     for (const std::string& words : overrides) {
         auto override = take_apart(words);
-        if (!override)
+        if (!override || changes_people(*override))
             return std::nullopt;
         taken.push_back(std::move(*override));
     }
