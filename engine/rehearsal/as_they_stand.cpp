@@ -2,6 +2,8 @@
 
 #include "rehearsal/row_handling.h"
 
+#include "scene/set_people.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -19,7 +21,7 @@ std::vector<std::vector<std::size_t>> as_they_stand(const scene::Scene& scene,
                                                     const scene::CameraView& view) {
     constexpr double a_step_m = 0.3;
     std::vector<StoodRow> rows;
-    for (int row = 0; row < row_count(scene); ++row)
+    for (int row = 0; row < scene::row_count(scene); ++row)
         if (std::vector<std::size_t> people = people_in_row(scene, row); !people.empty())
             rows.push_back({std::move(people), row_line(scene, row).back_m});
     for (std::size_t i = 0; i < scene.people.size(); ++i) {

@@ -5,6 +5,7 @@
 #include "rehearsal/under_pointer.h"
 
 #include "scene/camera_view.h"
+#include "scene/set_people.h"
 #include "scene/settle.h"
 
 #include <algorithm>
@@ -101,7 +102,7 @@ private:
         int nearest = scene.people[on_whose_feet(scene.people, person)].row;
         if (nearest < 0)
             return nearest;
-        for (int row = 0; row < row_count(scene); ++row)
+        for (int row = 0; row < scene::row_count(scene); ++row)
             if (distance(row) < distance(nearest))
                 nearest = row;
         return nearest;

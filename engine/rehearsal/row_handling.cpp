@@ -2,32 +2,16 @@
 
 #include "rehearsal/hand_words.h"
 
+#include "scene/set_people.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <string>
-#include <string_view>
-#include <tuple>
-#include <utility>
 
 namespace backrow::rehearsal {
 namespace {
-
-std::vector<std::string> names_in_row_without(const scene::Scene& scene, int row,
-                                              std::size_t person) {
-    std::vector<std::string> names;
-    for (const std::size_t other : people_in_row(scene, row))
-        if (other != person)
-            names.push_back(scene.people[other].name);
-    return names;
-}
-
-void set_row(Change& change, int row, const std::vector<std::string>& names) {
-    change.values.push_back(scene::set_names(fmt::format("row.{}.people", row), names));
-}
 
 /// A new row stands as far behind the last as that behind the one before it, and as much higher.
 void place_new_row(Change& change, const scene::Scene& scene, int row) {
@@ -47,13 +31,6 @@ void place_new_row(Change& change, const scene::Scene& scene, int row) {
 }
 
 }  // namespace
-
-int row_count(const scene::Scene& scene) {
-    int rows = 0;
-    for (const scene::Person& person : scene.people)
-        rows = std::max(rows, person.row + 1);
-    return rows;
-}
 
 std::vector<std::size_t> people_in_row(const scene::Scene& scene, int row) {
     std::vector<std::size_t> people;
@@ -79,21 +56,10 @@ std::size_t position_in_row(const scene::Scene& scene, int row, std::size_t pers
 
 Change stand_in_row(const scene::Scene& scene, std::size_t asked, int row, std::size_t position) {
     const std::size_t person = on_whose_feet(scene.people, asked);
-    const scene::Person& who = scene.people[person];
-    std::vector<std::string> names = names_in_row_without(scene, row, person);
-    names.insert(names.begin() + static_cast<std::ptrdiff_t>(std::min(position, names.size())),
-                 who.name);
-    Change change{.what = "Stand " + who.name + " in a row", .values = {}};
-    set_row(change, row, names);
-    if (row == row_count(scene))
+    Change change{.what = "Stand " + scene.people[person].name + " in a row",
+                  .values = set_moved(scene, person, row, position)};
+    if (row == scene::row_count(scene))
         place_new_row(change, scene, row);
-    if (who.row >= 0 && who.row != row)
-        set_row(change, who.row, names_in_row_without(scene, who.row, person));
-    for (const auto& [key, own_m] :
-         {std::pair{"across_m", who.own.across_m}, std::pair{"back_m", who.own.back_m},
-          std::pair{"up_m", who.own.up_m}})
-        if (own_m != 0)
-            change.values.push_back(scene::set_person_number(who.name, key, 0));
     return change;
 }
 
@@ -103,14 +69,10 @@ Change leave_row(const scene::Scene& scene, std::size_t asked) {
     Change change{.what = who.name + " out of the row", .values = {}};
     if (who.row < 0)
         return change;
-    for (const auto& [key, place_m, own_m] :
-         {std::tuple{"across_m", who.place.across_m, who.own.across_m},
-          std::tuple{"back_m", who.place.back_m, who.own.back_m},
-          std::tuple{"up_m", who.place.up_m, who.own.up_m}})
-        if (to_the_centimetre(place_m) != own_m || key == std::string_view{"across_m"})
-            change.values.push_back(
-                scene::set_person_number(who.name, key, to_the_centimetre(place_m)));
-    set_row(change, who.row, names_in_row_without(scene, who.row, person));
+    change.values = set_moved_out(scene, person, to_the_centimetre(who.place.across_m),
+                                  to_the_centimetre(who.place.back_m));
+    if (const double up_m = to_the_centimetre(who.place.up_m); up_m != 0)
+        change.values.push_back(scene::set_person_number(who.name, "up_m", up_m));
     return change;
 }
 

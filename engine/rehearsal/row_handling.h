@@ -1,7 +1,6 @@
 #pragma once
 
-// Who stands in which row, and between whom: people put into rows and taken out of them, as changes
-// of the rows' lists (scene_file/editing/people_steps.h).
+// Who stands in which row, and between whom: people put into rows and taken out of them.
 
 #include "rehearsal/handling.h"
 
@@ -11,9 +10,6 @@
 #include <vector>
 
 namespace backrow::rehearsal {
-
-/// Of the [[row]]s that somebody stands in, the number; Person::row counts them from 0.
-[[nodiscard]] int row_count(const scene::Scene& scene);
 
 /// Indices in Scene::people, from picture left to picture right, as the row's list has them.
 [[nodiscard]] std::vector<std::size_t> people_in_row(const scene::Scene& scene, int row);
@@ -35,7 +31,7 @@ struct RowLine {
 /// in the same; the others close up and make room. Whoever is carried goes on being carried: the
 /// carrier is put there.
 ///
-/// row       0 … row_count(); that is a new row behind the others
+/// row       0 … scene::row_count(); that is a new row behind the others
 /// position  how many of the others stand to picture left, no more than there are
 [[nodiscard]] Change stand_in_row(const scene::Scene& scene, std::size_t person, int row,
                                   std::size_t position);

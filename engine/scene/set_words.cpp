@@ -1,7 +1,6 @@
 #include "scene/set_words.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <cmath>
 
@@ -39,13 +38,6 @@ std::string set_person_number(std::string_view name, std::string_view key, doubl
 
 std::string set_words(std::string_view key, std::string_view words) {
     return fmt::format("{}={}", key, toml_string(words));
-}
-
-std::string set_names(std::string_view key, const std::vector<std::string>& names) {
-    std::vector<std::string> quoted;
-    for (const std::string& name : names)
-        quoted.push_back(toml_string(name));
-    return fmt::format("{}=[{}]", key, fmt::join(quoted, ", "));
 }
 
 }  // namespace backrow::scene

@@ -4,7 +4,6 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace backrow::scene {
 
@@ -28,8 +27,5 @@ namespace backrow::scene {
 
 /// "focus.on=\"Bram\""
 [[nodiscard]] std::string set_words(std::string_view key, std::string_view words);
-
-/// "row.1.people=[\"Bram\", \"Odile\"]"
-[[nodiscard]] std::string set_names(std::string_view key, const std::vector<std::string>& names);
 
 }  // namespace backrow::scene

@@ -12,7 +12,7 @@ struct LeastRoom {
     float width, height;
 };
 constexpr LeastRoom least_for_all{780, 470};
-constexpr LeastRoom least_for_one{420, 260};
+constexpr LeastRoom least_for_one{520, 320};
 constexpr float panel_beside_units = 330;
 constexpr float least_beside_panel_units = 300;
 
@@ -63,7 +63,7 @@ bool has_room_for_all(const ImVec2& size, double scale) noexcept {
 Layout lay_out(const ImVec2& size, double scale, const Margins& margins,
                std::optional<Part> enlarged) {
     const auto s = static_cast<float>(scale);
-    const float gap = gap_units * s;
+    const float gap = std::round(gap_units * s);
     const Area room = between(size, gap, margins);
     Layout layout{.top = {{gap, 0}, {size.x - gap, margins.top}},
                   .foot = {{gap, size.y - margins.foot}, {size.x - gap, size.y}}};

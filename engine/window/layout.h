@@ -51,7 +51,7 @@ struct Margins {
 [[nodiscard]] Layout lay_out(const ImVec2& size, double scale, const Margins& margins,
                              std::optional<Part> enlarged);
 
-/// How large letters and lines may be for everything to have its place: 1.9 for 800 × 500.
+/// How large letters and lines may be for everything to have its place: 1.5 for 800 × 500.
 [[nodiscard]] double greatest_scale(const ImVec2& size) noexcept;
 
 }  // namespace backrow::window

@@ -36,6 +36,8 @@ void draw_all(WindowState& state) {
                      ImGuiWindowFlags_NoScrollWithMouse);
     ImGui::PopStyleColor();
     ImGui::PopStyleVar(2);
+    if (!layout.of(Part::faces))
+        state.wanted_prints.face_width_texels = state.wanted_prints.face_height_texels = 0;
     draw_top_bar(state, layout.top);
     // First where something can be dragged: that changes what the others show.
     struct Drawn {
@@ -62,7 +64,9 @@ void order_prints(WindowState& state, Order& last) {
                       .edition = state.sitting.edition(),
                       .part = state.wanted_prints.picture,
                       .in_hand = state.drawings.drag.has_value(),
-                      .faces = state.sitting.facts().worst_first,
+                      .faces = state.wanted_prints.face_width_texels > 0
+                                   ? state.sitting.facts().worst_first
+                                   : std::vector<std::size_t>{},
                       .face_width_texels = state.wanted_prints.face_width_texels,
                       .face_height_texels = state.wanted_prints.face_height_texels};
     if (last.scene && order.edition == last.edition && order.part == last.part &&

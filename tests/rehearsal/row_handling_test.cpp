@@ -7,6 +7,8 @@
 
 #include "../scene_file/scene_folder.h"
 
+#include "scene/set_people.h"
+
 #include "trio.h"
 
 #include <catch2/catch.hpp>
@@ -83,7 +85,7 @@ TEST_CASE("a new row stands as far behind the last, and as much higher, as that 
           "[rehearsal][property]") {
     Opened opened;
     opened.make(stand_in_row(opened.scene(), opened.index("Ben"), 2, 0));
-    REQUIRE(row_count(opened.scene()) == 3);
+    REQUIRE(scene::row_count(opened.scene()) == 3);
     CHECK(row_line(opened.scene(), 2).back_m == Approx(1.0));
     CHECK(row_line(opened.scene(), 2).up_m == Approx(0.6));
     CHECK(opened.rows() == Rows{{"Ben"}, {"Dan", "Ella"}, {"Ana", "Cleo"}});

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cfloat>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
@@ -170,7 +171,8 @@ std::string work_words(const WindowState& state) {
 float top_bar_height(const WindowState& state, float width) {
     const std::vector<BarButton> buttons = bar_buttons(state, ImGui::GetIO().DisplaySize);
     const Flow lines = flow(buttons, width - 2 * state.style.units(6), [](auto&&...) {});
-    return state.style.units(4) + static_cast<float>(lines.lines) * bar_line_height(state.style);
+    return std::ceil(state.style.units(4) +
+                     static_cast<float>(lines.lines) * bar_line_height(state.style));
 }
 
 void draw_top_bar(WindowState& state, const Area& area) {
@@ -246,7 +248,7 @@ float foot_height(const WindowState& state, float width) {
     const float words = font.CalcTextSizeA(font.FontSize, FLT_MAX, foot_room(state, width),
                                            foot_line(state).words.c_str())
                             .y;
-    return std::max(state.style.units(16), words) + state.style.units(4);
+    return std::ceil(std::max(state.style.units(16), words) + state.style.units(4));
 }
 
 void draw_foot(WindowState& state, const Area& area) {

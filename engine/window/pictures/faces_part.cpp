@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cfloat>
 #include <cmath>
 #include <variant>
 
@@ -33,7 +34,7 @@ TileSize tile_size(const Area& area, const std::vector<std::vector<std::size_t>>
                    const Style& style) {
     constexpr double least_height_units = 60;
     constexpr double least_width_units = 92;
-    constexpr float widest_shape = 1.5f;
+    constexpr float widest_shape = 2.0f;
     std::size_t longest = 1;
     for (const auto& row : rows)
         longest = std::max(longest, row.size());
@@ -49,7 +50,7 @@ TileSize tile_size(const Area& area, const std::vector<std::vector<std::size_t>>
     return size;
 }
 
-/// "8.4 px, measured 8.5".
+/// "8.4 px (8.5)".
 std::string blur_of(const WindowState& state, std::size_t person, const plan::Face& face) {
     if (std::string trouble = report::face_trouble_words(face); !trouble.empty())
         return trouble;
@@ -58,7 +59,7 @@ std::string blur_of(const WindowState& state, std::size_t person, const plan::Fa
     const bool is_measured = !state.kept.is_shown && measured != state.pictures.measures.end() &&
                              measured->second.edition == state.sitting.edition() &&
                              measured->second.blur_px;
-    return is_measured ? predicted + ", measured " + short_number(*measured->second.blur_px)
+    return is_measured ? fmt::format("{} ({})", predicted, short_number(*measured->second.blur_px))
                        : predicted;
 }
 
@@ -72,8 +73,9 @@ bool obey_hand(WindowState& state, const Tile& tile, std::size_t person) {
     const bool is_hovered = ImGui::IsItemHovered();
     if (is_hovered && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left))
         state.make(rehearsal::focus_on(state.sitting.scene(), person));
-    teach(state, "This face as the camera records it, pixel for pixel. Click to choose, "
-                 "double-click to focus on the nearer eye.");
+    teach(state,
+          "This face as the camera records it, pixel for pixel; the blur as predicted, and in "
+          "brackets as measured. Click to choose, double-click to focus on the nearer eye.");
     return is_hovered;
 }
 
@@ -116,10 +118,16 @@ void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std
     letter(style.fonts.bold, {left + style.units(27), y}, style.theme.ink, face.name.c_str());
     const std::vector<std::string> light = plan::words_for(face.light);
     const std::string below = light.empty() ? blur_of(state, person, face) : light.front();
-    letter(style.fonts.small, {left, y + 1.1f * line},
-           is_worst ? style.theme.accent : style.theme.ink,
-           (is_worst ? "worst: " + below : below).c_str());
+    letter(style.fonts.small, {left, y + 1.1f * line}, style.theme.ink, below.c_str());
     on.PopClipRect();
+    if (!is_worst)
+        return;
+    ImFont& font = *style.fonts.small;
+    const float pad = style.units(3);
+    const ImVec2 size = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, "worst");
+    on.AddRectFilled(tile.face.least, {left + size.x + 2 * pad, tile.face.least.y + size.y + pad},
+                     style.theme.accent);
+    letter(&font, {left + pad, tile.face.least.y + pad / 2}, style.theme.paper, "worst");
 }
 
 void draw_tile(WindowState& state, ImDrawList& on, const Tile& tile, std::size_t person) {
