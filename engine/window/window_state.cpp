@@ -1,5 +1,6 @@
 #include "window/window_state.h"
 
+#include <algorithm>
 #include <utility>
 
 namespace backrow::window {
@@ -13,6 +14,12 @@ void WindowState::make(const rehearsal::Change& change, rehearsal::DragId of_dra
 
 void WindowState::note_change() {
     notice.clear();
+    if (!std::ranges::equal(sitting.scene().people, names_of_faces, {}, &scene::Person::name)) {
+        names_of_faces.clear();
+        for (const scene::Person& person : sitting.scene().people)
+            names_of_faces.push_back(person.name);
+        pictures.forget_faces(sitting.edition());
+    }
     quickness.ask(sitting.edition(), std::chrono::steady_clock::now());
 }
 
@@ -23,7 +30,7 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     const int next_edition = sitting.edition() + 1;
     sitting = std::move(other);
     sitting.start_at(next_edition);
-    pictures.forget_faces();
+    names_of_faces.clear();
     look = {};
     drawings.show_all();
     sheets = {};

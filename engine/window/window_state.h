@@ -22,6 +22,7 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <vector>
 
 namespace backrow::window {
 
@@ -46,6 +47,7 @@ struct WindowState {
 
     std::optional<Darkroom> darkroom;
     ShownPictures pictures;
+    std::vector<std::string> names_of_faces;  ///< Whose the shown faces are, in order.
     PictureLook look;
     WantedPrints wanted_prints;
     std::optional<SavedPicture> saving;

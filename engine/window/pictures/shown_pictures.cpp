@@ -17,9 +17,11 @@ bool ShownPictures::take(Prints prints) {
     if (prints.picture)
         picture.take(std::move(*prints.picture));
     for (auto& [person, print] : prints.faces)
-        faces[person].take(std::move(print));
+        if (print.edition >= faces_from_edition)
+            faces[person].take(std::move(print));
     for (const auto& [person, measured] : prints.measures)
-        measures[person] = measured;
+        if (measured.edition >= faces_from_edition)
+            measures[person] = measured;
     work = prints.work;
     share = prints.share;
     complaint = std::move(prints.complaint);

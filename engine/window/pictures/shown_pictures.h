@@ -27,6 +27,7 @@ struct ShownPictures {
     std::map<std::size_t, FaceMeasures> measures;
     Work work = Work::none;  ///< Of the darkroom at this moment …
     double share = 0;        ///< … and how much of it is done.
+    int faces_from_edition = 0;
     std::string complaint;   ///< Why there is no picture; mostly empty.
 
     /// Takes what has been made since. Whether anything is new.
@@ -37,10 +38,14 @@ struct ShownPictures {
     /// crop  of the picture, as it is to be shown
     [[nodiscard]] bool is_settled(int edition, const render::CropRect& crop) const;
 
-    /// For another scene. The picture hangs until the other's is there.
-    void forget_faces() {
+    /// For other people, or the same in another order: faces go by their number in the scene. The
+    /// picture hangs until the next is there.
+    ///
+    /// edition  of the scene from which on faces are theirs
+    void forget_faces(int edition) {
         faces.clear();
         measures.clear();
+        faces_from_edition = edition;
     }
 };
 
