@@ -52,6 +52,8 @@ struct Dragging {
         if (!person)
             return {};
         const DrawingPoint to = beside(pointer.at, grip.beside);
+        if (!grip.others.empty())
+            return together(*person, grip.others, to);
         if (pointer.with_shift)
             return lead(scene, *person, to.x_m, to.y_m, false);
         const int row = nearest_row(
@@ -69,8 +71,11 @@ struct Dragging {
         const DrawingPoint px =
             from_to({eye.at_px.x, eye.at_px.y}, beside(pointer.at, grip.beside_px));
         const double across_m = who.place.across_m + px.x_m * m_per_px;
+        const double back_m = who.place.back_m - px.y_m * m_per_px;
+        if (!grip.others.empty())
+            return together(*person, grip.others, {across_m, back_m});
         if (pointer.with_shift)
-            return lead(scene, *person, across_m, who.place.back_m - px.y_m * m_per_px, false);
+            return lead(scene, *person, across_m, back_m, false);
         const double wanted_y_px = eye.at_px.y + px.y_m;
         const int row = nearest_row(
             *person, [&](int other) { return std::abs(eyes_y_px(other, *person) - wanted_y_px); });
@@ -95,6 +100,18 @@ struct Dragging {
     }
 
 private:
+    /// All by one step, sideways, and with Shift anywhere.
+    [[nodiscard]] Change together(std::size_t person, const std::vector<std::string>& names,
+                                  const DrawingPoint& to) const {
+        std::vector<std::size_t> people{person};
+        for (const std::string& name : names)
+            if (const auto other = index_of(name))
+                people.push_back(*other);
+        const scene::FromMark& from = scene.people[person].place;
+        return step(scene, people, to.x_m - from.across_m,
+                    pointer.with_shift ? to.y_m - from.back_m : 0);
+    }
+
     /// The row that lies nearest by this measure: the person's own where others are no nearer, and
     /// where the person stands alone only one within reach.
     template <typename Distance>
@@ -134,6 +151,29 @@ private:
     }
 };
 
+/// Whoever is pressed, among those who are chosen already.
+struct Pressed {
+    std::vector<std::size_t> chosen;
+    std::vector<std::string> others{};  ///< Names of those who are gripped with them.
+    bool is_gripped = true;
+};
+
+Pressed pressed_on(const scene::Scene& scene, std::size_t person, bool with_ctrl,
+                   std::vector<std::size_t> chosen) {
+    const bool was_chosen = std::erase(chosen, person) != 0;
+    if (with_ctrl && !was_chosen)
+        chosen.push_back(person);
+    if (with_ctrl)
+        return {.chosen = std::move(chosen), .is_gripped = false};
+    Pressed pressed;
+    if (was_chosen)
+        pressed.chosen = std::move(chosen);
+    for (const std::size_t other : pressed.chosen)
+        pressed.others.push_back(scene.people[other].name);
+    pressed.chosen.push_back(person);
+    return pressed;
+}
+
 }  // namespace
 
 Drawing drawing_of(const Grip& grip) {
@@ -145,16 +185,16 @@ Drawing drawing_of(const Grip& grip) {
 }
 
 Press press_from_above(const scene::Scene& scene, const Facts& facts, const Pointer& pointer,
-                       std::optional<std::size_t> chosen) {
-    const std::optional<Grip> grip = grip_at(scene, facts.above, pointer);
+                       const std::vector<std::size_t>& chosen) {
+    std::optional<Grip> grip = grip_at(scene, facts.above, pointer);
     if (!grip)
         return {};
     const auto person = person_at(facts.above, pointer.at, pointer.reach_m);
     if (!person)
         return {.chosen = chosen, .grip = grip};
-    if (pointer.with_ctrl && chosen && *chosen != *person)
-        return {.chosen = chosen, .change = change_places(scene, *chosen, *person)};
-    return {.chosen = person, .grip = grip};
+    Pressed pressed = pressed_on(scene, *person, pointer.with_ctrl, chosen);
+    std::get<PersonGrip>(*grip).others = std::move(pressed.others);
+    return {.chosen = std::move(pressed.chosen), .grip = pressed.is_gripped ? grip : std::nullopt};
 }
 
 Press press_from_the_side(const scene::Scene& scene, const Facts& facts, const Pointer& pointer) {
@@ -163,21 +203,25 @@ Press press_from_the_side(const scene::Scene& scene, const Facts& facts, const P
         return {};
     const scene::Person& who = scene.people[*head];
     if (pointer.with_shift)
-        return {.chosen = head,
+        return {.chosen = {*head},
                 .grip = LeanGrip{.person = who.name,
                                  .lean_beside_m = who.pose.lean_m - pointer.at.x_m}};
-    return {.chosen = head,
+    return {.chosen = {*head},
             .grip = ProfileGrip{.person = who.name,
                                 .back_beside_m = who.place.back_m - pointer.at.x_m}};
 }
 
 Press press_on_face(const scene::Scene& scene, const Facts& facts, const Pointer& pointer,
-                    std::size_t person) {
+                    std::size_t person, const std::vector<std::size_t>& chosen) {
     const scene::Person& who = scene.people[person];
     const scene::Seen eye = project(facts.view, nearer_eye_m(facts.view, who));
-    return {.chosen = person,
-            .grip = FaceGrip{.person = who.name,
-                             .beside_px = from_to(pointer.at, {eye.at_px.x, eye.at_px.y})}};
+    Pressed pressed = pressed_on(scene, person, pointer.with_ctrl, chosen);
+    Press press{.chosen = std::move(pressed.chosen)};
+    if (pressed.is_gripped)
+        press.grip = FaceGrip{.person = who.name,
+                              .beside_px = from_to(pointer.at, {eye.at_px.x, eye.at_px.y}),
+                              .others = std::move(pressed.others)};
+    return press;
 }
 
 Change drag_to(const scene::Scene& scene, const Facts& facts, const Grip& grip,

@@ -15,6 +15,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 namespace backrow::rehearsal {
 
@@ -33,7 +34,8 @@ struct Pointer {
 /// index from then on.
 struct PersonGrip {
     std::string person;
-    DrawingPoint beside;  ///< From the pointer to the person's place.
+    DrawingPoint beside;                ///< From the pointer to the person's place.
+    std::vector<std::string> others{};  ///< Who go by the same steps.
 };
 /// From above: the lens, with the camera behind it.
 struct LensGrip {
@@ -54,7 +56,8 @@ struct LeanGrip {
 /// In the picture: somebody by the face. Counted in camera pixels.
 struct FaceGrip {
     std::string person;
-    DrawingPoint beside_px;  ///< From the pointer to the nearer eye.
+    DrawingPoint beside_px;             ///< From the pointer to the nearer eye.
+    std::vector<std::string> others{};  ///< Who go by the same steps.
 };
 using Grip = std::variant<PersonGrip, LensGrip, FocusGrip, ProfileGrip, LeanGrip, FaceGrip>;
 
@@ -70,18 +73,19 @@ struct Drag {
 
 /// What comes of pressing the button.
 struct Press {
-    std::optional<std::size_t> chosen{};  ///< Who is chosen from now on.
+    std::vector<std::size_t> chosen{};  ///< Who is chosen from now on, whoever was pressed last.
     std::optional<Grip> grip{};
-    Change change{};  ///< To be made at once; mostly without values.
 };
 
 /// Grips whoever is there, else the lens, else the plane of focus; nobody is chosen any more where
-/// nothing is. With Ctrl, the chosen person and whoever is there change places.
+/// nothing is. Of several who are chosen, all are gripped. With Ctrl, whoever is there is chosen as
+/// well, or no longer.
 ///
 /// facts   facts_of() this scene
-/// chosen  who is chosen so far
+/// chosen  who is chosen so far, indices in Scene::people
 [[nodiscard]] Press press_from_above(const scene::Scene& scene, const Facts& facts,
-                                     const Pointer& pointer, std::optional<std::size_t> chosen);
+                                     const Pointer& pointer,
+                                     const std::vector<std::size_t>& chosen);
 
 /// Grips the head that is there, with Shift to lean it.
 [[nodiscard]] Press press_from_the_side(const scene::Scene& scene, const Facts& facts,
@@ -92,7 +96,8 @@ struct Press {
 /// person   index in Scene::people
 /// pointer  camera pixels from the top-left corner
 [[nodiscard]] Press press_on_face(const scene::Scene& scene, const Facts& facts,
-                                  const Pointer& pointer, std::size_t person);
+                                  const Pointer& pointer, std::size_t person,
+                                  const std::vector<std::size_t>& chosen);
 
 /// What dragging there does to the scene as it has become meanwhile; no values where that is
 /// nothing new.

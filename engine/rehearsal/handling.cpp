@@ -150,6 +150,10 @@ Change orient_camera(scene::Orientation orientation) {
             .values = {scene::set_words("camera.orientation", word)}};
 }
 
+Change type_in(std::string_view key, double value) {
+    return {.what = "Type a value", .values = {scene::set_number(key, value)}};
+}
+
 Change stop_down(const scene::Scene& scene, int thirds) {
     const double f_number = along_ring(optics::marked_f_numbers(), scene.camera.f_number, thirds);
     return {.what = "f/" + plain(f_number),

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace backrow::rehearsal {
@@ -55,6 +56,11 @@ struct Change {
 /// Whether the axis is kept along the ground.
 [[nodiscard]] Change keep_level(bool level);
 [[nodiscard]] Change orient_camera(scene::Orientation orientation);
+
+/// A value of the file as it was typed: what it may be is told when the change is tried.
+///
+/// key  "camera.f_number"
+[[nodiscard]] Change type_in(std::string_view key, double value);
 
 /// To the next marks of the aperture ring; + stops down, in thirds of a stop.
 [[nodiscard]] Change stop_down(const scene::Scene& scene, int thirds);

@@ -20,7 +20,9 @@ void Sitting::follow() {
     const bool same_models =
         scene_ && std::ranges::equal(scene_->models, edited_.scene().models, {},
                                      &scene::Model::file, &scene::Model::file);
-    const std::string name = chosen_ ? scene_->people[*chosen_].name : std::string{};
+    std::vector<std::string> names;
+    for (const std::size_t person : all_chosen_)
+        names.push_back(scene_->people[person].name);
     auto scene = std::make_shared<scene::Scene>(edited_.scene());
     // The picture tells of models that cannot be read; without them the rest can be rehearsed.
     (void)shapes_.give(*scene);
@@ -29,12 +31,12 @@ void Sitting::follow() {
         outlines_ = outlines_of(scene_->models);
     facts_ = facts_of(*scene_, outlines_);
     ++edition_;
-    if (!chosen_)
-        return;
-    const auto still = std::ranges::find(scene_->people, name, &scene::Person::name);
-    chosen_ = still == scene_->people.end()
-                  ? std::nullopt
-                  : std::optional{static_cast<std::size_t>(still - scene_->people.begin())};
+    all_chosen_.clear();
+    for (const std::string& name : names) {
+        const auto still = std::ranges::find(scene_->people, name, &scene::Person::name);
+        if (still != scene_->people.end())
+            all_chosen_.push_back(static_cast<std::size_t>(still - scene_->people.begin()));
+    }
 }
 
 void Sitting::make(const Change& change, DragId drag) {
@@ -98,19 +100,30 @@ Checked<Made<void>> Sitting::save_as(const std::string& path) {
     return saved;
 }
 
+bool Sitting::is_chosen(std::size_t person) const {
+    return std::ranges::find(all_chosen_, person) != all_chosen_.end();
+}
+
 void Sitting::choose(std::optional<std::size_t> person) {
-    chosen_ = person;
+    all_chosen_.clear();
+    if (person)
+        all_chosen_.push_back(*person);
+}
+
+void Sitting::choose_also(std::size_t person) {
+    if (std::erase(all_chosen_, person) == 0)
+        all_chosen_.push_back(person);
 }
 
 void Sitting::choose_next(int steps) {
     const std::vector<std::size_t>& order = facts_.worst_first;
     const auto count = static_cast<int>(order.size());
-    if (!chosen_) {
-        chosen_ = steps > 0 ? order.front() : order.back();
+    if (all_chosen_.empty()) {
+        choose(steps > 0 ? order.front() : order.back());
         return;
     }
-    const auto at = static_cast<int>(std::ranges::find(order, *chosen_) - order.begin());
-    chosen_ = order[static_cast<std::size_t>(((at + steps) % count + count) % count)];
+    const auto at = static_cast<int>(std::ranges::find(order, *chosen()) - order.begin());
+    choose(order[static_cast<std::size_t>(((at + steps) % count + count) % count)]);
 }
 
 }  // namespace backrow::rehearsal

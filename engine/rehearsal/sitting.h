@@ -18,6 +18,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace backrow::rehearsal {
@@ -52,9 +53,19 @@ public:
     /// A number for a movement of the hand that begins now.
     [[nodiscard]] DragId new_drag() noexcept { return ++last_drag_; }
 
-    /// Whom the keys move; nobody at first.
-    [[nodiscard]] std::optional<std::size_t> chosen() const noexcept { return chosen_; }
+    /// Whom the keys move; nobody at first. Of several, the one who was chosen last.
+    [[nodiscard]] std::optional<std::size_t> chosen() const noexcept {
+        return all_chosen_.empty() ? std::nullopt : std::optional{all_chosen_.back()};
+    }
+    [[nodiscard]] const std::vector<std::size_t>& all_chosen() const noexcept {
+        return all_chosen_;
+    }
+    [[nodiscard]] bool is_chosen(std::size_t person) const;
+    /// Nobody else; nobody at all.
     void choose(std::optional<std::size_t> person);
+    /// As well as those who are chosen already, or no longer.
+    void choose_also(std::size_t person);
+    void choose_all(std::vector<std::size_t> people) { all_chosen_ = std::move(people); }
     /// The next in the order of the faces, worst first, or the one before; after the last the
     /// first.
     void choose_next(int steps);
@@ -74,7 +85,7 @@ private:
     Facts facts_;
     int edition_ = 0;
     DragId last_drag_ = 0;
-    std::optional<std::size_t> chosen_;
+    std::vector<std::size_t> all_chosen_;
     std::string complaint_;
 };
 

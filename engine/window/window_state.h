@@ -27,6 +27,8 @@
 namespace backrow::window {
 
 enum class Tab { camera, person, answers, odds };
+/// Of the panel of people.
+enum class PersonPage { place, looks, row };
 
 struct WindowState {
     explicit WindowState(rehearsal::Sitting sitting_, std::string widget_rects_path)
@@ -39,7 +41,12 @@ struct WindowState {
     WidgetRects widget_rects;
     Style style;
     Tab tab = Tab::camera;
+    PersonPage person_page = PersonPage::place;
+    std::string typed_name;        ///< In the field of the name …
+    std::string named_person;      ///< … of whom.
     std::optional<Part> enlarged;  ///< Takes the room of the other parts.
+    std::string typed_value;       ///< What is being typed in place of a value …
+    std::string typed_label;       ///< … of which stepper; empty for none.
     std::string notice;            ///< What was done last, such as saving.
     double rested_s = 0;           ///< How long the pointer has not moved.
     bool has_marks = true;         ///< Over faces in the picture that are not sharp.

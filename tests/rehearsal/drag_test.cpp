@@ -15,13 +15,14 @@ using namespace backrow::rehearsal;
 namespace {
 
 constexpr double reach_m = 0.05;
+using Chosen = std::vector<std::size_t>;
 
 /// A scene with what follows from it, under a hand.
 struct Bench {
     scene::Scene scene = scene::before_fifty();
     Facts facts = facts_of(scene, {});
 
-    [[nodiscard]] Press above(const DrawingPoint& at, std::optional<std::size_t> chosen = {},
+    [[nodiscard]] Press above(const DrawingPoint& at, const std::vector<std::size_t>& chosen = {},
                               bool with_ctrl = false) const {
         return press_from_above(scene, facts,
                                 {.at = at, .reach_m = reach_m, .with_ctrl = with_ctrl}, chosen);
@@ -48,8 +49,7 @@ TEST_CASE("somebody gripped beside their place stays as far beside the pointer",
     const Bench bench{trio()};
     const DrawingPoint cleo = moved(bench.facts.above.people[2].place, 0.06, 0.02);
     const Press press = bench.above(cleo);
-    CHECK(press.chosen == 2u);
-    CHECK(press.change.values.empty());
+    CHECK(press.chosen == Chosen{2});
     REQUIRE(press.grip);
     CHECK(drawing_of(*press.grip) == Drawing::from_above);
     CHECK(bench.dragged(press, cleo).values.empty());
@@ -73,8 +73,8 @@ TEST_CASE("the camera is dragged by its lens, and whoever is chosen stays so",
           "[rehearsal][property]") {
     const Bench bench{trio()};
     const DrawingPoint lens = moved(bench.facts.above.lens, 0.03, 0.02);
-    const Press press = bench.above(lens, 1);
-    CHECK(press.chosen == 1u);
+    const Press press = bench.above(lens, {1});
+    CHECK(press.chosen == Chosen{1});
     CHECK(bench.dragged(press, lens).values.empty());
     CHECK(bench.dragged(press, moved(lens, 0.3, -1)).values ==
           Values{"camera.across_m=0.3", "camera.distance_m=5.0"});
@@ -89,34 +89,35 @@ TEST_CASE("the plane of focus is dragged to where the pointer is", "[rehearsal][
     const Bench bench{scene};
     REQUIRE(bench.facts.above.plane_of_focus);
     const DrawingPoint end = bench.facts.above.plane_of_focus->from;
-    const Press press = bench.above(end, 0);
-    CHECK(press.chosen == 0u);
+    const Press press = bench.above(end, {0});
+    CHECK(press.chosen == Chosen{0});
     CHECK(bench.dragged(press, {end.x_m, 1.25}).values == Values{"focus.distance_m=5.25"});
 }
 
 TEST_CASE("a press beside everything lets go of whoever was chosen", "[rehearsal][property]") {
     const Bench bench{trio()};
-    const Press press = bench.above({-3, 3}, 1);
-    CHECK_FALSE(press.chosen);
+    const Press press = bench.above({-3, 3}, {1});
+    CHECK(press.chosen.empty());
     CHECK_FALSE(press.grip);
-    CHECK_FALSE(bench.side({1, 5}).chosen);
+    CHECK(bench.side({1, 5}).chosen.empty());
 }
 
-TEST_CASE("with Ctrl the chosen person and whoever is pressed change places",
+TEST_CASE("with Ctrl others are chosen as well, and all who are chosen are dragged together",
           "[rehearsal][property]") {
     const Bench bench{trio()};
     const DrawingPoint cleo = bench.facts.above.people[2].place;
-    const Press press = bench.above(cleo, 0, true);
-    CHECK(press.chosen == 0u);
-    CHECK_FALSE(press.grip);
-    CHECK(press.change.what == "Ana and Cleo change places");
-    // Nobody else to change with: it is a press like any other.
-    for (const auto& chosen : {std::optional<std::size_t>{}, std::optional<std::size_t>{2}}) {
-        const Press plain = bench.above(cleo, chosen, true);
-        CHECK(plain.chosen == 2u);
-        CHECK(plain.grip);
-        CHECK(plain.change.values.empty());
-    }
+    const Press also = bench.above(cleo, {0}, true);
+    CHECK(also.chosen == Chosen{0, 2});
+    CHECK_FALSE(also.grip);
+    CHECK(bench.above(cleo, {0, 2}, true).chosen == Chosen{0});
+    const Press both = bench.above(cleo, {2, 0});
+    CHECK(both.chosen == Chosen{0, 2});
+    CHECK(bench.dragged(both, moved(cleo, 0.2, 0.3)).values ==
+          Values{"person.Cleo.across_m=1.4", "person.Ana.across_m=0.2"});
+    CHECK(bench.dragged(both, moved(cleo, 0, 0.3), true).values ==
+          Values{"person.Cleo.back_m=0.3", "person.Ana.back_m=0.4"});
+    // Whoever is not among them is chosen alone.
+    CHECK(bench.above(cleo, {0, 1}).chosen == Chosen{2});
 }
 
 TEST_CASE("in profile a head is dragged forward and back, with Shift it leans",
@@ -124,14 +125,14 @@ TEST_CASE("in profile a head is dragged forward and back, with Shift it leans",
     const Bench bench{trio()};
     const DrawingPoint cleo = bench.facts.side.heads[2].nearer_eye;
     const Press leads = bench.side(cleo);
-    CHECK(leads.chosen == 2u);
+    CHECK(leads.chosen == Chosen{2});
     REQUIRE(leads.grip);
     CHECK(drawing_of(*leads.grip) == Drawing::from_the_side);
     CHECK(bench.dragged(leads, cleo).values.empty());
     // Up and down is no way to lead anybody.
     CHECK(bench.dragged(leads, moved(cleo, 0.1, 0.4)).values == Values{"person.Cleo.back_m=0.1"});
     const Press leans = bench.side(cleo, true);
-    CHECK(leans.chosen == 2u);
+    CHECK(leans.chosen == Chosen{2});
     CHECK(bench.dragged(leans, moved(cleo, -0.07, 0)).values == Values{"person.Cleo.lean_m=-0.07"});
 }
 
@@ -144,8 +145,8 @@ TEST_CASE("where a drag ends does not depend on its way", "[rehearsal][property]
         const Press press = bench.above(place);
         REQUIRE(press.grip);
         scene::Scene astray = bench.scene;
-        astray.people[press.chosen.value()].place.across_m += 1;
-        astray.people[press.chosen.value()].own.across_m += 1;
+        astray.people[press.chosen.front()].place.across_m += 1;
+        astray.people[press.chosen.front()].own.across_m += 1;
         const Pointer to{.at = moved(place, 0.3, 0.2), .with_shift = true};
         CHECK(drag_to(astray, bench.facts, *press.grip, to).values ==
               drag_to(bench.scene, bench.facts, *press.grip, to).values);

@@ -144,7 +144,7 @@ TEST_CASE("people are dragged in the picture by their faces: along the row, into
     const auto dragged = [&](const std::string& name, const DrawingPoint& to, bool with_shift) {
         const Facts facts = facts_of(opened.scene(), {});
         const Press press =
-            press_on_face(opened.scene(), facts, {.at = eye_of(name)}, opened.index(name));
+            press_on_face(opened.scene(), facts, {.at = eye_of(name)}, opened.index(name), {});
         REQUIRE(press.grip);
         CHECK(drawing_of(*press.grip) == Drawing::picture);
         opened.make(

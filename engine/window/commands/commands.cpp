@@ -4,12 +4,12 @@
 #include "window/screen.h"
 
 #include "rehearsal/group_handling.h"
+#include "rehearsal/people_handling.h"
 #include "render/faces/face_crop.h"
 #include "scene/words.h"
 
 #include <algorithm>
 #include <filesystem>
-#include <span>
 
 namespace backrow::window {
 namespace {
@@ -66,8 +66,50 @@ void choose_worst(WindowState& state) {
 }
 
 void nudge_chosen(WindowState& state, double across_m, double back_m) {
+    if (chosen(state))
+        state.make(
+            rehearsal::step(state.sitting.scene(), state.sitting.all_chosen(), across_m, back_m));
+}
+
+void put_chosen(WindowState& state, std::optional<double> across_m, std::optional<double> back_m) {
+    const auto person = chosen(state);
+    if (!person)
+        return;
+    const scene::FromMark& place = state.sitting.scene().people[*person].place;
+    state.make(rehearsal::lead(state.sitting.scene(), *person, across_m.value_or(place.across_m),
+                               back_m.value_or(place.back_m), false));
+}
+
+namespace {
+
+void take_newcomer(WindowState& state, const rehearsal::Newcomer& newcomer) {
+    state.make(newcomer.change);
+    const auto& people = state.sitting.scene().people;
+    const auto there = std::ranges::find(people, newcomer.name, &scene::Person::name);
+    if (there == people.end())
+        return;
+    state.sitting.choose(static_cast<std::size_t>(there - people.begin()));
+    state.tab = Tab::person;
+}
+
+}  // namespace
+
+void add_person(WindowState& state) {
+    take_newcomer(state, rehearsal::add_person(state.sitting.scene(), state.sitting.chosen()));
+}
+
+void add_another_like_chosen(WindowState& state) {
     if (const auto person = chosen(state))
-        state.make(rehearsal::step(state.sitting.scene(), *person, across_m, back_m));
+        take_newcomer(state, rehearsal::add_another_like(state.sitting.scene(), *person));
+}
+
+void remove_chosen(WindowState& state) {
+    if (!chosen(state))
+        return;
+    const auto change = rehearsal::remove_people(state.sitting.scene(), state.sitting.all_chosen());
+    if (change.values.empty())
+        state.sitting.complain("Somebody must stay: a picture of nobody is no group.");
+    state.make(change);
 }
 
 void turn_chosen(WindowState& state, double degrees) {
@@ -102,9 +144,9 @@ void next_posture_of_chosen(WindowState& state) {
 }
 
 void line_up_chosen(WindowState& state) {
-    if (const auto person = chosen(state))
+    if (chosen(state))
         state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view,
-                                      std::span{&*person, 1}));
+                                      state.sitting.all_chosen()));
 }
 
 void enlarge_drawings(WindowState& state, double factor) {

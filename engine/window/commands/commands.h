@@ -4,6 +4,8 @@
 
 #include "window/window_state.h"
 
+#include <optional>
+
 namespace backrow::window {
 
 void stop_down(WindowState& state, int thirds);
@@ -21,6 +23,13 @@ void turn_chosen(WindowState& state, double degrees);
 void lean_chosen(WindowState& state, double metres);
 void grow_chosen(WindowState& state, double metres);
 void next_posture_of_chosen(WindowState& state);
+/// The one who was chosen last to a place, counted from the mark; as it is where none is given.
+void put_chosen(WindowState& state, std::optional<double> across_m, std::optional<double> back_m);
+
+/// Somebody new, who is chosen from then on.
+void add_person(WindowState& state);
+void add_another_like_chosen(WindowState& state);
+void remove_chosen(WindowState& state);
 void line_up_chosen(WindowState& state);
 
 void show_at_full_size(WindowState& state);

@@ -84,6 +84,8 @@ constexpr std::array keys{
     Key{nullptr, nullptr, GLFW_KEY_DOWN, true, false, true,
         [](WindowState& s) { lean_chosen(s, -small_step_m); }},
     Key{"T", "onto the plane of focus", GLFW_KEY_T, false, false, false, line_up_chosen},
+    Key{"Insert", "somebody new beside them", GLFW_KEY_INSERT, false, false, false, add_person},
+    Key{"Delete", "out of the picture", GLFW_KEY_DELETE, false, false, false, remove_chosen},
     Key{"P", "next posture", GLFW_KEY_P, false, false, false, next_posture_of_chosen},
     Key{"Page ↑", "1 cm taller", GLFW_KEY_PAGE_UP, false, false, true,
         [](WindowState& s) { grow_chosen(s, small_step_m); }},
@@ -180,7 +182,8 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     state.kept.is_shown = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) &&
                           state.kept.can_stand_for(state.sitting.scene());
     for (const KeyPress& press : pressed) {
-        if (types && press.key != GLFW_KEY_ESCAPE)
+        // Esc closes a sheet even from within a field; elsewhere the field itself is left.
+        if (types && (press.key != GLFW_KEY_ESCAPE || state.sheets.shown == Sheet::none))
             continue;
         const auto key = std::ranges::find_if(keys, [&](const Key& known) {
             return known.command != nullptr && known.key == press.key && known.ctrl == press.ctrl &&

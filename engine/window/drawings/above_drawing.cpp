@@ -105,7 +105,7 @@ void letter_names(const Pen& pen, const FromAbove& drawing, const scene::Scene& 
         names.letter(pen,
                      {head.x + head_radius(pen, drawing.people[i], 5) + 3,
                       head.y - pen.style.fonts.small->FontSize / 2},
-                     scene.people[i].name, marked.chosen == i ? theme.accent : theme.ink,
+                     scene.people[i].name, marked.is_chosen(i) ? theme.accent : theme.ink,
                      marked.has(i));
     }
 }

@@ -41,7 +41,7 @@ bool turn_wheel(WindowState& state, std::size_t person) {
 std::optional<std::size_t> obey_hand_from_above(WindowState& state, const DrawingInput& input) {
     if (input.is_pressed && !state.kept.is_shown)
         obey(state, press_from_above(state.sitting.scene(), state.sitting.facts(), input.pointer,
-                                     state.sitting.chosen()));
+                                     state.sitting.all_chosen()));
     drag_on(state, rehearsal::Drawing::from_above, input.pointer);
     if (!input.is_hovered)
         return std::nullopt;
@@ -76,7 +76,7 @@ void tell_person(const WindowState& state, const plan::Face& face) {
             .c_str());
     ImGui::TextDisabled("drag: in the row, or into another; with Shift: anywhere\n"
                         "Ctrl and wheel: turn; Shift and wheel: lean\n"
-                        "Ctrl and click: change places with the chosen");
+                        "Ctrl and click: choose as well");
     ImGui::EndTooltip();
 }
 
@@ -123,7 +123,7 @@ void draw_view_from_above(WindowState& state, const Area& area) {
     const Pen pen{*ImGui::GetWindowDrawList(), state.style, view.scale, laid_right};
     pen.on.PushClipRect(area.least, area.most, true);
     draw_from_above(pen, facts.above, state.shown_scene(), facts.worst_first,
-                    {.chosen = state.sitting.chosen(), .under_pointer = under});
+                    {.chosen = state.sitting.all_chosen(), .under_pointer = under});
     note_rects(state.widget_rects, pen, facts.above, state.shown_scene());
     draw_ruler(pen, area, laid_right(facts.above.lens).x_m);
     pen.on.PopClipRect();

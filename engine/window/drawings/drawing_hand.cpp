@@ -22,11 +22,9 @@ DrawingInput take_input(WindowState& state, const Area& area, const char* name,
 }
 
 void obey(WindowState& state, const rehearsal::Press& press) {
-    state.sitting.choose(press.chosen);
+    state.sitting.choose_all(press.chosen);
     if (press.grip)
         state.drawings.drag = rehearsal::Drag{.grip = *press.grip, .id = state.sitting.new_drag()};
-    if (!press.change.values.empty())
-        state.make(press.change);
 }
 
 void drag_on(WindowState& state, rehearsal::Drawing drawing, const rehearsal::Pointer& pointer) {

@@ -13,6 +13,7 @@
 
 #include <imgui.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -50,10 +51,13 @@ struct Pen {
 
 /// Who is drawn so that one sees them.
 struct Marked {
-    std::optional<std::size_t> chosen;
+    std::vector<std::size_t> chosen;
     std::optional<std::size_t> under_pointer;
+    [[nodiscard]] bool is_chosen(std::size_t person) const {
+        return std::ranges::find(chosen, person) != chosen.end();
+    }
     [[nodiscard]] bool has(std::size_t person) const {
-        return chosen == person || under_pointer == person;
+        return is_chosen(person) || under_pointer == person;
     }
 };
 

@@ -79,9 +79,9 @@ void draw_from_the_side(const Pen& pen, const rehearsal::FromTheSide& drawing,
     for (const std::size_t i : worst_first)
         if (!marked.has(i))
             draw_profile(pen, drawing.heads[i], false);
-    for (const auto& person : {marked.under_pointer, marked.chosen})
-        if (person)
-            draw_profile(pen, drawing.heads[*person], true);
+    for (const std::size_t i : worst_first)
+        if (marked.has(i))
+            draw_profile(pen, drawing.heads[i], true);
 }
 
 }  // namespace backrow::window

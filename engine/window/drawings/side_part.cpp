@@ -58,7 +58,7 @@ void draw_view_from_the_side(WindowState& state, const Area& area) {
     const Pen pen{*ImGui::GetWindowDrawList(), state.style, view.scale, laid_as_is};
     pen.on.PushClipRect(area.least, area.most, true);
     draw_from_the_side(pen, facts.side, facts.worst_first,
-                       {.chosen = state.sitting.chosen(), .under_pointer = under});
+                       {.chosen = state.sitting.all_chosen(), .under_pointer = under});
     note_rects(state.widget_rects, pen, facts.side, state.shown_scene());
     draw_ruler(pen, area, 0);
     pen.on.PopClipRect();

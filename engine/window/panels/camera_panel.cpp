@@ -14,48 +14,67 @@
 namespace backrow::window {
 namespace {
 
+/// A ring of the lens or a wheel of the camera.
+struct Ring {
+    Stepper stepper;
+    const char* key;  ///< Of the scene file, for what is typed.
+    void (*turn)(WindowState&, int way);
+};
+
 void draw_rings(WindowState& state) {
     const scene::Camera& camera = state.sitting.scene().camera;
-    const rehearsal::Facts& facts = state.sitting.facts();
-    if (const int way =
-            stepper(state, "Aperture", fmt::format("f/{:g}", camera.f_number), "open##f", "stop##f",
-                    "Stopping down one stop makes every blur, of faces and of the background, 0.7 "
-                    "times as large, and costs half the light."))
-        stop_down(state, way);
-    if (const int way =
-            stepper(state, "Distance",
-                    length_words(camera.lens_to_mark_m, LengthScale::metres, state.style.lengths),
-                    "nearer##d", "back##d",
-                    "Twice as far away, depth of field is about four times as deep, "
-                    "and faces are half as large."))
-        step_back(state, way * 0.10);
-    if (const int way =
-            stepper(state, "Lens", fmt::format("{:g} mm", camera.focal_length_mm), "shorter##l",
-                    "longer##l",
-                    "With the faces kept as large, the focal length hardly changes their blur, but "
-                    "a longer lens melts more of the background."))
-        lengthen_lens(state, way);
-    if (const int way =
-            stepper(state, "Focus",
-                    length_words(facts.view.lens.focus_m, LengthScale::metres, state.style.lengths),
-                    "nearer##s", "farther##s",
-                    "A little less of the depth that is sharp lies in front of the plane of "
-                    "focus than behind it: three rows are held from the middle one."))
-        shift_focus(state, way * 0.02);
-    if (const int way =
-            stepper(state, "Height",
-                    length_words(camera.height_m, LengthScale::metres, state.style.lengths),
-                    "lower##h", "higher##h",
-                    "From a little higher, the rows behind come out from behind those "
-                    "in front. Mind what you stand on."))
-        lift_camera(state, way * 0.05);
-    if (const int way = stepper(
-            state, "Shutter", optics::shutter_words(camera.shutter_s), "slower##t", "faster##t",
-            "People who stand still sway; a slower shutter draws that into a streak."))
-        state.make(rehearsal::shorten_shutter(state.sitting.scene(), way));
-    if (const int way = stepper(state, "ISO", fmt::format("{:.0f}", camera.iso), "lower##i",
-                                "higher##i", "Pays for a smaller opening with noise."))
-        state.make(rehearsal::raise_iso(state.sitting.scene(), way));
+    const auto length = [&](double m) {
+        return length_words(m, LengthScale::metres, state.style.lengths);
+    };
+    const Ring rings[]{
+        {{"Aperture", fmt::format("f/{:g}", camera.f_number), "open##f", "stop##f",
+          "Stopping down one stop makes every blur, of faces and of the background, 0.7 times as "
+          "large, and costs half the light.",
+          Measure::f_number},
+         "camera.f_number",
+         stop_down},
+        {{"Distance", length(camera.lens_to_mark_m), "nearer##d", "back##d",
+          "Twice as far away, depth of field is about four times as deep, and faces are half as "
+          "large. Look behind you before you step back.",
+          Measure::metres},
+         "camera.distance_m",
+         [](WindowState& s, int way) { step_back(s, way * 0.10); }},
+        {{"Lens", fmt::format("{:g} mm", camera.focal_length_mm), "shorter##l", "longer##l",
+          "With the faces kept as large, the focal length hardly changes their blur, but a longer "
+          "lens melts more of the background.",
+          Measure::millimetres},
+         "camera.focal_length_mm",
+         [](WindowState& s, int way) { lengthen_lens(s, way); }},
+        {{"Focus", length(state.sitting.facts().view.lens.focus_m), "nearer##s", "farther##s",
+          "A little less of the depth that is sharp lies in front of the plane of focus than "
+          "behind it: three rows are held from the middle one.",
+          Measure::metres},
+         "focus.distance_m",
+         [](WindowState& s, int way) { shift_focus(s, way * 0.02); }},
+        {{"Height", length(camera.height_m), "lower##h", "higher##h",
+          "From a little higher, the rows behind come out from behind those in front. Mind what "
+          "you stand on.",
+          Measure::metres},
+         "camera.height_m",
+         [](WindowState& s, int way) { lift_camera(s, way * 0.05); }},
+        {{"Shutter", optics::shutter_words(camera.shutter_s), "slower##t", "faster##t",
+          "People who stand still sway; a slower shutter draws that into a streak.",
+          Measure::seconds},
+         "camera.shutter_s",
+         [](WindowState& s, int way) {
+             s.make(rehearsal::shorten_shutter(s.sitting.scene(), way));
+         }},
+        {{"ISO", fmt::format("{:.0f}", camera.iso), "lower##i", "higher##i",
+          "Pays for a smaller opening with noise."},
+         "camera.iso",
+         [](WindowState& s, int way) { s.make(rehearsal::raise_iso(s.sitting.scene(), way)); }}};
+    for (const Ring& ring : rings) {
+        const Stepped stepped = draw_stepper(state, ring.stepper);
+        if (stepped.typed)
+            state.make(rehearsal::type_in(ring.key, *stepped.typed));
+        else if (stepped.way != 0)
+            ring.turn(state, stepped.way);
+    }
 }
 
 void choose_viewing(WindowState& state) {
@@ -133,10 +152,7 @@ void draw_camera_panel(WindowState& state) {
     ImGui::BeginGroup();
     draw_rings(state);
     ImGui::EndGroup();
-    // Beside the rings where there is room for words, else below them.
-    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
-    if (room > state.style.units(190))
-        ImGui::SameLine(0, state.style.units(10));
+    beside_or_below(state);
     ImGui::BeginGroup();
     draw_camera_buttons(state);
     choose_viewing(state);

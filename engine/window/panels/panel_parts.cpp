@@ -1,35 +1,120 @@
 #include "window/panels/panels.h"
 
+#include <imgui_stdlib.h>
+
+#include <string_view>
+
 namespace backrow::window {
 
-int stepper(WindowState& state, const char* label, const std::string& words, const char* less,
-            const char* more, const char* lesson) {
+namespace {
+
+/// A bare number means what the window shows: feet, or inches for what is small.
+std::string with_usual_unit(const std::string& typed, Measure measure, Units units) {
+    if (units == Units::metric || !is_plain_number(typed))
+        return typed;
+    switch (measure) {
+    case Measure::metres:
+    case Measure::stature_m:
+        return typed + " ft";
+    case Measure::centimetres:
+        return typed + " in";
+    default:
+        return typed;
+    }
+}
+
+/// What was typed, without the words that tell a side.
+std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
+    std::string text = state.typed_value;
+    const std::string minus = stepper.minus;
+    bool is_turned = false;
+    for (const char* word : {stepper.minus, "left", "right", "before", "behind", "forward", "back"})
+        if (const auto at = text.find(word); *word != 0 && at != text.npos) {
+            text.erase(at, std::string_view{word}.size());
+            is_turned = is_turned || word == minus;
+        }
+    while (!text.empty() && text.back() == ' ')
+        text.pop_back();
+    const auto number = number_from_spelling(
+        with_usual_unit(text, stepper.measure, state.style.lengths), stepper.measure);
+    if (!number) {
+        state.sitting.complain(number.error().empty()
+                                   ? "“" + state.typed_value + "” is no number."
+                                   : "“" + state.typed_value + "”: " + number.error());
+        return std::nullopt;
+    }
+    return is_turned ? -*number : *number;
+}
+
+/// The field in place of the value.
+std::optional<double> type_value(WindowState& state, const Stepper& stepper, float width) {
+    ImGui::SetNextItemWidth(width);
+    if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive())
+        ImGui::SetKeyboardFocusHere();
+    const bool entered =
+        ImGui::InputText("##typed", &state.typed_value,
+                         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+    state.widget_rects.note_last(std::string{stepper.label} + " typed");
+    const bool is_left = ImGui::IsItemDeactivated();
+    std::optional<double> typed;
+    if (entered)
+        typed = read_typed(state, stepper);
+    if (typed || (is_left && !entered))
+        state.typed_label.clear();
+    return typed;
+}
+
+}  // namespace
+
+Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
     const auto column = state.style.units(70);
     const ImVec2 button_size{state.style.units(64), 0};
     const auto value = state.style.units(162);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
-    ImGui::TextUnformatted(label);
-    teach(state, lesson);
+    ImGui::TextUnformatted(stepper.label);
+    teach(state, stepper.lesson);
     ImGui::SameLine(left + column);
-    int pressed = 0;
-    ImGui::PushID(label);
+    Stepped stepped;
+    ImGui::PushID(stepper.label);
     ImGui::PushButtonRepeat(true);
-    if (ImGui::Button(less, button_size))
-        pressed = -1;
-    state.widget_rects.note_last(std::string{label} + " less");
+    if (ImGui::Button(stepper.less, button_size))
+        stepped.way = -1;
+    state.widget_rects.note_last(std::string{stepper.label} + " less");
+    ImGui::PopButtonRepeat();
     ImGui::SameLine();
-    ImGui::PushFont(state.style.fonts.bold);
-    ImGui::TextUnformatted(words.c_str());
-    ImGui::PopFont();
-    teach(state, lesson);
+    const float room = value - button_size.x - 2 * ImGui::GetStyle().ItemSpacing.x;
+    if (state.typed_label == stepper.label) {
+        stepped.typed = type_value(state, stepper, room);
+    } else {
+        ImGui::PushFont(state.style.fonts.bold);
+        ImGui::PushStyleColor(ImGuiCol_Button, IM_COL32_BLACK_TRANS);
+        ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0, 0.5f});
+        ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {0, ImGui::GetStyle().FramePadding.y});
+        if (ImGui::Button((stepper.words + "##value").c_str(), {room, 0})) {
+            state.typed_label = stepper.label;
+            state.typed_value = stepper.words;
+        }
+        ImGui::PopStyleVar(2);
+        ImGui::PopStyleColor();
+        ImGui::PopFont();
+        state.widget_rects.note_last(std::string{stepper.label} + " value");
+        teach(state, stepper.lesson);
+    }
     ImGui::SameLine(left + column + value);
-    if (ImGui::Button(more, button_size))
-        pressed = 1;
-    state.widget_rects.note_last(std::string{label} + " more");
+    ImGui::PushButtonRepeat(true);
+    if (ImGui::Button(stepper.more, button_size))
+        stepped.way = 1;
+    state.widget_rects.note_last(std::string{stepper.label} + " more");
     ImGui::PopButtonRepeat();
     ImGui::PopID();
-    return pressed;
+    return stepped;
+}
+
+void beside_or_below(const WindowState& state) {
+    const float room = ImGui::GetContentRegionMax().x - ImGui::GetItemRectSize().x;
+    if (room > state.style.units(190))
+        ImGui::SameLine(0, state.style.units(10));
 }
 
 bool choose_grade(optics::Grade& grade, const char* name) {
@@ -61,7 +146,7 @@ struct NamedTab {
     void (*draw)(WindowState&);
 };
 constexpr NamedTab tabs[]{{Tab::camera, "Camera", draw_camera_panel},
-                          {Tab::person, "Person", draw_person_panel},
+                          {Tab::person, "People", draw_person_panel},
                           {Tab::answers, "Advice", draw_advice_panel},
                           {Tab::odds, "Odds", draw_odds_panel}};
 

@@ -4,6 +4,11 @@
 
 #include "window/window_state.h"
 
+#include "base/spelt_number.h"
+
+#include <optional>
+#include <string>
+
 namespace backrow::window {
 
 /// As high as its buttons need, one line or more.
@@ -23,9 +28,23 @@ void draw_foot(WindowState& state, const Area& area);
 /// Whatever lies over the window.
 void draw_sheet(WindowState& state);
 
-/// A value with a button at each side; −1, 0 or +1 for what was pressed. words are drawn between.
-[[nodiscard]] int stepper(WindowState& state, const char* label, const std::string& words,
-                          const char* less, const char* more, const char* lesson);
+/// A value with a button at each side. It can be typed as well, once it is clicked on.
+struct Stepper {
+    const char* label;
+    std::string words;  ///< The value, drawn between the buttons.
+    const char* less;
+    const char* more;
+    const char* lesson;
+    Measure measure = Measure::plain;  ///< What a bare number that is typed means.
+    const char* minus = "";            ///< A word that turns what is typed round: "left".
+};
+struct Stepped {
+    int way = 0;                  ///< −1 or +1 for what was pressed.
+    std::optional<double> typed;  ///< In the measure's unit.
+};
+[[nodiscard]] Stepped draw_stepper(WindowState& state, const Stepper& stepper);
+/// The next group goes beside the last one where there is room for words, else below it.
+void beside_or_below(const WindowState& state);
 /// "Every face fine or crisp". Whether it was changed.
 ///
 /// name  of the question, for the toolkit

@@ -3,13 +3,26 @@
 #include "window/panels/panels.h"
 
 #include "rehearsal/group_handling.h"
-#include "scene/words.h"
+#include "rehearsal/looks.h"
+#include "rehearsal/people_handling.h"
+#include "rehearsal/row_handling.h"
+#include "scene/set_people.h"
+#include "scene/settle.h"
+
+#include "base/units.h"
 
 #include <fmt/format.h>
+#include <imgui_stdlib.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <memory>
+#include <optional>
+#include <span>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 namespace backrow::window {
@@ -18,7 +31,7 @@ namespace {
 constexpr double row_step_m = 0.05;
 constexpr double spacing_step_m = 0.02;
 
-std::string posture_words(std::string_view word) {
+std::string spoken(std::string_view word) {
     std::string words{word};
     for (char& letter : words)
         if (letter == '_')
@@ -53,12 +66,9 @@ void tell_place(const WindowState& state, const plan::Face& face) {
 
 /// What can be done to everybody who stands in a row.
 void draw_row(WindowState& state, int row, double up_m) {
-    std::vector<std::size_t> people;
-    for (std::size_t i = 0; i < state.sitting.scene().people.size(); ++i)
-        if (state.sitting.scene().people[i].row == row)
-            people.push_back(i);
-    ImGui::Spacing();
-    ImGui::TextDisabled("The whole row");
+    const std::vector<std::size_t> people = rehearsal::people_in_row(state.sitting.scene(), row);
+    if (button(state, "Choose them all", "Everybody in this row, to dress or lead them together."))
+        state.sitting.choose_all(people);
     ImGui::PushButtonRepeat(true);
     if (button(state, "forward##row", "All of them by 5 cm towards the camera side."))
         state.make(rehearsal::step(state.sitting.scene(), people, 0, -row_step_m));
@@ -91,64 +101,123 @@ void draw_row(WindowState& state, int row, double up_m) {
         "%s", length_words(spacing_m, LengthScale::whole_centimetres, state.style.lengths).c_str());
 }
 
-void tell_name(const WindowState& state, const plan::Face& face) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted(face.name.c_str());
-    ImGui::PopFont();
+/// Who is looked at: of several, the one who was chosen last.
+void tell_name(WindowState& state, std::size_t number, const plan::Face& face) {
+    if (state.named_person != face.name) {
+        state.named_person = face.name;
+        state.typed_name = face.name;
+    }
+    ImGui::SetNextItemWidth(state.style.units(150));
+    const bool entered =
+        ImGui::InputText("##name", &state.typed_name,
+                         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+    state.widget_rects.note_last("name");
+    teach(state, "Another name: type it and press Enter. Where nothing else is said, the name "
+                 "decides how somebody looks.");
+    if (entered || ImGui::IsItemDeactivatedAfterEdit())
+        state.make(rehearsal::rename(state.sitting.scene(), number, state.typed_name));
     ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    draw_verdict(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(5)}, verdict_of(face),
+    draw_verdict(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(3)}, verdict_of(face),
                  state.style.scale);
-    ImGui::SetCursorScreenPos({at.x + state.style.units(30), at.y + state.style.units(4)});
-    ImGui::TextUnformatted(blur_words(face).c_str());
-}
-
-void choose_posture(WindowState& state, std::size_t number, figures::Posture posture) {
+    ImGui::SetCursorScreenPos({at.x + state.style.units(30), at.y});
     ImGui::AlignTextToFramePadding();
-    const float left = ImGui::GetCursorPosX();
-    ImGui::TextUnformatted("Posture");
-    ImGui::SameLine(left + state.style.units(70));
-    ImGui::SetNextItemWidth(state.style.units(168));
-    const std::string now{scene::word_for(scene::words::posture, posture)};
-    if (!ImGui::BeginCombo("##posture", posture_words(now).c_str()))
+    ImGui::TextUnformatted(blur_words(face).c_str());
+    if (const std::size_t others = state.sitting.all_chosen().size() - 1; others > 0) {
+        ImGui::SameLine();
+        ImGui::TextDisabled("and %zu more", others);
+    }
+}
+
+void draw_people_buttons(WindowState& state) {
+    if (button(state, "Add",
+               "Somebody new at picture right of the chosen, or at the end of the "
+               "front row (Insert)."))
+        add_person(state);
+    ImGui::SameLine();
+    if (state.sitting.all_chosen().empty())
         return;
-    for (const auto& [word, other] : scene::words::posture)
-        if (ImGui::Selectable(posture_words(word).c_str(), other == posture))
-            state.make(rehearsal::take_posture(state.sitting.scene(), number, other));
-    ImGui::EndCombo();
+    if (button(state, "Copy", "Another like this, beside them."))
+        add_another_like_chosen(state);
+    ImGui::SameLine();
+    if (button(state, "Take out", "Whoever is chosen leaves the picture (Delete)."))
+        remove_chosen(state);
+    if (state.sitting.all_chosen().size() == 2) {
+        ImGui::SameLine();
+        if (button(state, "Change places", "The two who are chosen, each where the other was."))
+            state.make(rehearsal::change_places(state.sitting.scene(),
+                                                state.sitting.all_chosen()[0],
+                                                state.sitting.all_chosen()[1]));
+    }
 }
 
-void draw_steppers(WindowState& state, const scene::Person& person) {
-    if (const int way = stepper(state, "Across",
-                                side(person.place.across_m, "left", "right", state.style.lengths),
-                                "left##a", "right##a", "From the mark, to picture left or right."))
-        nudge_chosen(state, way * 0.01, 0);
-    if (const int way = stepper(state, "Depth",
-                                side(person.place.back_m, "before", "behind", state.style.lengths),
-                                "forward##b", "back##b",
-                                "A step of a few centimetres towards the plane of focus is the "
-                                "cheapest sharpness there is: it costs no light."))
-        nudge_chosen(state, 0, way * 0.01);
-    if (const int way =
-            stepper(state, "Lean", side(person.pose.lean_m, "forward", "back", state.style.lengths),
-                    "forward##l", "back##l",
-                    "Who leans in or away leaves the row with the face, which is what "
-                    "counts, and keeps the feet in line, which is what one sees."))
-        lean_chosen(state, way * 0.01);
-    if (const int way = stepper(state, "Turn", fmt::format("{:.0f}°", person.pose.turn_deg),
-                                "left##t", "right##t",
-                                "Turned aside, one eye is nearer than the other: it is the nearer "
-                                "one that must be sharp."))
-        turn_chosen(state, way * 5);
-    if (const int way = stepper(
-            state, "Stature",
-            length_words(person.measures.stature_m, LengthScale::metres, state.style.lengths),
-            "shorter##s", "taller##s",
-            "Tall people at the back and in the middle, if you can choose."))
-        grow_chosen(state, way * 0.01);
+/// Which page of the panel shows.
+void choose_page(WindowState& state) {
+    constexpr std::array pages{std::pair{PersonPage::place, "Place"},
+                               std::pair{PersonPage::looks, "Looks"},
+                               std::pair{PersonPage::row, "Row"}};
+    for (const auto& [page, name] : pages) {
+        if (ImGui::RadioButton(name, state.person_page == page))
+            state.person_page = page;
+        state.widget_rects.note_last(std::string{"page "} + name);
+        ImGui::SameLine();
+    }
+    ImGui::NewLine();
 }
 
-void draw_buttons(WindowState& state, std::size_t number) {
+/// Some value of the chosen people.
+struct Bodily {
+    Stepper stepper;
+    void (*step)(WindowState&, int way);
+    void (*set)(WindowState&, double value);
+};
+
+void draw_bodily(WindowState& state, std::span<const Bodily> all) {
+    for (const Bodily& one : all) {
+        const Stepped stepped = draw_stepper(state, one.stepper);
+        if (stepped.typed)
+            one.set(state, *stepped.typed);
+        else if (stepped.way != 0)
+            one.step(state, stepped.way);
+    }
+}
+
+void draw_place_page(WindowState& state, std::size_t number) {
+    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
+    const scene::Person& person = scene->people[number];
+    const Units units = state.style.lengths;
+    const Bodily steppers[]{
+        {{"Across", side(person.place.across_m, "left", "right", units), "left##a", "right##a",
+          "From the mark, to picture left or right.", Measure::centimetres, "left"},
+         [](WindowState& s, int way) { nudge_chosen(s, way * 0.01, 0); },
+         [](WindowState& s, double cm) { put_chosen(s, m_from_cm(cm), std::nullopt); }},
+        {{"Depth", side(person.place.back_m, "before", "behind", units), "forward##b", "back##b",
+          "A step of a few centimetres towards the plane of focus is the cheapest sharpness there "
+          "is: it costs no light.",
+          Measure::centimetres, "before"},
+         [](WindowState& s, int way) { nudge_chosen(s, 0, way * 0.01); },
+         [](WindowState& s, double cm) { put_chosen(s, std::nullopt, m_from_cm(cm)); }},
+        {{"Lean", side(person.pose.lean_m, "forward", "back", units), "forward##l", "back##l",
+          "Who leans in or away leaves the row with the face, which is what counts, and keeps the "
+          "feet in line, which is what one sees.",
+          Measure::centimetres, "forward"},
+         [](WindowState& s, int way) { lean_chosen(s, way * 0.01); },
+         [](WindowState& s, double cm) {
+             s.make(rehearsal::lean(s.sitting.scene(), *s.sitting.chosen(), m_from_cm(cm)));
+         }},
+        {{"Turn", fmt::format("{:.0f}°", person.pose.turn_deg), "left##t", "right##t",
+          "Turned aside, one eye is nearer than the other: it is the nearer one that must be "
+          "sharp."},
+         [](WindowState& s, int way) { turn_chosen(s, way * 5); },
+         [](WindowState& s, double deg) {
+             s.make(rehearsal::turn(s.sitting.scene(), *s.sitting.chosen(), deg));
+         }}};
+    ImGui::BeginGroup();
+    draw_bodily(state, steppers);
+    ImGui::EndGroup();
+    beside_or_below(state);
+    ImGui::BeginGroup();
+    tell_place(state, state.sitting.facts().table.faces[number]);
     if (button(state, "Focus here", "On the nearer eye (F)."))
         focus_on_chosen(state);
     ImGui::SameLine();
@@ -161,32 +230,163 @@ void draw_buttons(WindowState& state, std::size_t number) {
     if (button(state, "Onto the plane of focus",
                "So many steps forward or back that the nearer eye lies in it (T)."))
         line_up_chosen(state);
+    ImGui::EndGroup();
+}
+
+/// A list of words for one thing; whether another was chosen, and which.
+std::optional<std::string> choose_word(WindowState& state, const char* label, const char* id,
+                                       std::string_view now,
+                                       std::span<const std::string_view> words) {
+    ImGui::AlignTextToFramePadding();
+    const float left = ImGui::GetCursorPosX();
+    ImGui::TextUnformatted(label);
+    ImGui::SameLine(left + state.style.units(84));
+    ImGui::SetNextItemWidth(state.style.units(128));
+    std::optional<std::string> chosen;
+    const std::string shown = now.empty() ? std::string{"by name"} : spoken(now);
+    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown.c_str())) {
+        for (const std::string_view word : words) {
+            if (ImGui::Selectable(spoken(word).c_str(), word == now))
+                chosen = std::string{word};
+            state.widget_rects.note_last(std::string{"word "} + std::string{word});
+        }
+        ImGui::EndCombo();
+    }
+    state.widget_rects.note_last(std::string{"choose "} + id);
+    return chosen;
+}
+
+void choose_gaze(WindowState& state, const scene::Scene& scene, const scene::Person& person) {
+    std::vector<std::string_view> whom{"camera", "ahead"};
+    for (const scene::Person& other : scene.people)
+        if (other.name != person.name)
+            whom.push_back(other.name);
+    std::string_view now = "camera";
+    if (std::holds_alternative<scene::GazeAhead>(person.gaze))
+        now = "ahead";
+    else if (const auto* at = std::get_if<scene::GazeAtPerson>(&person.gaze))
+        now = at->name;
+    if (const auto word = choose_word(state, "Looks at", "gaze", now, whom))
+        state.make(rehearsal::look_at(state.sitting.scene(), state.sitting.all_chosen(), *word));
+}
+
+void choose_carrier(WindowState& state, const scene::Scene& scene, std::size_t number) {
+    const scene::Person& person = scene.people[number];
+    std::vector<std::string_view> who{"nobody"};
+    for (const scene::Person& other : scene.people)
+        if (other.name != person.name && other.carrier < 0 &&
+            other.pose.posture == figures::Posture::standing)
+            who.push_back(other.name);
+    const std::string_view now =
+        person.carrier < 0
+            ? std::string_view{"nobody"}
+            : std::string_view{scene.people[static_cast<std::size_t>(person.carrier)].name};
+    const auto word = choose_word(state, "Carried by", "carrier", now, who);
+    teach(state, "A child in somebody's arm. Whether it should be carried is for those who know "
+                 "both to say.");
+    if (!word)
+        return;
+    const auto carrier = std::ranges::find(scene.people, *word, &scene::Person::name);
+    state.make(rehearsal::carry(
+        state.sitting.scene(), number,
+        carrier == scene.people.end()
+            ? std::nullopt
+            : std::optional{static_cast<std::size_t>(carrier - scene.people.begin())}));
+}
+
+void draw_looks_page(WindowState& state, std::size_t number) {
+    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
+    const scene::Person& person = scene->people[number];
+    const Bodily steppers[]{
+        {{"Height",
+          length_words(person.measures.stature_m, LengthScale::metres, state.style.lengths),
+          "shorter##s", "taller##s",
+          "Tall people at the back and in the middle, if you can choose.", Measure::stature_m},
+         [](WindowState& s, int way) { grow_chosen(s, way * 0.01); },
+         [](WindowState& s, double m) {
+             s.make(rehearsal::grow(s.sitting.scene(), *s.sitting.chosen(), m));
+         }},
+        {{"Age", fmt::format("{:.0f}", person.measures.age_years), "younger##g", "older##g",
+          "Proportions and looks; the height, too, where none was said."},
+         [](WindowState& s, int way) {
+             const auto who = *s.sitting.chosen();
+             s.make(rehearsal::grow_to_age(s.sitting.scene(), who,
+                                           s.sitting.scene().people[who].measures.age_years + way));
+         },
+         [](WindowState& s, double years) {
+             s.make(rehearsal::grow_to_age(s.sitting.scene(), *s.sitting.chosen(), years));
+         }}};
+    draw_bodily(state, steppers);
+    const float wide = state.style.units(222);
+    const bool has_room_for_two = ImGui::GetContentRegionAvail().x > 2 * wide;
+    bool is_left = true;
+    const auto next = [&] {
+        if (has_room_for_two && !is_left)
+            ImGui::SameLine(wide);
+        is_left = !is_left;
+    };
+    for (const rehearsal::Look& look : rehearsal::looks()) {
+        next();
+        if (const auto word = choose_word(state, look.name, look.key, look.now(person), look.words))
+            state.make(rehearsal::choose_look(state.sitting.scene(), state.sitting.all_chosen(),
+                                              look, *word));
+    }
+    next();
+    choose_gaze(state, *scene, person);
+    next();
+    choose_carrier(state, *scene, number);
+}
+
+void draw_row_page(WindowState& state, std::size_t number) {
+    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
+    const scene::Person& person = scene->people[number];
+    const int rows = scene::row_count(*scene);
+    std::vector<std::string> names;
+    for (int row = 0; row < rows; ++row)
+        names.push_back(fmt::format("row {}", row + 1));
+    names.emplace_back("a new row behind");
+    names.emplace_back("alone");
+    const std::vector<std::string_view> words(names.begin(), names.end());
+    const std::size_t feet = on_whose_feet(scene->people, number);
+    const int row = scene->people[feet].row;
+    const std::string_view now = row < 0 ? words.back() : words[static_cast<std::size_t>(row)];
+    if (const auto word = choose_word(state, "Stands in", "row", now, words)) {
+        const auto to = std::ranges::find(names, *word) - names.begin();
+        if (to == rows + 1)
+            state.make(rehearsal::leave_row(state.sitting.scene(), feet));
+        else
+            state.make(
+                rehearsal::stand_in_row(state.sitting.scene(), feet, static_cast<int>(to),
+                                        rehearsal::position_in_row(*scene, static_cast<int>(to),
+                                                                   feet, person.place.across_m)));
+        return;
+    }
+    if (row >= 0)
+        draw_row(state, row, rehearsal::row_line(*scene, row).up_m);
 }
 
 }  // namespace
 
 void draw_person_panel(WindowState& state) {
-    const auto chosen = state.sitting.chosen();
-    if (!chosen) {
+    draw_people_buttons(state);
+    if (!state.sitting.chosen()) {
         ImGui::TextDisabled("Nobody is chosen. Click a face, or press Tab or W.");
         return;
     }
-    // Kept meanwhile: whatever is pressed here makes another scene.
-    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
-    const scene::Person& person = scene->people[*chosen];
-    const plan::Face face = state.sitting.facts().table.faces[*chosen];
-    tell_name(state, face);
-    ImGui::BeginGroup();
-    draw_steppers(state, person);
-    choose_posture(state, *chosen, person.pose.posture);
-    ImGui::EndGroup();
-    ImGui::SameLine(0, state.style.units(10));
-    ImGui::BeginGroup();
-    tell_place(state, face);
-    draw_buttons(state, *chosen);
-    if (person.row >= 0)
-        draw_row(state, person.row, person.place.up_m - person.own.up_m);
-    ImGui::EndGroup();
+    const std::size_t number = *state.sitting.chosen();
+    tell_name(state, number, plan::Face{state.sitting.facts().table.faces[number]});
+    if (!state.sitting.chosen())
+        return;
+    choose_page(state);
+    const std::size_t still = *state.sitting.chosen();
+    switch (state.person_page) {
+    case PersonPage::place:
+        return draw_place_page(state, still);
+    case PersonPage::looks:
+        return draw_looks_page(state, still);
+    case PersonPage::row:
+        return draw_row_page(state, still);
+    }
 }
 
 }  // namespace backrow::window

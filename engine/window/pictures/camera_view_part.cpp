@@ -61,7 +61,7 @@ void draw_marks(ImDrawList& on, const WindowState& state, const FaceAreas& areas
     for (std::size_t i = 0; i < areas.size(); ++i) {
         if (!areas[i])
             continue;
-        const bool is_chosen = state.sitting.chosen() == i;
+        const bool is_chosen = state.sitting.is_chosen(i);
         const plan::Verdict verdict = verdict_of(table.faces[i]);
         const bool is_well = verdict == plan::Verdict::crisp || verdict == plan::Verdict::fine;
         if (focused != nullptr && focused->name == table.faces[i].name)
@@ -123,6 +123,7 @@ void tell_face(const WindowState& state, std::size_t person) {
                     offset_words(face, state.style.lengths))
             .c_str());
     ImGui::TextDisabled("click: choose; double click: focus on the nearer eye\n"
+                        "Ctrl and click: choose as well\n"
                         "drag: along the row, or to another; with Shift: back and forward");
     ImGui::EndTooltip();
 }
@@ -131,7 +132,8 @@ void tell_face(const WindowState& state, std::size_t person) {
 void obey_hand(WindowState& state, const PictureLayout& layout, std::optional<std::size_t> under) {
     const ImGuiIO& io = ImGui::GetIO();
     const PicturePoint at = layout.picture({io.MousePos.x, io.MousePos.y});
-    const rehearsal::Pointer pointer{.at = {at.x_px, at.y_px}, .with_shift = io.KeyShift};
+    const rehearsal::Pointer pointer{
+        .at = {at.x_px, at.y_px}, .with_ctrl = io.KeyCtrl, .with_shift = io.KeyShift};
     drag_on(state, rehearsal::Drawing::picture, pointer);
     if (state.drawings.drag)
         return;
@@ -155,7 +157,8 @@ void obey_hand(WindowState& state, const PictureLayout& layout, std::optional<st
     else if (ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left))
         state.make(rehearsal::focus_on(state.sitting.scene(), *under));
     else
-        obey(state, press_on_face(state.sitting.scene(), state.sitting.facts(), pointer, *under));
+        obey(state, press_on_face(state.sitting.scene(), state.sitting.facts(), pointer, *under,
+                                  state.sitting.all_chosen()));
 }
 
 void note_rects(WidgetRects& rects, const FaceAreas& areas, const plan::FaceTable& table) {

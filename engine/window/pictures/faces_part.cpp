@@ -68,7 +68,7 @@ bool obey_hand(WindowState& state, const Tile& tile, std::size_t person) {
     ImGui::SetCursorScreenPos(tile.face.least);
     ImGui::PushID(static_cast<int>(person));
     if (ImGui::InvisibleButton("face", {tile.face.width(), tile.foot - tile.face.least.y}))
-        state.sitting.choose(person);
+        ImGui::GetIO().KeyCtrl ? state.sitting.choose_also(person) : state.sitting.choose(person);
     ImGui::PopID();
     const bool is_hovered = ImGui::IsItemHovered();
     if (is_hovered && ImGui::IsMouseDoubleClicked(ImGuiMouseButton_Left))
@@ -96,7 +96,7 @@ void draw_face(ImDrawList& on, const WindowState& state, const Area& area, std::
     const plan::Face& face = state.shown_facts().table.faces[person];
     if (verdict_of(face) == plan::Verdict::hidden)
         on.AddRectFilled(area.least, area.most, IM_COL32(66, 66, 66, 200));
-    const bool is_chosen = state.sitting.chosen() == person;
+    const bool is_chosen = state.sitting.is_chosen(person);
     if (is_chosen || is_hovered)
         on.AddRect(area.least, area.most, is_chosen ? theme.accent : theme.rule, 0, 0,
                    state.style.units(2));
