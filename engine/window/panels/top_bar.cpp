@@ -4,6 +4,8 @@
 
 #include "report/text/trouble_words.h"
 
+#include "base/utf8.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -106,14 +108,21 @@ float bar_line_height(const Style& style) {
 void draw_scene_title(const WindowState& state, const Area& area, float buttons_end) {
     const Style& style = state.style;
     const bool is_unsaved = state.sitting.edited().has_unsaved_changes();
-    const std::string& title = state.sitting.scene().title;
+    std::string title = state.sitting.scene().title;
     const float room = area.most.x - buttons_end - style.units(20);
     if (room < style.units(120))
         return;
     ImFont& font = *style.fonts.bold;
-    const float width = font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
-                        (is_unsaved ? style.units(90) : 0.0f);
-    const float left = area.most.x - std::min(width, room);
+    const auto width_now = [&] {
+        return font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
+               (is_unsaved ? style.units(90) : 0.0f);
+    };
+    std::vector<char32_t> letters = code_points(title);
+    while (width_now() > room && !letters.empty()) {
+        letters.pop_back();
+        title = utf8_from(letters) + "…";
+    }
+    const float left = area.most.x - width_now();
     ImDrawList& on = *ImGui::GetWindowDrawList();
     on.PushClipRect({left, area.least.y}, area.most, true);
     const float y = area.least.y + style.units(8);

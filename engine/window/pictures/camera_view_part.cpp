@@ -18,7 +18,9 @@ using FaceAreas = std::vector<std::optional<Area>>;
 
 void draw_picture(ImDrawList& on, const PictureLayout& layout, const Hung& hung) {
     const Area area = layout.area();
-    on.AddRectFilled(area.least, area.most, unexposed);
+    // Under a picture that fills it, a hairline of this would show at the edge.
+    if (hung.picture.empty() || !(hung.print.part == layout.crop))
+        on.AddRectFilled(area.least, area.most, unexposed);
     if (hung.picture.empty())
         return;
     // A print of another part, such as of the moment before it was enlarged, goes where it belongs.
