@@ -3,6 +3,7 @@
 #include "rehearsal/differences.h"
 
 #include "scene_file/editing/edit_scene_text.h"
+#include "scene_file/editing/told_values.h"
 #include "scene_file/reading/read_scene.h"
 
 #include "base/files_read.h"
@@ -10,6 +11,8 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iterator>
+#include <set>
 #include <system_error>
 #include <utility>
 
@@ -20,6 +23,47 @@ namespace {
 /// people are the most.
 constexpr std::size_t most_steps = 1000;
 constexpr std::size_t most_people_in_steps = 40'000;
+
+/// Values of an earlier moment of one drag, without those that were set again just before.
+void take_values_before(std::vector<std::string>& values, std::vector<std::string> earlier) {
+    if (earlier == values)
+        return;
+    const auto key_of = [](const std::string& value) { return value.substr(0, value.find('=')); };
+    // A drag sets the same few keys at every moment; only the last of each run counts.
+    if (!earlier.empty() && !values.empty() && earlier.size() >= values.size() &&
+        std::equal(values.begin(), values.end(),
+                   earlier.end() - static_cast<std::ptrdiff_t>(values.size()),
+                   [&](const auto& a, const auto& b) { return key_of(a) == key_of(b); }))
+        earlier.resize(earlier.size() - values.size());
+    values.insert(values.begin(), std::make_move_iterator(earlier.begin()),
+                  std::make_move_iterator(earlier.end()));
+}
+
+/// What was changed from the same text, here and there, to different values.
+std::vector<Clash> clashes(const std::string& before, const std::string& here,
+                           const std::string& there, const std::string& path) {
+    const auto was = scene_file::told_values(before, path);
+    const auto ours = scene_file::told_values(here, path);
+    const auto theirs = scene_file::told_values(there, path);
+    std::vector<Clash> all;
+    if (!was || !ours || !theirs)
+        return all;
+    const auto value = [](const auto& told, const std::string& key) {
+        const auto found = told->find(key);
+        return found == told->end() ? std::string{} : found->second;
+    };
+    std::set<std::string> keys;
+    for (const auto* told : {&*was, &*ours, &*theirs})
+        for (const auto& [key, ignored] : *told)
+            keys.insert(key);
+    for (const std::string& key : keys) {
+        const std::string old = value(was, key), mine = value(ours, key),
+                          other = value(theirs, key);
+        if (mine != old && other != old && mine != other)
+            all.push_back({key, mine, other});
+    }
+    return all;
+}
 
 std::size_t steps_kept(const scene::Scene& scene) {
     return std::clamp(most_people_in_steps / scene.people.size(), std::size_t{2}, most_steps);
@@ -42,18 +86,39 @@ Checked<EditedScene> EditedScene::open(const std::string& path) {
     return EditedScene{path, {.what = {}, .text = std::move(*text), .scene = std::move(*scene)}};
 }
 
+Checked<EditedScene> EditedScene::begin(const std::string& text, const std::string& path) {
+    auto scene = scene_file::read_scene_text(text, path);
+    if (!scene)
+        return tl::unexpected(scene.error());
+    EditedScene begun{path, {.what = {}, .text = text, .scene = std::move(*scene)}};
+    begun.saved_text_.clear();
+    begun.is_new_ = true;
+    return begun;
+}
+
 void EditedScene::go_on_with(Step step) {
     steps_.resize(at_ + 1);
+    if (saved_at_ > at_)
+        saved_at_.reset();
     const bool goes_on = step.drag != 0 && at_ > 0 && steps_.back().drag == step.drag;
-    if (goes_on)
+    if (goes_on) {
+        if (saved_at_ == at_)
+            saved_at_.reset();
+        take_values_before(step.values, std::move(steps_.back().values));
         steps_.back() = std::move(step);
-    else
+    } else {
         steps_.push_back(std::move(step));
+    }
     // A drag that comes back to where it began has done nothing.
     if (goes_on && steps_.back().text == steps_[steps_.size() - 2].text)
         steps_.pop_back();
-    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept)
-        steps_.erase(steps_.begin(), steps_.end() - static_cast<std::ptrdiff_t>(kept));
+    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept) {
+        const std::size_t forgotten = steps_.size() - kept;
+        steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(forgotten));
+        if (saved_at_)
+            saved_at_ =
+                *saved_at_ < forgotten ? std::nullopt : std::optional{*saved_at_ - forgotten};
+    }
     at_ = steps_.size() - 1;
 }
 
@@ -62,7 +127,8 @@ Checked<void> EditedScene::change(const std::string& what, const std::vector<std
     auto changed = scene_file::with_values(text(), path_, values);
     if (!changed)
         return tl::unexpected(changed.error());
-    return take({.what = what, .text = std::move(*changed), .scene = {}, .drag = drag});
+    return take(
+        {.what = what, .text = std::move(*changed), .scene = {}, .drag = drag, .values = values});
 }
 
 Checked<void> EditedScene::take_text(const std::string& what, std::string text) {
@@ -114,6 +180,8 @@ Made<void> EditedScene::save() {
     if (auto kept = files.keep(); !kept)
         return kept;
     saved_text_ = text();
+    saved_at_ = at_;
+    is_new_ = false;
     return {};
 }
 
@@ -135,18 +203,73 @@ Checked<Made<void>> EditedScene::save_as(const std::string& path) {
 }
 
 bool EditedScene::was_changed_on_disk() const {
+    if (is_new_)
+        return false;
     const auto now = scene_file::scene_file_text(path_);
     return now && *now != saved_text_;
 }
 
-Checked<void> EditedScene::reload() {
-    auto now = scene_file::scene_file_text(path_);
-    if (!now)
-        return tl::unexpected(now.error());
-    if (auto taken = take_text("Take what the file has", *now); !taken)
+Checked<Merged> EditedScene::merged_with_file() const {
+    const auto theirs = scene_file::scene_file_text(path_);
+    if (!theirs)
+        return tl::unexpected(theirs.error());
+    if (auto scene = scene_file::read_scene_text(*theirs, path_); !scene)
+        return tl::unexpected(scene.error());
+    if (!has_unsaved_changes())
+        return Merged{.text = *theirs, .clashes = {}};
+    const Merged either_or{.text = *theirs, .clashes = {}, .is_either_or = true};
+    if (!saved_at_ || *saved_at_ >= at_)
+        return either_or;
+    Merged merged{.text = *theirs, .clashes = {}};
+    for (std::size_t i = *saved_at_ + 1; i <= at_; ++i) {
+        const Step& done = steps_[i];
+        if (done.is_whole_text && done.values.empty())
+            return either_or;
+        auto text = scene_file::with_values(merged.text, path_, done.values);
+        if (!text)
+            return either_or;
+        merged.text = std::move(*text);
+    }
+    if (!scene_file::read_scene_text(merged.text, path_))
+        return either_or;
+    merged.clashes = clashes(saved_text_, text(), *theirs, path_);
+    return merged;
+}
+
+Checked<void> EditedScene::take_merged(const Merged& merged,
+                                       const std::vector<std::string>& from_file) {
+    auto theirs = scene_file::scene_file_text(path_);
+    if (!theirs)
+        return tl::unexpected(theirs.error());
+    std::vector<std::string> values;
+    for (const Clash& clash : merged.clashes)
+        if (std::ranges::find(from_file, clash.key) != from_file.end() && !clash.in_file.empty())
+            values.push_back(clash.key + '=' + clash.in_file);
+    auto text = scene_file::with_values(merged.text, path_, values);
+    if (!text)
+        return tl::unexpected(text.error());
+    // What was done here stays known, for the next time that somebody else changes the file.
+    std::vector<std::string> done;
+    for (std::size_t i = saved_at_.value_or(at_) + 1; i <= at_; ++i)
+        done.insert(done.end(), steps_[i].values.begin(), steps_[i].values.end());
+    done.insert(done.end(), values.begin(), values.end());
+    const std::size_t before = at_;
+    if (auto taken = take({.what = "Take in what the file has",
+                           .text = std::move(*text),
+                           .scene = {},
+                           .is_whole_text = true,
+                           .values = merged.is_either_or ? std::vector<std::string>{} : done});
+        !taken)
         return taken;
-    saved_text_ = std::move(*now);
+    saved_text_ = std::move(*theirs);
+    saved_at_ = has_unsaved_changes() ? before : at_;
     return {};
+}
+
+void EditedScene::overrule_file() {
+    if (auto theirs = scene_file::scene_file_text(path_))
+        saved_text_ = std::move(*theirs);
+    saved_at_.reset();
 }
 
 }  // namespace backrow::rehearsal

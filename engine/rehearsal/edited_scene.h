@@ -14,6 +14,7 @@
 #include "base/problem.h"
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,10 +24,32 @@ namespace backrow::rehearsal {
 /// together. 0 stands for none: a change by itself.
 using DragId = int;
 
+/// One value that was changed here and, to something else, in the file.
+struct Clash {
+    std::string key;      ///< "camera.distance_m"
+    std::string here;     ///< What it is, as the file would say it; empty where it is no more.
+    std::string in_file;  ///< Likewise.
+};
+
+/// What has been changed here brought together with what the file has become meanwhile.
+struct Merged {
+    std::string text;            ///< Of both; where they clash, of here.
+    std::vector<Clash> clashes;  ///< To be asked about.
+    bool is_either_or = false;   ///< The two cannot be brought together: text is the file's.
+};
+
 class EditedScene {
 public:
     /// path  the scene file; its text is read once
     [[nodiscard]] static Checked<EditedScene> open(const std::string& path);
+
+    /// A scene that no file has yet.
+    ///
+    /// path  where it would be saved
+    [[nodiscard]] static Checked<EditedScene> begin(const std::string& text,
+                                                    const std::string& path);
+    /// Whether it has never been saved.
+    [[nodiscard]] bool is_new() const noexcept { return is_new_; }
 
     [[nodiscard]] const scene::Scene& scene() const noexcept { return steps_[at_].scene; }
     [[nodiscard]] const std::string& text() const noexcept { return steps_[at_].text; }
@@ -58,7 +81,7 @@ public:
     void redo() noexcept;
 
     [[nodiscard]] bool has_unsaved_changes() const noexcept { return text() != saved_text_; }
-    /// Writes the text to the file, whole or not at all.
+    /// Writes the text to the file, whole or not at all, whatever the file has become.
     [[nodiscard]] Made<void> save();
     /// The same elsewhere, which is then the file. Files that the scene names are looked for from
     /// there: refused, with nothing written, where one of them is not found.
@@ -66,8 +89,17 @@ public:
 
     /// Whether the file's text is no longer the one that was read or saved last.
     [[nodiscard]] bool was_changed_on_disk() const;
-    /// Takes what the file has now; can be undone. Or tells what is wrong with it.
-    [[nodiscard]] Checked<void> reload();
+    /// What was done here since the file was read or saved last, done to what the file has now: the
+    /// same values put into its text. Tells what is wrong with the file.
+    [[nodiscard]] Checked<Merged> merged_with_file() const;
+    /// Takes what was brought together as one change, which can be undone; from then on the file's
+    /// text is what was read last.
+    ///
+    /// from_file  keys of clashes, of which the file's value is taken
+    [[nodiscard]] Checked<void> take_merged(const Merged& merged,
+                                            const std::vector<std::string>& from_file);
+    /// The file as it is now counts as read: what is here goes over it when saved.
+    void overrule_file();
 
 private:
     struct Step {
@@ -76,6 +108,7 @@ private:
         scene::Scene scene;
         DragId drag = 0;
         bool is_whole_text = false;
+        std::vector<std::string> values{};  ///< What was set, as far as it was not a whole text.
     };
 
     EditedScene(std::string path, Step first);
@@ -85,6 +118,10 @@ private:
 
     std::string path_;
     std::string saved_text_;
+    /// The step after which the values of those that follow have been set to it; none where that
+    /// is no longer known.
+    std::optional<std::size_t> saved_at_ = 0;
+    bool is_new_ = false;
     std::vector<Step> steps_;
     std::size_t at_ = 0;
 };

@@ -16,6 +16,13 @@ Checked<Sitting> Sitting::open(const std::string& path) {
     return Sitting{std::move(*edited)};
 }
 
+Checked<Sitting> Sitting::begin(const std::string& text, const std::string& path) {
+    auto edited = EditedScene::begin(text, path);
+    if (!edited)
+        return tl::unexpected(edited.error());
+    return Sitting{std::move(*edited)};
+}
+
 void Sitting::follow() {
     const bool same_models =
         scene_ && std::ranges::equal(scene_->models, edited_.scene().models, {},
@@ -66,11 +73,12 @@ void Sitting::redo() {
     follow();
 }
 
-Checked<void> Sitting::reload() {
-    auto reloaded = edited_.reload();
-    if (reloaded)
+Checked<void> Sitting::take_merged(const Merged& merged,
+                                   const std::vector<std::string>& from_file) {
+    auto taken = edited_.take_merged(merged, from_file);
+    if (taken)
         follow();
-    return reloaded;
+    return taken;
 }
 
 void Sitting::take_text(const std::string& what, std::string text) {

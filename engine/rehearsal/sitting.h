@@ -26,6 +26,8 @@ namespace backrow::rehearsal {
 class Sitting {
 public:
     [[nodiscard]] static Checked<Sitting> open(const std::string& path);
+    /// Of a scene that no file has yet (EditedScene::begin).
+    [[nodiscard]] static Checked<Sitting> begin(const std::string& text, const std::string& path);
 
     [[nodiscard]] const EditedScene& edited() const noexcept { return edited_; }
     [[nodiscard]] const scene::Scene& scene() const noexcept { return *scene_; }
@@ -43,7 +45,9 @@ public:
     void make(const Change& change, DragId drag = 0);
     void undo();
     void redo();
-    [[nodiscard]] Checked<void> reload();
+    [[nodiscard]] Checked<void> take_merged(const Merged& merged,
+                                            const std::vector<std::string>& from_file);
+    void overrule_file() { edited_.overrule_file(); }
     /// As EditedScene::take_text() and TwoStates::exchange() do; complaint() says why not.
     void take_text(const std::string& what, std::string text);
     void exchange(TwoStates& two);

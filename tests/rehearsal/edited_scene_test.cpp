@@ -135,14 +135,104 @@ TEST_CASE("a file changed by another hand is noticed, taken and can be given bac
     CHECK_FALSE(edited.was_changed_on_disk());
     opened.folder.write("duo.toml", duo + "# a note\n");
     CHECK(edited.was_changed_on_disk());
-    REQUIRE(edited.reload());
+    REQUIRE(edited.take_merged(*edited.merged_with_file(), {}));
     CHECK_FALSE(edited.was_changed_on_disk());
+    CHECK_FALSE(edited.has_unsaved_changes());
     CHECK(edited.text() == duo + "# a note\n");
     edited.undo();
     CHECK(edited.text() == duo);
     opened.folder.write("duo.toml", "[camera");
-    CHECK_FALSE(edited.reload());
+    CHECK_FALSE(edited.merged_with_file());
     CHECK(edited.text() == duo);
+}
+
+TEST_CASE("what was changed here and what somebody else changed in the file are both kept",
+          "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+    for (const char* back : {"0.1", "0.2", "0.3"})
+        REQUIRE(edited.change("Ben back", {std::string{"person.Ben.back_m="} + back}, 7));
+    opened.folder.write("duo.toml", "# by hand\n" + duo + "[light]\nscene_ev100 = 9.0\n");
+    auto merged = edited.merged_with_file();
+    REQUIRE(merged);
+    CHECK(merged->clashes.empty());
+    CHECK_FALSE(merged->is_either_or);
+    REQUIRE(edited.take_merged(*merged, {}));
+    CHECK(edited.text().starts_with("# by hand\n"));
+    CHECK(edited.scene().light.scene_ev100 == 9);
+    CHECK(edited.scene().camera.f_number == 4);
+    CHECK(edited.scene().people[1].place.back_m == Approx(0.3));
+    CHECK_FALSE(edited.was_changed_on_disk());
+
+    // Again, before anything was saved.
+    REQUIRE(edited.change("", {"person.Ben.turn_deg=20.0"}));
+    opened.folder.write("duo.toml", "# twice\n" + duo + "[light]\nscene_ev100 = 8.0\n");
+    merged = edited.merged_with_file();
+    REQUIRE(merged);
+    CHECK_FALSE(merged->is_either_or);
+    REQUIRE(edited.take_merged(*merged, {}));
+    CHECK(edited.text().starts_with("# twice\n"));
+    CHECK(edited.scene().light.scene_ev100 == 8);
+    CHECK(edited.scene().camera.f_number == 4);
+    CHECK(edited.scene().people[1].pose.turn_deg == 20);
+    REQUIRE(edited.save());
+    CHECK(opened.on_disk() == edited.text());
+}
+
+TEST_CASE("where one value was changed here and there, both are told, and either can be taken",
+          "[rehearsal][property]") {
+    for (const bool from_file : {false, true}) {
+        Opened opened;
+        EditedScene& edited = opened.edited;
+        REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+        std::string theirs = duo;
+        theirs.replace(theirs.find("2.0  #"), 3, "5.6");
+        opened.folder.write("duo.toml", theirs);
+        const auto merged = edited.merged_with_file();
+        REQUIRE(merged);
+        REQUIRE(merged->clashes.size() == 1);
+        CHECK(merged->clashes[0].key == "camera.f_number");
+        CHECK(merged->clashes[0].here == "4.0");
+        CHECK(merged->clashes[0].in_file == "5.6");
+        REQUIRE(edited.take_merged(*merged, from_file ? std::vector<std::string>{"camera.f_number"}
+                                                      : std::vector<std::string>{}));
+        CHECK(edited.scene().camera.f_number == (from_file ? 5.6 : 4.0));
+    }
+}
+
+// Undone to before it was saved, nothing tells any more what was done here.
+TEST_CASE("what cannot be brought together is one or the other, and the other can be had back",
+          "[rehearsal][property]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+    REQUIRE(edited.save());
+    edited.undo();
+    const std::string theirs = duo + "# theirs\n";
+    opened.folder.write("duo.toml", theirs);
+    const auto merged = edited.merged_with_file();
+    REQUIRE(merged);
+    CHECK(merged->is_either_or);
+    REQUIRE(edited.take_merged(*merged, {}));
+    CHECK(edited.text() == theirs);
+    edited.undo();
+    CHECK(edited.text() == duo);
+    edited.overrule_file();
+    CHECK_FALSE(edited.was_changed_on_disk());
+    CHECK(edited.has_unsaved_changes());
+}
+
+TEST_CASE("a scene that no file has yet is unsaved from the first", "[rehearsal][property]") {
+    const scene_file::SceneFolder folder;
+    auto begun = EditedScene::begin(duo, folder.path("new.toml"));
+    REQUIRE(begun);
+    CHECK(begun->is_new());
+    CHECK(begun->has_unsaved_changes());
+    CHECK_FALSE(begun->was_changed_on_disk());
+    REQUIRE(begun->save());
+    CHECK_FALSE(begun->is_new());
+    CHECK_FALSE(begun->has_unsaved_changes());
 }
 
 TEST_CASE("a whole text is taken as one change, or refused", "[rehearsal][property]") {

@@ -233,13 +233,83 @@ void redo(WindowState& state) {
     state.note_change();
 }
 
-void save(WindowState& state) {
+namespace {
+
+void write_file(WindowState& state) {
     if (const auto saved = state.sitting.save(); !saved) {
         state.sitting.complain(to_line(saved.error()));
         return;
     }
     state.changed_on_disk = false;
     state.notice = "Saved " + file_name(state.sitting.edited().path());
+}
+
+/// Whether the scene now has what the file has as well; else a sheet asks, or the file is no scene.
+bool take_in(WindowState& state, const std::vector<std::string>& from_file) {
+    auto merged = state.sitting.edited().merged_with_file();
+    if (!merged) {
+        state.sitting.complain(to_line(merged.error().front()));
+        return false;
+    }
+    if (const auto taken = state.sitting.take_merged(*merged, from_file); !taken) {
+        state.sitting.complain(to_line(taken.error().front()));
+        return false;
+    }
+    state.changed_on_disk = false;
+    state.note_change();
+    return true;
+}
+
+/// Whether there is something to ask before what the file has is taken in; then a sheet does.
+bool asks_about_clashes(WindowState& state, bool saves) {
+    auto merged = state.sitting.edited().merged_with_file();
+    if (!merged || (merged->clashes.empty() && !merged->is_either_or))
+        return false;
+    state.sheets.clashes = std::move(merged->clashes);
+    state.sheets.takes_from_file.assign(state.sheets.clashes.size(), false);
+    state.sheets.is_either_or = merged->is_either_or;
+    state.sheets.saves_after_clash = saves;
+    state.sheets.show(Sheet::clash);
+    return true;
+}
+
+}  // namespace
+
+void save(WindowState& state) {
+    if (state.sitting.edited().is_new())
+        return show_path_sheet(state, Sheet::save_as);
+    if (!state.sitting.edited().was_changed_on_disk())
+        return write_file(state);
+    if (asks_about_clashes(state, true))
+        return;
+    if (!take_in(state, {}))
+        return;
+    write_file(state);
+    if (!state.sitting.edited().has_unsaved_changes())
+        state.notice += "; what somebody else had changed in it is in it, too.";
+}
+
+void take_from_file(WindowState& state) {
+    if (asks_about_clashes(state, false) || !take_in(state, {}))
+        return;
+    state.notice = "Took in what the file has; Ctrl Z brings back what was here.";
+}
+
+void settle_clashes(WindowState& state) {
+    std::vector<std::string> from_file;
+    for (std::size_t i = 0; i < state.sheets.clashes.size(); ++i)
+        if (state.sheets.takes_from_file[i])
+            from_file.push_back(state.sheets.clashes[i].key);
+    const bool keeps_here = state.sheets.is_either_or && !state.sheets.takes_whole_file;
+    state.sheets.close();
+    if (keeps_here) {
+        state.sitting.overrule_file();
+        state.changed_on_disk = false;
+    } else if (!take_in(state, from_file)) {
+        return;
+    }
+    if (state.sheets.saves_after_clash && state.sitting.edited().has_unsaved_changes())
+        write_file(state);
 }
 
 void save_as(WindowState& state, const std::string& path) {
@@ -254,16 +324,6 @@ void save_as(WindowState& state, const std::string& path) {
         state.note_change();
         state.notice =
             "Saved " + file_name(path);  // last: a change takes back what was said before
-    }
-}
-
-void reload(WindowState& state) {
-    state.changed_on_disk = false;
-    if (const auto reloaded = state.sitting.reload(); !reloaded)
-        state.sitting.complain(to_line(reloaded.error().front()));
-    else {
-        state.note_change();
-        state.notice = "Took what the file has; Ctrl Z brings back what was here.";
     }
 }
 

@@ -47,9 +47,14 @@ void take_answer_back(WindowState& state);
 
 void undo(WindowState& state);
 void redo(WindowState& state);
+/// Whatever the file has become meanwhile is brought together with what was done here; where the
+/// two clash, a sheet asks first.
 void save(WindowState& state);
+/// The same without saving.
+void take_from_file(WindowState& state);
+/// As the sheet about clashes was answered.
+void settle_clashes(WindowState& state);
 void save_as(WindowState& state, const std::string& path);
-void reload(WindowState& state);
 void open(WindowState& state, const std::string& path);
 void save_picture(WindowState& state, const std::string& path);
 void show_path_sheet(WindowState& state, Sheet sheet);

@@ -164,7 +164,7 @@ constexpr std::array keys{
         [](WindowState& s) { show_path_sheet(s, Sheet::save_as); }},
     Key{"Ctrl O", "open another scene", GLFW_KEY_O, true, false, false,
         [](WindowState& s) { show_path_sheet(s, Sheet::open); }},
-    Key{"Ctrl R", "take what the file has now", GLFW_KEY_R, true, false, false, reload},
+    Key{"Ctrl R", "take in what the file has now", GLFW_KEY_R, true, false, false, take_from_file},
     Key{"Ctrl P", "save the picture at full quality", GLFW_KEY_P, true, false, false,
         [](WindowState& s) { show_path_sheet(s, Sheet::save_picture); }},
     Key{"Ctrl Q", "leave", GLFW_KEY_Q, true, false, false, leave},

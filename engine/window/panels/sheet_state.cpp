@@ -16,6 +16,8 @@ const char* to_word(Sheet sheet) noexcept {
         return "leave";
     case Sheet::left_behind:
         return "left behind";
+    case Sheet::clash:
+        return "clash";
     case Sheet::none:
         break;
     }

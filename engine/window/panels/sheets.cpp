@@ -143,6 +143,58 @@ void left_behind_sheet(WindowState& state) {
     }
 }
 
+/// What was changed here and, otherwise, in the file: which of both is to be.
+void clash_sheet(WindowState& state) {
+    SheetState& sheet = state.sheets;
+    ImGui::PushFont(state.style.fonts.large);
+    ImGui::TextUnformatted("The file was changed elsewhere as well.");
+    ImGui::PopFont();
+    if (sheet.is_either_or) {
+        ImGui::TextUnformatted(
+            "The two cannot be brought together, so one of them has to be chosen.\n"
+            "Ctrl Z brings back the other as long as this window is open.");
+        if (button(state, "Keep what is here", "The file gets it when you save.")) {
+            sheet.takes_whole_file = false;
+            settle_clashes(state);
+        }
+        ImGui::SameLine();
+        if (button(state, "Take what the file has", "What was done here goes, until you undo.")) {
+            sheet.takes_whole_file = true;
+            settle_clashes(state);
+        }
+        ImGui::SameLine();
+        if (button(state, "Neither yet", "Esc does the same."))
+            sheet.close();
+        return;
+    }
+    ImGui::TextUnformatted("Everything else is brought together. Which of these is to be?");
+    for (std::size_t i = 0; i < sheet.clashes.size(); ++i) {
+        const rehearsal::Clash& clash = sheet.clashes[i];
+        const auto shown = [](const std::string& value) {
+            return value.empty() ? std::string{"nothing"} : value;
+        };
+        ImGui::PushID(static_cast<int>(i));
+        ImGui::AlignTextToFramePadding();
+        ImGui::TextUnformatted(clash.key.c_str());
+        ImGui::SameLine(state.style.units(200));
+        if (ImGui::RadioButton(("here: " + shown(clash.here)).c_str(), !sheet.takes_from_file[i]))
+            sheet.takes_from_file[i] = false;
+        state.widget_rects.note_last("here " + clash.key);
+        ImGui::SameLine(0, state.style.units(16));
+        if (!clash.in_file.empty() &&
+            ImGui::RadioButton(("in the file: " + clash.in_file).c_str(),
+                               static_cast<bool>(sheet.takes_from_file[i])))
+            sheet.takes_from_file[i] = true;
+        state.widget_rects.note_last("in file " + clash.key);
+        ImGui::PopID();
+    }
+    if (button(state, "Go on", "With what is chosen above."))
+        settle_clashes(state);
+    ImGui::SameLine();
+    if (button(state, "Not yet", "Esc does the same."))
+        sheet.close();
+}
+
 void draw_contents(WindowState& state) {
     switch (state.sheets.shown) {
     case Sheet::keys:
@@ -157,6 +209,8 @@ void draw_contents(WindowState& state) {
         return leave_sheet(state);
     case Sheet::left_behind:
         return left_behind_sheet(state);
+    case Sheet::clash:
+        return clash_sheet(state);
     case Sheet::none:
         return;
     }

@@ -147,7 +147,9 @@ FootLine foot_line(const WindowState& state) {
     if (!state.sitting.complaint().empty())
         return {state.sitting.complaint(), true};
     if (state.changed_on_disk)
-        return {"The file has changed on disk: Ctrl R takes what it has now.", true};
+        return {
+            "The file was changed elsewhere: saving brings both together, Ctrl R does so at once.",
+            true};
     if (!state.notice.empty())
         return {state.notice};
     if (const std::string* comparison = state.kept.comparison_with(state.sitting))
