@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cstdint>
@@ -18,6 +19,7 @@
 #include <string_view>
 #include <system_error>
 #include <utility>
+#include <vector>
 
 namespace backrow::rehearsal {
 namespace {
@@ -105,11 +107,14 @@ std::optional<std::string> bytes_of(const std::string& path) {
                                                             : std::nullopt;
 }
 
-/// Whether another run that still goes on has this file.
-bool is_owned_elsewhere(const std::string& path) {
+/// Whether the file is there and not of this run.
+bool is_of_others(const std::string& path) {
+    std::error_code none;
+    if (!fs::exists(fs::symlink_status(path, none)))
+        return false;
     const auto bytes = bytes_of(path);
     const auto kept = bytes ? read(*bytes) : std::nullopt;
-    return kept && kept->process != this_process() && still_runs(kept->process);
+    return !kept || kept->process != this_process();
 }
 
 tl::unexpected<std::vector<Problem>> refused(const std::string& file, std::string what) {
@@ -117,15 +122,51 @@ tl::unexpected<std::vector<Problem>> refused(const std::string& file, std::strin
         {.file = file}, std::move(what), "it is left out; remove the file to hear no more of it"}});
 }
 
+/// "….recovery" of a scene, and beside it "…-NUMBER.recovery" of further windows on it: those that
+/// are there, in order.
+std::vector<std::string> files_beside(const std::string& file) {
+    const fs::path whole{file};
+    const std::string stem = whole.stem().string();
+    std::vector<std::string> files;
+    std::error_code trouble;
+    fs::directory_iterator entry{whole.parent_path(), trouble};
+    for (; !trouble && entry != fs::directory_iterator{}; entry.increment(trouble)) {
+        const std::string name = entry->path().filename().string();
+        if (name == stem + ".recovery" ||
+            (name.starts_with(stem + '-') && name.ends_with(".recovery")))
+            files.push_back(entry->path().string());
+    }
+    std::ranges::sort(files);
+    return files;
+}
+
+/// The file of this run: where another window on the scene has the first, or has left it, one with
+/// our number.
+std::string file_of_ours(const std::string& file) {
+    if (!is_of_others(file))
+        return file;
+    const fs::path whole{file};
+    return (whole.parent_path() /
+            fmt::format("{}-{}.recovery", whole.stem().string(), this_process().number))
+        .string();
+}
+
+/// What an earlier run left: the first of them.
+std::optional<std::string> file_left(const std::string& file) {
+    const auto files = files_beside(file);
+    const auto left = std::ranges::find_if_not(files, [](const std::string& each) {
+        const auto bytes = bytes_of(each);
+        const auto kept = bytes ? read(*bytes) : std::nullopt;
+        return kept && still_runs(kept->process);
+    });
+    return left == files.end() ? std::nullopt : std::optional{*left};
+}
+
 Made<void> write(const std::string& file, const EditedScene& edited) {
     const fs::path folder = fs::path{file}.parent_path();
     std::error_code trouble;
     if (fs::create_directories(folder, trouble))
         fs::permissions(folder, fs::perms::owner_all, trouble);
-    if (is_owned_elsewhere(file))
-        return tl::make_unexpected(
-            MachineFailure{"another window has unsaved changes of this scene",
-                           "close one of the two; until then this one's are not kept safe"});
     PendingFiles files;
     if (auto aside = files.add(file, written({.process = this_process(),
                                               .scene = whole_path(edited.path()),
@@ -152,9 +193,9 @@ Made<std::string> recovery_file(const std::string& scene_path) {
 }
 
 Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
-    const auto file = recovery_file(edited.path());
-    std::error_code none;
-    if (!file || !fs::exists(fs::symlink_status(*file, none)))
+    const auto first = recovery_file(edited.path());
+    const auto file = first ? file_left(*first) : std::nullopt;
+    if (!file)
         return std::nullopt;
     const auto bytes = bytes_of(*file);
     if (!bytes)
@@ -167,7 +208,7 @@ Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
         return refused(*file, "unsaved changes of an earlier run are damaged");
     if (kept->scene != whole_path(edited.path()))
         return refused(*file, "unsaved changes of an earlier run are of another scene");
-    if (still_runs(kept->process) || kept->text == edited.text())
+    if (kept->text == edited.text())
         return std::nullopt;
     if (const auto scene = scene_file::read_scene_text(kept->text, edited.path()); !scene)
         return refused(*file, fmt::format("unsaved changes of an earlier run are no scene: {}",
@@ -176,9 +217,9 @@ Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
 }
 
 void forget_left_behind(const EditedScene& edited) {
-    const auto file = recovery_file(edited.path());
+    const auto first = recovery_file(edited.path());
     std::error_code ignored;
-    if (file && !is_owned_elsewhere(*file))
+    if (const auto file = first ? file_left(*first) : std::nullopt)
         fs::remove(*file, ignored);
 }
 
@@ -191,17 +232,18 @@ Made<void> Recovery::follow(const EditedScene& edited) {
         return {};
     path_ = edited.path();
     text_ = edited.text();
-    const auto file = recovery_file(path_);
+    const auto first = recovery_file(path_);
+    const std::string file = first ? file_of_ours(*first) : std::string{};
     // Saved elsewhere in between, the scene has another file.
     std::error_code ignored;
-    if (!file_.empty() && file_ != file.value_or(""))
+    if (!file_.empty() && file_ != file)
         fs::remove(file_, ignored);
     file_.clear();
     const Made<void> done =
-        file ? write(*file, edited) : Made<void>{tl::make_unexpected(file.error())};
+        first ? write(file, edited) : Made<void>{tl::make_unexpected(first.error())};
     if (!done)
         return std::exchange(has_told_, true) ? Made<void>{} : done;
-    file_ = *file;
+    file_ = file;
     has_told_ = false;
     return {};
 }

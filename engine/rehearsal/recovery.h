@@ -4,7 +4,7 @@
 // in backrow/ under $XDG_STATE_HOME or else ~/.local/state, named after the scene's whole path.
 //
 // It holds the text of the scene, the path and the process that wrote it. While that process runs,
-// nobody else reads it or writes over it.
+// nobody else reads it or writes over it: another window on the same scene has a file beside it.
 
 #include "rehearsal/edited_scene.h"
 
@@ -18,10 +18,12 @@ namespace backrow::rehearsal {
 /// Beyond this a recovery file is not one of ours.
 inline constexpr std::size_t most_recovery_bytes = 16u << 20;
 
-/// Where the unsaved changes of a scene are kept. Fails where neither variable names a folder.
+/// Where the unsaved changes of a scene are kept, by the first window on it. Fails where neither
+/// variable names a folder.
 [[nodiscard]] Made<std::string> recovery_file(const std::string& scene_path);
 
-/// What an earlier run left unsaved of this scene: what EditedScene::take_text() takes.
+/// What an earlier run left unsaved of this scene: what EditedScene::take_text() takes. Where there
+/// were several windows, one after the other is told as each is forgotten.
 ///
 /// returns  nothing where nothing was left, the run that left it still goes on, or it says what the
 ///          scene says; one problem where the file is damaged, too large, of another scene, or its
@@ -35,11 +37,10 @@ void forget_left_behind(const EditedScene& edited);
 /// Follows one scene being edited.
 class Recovery {
 public:
-    /// Writes what is unsaved, whole or not at all, if it has changed since, over whatever an
+    /// Writes what is unsaved, whole or not at all, if it has changed since, beside whatever an
     /// earlier run left; removes what it wrote where nothing is unsaved any more. Costs the disk a
     /// few milliseconds: to be called when the hand lets go, not within a drag. Where it fails it
-    /// says so once, and tries again at the next change; so where another run has unsaved changes
-    /// of the same scene.
+    /// says so once, and tries again at the next change.
     [[nodiscard]] Made<void> follow(const EditedScene& edited);
 
     /// On quitting in order: what was written goes.

@@ -174,16 +174,6 @@ Made<void> tell_status(WindowState& state) {
          .drag_pictures_per_s = state.quickness.drag_pictures_per_s()});
 }
 
-void look_for_left_behind(WindowState& state) {
-    auto left = left_behind(state.sitting.edited());
-    if (!left) {
-        state.sitting.complain(to_line(left.error().front()));
-    } else if (*left) {
-        state.sheets.left_behind = std::move(*left);
-        state.sheets.show(Sheet::left_behind);
-    }
-}
-
 /// Whether the file has just been found to be another than was read.
 bool has_changed_on_disk(WindowState& state) {
     if (state.changed_on_disk)

@@ -275,6 +275,35 @@ bool asks_about_clashes(WindowState& state, bool saves) {
 
 }  // namespace
 
+void look_for_left_behind(WindowState& state) {
+    auto left = rehearsal::left_behind(state.sitting.edited());
+    if (!left) {
+        state.sitting.complain(to_line(left.error().front()));
+    } else if (*left) {
+        state.sheets.left_behind = std::move(*left);
+        state.sheets.show(Sheet::left_behind);
+    }
+}
+
+void take_left_behind(WindowState& state) {
+    state.sitting.take_text("Take up unsaved changes", *state.sheets.left_behind);
+    state.note_change();
+    // What was taken up is kept safe before the old file goes.
+    if (const auto kept = state.recovery.follow(state.sitting.edited()); !kept)
+        state.sitting.complain(to_line(kept.error()));
+    else
+        rehearsal::forget_left_behind(state.sitting.edited());
+    state.sheets.left_behind.reset();
+    state.sheets.close();
+}
+
+void forget_left_behind(WindowState& state) {
+    rehearsal::forget_left_behind(state.sitting.edited());
+    state.sheets.left_behind.reset();
+    state.sheets.close();
+    look_for_left_behind(state);
+}
+
 void save(WindowState& state) {
     if (state.sitting.edited().is_new())
         return show_path_sheet(state, Sheet::save_as);

@@ -54,6 +54,10 @@ void save(WindowState& state);
 void take_from_file(WindowState& state);
 /// As the sheet about clashes was answered.
 void settle_clashes(WindowState& state);
+/// Offers what an earlier run left unsaved of this scene, where there is such.
+void look_for_left_behind(WindowState& state);
+void take_left_behind(WindowState& state);
+void forget_left_behind(WindowState& state);
 void save_as(WindowState& state, const std::string& path);
 void open(WindowState& state, const std::string& path);
 void save_picture(WindowState& state, const std::string& path);

@@ -129,18 +129,11 @@ void left_behind_sheet(WindowState& state) {
     ImGui::TextUnformatted("Unsaved changes of an earlier rehearsal were found.");
     ImGui::PopFont();
     ImGui::TextUnformatted("It did not end in order. Take them up again?");
-    if (button(state, "Take them up", "As one change, which can be undone.")) {
-        state.sitting.take_text("Take up unsaved changes", *state.sheets.left_behind);
-        state.note_change();
-        state.sheets.left_behind.reset();
-        state.sheets.close();
-    }
+    if (button(state, "Take them up", "As one change, which can be undone."))
+        take_left_behind(state);
     ImGui::SameLine();
-    if (button(state, "Forget them", "The scene stays as its file has it.")) {
-        forget_left_behind(state.sitting.edited());
-        state.sheets.left_behind.reset();
-        state.sheets.close();
-    }
+    if (button(state, "Forget them", "The scene stays as its file has it."))
+        forget_left_behind(state);
 }
 
 /// What was changed here and, otherwise, in the file: which of both is to be.
