@@ -6,6 +6,7 @@
 #include "spelt_options.h"
 #include "verbs.h"
 
+#include "arranging/wish_lists.h"
 #include "report/answers/arrangement_report.h"
 #include "scene/limits.h"
 #include "scene_file/editing/write_scene.h"
@@ -20,6 +21,7 @@
 #include <optional>
 #include <string>
 #include <system_error>
+#include <utility>
 #include <vector>
 
 namespace {
@@ -28,6 +30,7 @@ using namespace backrow;
 
 struct ArrangeArguments {
     arranging::GroupWishes wishes;
+    arranging::WishLists lists;
     std::string output;
     bool replace = false;
     TableFormat format = TableFormat::text;
@@ -45,16 +48,23 @@ ExitCode print_arrangement(const report::ArrangementReport& report, TableFormat 
     return ExitCode::done;
 }
 
+ExitCode refuse_wishes(const std::vector<Problem>& problems) {
+    for (const Problem& problem : problems)
+        console::say(fmt::format("backrow: {}", to_line(problem)));
+    return ExitCode::wrong_command_line;
+}
+
 ExitCode arrange(const ArrangeArguments& arguments) {
     arranging::GroupWishes wishes = arguments.wishes;
     if (arguments.format != TableFormat::text)
         wishes.units = Units::metric;
+    auto known = arranging::known_from(arguments.lists);
+    if (!known)
+        return refuse_wishes(known.error());
+    wishes.known = std::move(*known);
     auto arrangement = arranging::arrange(wishes);
-    if (!arrangement) {
-        for (const Problem& problem : arrangement.error())
-            console::say(fmt::format("backrow: {}", to_line(problem)));
-        return ExitCode::wrong_command_line;
-    }
+    if (!arrangement)
+        return refuse_wishes(arrangement.error());
     std::error_code none;
     const bool exists = std::filesystem::is_regular_file(arguments.output, none);
     if (exists && !arguments.replace)
@@ -87,9 +97,10 @@ void add_number_wish(CLI::App& verb, const std::string& option, std::optional<do
 }
 
 template <class Value>
-void add_wish(CLI::App& verb, const std::string& option, std::optional<Value>& into,
-              const char* type, const std::string& description) {
-    verb.add_option_function<Value>(
+CLI::Option* add_wish(CLI::App& verb, const std::string& option, std::optional<Value>& into,
+                      const char* type, const std::string& description) {
+    return verb
+        .add_option_function<Value>(
             option, [&into](const Value& value) { into = value; }, description)
         ->type_name(type);
 }
@@ -101,6 +112,25 @@ CLI::Option* add_list(CLI::App& verb, const std::string& option, std::vector<Val
         ->delimiter(',')
         ->allow_extra_args(false)
         ->type_name(type);
+}
+
+void add_lists(CLI::App& verb, arranging::WishLists& lists) {
+    verb.add_option("--families", lists.families,
+                    "Who stays together: names with commas, families with semicolons between")
+        ->type_name("NAME,…");
+    verb.add_option("--couples", lists.couples, "Who stands side by side: Anna+Ben,Dora+Emil")
+        ->type_name("NAME…");
+    verb.add_option("--ages", lists.ages, "Name and years: Anna=71,Mia=2; from 65 on they sit")
+        ->type_name("NAME…");
+    verb.add_option("--seated", lists.seated, "Who sits, in the middle of the front row")
+        ->type_name("NAME,…");
+    verb.add_option("--kneeling", lists.kneeling, "Who kneels, in the front row")
+        ->type_name("NAME,…");
+    verb.add_option("--carried", lists.carried, "Children, and in whose arm they are: Mia=Anna")
+        ->type_name("CHILD…");
+    verb.add_option("--celebrated", lists.celebrated,
+                    "Whom the picture is about: in the middle of the front row")
+        ->type_name("NAME,…");
 }
 
 }  // namespace
@@ -117,9 +147,8 @@ void add_arrange(CLI::App& program, ExitCode& result) {
         ->check([](const std::string& path) {
             return path.empty() ? "needs the name of a file" : std::string{};
         });
-    verb->add_option("--people", wishes.people, "How many there are, children among them")
-        ->type_name("N")
-        ->required()
+    add_wish(*verb, "--people", wishes.people, "N",
+             "How many there are, children among them; by default everybody named")
         ->check(CLI::Range(1, scene::limits::most_people));
     add_wish(*verb, "--rows", wishes.rows, "R", "How many rows; by default as the frame asks");
     add_list(*verb, "--children", wishes.child_ages, "AGE,…", "Ages of children, 2 to 17 years");
@@ -128,6 +157,7 @@ void add_arrange(CLI::App& program, ExitCode& result) {
         ->transform(as_spelt(Measure::stature_m));
     add_list(*verb, "--names", wishes.names, "NAME,…",
              "Names, grown people first, in the order of the heights; the rest from our own list");
+    add_lists(*verb, arguments->lists);
     add_choice<figures::Posture>(*verb, "--front", wishes.front,
                                  {{"standing", figures::Posture::standing},
                                   {"seated", figures::Posture::seated},
