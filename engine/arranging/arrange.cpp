@@ -202,7 +202,7 @@ void give_places(const GroupWishes& wishes, scene::GroupPlan& plan) {
     const int people = static_cast<int>(guests.size());
     const bool staggered = wishes.stagger.value_or(true);
 
-    set_up_rows({guests}, figures::Posture::standing, wishes, plan);
+    set_up_rows({guests}, wishes.front.value_or(figures::Posture::standing), wishes, plan);
     const int fewest = has_sitters_and_others(guests, plan.carried) ? 2 : 1;
     const int rows = wishes.rows ? std::min(*wishes.rows, people)
                                  : std::max(rows_for(plan, wishes), std::min(fewest, people));

@@ -15,6 +15,9 @@ struct Party {
     bool is_pinned = false;
 };
 
+/// From picture left to right, row by row.
+using Rows = std::vector<std::vector<Party>>;
+
 /// A row being filled.
 struct Row {
     std::map<std::size_t, std::size_t> pinned;  ///< Who, by place.
@@ -97,6 +100,18 @@ std::optional<std::size_t> row_kept_for(const std::vector<Applicant>& people,
     return std::nullopt;
 }
 
+/// A chain that no row could hold fills what rows have left.
+void tear_apart(Party& party, std::vector<Row>& rows) {
+    for (Row& row : rows) {
+        const auto part = party.people.begin() +
+                          static_cast<std::ptrdiff_t>(std::min(row.free, party.people.size()));
+        row.free -= static_cast<std::size_t>(part - party.people.begin());
+        if (part != party.people.begin())
+            row.parties.push_back({.people = {party.people.begin(), part}});
+        party.people.erase(party.people.begin(), part);
+    }
+}
+
 std::vector<Row> rows_filled(const std::vector<Applicant>& people,
                              const std::vector<std::vector<std::size_t>>& links,
                              const std::vector<int>& counts) {
@@ -136,7 +151,13 @@ std::vector<Row> rows_filled(const std::vector<Applicant>& people,
         fill(rows[r], [&](const Party& party) {
             return r > 0 || rows.size() == 1 || may_be_in_front(people, party);
         });
-    std::ranges::move(waiting, std::back_inserter(rows.back().parties));
+    const int longest = std::ranges::max(counts);
+    for (Party& party : waiting) {
+        if (static_cast<int>(party.people.size()) > longest)
+            tear_apart(party, rows);
+        if (!party.people.empty())
+            rows.back().parties.push_back(std::move(party));
+    }
     return rows;
 }
 
@@ -262,6 +283,18 @@ public:
         return sum;
     }
 
+    /// Of all rows; families count once for each row, in whichever they stand.
+    [[nodiscard]] double of(const Rows& rows) {
+        for (std::size_t r = 0; r < rows.size(); ++r)
+            stand(rows[r], r);
+        double sum = 0;
+        for (std::size_t r = 0; r < rows.size(); ++r) {
+            look_at(r);
+            sum += of(rows[r], r);
+        }
+        return sum;
+    }
+
 private:
     static constexpr std::size_t no_family = static_cast<std::size_t>(-1);
 
@@ -357,24 +390,18 @@ bool improve(std::vector<Party>& row, std::size_t number, Wishes& wishes) {
     return improved;
 }
 
-}  // namespace
-
-std::vector<std::vector<std::size_t>> rows_of_company(const std::vector<Applicant>& people,
-                                                      const std::vector<int>& counts) {
-    const std::vector<std::vector<std::size_t>> links = links_of(people);
-    const std::map<std::string, int> ranks = ranks_of(people);
-    const auto rank = [&](const Party& party) {
-        for (const std::size_t who : party.people)
-            if (const auto family = ranks.find(people[who].family); family != ranks.end())
-                return family->second;
-        return static_cast<int>(ranks.size());
-    };
-    Wishes wishes{people, links};
-    std::vector<std::vector<Party>> rows;
-    for (Row& row : rows_filled(people, links, counts)) {
-        std::ranges::stable_sort(row.parties, {}, rank);
+/// From left to right as an order has it, which is where exchanges begin.
+template <class Order>
+Rows begun_in_order_of(const std::vector<Row>& filled, Order order) {
+    Rows rows;
+    for (Row row : filled) {
+        std::ranges::stable_sort(row.parties, {}, order);
         rows.push_back(laid_out(std::move(row)));
     }
+    return rows;
+}
+
+Rows exchanged(Rows rows, Wishes& wishes) {
     for (std::size_t r = 0; r < rows.size(); ++r)
         wishes.stand(rows[r], r);
     bool goes_on = true;
@@ -383,8 +410,42 @@ std::vector<std::vector<std::size_t>> rows_of_company(const std::vector<Applican
         for (std::size_t r = 0; r < rows.size(); ++r)
             goes_on = improve(rows[r], r, wishes) || goes_on;
     }
+    return rows;
+}
+
+}  // namespace
+
+std::vector<std::vector<std::size_t>> rows_of_company(const std::vector<Applicant>& people,
+                                                      const std::vector<int>& counts) {
+    const std::vector<std::vector<std::size_t>> links = links_of(people);
+    const std::map<std::string, int> ranks = ranks_of(people);
+    const std::vector<Row> filled = rows_filled(people, links, counts);
+    Wishes wishes{people, links};
+    Rows best =
+        exchanged(begun_in_order_of(filled,
+                                    [&](const Party& party) {
+                                        for (const std::size_t who : party.people)
+                                            if (const auto family = ranks.find(people[who].family);
+                                                family != ranks.end())
+                                                return family->second;
+                                        return static_cast<int>(ranks.size());
+                                    }),
+                  wishes);
+    if (std::ranges::any_of(people,
+                            [](const Applicant& one) { return one.stands_at.has_value(); })) {
+        Rows as_now =
+            exchanged(begun_in_order_of(filled,
+                                        [&](const Party& party) {
+                                            return people[party.people.front()].stands_at.value_or(
+                                                people.size());
+                                        }),
+                      wishes);
+        constexpr double worth_moving = 1e-6;
+        if (wishes.of(as_now) < wishes.of(best) + worth_moving)
+            best = std::move(as_now);
+    }
     std::vector<std::vector<std::size_t>> placed;
-    for (const std::vector<Party>& row : rows) {
+    for (const std::vector<Party>& row : best) {
         placed.emplace_back();
         for (const Party& party : row)
             placed.back().insert(placed.back().end(), party.people.begin(), party.people.end());

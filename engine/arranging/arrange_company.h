@@ -28,6 +28,8 @@ struct Applicant {
     bool not_in_front = false;
     Middle middle = Middle::no;
     std::optional<Spot> pinned{};  ///< Has a place already, and keeps it.
+    /// Of those who stand already; whoever need not move is left there.
+    std::optional<std::size_t> stands_at{};
 };
 
 /// Everybody by number, row by row, from picture left. Whoever stays beside somebody is in the same
@@ -36,7 +38,8 @@ struct Applicant {
 /// each other, and else the tall to the middle.
 ///
 /// counts   how many stand in each row; they sum up to the people. A pair that would be torn apart
-///          goes into a row with room for both, or makes the last one longer
+///          goes into a row with room for both, or makes the last one longer;
+///          only a chain longer than any row is torn
 /// returns  as many rows as counts; the same for the same people
 [[nodiscard]] std::vector<std::vector<std::size_t>>
 rows_of_company(const std::vector<Applicant>& people, const std::vector<int>& counts);

@@ -58,15 +58,6 @@ std::vector<scene::Guest> everybody(const scene::GroupPlan& plan) {
     return all;
 }
 
-/// The first few, and how many more there are.
-std::string some_of(const std::vector<std::string>& words, const char* between) {
-    constexpr std::size_t most_told = 6;
-    if (words.size() <= most_told)
-        return fmt::format("{}", fmt::join(words, between));
-    const std::vector<std::string> first(words.begin(), words.begin() + most_told);
-    return fmt::format("{}{}{} more", fmt::join(first, between), between, words.size() - most_told);
-}
-
 Choice people(const ArrangedFrom& from) {
     const std::vector<scene::Guest> all = everybody(from.plan);
     const auto is_child = [](const scene::Guest& guest) {
@@ -151,51 +142,6 @@ Choice height(const ArrangedFrom& from) {
                                    : "bodies alone clear every face"};
 }
 
-void add_company(const ArrangedFrom& from, std::vector<Choice>& choices) {
-    std::set<std::string> families;
-    std::vector<std::string> couples;
-    std::vector<std::string> celebrated;
-    std::vector<std::string> carried;
-    std::vector<std::string> seated;
-    bool all_are_old = true;
-    for (const scene::Guest& guest : everybody(from.plan)) {
-        if (!guest.family.empty())
-            families.insert(guest.family);
-        if (!guest.company.with.empty())
-            couples.push_back(
-                fmt::format("{} and {}", guest.name, fmt::join(guest.company.with, ", ")));
-        if (guest.company.celebrated)
-            celebrated.push_back(guest.name);
-        if (!guest.carried_by.empty())
-            carried.push_back(fmt::format("{} by {}", guest.name, guest.carried_by));
-    }
-    for (const scene::Guest& guest : from.plan.rows.front().people)
-        if (const bool is_old = guest.age_years && *guest.age_years >= eldest_from_years;
-            (is_old || guest.posture == figures::Posture::seated) &&
-            posture_of(guest, from.plan.rows.front()) == figures::Posture::seated) {
-            seated.push_back(guest.name);
-            all_are_old = all_are_old && is_old;
-        }
-    if (!celebrated.empty())
-        choices.push_back(
-            {"celebrated", some_of(celebrated, ", "), "in the middle of the front row"});
-    if (!seated.empty())
-        choices.push_back({"seats", some_of(seated, ", "),
-                           all_are_old ? fmt::format("in the middle of the front row, from {:g} "
-                                                     "years of age on",
-                                                     eldest_from_years)
-                                       : "in the middle of the front row: as asked for, and the "
-                                         "eldest"});
-    if (!families.empty())
-        choices.push_back(
-            {"families", fmt::format("{}", families.size()),
-             "each side by side and one before the other, small children in front of their own"});
-    if (!couples.empty())
-        choices.push_back({"beside", some_of(couples, "; "), "side by side, as asked for"});
-    if (!carried.empty())
-        choices.push_back({"carried", some_of(carried, "; "), "as asked for"});
-}
-
 std::string of_the_frame(const ArrangedFrom& from) {
     return fmt::format("as close as the whole group fits into {:.0f} % of the frame",
                        100 * from.wishes.fill);
@@ -228,9 +174,79 @@ void add_camera(const ArrangedFrom& from, std::vector<Choice>& choices) {
 
 }  // namespace
 
+std::string some_of(const std::vector<std::string>& words, const char* between) {
+    constexpr std::size_t most_told = 6;
+    if (words.size() <= most_told)
+        return fmt::format("{}", fmt::join(words, between));
+    const std::vector<std::string> first(words.begin(), words.begin() + most_told);
+    return fmt::format("{}{}{} more", fmt::join(first, between), between, words.size() - most_told);
+}
+
+std::vector<Choice> choices_of_company(const scene::GroupPlan& plan) {
+    std::vector<Choice> choices;
+    std::set<std::string> families;
+    std::vector<std::string> couples;
+    std::vector<std::string> celebrated;
+    std::vector<std::string> carried;
+    std::vector<std::string> seated;
+    bool all_are_old = true;
+    for (const scene::Guest& guest : everybody(plan)) {
+        if (!guest.family.empty())
+            families.insert(guest.family);
+        if (!guest.company.with.empty())
+            couples.push_back(
+                fmt::format("{} and {}", guest.name, fmt::join(guest.company.with, ", ")));
+        if (guest.company.celebrated)
+            celebrated.push_back(guest.name);
+        if (!guest.carried_by.empty())
+            carried.push_back(fmt::format("{} by {}", guest.name, guest.carried_by));
+    }
+    for (const scene::Guest& guest : plan.rows.front().people)
+        if (const bool is_old = guest.age_years && *guest.age_years >= eldest_from_years;
+            (is_old || guest.posture == figures::Posture::seated) &&
+            posture_of(guest, plan.rows.front()) == figures::Posture::seated) {
+            seated.push_back(guest.name);
+            all_are_old = all_are_old && is_old;
+        }
+    if (!celebrated.empty())
+        choices.push_back(
+            {"celebrated", some_of(celebrated, ", "), "in the middle of the front row"});
+    if (!seated.empty())
+        choices.push_back({"seats", some_of(seated, ", "),
+                           all_are_old ? fmt::format("in the middle of the front row, from {:g} "
+                                                     "years of age on",
+                                                     eldest_from_years)
+                                       : "in the middle of the front row: as asked for, and the "
+                                         "eldest"});
+    if (!families.empty())
+        choices.push_back(
+            {"families", fmt::format("{}", families.size()),
+             "each side by side and one before the other, small children in front of their own"});
+    if (!couples.empty())
+        choices.push_back({"beside", some_of(couples, "; "), "side by side, as asked for"});
+    if (!carried.empty())
+        choices.push_back({"carried", some_of(carried, "; "), "as asked for"});
+    return choices;
+}
+
+std::vector<std::string> cautions_of_places(const scene::GroupPlan& plan) {
+    std::vector<std::string> cautions;
+    if (is_raised(plan))
+        cautions.emplace_back(
+            "People stand on something: it must be firm, level, built for their weight and locked, "
+            "with nobody near an open edge; children and the unsteady stay on the ground. Local "
+            "rules decide.");
+    if (!plan.carried.empty())
+        cautions.emplace_back("Whether somebody can and should carry a child is for those who know "
+                              "both to say.");
+    if (has_seats(plan))
+        cautions.emplace_back("Benches and chairs must stand firm and bear whoever sits on them.");
+    return cautions;
+}
+
 std::vector<Choice> choices_of(const ArrangedFrom& from) {
     std::vector<Choice> choices{people(from), rows(from), front(from)};
-    add_company(from, choices);
+    std::ranges::move(choices_of_company(from.plan), std::back_inserter(choices));
     if (std::ranges::any_of(from.plan.rows,
                             [](const scene::PlannedRow& row) { return row.people.size() > 1; }))
         choices.push_back(spacing(from));
@@ -255,16 +271,7 @@ std::vector<std::string> cautions_of(const ArrangedFrom& from) {
             fmt::format("At {} neighbours overlap; bodies that face the camera need {}. Turn "
                         "them, or allow more.",
                         metres(from, plan.spacing_m), metres(from, from.least_spacing_m)));
-    if (is_raised(plan))
-        cautions.emplace_back(
-            "People stand on something: it must be firm, level, built for their weight and locked, "
-            "with nobody near an open edge; children and the unsteady stay on the ground. Local "
-            "rules decide.");
-    if (!plan.carried.empty())
-        cautions.emplace_back("Whether somebody can and should carry a child is for those who know "
-                              "both to say.");
-    if (has_seats(plan))
-        cautions.emplace_back("Benches and chairs must stand firm and bear whoever sits on them.");
+    std::ranges::move(cautions_of_places(plan), std::back_inserter(cautions));
     return cautions;
 }
 
