@@ -8,11 +8,14 @@
 #include "scene/limits.h"
 #include "scene/person_words.h"
 
+#include "figures/posture/carry.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 namespace backrow::arranging {
 namespace {
@@ -23,7 +26,6 @@ constexpr double group_lens_mm = 50;
 constexpr double lean_in_m = 0.05;            // of the last row, without effort
 constexpr double over_frame_shape = 4.0 / 3;  // a group may be this much wider than the frame
 constexpr double rise_of_row_m = 0.22;        // what a further row adds to the outline: a head
-constexpr std::size_t rows_that_sit = 3;      // from so many rows on, the front one
 constexpr double behind_group_m = 5;          // from the last row to the backdrop
 constexpr double loose_row_m = 1;
 
@@ -33,26 +35,28 @@ void complain(std::vector<Problem>& problems, const char* option, std::string wh
 }
 
 void check_people(const GroupWishes& wishes, std::vector<Problem>& problems) {
-    if (wishes.people < 1 || wishes.people > scene::limits::most_people) {
-        complain(problems, "--people", fmt::format("{} people make no group", wishes.people),
+    const int people = people_of(wishes);
+    if (people < 1 || people > scene::limits::most_people) {
+        complain(problems, "--people", fmt::format("{} people make no group", people),
                  fmt::format("write 1 to {}", scene::limits::most_people));
         return;
     }
-    const auto all = static_cast<std::size_t>(wishes.people);
+    const auto all = static_cast<std::size_t>(people);
+    const std::size_t known = known_beside_names(wishes).size();
+    const std::size_t named = wishes.names.size() + known;
     const std::size_t children = wishes.child_ages.size();
-    if (children > all)
+    if (named > all)
+        complain(problems, "--names", fmt::format("{} names for {} people", named, all),
+                 "raise --people, or give fewer names");
+    else if (children > all - known)
         complain(problems, "--children", fmt::format("{} children among {} people", children, all),
                  "children count among --people");
-    else if (wishes.statures_m.size() > all - children)
-        complain(
-            problems, "--heights",
-            fmt::format("{} heights for {} grown people", wishes.statures_m.size(), all - children),
-            "give one for each at most; children's heights follow from their ages");
-    if (wishes.names.size() > all)
-        complain(problems, "--names",
-                 fmt::format("{} names for {} people", wishes.names.size(), all),
-                 "raise --people, or give fewer names");
-    if (wishes.rows && (*wishes.rows < 1 || *wishes.rows > wishes.people))
+    else if (wishes.statures_m.size() > all - known - children)
+        complain(problems, "--heights",
+                 fmt::format("{} heights for {} grown people", wishes.statures_m.size(),
+                             all - known - children),
+                 "give one for each at most; children's heights follow from their ages");
+    if (wishes.rows && (*wishes.rows < 1 || *wishes.rows > people))
         complain(problems, "--rows",
                  fmt::format("{} people cannot stand in {} rows", all, *wishes.rows),
                  fmt::format("write 1 to {}", all));
@@ -72,7 +76,6 @@ void check_values(const GroupWishes& wishes, std::vector<Problem>& problems) {
     for (const double stature_m : wishes.statures_m)
         check("--heights", stature_m, scene::limits::stature_m.least,
               scene::limits::stature_m.greatest);
-    constexpr double oldest_child_years = 17;
     for (const double age : wishes.child_ages)
         check("--children", age, scene::limits::age_years.least, oldest_child_years);
     check_key("--spacing", wishes.spacing_m, scene::limits::spacing_m);
@@ -96,6 +99,63 @@ void check_names(const std::vector<std::string>& names, std::vector<Problem>& pr
     }
 }
 
+/// What is known of people, as far as the lists that it came from have not been checked.
+void check_known(const GroupWishes& wishes, std::vector<Problem>& problems) {
+    for (const scene::Guest& guest : known_beside_names(wishes))
+        if (auto fault = scene::fault_of_name(guest.name))
+            complain(problems, "--names", std::move(fault->what), std::move(fault->mend));
+    for (const scene::Guest& guest : wishes.known) {
+        if (guest.age_years && !(*guest.age_years >= scene::limits::age_years.least &&
+                                 *guest.age_years <= scene::limits::age_years.greatest))
+            complain(problems, "--ages",
+                     fmt::format("{:g} of `{}` is out of range", *guest.age_years, guest.name),
+                     fmt::format("write {:g} to {:g} years", scene::limits::age_years.least,
+                                 scene::limits::age_years.greatest));
+        if (std::ranges::find(guest.company.with, guest.name) != guest.company.with.end())
+            complain(problems, "--couples",
+                     fmt::format("`{}` cannot stay beside themselves", guest.name),
+                     "name two people");
+    }
+}
+
+bool may_be_carried(double child_m, double carrier_m) {
+    return child_m <= figures::tallest_carried_m &&
+           child_m <= figures::tallest_carried_share * carrier_m;
+}
+
+/// Who carries whom, once everybody's stature is known.
+void check_carried(const GroupWishes& wishes, std::vector<Problem>& problems) {
+    const std::vector<scene::Guest> guests = guests_of(wishes);
+    std::set<std::string> carriers;
+    for (const scene::Guest& child : guests) {
+        if (child.carried_by.empty())
+            continue;
+        const auto carrier = std::ranges::find(guests, child.carried_by, &scene::Guest::name);
+        const bool free_to = carrier->carried_by.empty() && !carrier->posture;
+        if (!free_to || carrier->name == child.name)
+            complain(
+                problems, "--carried",
+                fmt::format("`{}` does not stand and cannot carry `{}`", carrier->name, child.name),
+                "name somebody who stands");
+        else if (!carriers.insert(carrier->name).second)
+            complain(problems, "--carried",
+                     fmt::format("`{}` carries somebody already", carrier->name),
+                     "nobody carries two children here");
+        else if (child.posture)
+            complain(problems, "--carried",
+                     fmt::format("`{}` is carried and has no posture of their own", child.name),
+                     "leave out one of the two");
+        else if (!may_be_carried(stature_m_of(child), stature_m_of(*carrier)))
+            complain(problems, "--carried",
+                     fmt::format("`{}`, {:.2f} m tall, is too tall to be carried by `{}`, {:.2f} m",
+                                 child.name, stature_m_of(child), carrier->name,
+                                 stature_m_of(*carrier)),
+                     fmt::format("up to {:.2f} m and three quarters of the carrier are carried "
+                                 "here; give the child's age with --ages",
+                                 figures::tallest_carried_m));
+    }
+}
+
 double shape_of(const scene::Camera& camera, std::optional<scene::Orientation> orientation) {
     const double shape = camera.sensor_mm[0] / camera.sensor_mm[1];
     return orientation == scene::Orientation::portrait ? 1 / shape : shape;
@@ -105,9 +165,10 @@ double shape_of(const scene::Camera& camera, std::optional<scene::Orientation> o
 int rows_for(const scene::GroupPlan& in_one_row, const GroupWishes& wishes) {
     const double height_m = size_of(scene_of(in_one_row)).height_m;
     const double widest = over_frame_shape * shape_of(in_one_row.camera, wishes.orientation);
+    const int people = static_cast<int>(in_one_row.rows.front().people.size());
     int rows = 1;
-    while (rows < wishes.people) {
-        const int longest = (wishes.people + rows - 1) / rows;
+    while (rows < people) {
+        const int longest = (people + rows - 1) / rows;
         if (longest * in_one_row.spacing_m <= widest * (height_m + (rows - 1) * rise_of_row_m))
             break;
         ++rows;
@@ -115,13 +176,12 @@ int rows_for(const scene::GroupPlan& in_one_row, const GroupWishes& wishes) {
     return rows;
 }
 
-void set_up_rows(const std::vector<scene::Guest>& guests, const std::vector<int>& counts,
+void set_up_rows(std::vector<std::vector<scene::Guest>> people, figures::Posture front,
                  const GroupWishes& wishes, scene::GroupPlan& plan) {
     plan.rows.clear();
-    for (std::vector<scene::Guest>& people : rows_by_stature(guests, counts))
-        plan.rows.push_back({.people = std::move(people)});
-    plan.rows.front().posture = wishes.front.value_or(
-        plan.rows.size() >= rows_that_sit ? figures::Posture::seated : figures::Posture::standing);
+    for (std::vector<scene::Guest>& row : people)
+        plan.rows.push_back({.people = std::move(row)});
+    plan.rows.front().posture = front;
     for (std::size_t r = 1; r < plan.rows.size(); ++r)
         plan.rows[r].lean_m = -std::round(100 * lean_in_m * static_cast<double>(r) /
                                           static_cast<double>(plan.rows.size() - 1)) /
@@ -130,6 +190,33 @@ void set_up_rows(const std::vector<scene::Guest>& guests, const std::vector<int>
     const double least_m = least_spacing_m(plan);
     plan.spacing_m = wishes.spacing_m.value_or(std::max(least_m, scene::limits::spacing_m.least));
     close_up(plan.rows, plan.spacing_m);
+}
+
+/// Everybody into rows; those who are carried with those who carry them.
+void give_places(const GroupWishes& wishes, scene::GroupPlan& plan) {
+    std::vector<scene::Guest> guests = guests_of(wishes);
+    const auto on_their_feet = std::ranges::stable_partition(
+        guests, [](const scene::Guest& guest) { return guest.carried_by.empty(); });
+    plan.carried.assign(on_their_feet.begin(), on_their_feet.end());
+    guests.erase(on_their_feet.begin(), guests.end());
+    const int people = static_cast<int>(guests.size());
+    const bool staggered = wishes.stagger.value_or(true);
+
+    set_up_rows({guests}, wishes.front.value_or(figures::Posture::standing), wishes, plan);
+    const int fewest = has_sitters_and_others(guests, plan.carried) ? 2 : 1;
+    const int rows = wishes.rows ? std::min(*wishes.rows, people)
+                                 : std::max(rows_for(plan, wishes), std::min(fewest, people));
+    const bool sits = rows >= static_cast<int>(rows_that_sit) || (fewest > 1 && rows > 1);
+    const figures::Posture front =
+        wishes.front.value_or(sits ? figures::Posture::seated : figures::Posture::standing);
+    set_up_rows(has_company(guests, plan.carried)
+                    ? rows_by_company(std::move(guests), plan.carried,
+                                      {.rows = rows,
+                                       .exactly = wishes.rows.has_value(),
+                                       .staggered = staggered,
+                                       .front = front})
+                    : rows_by_stature(std::move(guests), row_counts(people, rows, staggered)),
+                front, wishes, plan);
 }
 
 void raise_rows(const std::vector<double>& ups_m, scene::GroupPlan& plan) {
@@ -189,6 +276,9 @@ Checked<Arrangement> arrange(const GroupWishes& wishes) {
     check_people(wishes, problems);
     check_values(wishes, problems);
     check_names(wishes.names, problems);
+    check_known(wishes, problems);
+    if (problems.empty())
+        check_carried(wishes, problems);
     if (!problems.empty())
         return tl::unexpected(std::move(problems));
 
@@ -196,12 +286,8 @@ Checked<Arrangement> arrange(const GroupWishes& wishes) {
     scene::GroupPlan& plan = made.plan;
     plan.use = wishes.use;
     plan.camera.focal_length_mm = wishes.focal_length_mm.value_or(
-        wishes.people <= few_people ? few_people_lens_mm : group_lens_mm);
-    const std::vector<scene::Guest> guests = guests_of(wishes);
-    set_up_rows(guests, {wishes.people}, wishes, plan);
-    const int rows = wishes.rows.value_or(rows_for(plan, wishes));
-    set_up_rows(guests, row_counts(wishes.people, rows, wishes.stagger.value_or(true)), wishes,
-                plan);
+        people_of(wishes) <= few_people ? few_people_lens_mm : group_lens_mm);
+    give_places(wishes, plan);
     if (wishes.step_m)
         for (std::size_t r = 0; r < plan.rows.size(); ++r)
             plan.rows[r].up_m = *wishes.step_m * static_cast<double>(r);
@@ -209,7 +295,7 @@ Checked<Arrangement> arrange(const GroupWishes& wishes) {
     plan.camera.orientation =
         wishes.orientation.value_or(size.height_m > size.width_m ? scene::Orientation::portrait
                                                                  : scene::Orientation::landscape);
-    plan.title = title_for(plan, wishes.people);
+    plan.title = title_for(plan, people_of(wishes));
     if (!settle(plan, wishes.fill, !wishes.step_m)) {
         complain(problems, "--focal-length",
                  fmt::format("with {:g} mm the group does not fit into the frame from {:g} m",

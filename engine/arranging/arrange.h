@@ -9,6 +9,7 @@
 // - every face clear of whatever stands before it, as the camera sees it; where bodies alone do not
 //   do that, the row behind is raised by as much as is missing;
 // - faces as near to one plane as bodies allow: rows stand toe to heel, and those behind lean in;
+// - who belongs together stands together (arrange_company.h);
 // - the camera at the height of the eyes, as far away as the group needs to fill the frame.
 
 #include "scene/group_plan.h"
@@ -16,22 +17,39 @@
 #include "base/length_words.h"
 #include "base/problem.h"
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace backrow::arranging {
 
+/// Who is so old, in years, has a seat in the middle of the front row; in a seated row, who is no
+/// taller stands: a child's head is then as high as the heads of those who sit. By eye.
+inline constexpr double eldest_from_years = 65;
+inline constexpr double small_child_m = 1.30;
+
+/// From so many rows on the front one sits.
+inline constexpr std::size_t rows_that_sit = 3;
+
+inline constexpr double oldest_child_years = 17;
+
 /// Up to so many people are photographed from farther off with a longer lens.
 inline constexpr int few_people = 5;
 
-/// What is asked for; only `people` must be. Grown people come first in lists, then children.
+/// What is asked for. Grown people come first in lists, then children.
 struct GroupWishes {
-    int people = 0;                    ///< 1 … scene::limits::most_people, children among them.
+    /// 1 … scene::limits::most_people, children among them; none: those who are named, and the
+    /// children of child_ages.
+    std::optional<int> people{};
     std::optional<int> rows{};         ///< None: as many as the frame's shape asks for.
     std::vector<double> statures_m{};  ///< Of grown people; the rest as in a population.
     std::vector<double> child_ages{};  ///< Years.
     std::vector<std::string> names{};  ///< In the same order; the rest from our own list.
+    /// Of whom more is known, each once: stature, age, family, who stays beside them, whether they
+    /// sit, kneel or are carried, and by whom. Those who are not among `names` are named by this,
+    /// and everybody whom they name.
+    std::vector<scene::Guest> known{};
     std::optional<figures::Posture> front{};
     std::optional<bool> stagger{};      ///< Heads behind gaps rather than behind heads.
     std::optional<double> spacing_m{};  ///< From one middle to the next.

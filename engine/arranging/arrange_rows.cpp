@@ -5,6 +5,7 @@
 #include "scene/camera_view.h"
 #include "scene/footing.h"
 #include "scene/row_place.h"
+#include "scene/settle.h"
 
 #include <algorithm>
 #include <cmath>
@@ -31,12 +32,14 @@ struct Span {
     }
 };
 
-/// How far a body reaches to both sides of its own place.
-Span reach_across(const scene::Person& person) {
+/// How far a body reaches to both sides of its own place, and a child that it carries.
+Span reach_across(const std::vector<scene::Person>& people, std::size_t who) {
     Span span;
-    for (const figures::Capsule& solid : solids(person))
-        for (const glm::dvec3& end : {solid.from_m, solid.to_m})
-            span.take(end.x - person.place.across_m, solid.radius_m);
+    for (std::size_t i = 0; i < people.size(); ++i)
+        if (on_whose_feet(people, i) == who)
+            for (const figures::Capsule& solid : solids(people[i]))
+                for (const glm::dvec3& end : {solid.from_m, solid.to_m})
+                    span.take(end.x - people[who].place.across_m, solid.radius_m);
     return span;
 }
 
@@ -90,13 +93,15 @@ Outline outline(const glm::dvec3& low, const glm::dvec3& high, double radius_m,
 
 std::vector<Onlooker> onlookers(const scene::Scene& scene, const glm::dvec3& lens_m) {
     std::vector<Onlooker> all;
-    for (const scene::Person& person : scene.people) {
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const scene::Person& person = scene.people[i];
+        const scene::Person& on_feet = scene.people[on_whose_feet(scene.people, i)];
         const figures::ReferencePoints points = reference_points(person);
         Onlooker one{.face = outline(points.chin_m, points.chin_m,
                                      person.measures.head_breadth_m / 2, lens_m),
                      .parts = {},
                      .whole = {},
-                     .row = static_cast<std::size_t>(person.row),
+                     .row = static_cast<std::size_t>(on_feet.row),
                      .up_m = person.place.up_m};
         one.face.top_m = points.chin_m.y;
         const std::vector<figures::Capsule> bodies = solids(person);
@@ -128,7 +133,7 @@ double least_spacing_m(const scene::GroupPlan& plan) {
     const std::vector<scene::Person> people = scene_of(plan).people;
     for (std::size_t i = 1; i < people.size(); ++i)
         if (people[i - 1].row == people[i].row)
-            least = std::max(least, reach_across(people[i - 1]).high - reach_across(people[i]).low);
+            least = std::max(least, reach_across(people, i - 1).high - reach_across(people, i).low);
     return up_to_centimetre(least + between_neighbours_m);
 }
 

@@ -1,6 +1,7 @@
 #include "arranging/arrange_words.h"
 
 #include "arranging/arrange_camera.h"
+#include "arranging/arrange_people.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -8,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <set>
 
 namespace backrow::arranging {
 namespace {
@@ -42,25 +44,43 @@ bool is_raised(const scene::GroupPlan& plan) {
 }
 
 bool has_seats(const scene::GroupPlan& plan) {
-    return plan.rows.front().posture == figures::Posture::seated;
+    return std::ranges::any_of(plan.rows, [](const scene::PlannedRow& row) {
+        return std::ranges::any_of(row.people, [&](const scene::Guest& guest) {
+            return posture_of(guest, row) == figures::Posture::seated;
+        });
+    });
+}
+
+std::vector<scene::Guest> everybody(const scene::GroupPlan& plan) {
+    std::vector<scene::Guest> all = plan.carried;
+    for (const scene::PlannedRow& row : plan.rows)
+        all.insert(all.end(), row.people.begin(), row.people.end());
+    return all;
 }
 
 Choice people(const ArrangedFrom& from) {
-    const GroupWishes& wishes = from.wishes;
-    const std::size_t children = wishes.child_ages.size();
-    const std::size_t grown = static_cast<std::size_t>(wishes.people) - children;
-    const std::size_t given = wishes.statures_m.size();
+    const std::vector<scene::Guest> all = everybody(from.plan);
+    const auto is_child = [](const scene::Guest& guest) {
+        return guest.age_years && *guest.age_years <= oldest_child_years;
+    };
+    const auto count = [&](auto is) { return std::ranges::count_if(all, is); };
+    const auto children = count(is_child);
+    const auto given = static_cast<std::ptrdiff_t>(from.wishes.statures_m.size()) +
+                       std::ranges::count_if(from.wishes.known, [](const scene::Guest& guest) {
+                           return guest.stature_m.has_value();
+                       });
+    const auto by_age = count([](const scene::Guest& guest) { return !guest.stature_m; });
+    const auto drawn = std::ssize(all) - given - by_age;
     std::vector<std::string> why;
     if (given > 0)
         why.push_back(fmt::format("{} as tall as given", given));
-    if (grown > given)
-        why.push_back(
-            fmt::format("{} as tall as a population is, half women, half men", grown - given));
-    if (children > 0)
-        why.push_back(fmt::format("{} of the middle stature for the age", children));
+    if (drawn > 0)
+        why.push_back(fmt::format("{} as tall as a population is, half women, half men", drawn));
+    if (by_age > 0)
+        why.push_back(fmt::format("{} of the middle stature for the age", by_age));
     return {"people",
-            children == 0 ? fmt::format("{}", wishes.people)
-                          : fmt::format("{}, {} of them children", wishes.people, children),
+            children == 0 ? fmt::format("{}", all.size())
+                          : fmt::format("{}, {} of them children", all.size(), children),
             fmt::format("{}", fmt::join(why, "; "))};
 }
 
@@ -69,16 +89,22 @@ Choice rows(const ArrangedFrom& from) {
         return std::to_string(row.people.size());
     });
     return {"rows", counts,
-            fmt::format("{}; small in front, tall behind, the taller of a row in its middle",
+            fmt::format("{}; small in front, tall behind, {}",
                         from.wishes.rows ? "as many as asked for"
-                                         : "the fewest that fill the shape of the frame")};
+                                         : "the fewest that fill the shape of the frame",
+                        has_company(everybody(from.plan), from.plan.carried)
+                            ? "as far as those who belong together allow"
+                            : "the taller of a row in its middle")};
 }
 
 Choice front(const ArrangedFrom& from) {
     std::string why = "nobody stands behind who must look over them";
+    const bool sits = from.plan.rows.front().posture == figures::Posture::seated;
     if (from.wishes.front)
         why = "as asked for";
-    else if (has_seats(from.plan))
+    else if (sits && from.plan.rows.size() < rows_that_sit)
+        why = "whoever has a seat has it there";
+    else if (sits)
         why = "with three rows or more, a seated one spares the others a step";
     else if (from.plan.rows.size() > 1)
         why = "two rows need no bench";
@@ -125,7 +151,7 @@ void add_camera(const ArrangedFrom& from, std::vector<Choice>& choices) {
     const scene::Camera& camera = from.plan.camera;
     choices.push_back({"lens", fmt::format("{:g} mm", camera.focal_length_mm),
                        from.wishes.focal_length_mm ? "as asked for"
-                       : from.wishes.people <= few_people
+                       : people_of(from.wishes) <= few_people
                            ? "a few people: from farther off, with a longer lens"
                            : "a longer one would need more room, a shorter one stretches the "
                              "outer faces"});
@@ -148,8 +174,79 @@ void add_camera(const ArrangedFrom& from, std::vector<Choice>& choices) {
 
 }  // namespace
 
+std::string some_of(const std::vector<std::string>& words, const char* between) {
+    constexpr std::size_t most_told = 6;
+    if (words.size() <= most_told)
+        return fmt::format("{}", fmt::join(words, between));
+    const std::vector<std::string> first(words.begin(), words.begin() + most_told);
+    return fmt::format("{}{}{} more", fmt::join(first, between), between, words.size() - most_told);
+}
+
+std::vector<Choice> choices_of_company(const scene::GroupPlan& plan) {
+    std::vector<Choice> choices;
+    std::set<std::string> families;
+    std::vector<std::string> couples;
+    std::vector<std::string> celebrated;
+    std::vector<std::string> carried;
+    std::vector<std::string> seated;
+    bool all_are_old = true;
+    for (const scene::Guest& guest : everybody(plan)) {
+        if (!guest.family.empty())
+            families.insert(guest.family);
+        if (!guest.company.with.empty())
+            couples.push_back(
+                fmt::format("{} and {}", guest.name, fmt::join(guest.company.with, ", ")));
+        if (guest.company.celebrated)
+            celebrated.push_back(guest.name);
+        if (!guest.carried_by.empty())
+            carried.push_back(fmt::format("{} by {}", guest.name, guest.carried_by));
+    }
+    for (const scene::Guest& guest : plan.rows.front().people)
+        if (const bool is_old = guest.age_years && *guest.age_years >= eldest_from_years;
+            (is_old || guest.posture == figures::Posture::seated) &&
+            posture_of(guest, plan.rows.front()) == figures::Posture::seated) {
+            seated.push_back(guest.name);
+            all_are_old = all_are_old && is_old;
+        }
+    if (!celebrated.empty())
+        choices.push_back(
+            {"celebrated", some_of(celebrated, ", "), "in the middle of the front row"});
+    if (!seated.empty())
+        choices.push_back({"seats", some_of(seated, ", "),
+                           all_are_old ? fmt::format("in the middle of the front row, from {:g} "
+                                                     "years of age on",
+                                                     eldest_from_years)
+                                       : "in the middle of the front row: as asked for, and the "
+                                         "eldest"});
+    if (!families.empty())
+        choices.push_back(
+            {"families", fmt::format("{}", families.size()),
+             "each side by side and one before the other, small children in front of their own"});
+    if (!couples.empty())
+        choices.push_back({"beside", some_of(couples, "; "), "side by side, as asked for"});
+    if (!carried.empty())
+        choices.push_back({"carried", some_of(carried, "; "), "as asked for"});
+    return choices;
+}
+
+std::vector<std::string> cautions_of_places(const scene::GroupPlan& plan) {
+    std::vector<std::string> cautions;
+    if (is_raised(plan))
+        cautions.emplace_back(
+            "People stand on something: it must be firm, level, built for their weight and locked, "
+            "with nobody near an open edge; children and the unsteady stay on the ground. Local "
+            "rules decide.");
+    if (!plan.carried.empty())
+        cautions.emplace_back("Whether somebody can and should carry a child is for those who know "
+                              "both to say.");
+    if (has_seats(plan))
+        cautions.emplace_back("Benches and chairs must stand firm and bear whoever sits on them.");
+    return cautions;
+}
+
 std::vector<Choice> choices_of(const ArrangedFrom& from) {
     std::vector<Choice> choices{people(from), rows(from), front(from)};
+    std::ranges::move(choices_of_company(from.plan), std::back_inserter(choices));
     if (std::ranges::any_of(from.plan.rows,
                             [](const scene::PlannedRow& row) { return row.people.size() > 1; }))
         choices.push_back(spacing(from));
@@ -174,13 +271,7 @@ std::vector<std::string> cautions_of(const ArrangedFrom& from) {
             fmt::format("At {} neighbours overlap; bodies that face the camera need {}. Turn "
                         "them, or allow more.",
                         metres(from, plan.spacing_m), metres(from, from.least_spacing_m)));
-    if (is_raised(plan))
-        cautions.emplace_back(
-            "People stand on something: it must be firm, level, built for their weight and locked, "
-            "with nobody near an open edge; children and the unsteady stay on the ground. Local "
-            "rules decide.");
-    if (has_seats(plan))
-        cautions.emplace_back("Benches and chairs must stand firm and bear whoever sits on them.");
+    std::ranges::move(cautions_of_places(plan), std::back_inserter(cautions));
     return cautions;
 }
 

@@ -12,12 +12,16 @@
 
 namespace backrow::scene {
 
-/// What is known about somebody, before they have a place. At most one of stature and age.
+/// What is known about somebody, before they have a place.
 struct Guest {
     std::string name;
-    std::optional<double> stature_m;
-    std::optional<double> age_years;
+    std::optional<double> stature_m{};
+    std::optional<double> age_years{};
     figures::Sex sex = figures::Sex::neutral;
+    std::optional<figures::Posture> posture{};  ///< None: that of the row.
+    std::string family{};                       ///< Empty for none.
+    Company company{};
+    std::string carried_by{};  ///< Who carries this child; empty for nobody.
 };
 
 struct PlannedRow {
@@ -35,9 +39,13 @@ struct GroupPlan {
     scene::Use use = scene::Use::album;
     double spacing_m = 0.55;
     std::vector<PlannedRow> rows;  ///< From front to back.
+    std::vector<Guest> carried{};  ///< Each by somebody who stands in a row.
     setting::Ground ground = setting::Ground::grass;
     setting::Backdrop backdrop;
 };
+
+/// As the plan has them: their own, or else that of the row.
+[[nodiscard]] figures::Posture posture_of(const Guest& guest, const PlannedRow& row);
 
 /// The scene that the plan's file reads back as: everybody in place, balanced focus.
 [[nodiscard]] Scene scene_of(const GroupPlan& plan);

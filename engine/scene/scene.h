@@ -96,6 +96,16 @@ struct GazeAtPerson {
 };
 using Gaze = std::variant<GazeAtCamera, GazeAhead, GazeAtPerson, FromMark>;
 
+/// Whom somebody belongs to: arranging goes by it, and no picture depends on it. The family is in
+/// the styling, for it has looks in common.
+struct Company {
+    std::vector<std::string> with{};  ///< Names of those who stay beside this person.
+    bool pinned = false;              ///< Keeps the place when the group is arranged again.
+    bool celebrated = false;          ///< Whom the picture is about: in the middle.
+
+    bool operator==(const Company&) const = default;
+};
+
 /// One person where they finally stand: row places and offsets already added up. Whoever is carried
 /// stands where the carrier does. What hands lie on, how high a step is and where a carried child
 /// sits follow from the others' places (settle.h).
@@ -111,6 +121,7 @@ struct Person {
     int row = -1;      ///< Which [[row]], counted from 0; −1 for a person placed alone.
     int carrier = -1;  ///< Index of whoever carries them; −1 for whoever uses their own feet.
     FromMark own{};    ///< What this [[person]] adds to its row's place; part of place already.
+    Company company{};
 
     bool operator==(const Person&) const = default;
 };

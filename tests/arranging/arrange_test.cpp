@@ -3,7 +3,9 @@
 #include "../scene_file/scene_folder.h"
 
 #include "arranging/arrange_camera.h"
+#include "arranging/wish_lists.h"
 #include "scene/camera_view.h"
+#include "scene/settle.h"
 #include "scene_file/editing/write_scene.h"
 
 #include <catch2/catch.hpp>
@@ -268,6 +270,99 @@ TEST_CASE("wishes that cannot be are named by their option", "[arranging][proper
     CHECK(first_file({.people = 2, .fill = 2}) == "--fill");
     CHECK(first_file({.people = 900, .rows = 1, .focal_length_mm = 200}) == "--focal-length");
     CHECK(problems_of({.people = 2, .rows = 3, .fill = 0}).size() == 2);
+}
+
+namespace {
+
+/// Two families of three generations and one who came alone; the youngest is carried.
+GroupWishes three_generations() {
+    const auto known = known_from({.families = "Anna,Ben,Cleo,Max,Mia,Tom;Dora,Emil,Finn,Gia,Hugo",
+                                   .couples = "Anna+Ben,Cleo+Max,Dora+Emil,Finn+Gia",
+                                   .ages = "Anna=71,Ben=73,Dora=69,Emil=70,Mia=2,Tom=6,Hugo=5",
+                                   .seated = "",
+                                   .kneeling = "Jo",
+                                   .carried = "Mia=Cleo",
+                                   .celebrated = "Dora"});
+    REQUIRE(known);
+    return {.names = {"Ida"}, .known = *known};
+}
+
+const Person& named(const Scene& scene, const std::string& name) {
+    const auto found = std::ranges::find(scene.people, name, &Person::name);
+    REQUIRE(found != scene.people.end());
+    return *found;
+}
+
+}  // namespace
+
+// Common practice, no source.
+TEST_CASE("grandparents sit in the middle, parents stand behind, children beside the seats",
+          "[arranging][practice]") {
+    const Scene scene = scene_of(arranged(three_generations()).plan);
+    CHECK(scene.people.size() == 13);
+    for (const char* name : {"Anna", "Ben", "Dora", "Emil"}) {
+        CHECK(named(scene, name).row == 0);
+        CHECK(named(scene, name).pose.posture == figures::Posture::seated);
+        for (const char* child : {"Tom", "Hugo"})
+            CHECK(std::abs(named(scene, name).place.across_m) <=
+                  std::abs(named(scene, child).place.across_m) + 0.01);
+    }
+    for (const char* name : {"Tom", "Hugo"})
+        CHECK(named(scene, name).pose.posture == figures::Posture::standing);
+    CHECK(named(scene, "Jo").pose.posture == figures::Posture::kneeling);
+    for (const char* name : {"Cleo", "Max", "Finn", "Gia"}) {
+        CHECK(named(scene, name).row > 0);
+        CHECK(named(scene, name).pose.posture == figures::Posture::standing);
+    }
+    const Person& mia = named(scene, "Mia");
+    CHECK(scene.people[static_cast<std::size_t>(mia.carrier)].name == "Cleo");
+}
+
+TEST_CASE("what is known of families is in the file, and nobody is in anybody's way",
+          "[arranging][property]") {
+    const Arrangement arrangement = arranged(three_generations());
+    const Scene read = as_read(arrangement);
+    const Scene planned = scene_of(arrangement.plan);
+    REQUIRE(read.people.size() == planned.people.size());
+    for (std::size_t i = 0; i < read.people.size(); ++i) {
+        CAPTURE(read.people[i].name);
+        CHECK(read.people[i].name == planned.people[i].name);
+        CHECK(read.people[i].company == planned.people[i].company);
+        CHECK(read.people[i].styling.family == planned.people[i].styling.family);
+        CHECK(read.people[i].place == planned.people[i].place);
+        CHECK(read.people[i].pose.posture == planned.people[i].pose.posture);
+        CHECK(read.people[i].carrier == planned.people[i].carrier);
+        CHECK(read.people[i].measures == planned.people[i].measures);
+    }
+    CHECK(named(read, "Dora").company.celebrated);
+    for (std::size_t i = 0; i < read.people.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j)
+            if (on_whose_feet(read.people, i) != on_whose_feet(read.people, j)) {
+                CAPTURE(read.people[i].name, read.people[j].name);
+                CHECK_FALSE(
+                    touch(solids(hands_off(read.people[i])), solids(hands_off(read.people[j]))));
+            }
+    CHECK(std::ranges::any_of(arrangement.cautions, [](const std::string& caution) {
+        return caution.find("carry a child") != std::string::npos;
+    }));
+}
+
+TEST_CASE("who can carry whom is told before anything is arranged", "[arranging][property]") {
+    const auto line = [](const WishLists& lists) {
+        const auto known = known_from(lists);
+        REQUIRE(known);
+        return to_line(problems_of({.known = *known})[0]);
+    };
+    CHECK(line({.ages = "Mia=2,Anna=40", .seated = "Anna", .carried = "Mia=Anna"}) ==
+          "--carried: `Anna` does not stand and cannot carry `Mia`; name somebody who stands");
+    CHECK(line({.ages = "Mia=2,Tom=3", .carried = "Mia=Anna,Tom=Anna"}) ==
+          "--carried: `Anna` carries somebody already; nobody carries two children here");
+    CHECK(line({.carried = "Mia=Anna"}).starts_with("--carried: `Mia`, 1."));
+    CHECK(line({.ages = "Mia=2", .carried = "Mia=Mia"}).starts_with("--carried: `Mia` does not"));
+    CHECK(line({.ages = "Mia=200"}) ==
+          "--ages: 200 of `Mia` is out of range; write 2 to 110 years");
+    CHECK(line({.couples = "Ana+Ana"}) ==
+          "--couples: `Ana` cannot stay beside themselves; name two people");
 }
 
 }  // namespace backrow::arranging

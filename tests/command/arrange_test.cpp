@@ -81,6 +81,52 @@ TEST_CASE("the same command writes the same bytes", "[command][property]") {
     CHECK(text_of(folder / "a.toml") == text_of(folder / "b.toml"));
 }
 
+TEST_CASE("a family is arranged by what is known of it, and again when something has changed",
+          "[command][property]") {
+    const Folder folder;
+    const std::string file = folder / "feast.toml";
+    const Ran made =
+        arrange(file, {"--families", "Anna,Ben,Cleo,Max,Mia;Dora,Emil", "--couples",
+                       "Anna+Ben,Cleo+Max", "--ages", "Anna=71,Ben=73,Mia=2", "--carried",
+                       "Mia=Cleo", "--celebrated", "Dora", "--people", "9"});
+    CAPTURE(made.err);
+    REQUIRE(made.exit_code == 0);
+    CHECK(made.out.find("celebrated") != std::string::npos);
+    CHECK(made.out.find("Mia by Cleo") != std::string::npos);
+    const std::string text = text_of(file);
+    CHECK(text.find("carried_by       = \"Cleo\"") != std::string::npos);
+    CHECK(text.find("with             = \"Ben\"") != std::string::npos);
+    const Ran faces = run(words("faces", file, {"--format", "json"}));
+    REQUIRE(faces.exit_code == 0);
+    for (const json& face : json::parse(faces.out)["faces"]) {
+        CAPTURE(face["name"].get<std::string>());
+        CHECK(face["visible_fraction"] >= 0.9);
+    }
+
+    const std::string again = folder / "again.toml";
+    const Ran same = run({"arrange", file, "-o", again});
+    CAPTURE(same.err);
+    REQUIRE(same.exit_code == 0);
+    CHECK(same.out.find("all stand so already") != std::string::npos);
+    CHECK(text_of(again) == text);
+    const Ran other =
+        run({"arrange", file, "-o", again, "--replace", "--set", "person.Dora.celebrated=false",
+             "--set", "person.Max.pinned=true", "--set", "person.Ben.celebrated=true"});
+    REQUIRE(other.exit_code == 0);
+    CHECK(other.out.find("Max") != std::string::npos);
+    CHECK(text_of(again).find("pinned           = true") != std::string::npos);
+    CHECK(text_of(again).starts_with("# Group of 9"));
+    CHECK(text_of(file) == text);
+    CHECK(run(words("faces", again, {})).exit_code == 0);
+    CHECK(run({"arrange", file, "-o", again}).exit_code == 2);
+    CHECK(run({"arrange", file, "-o", again, "--replace", "--row", "3"}).exit_code == 2);
+    CHECK(run({"arrange", file, "-o", again, "--replace", "--people", "3"}).err ==
+          "backrow: --people is for a new group; of a scene, say it with --set or in the file\n");
+    CHECK(run({"arrange", folder / "none.toml", "-o", again, "--replace"}).exit_code == 1);
+    CHECK(run({"arrange", file, "-o", again, "--replace", "--set", "person.Nobody.pinned=true"})
+              .exit_code == 1);
+}
+
 TEST_CASE("a wrong wish is a wrong command line and leaves no file", "[command][property]") {
     const Folder folder;
     for (const auto& [named, wrong] : std::vector<std::pair<std::string, Words>>{
@@ -94,6 +140,13 @@ TEST_CASE("a wrong wish is a wrong command line and leaves no file", "[command][
              {"--names", {"--people", "3", "--names", "Bram,Bram"}},
              {"--front", {"--people", "3", "--front", "flying"}},
              {"--fill", {"--people", "3", "--fill", "85"}},
+             {"--families", {"--families", "Anna,Ben;Ben"}},
+             {"--couples", {"--couples", "Anna"}},
+             {"--ages", {"--ages", "Anna=old"}},
+             {"--carried", {"--carried", "Mia=Anna"}},
+             {"--kneeling", {"--seated", "Anna", "--kneeling", "Anna"}},
+             {"--row", {"--people", "3", "--row", "1"}},
+             {"--set", {"--people", "3", "--set", "camera.iso=200"}},
              {"--focal-length", {"--people", "900", "--rows", "1", "--focal-length", "200"}}}) {
         const Ran ran = arrange(folder / "x.toml", wrong);
         CAPTURE(named, ran.err);

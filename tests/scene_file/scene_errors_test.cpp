@@ -466,6 +466,25 @@ TEST_CASE("words of skin, hair and build are those of the list", "[scene_file][p
     CHECK(bram.measures.chest_depth_m > scene->people[0].measures.chest_depth_m);
 }
 
+TEST_CASE("who stays beside whom is somebody of the picture", "[scene_file][property]") {
+    CHECK(below("[[person]]\nname = \"Bram\"\nwith = \"Odil\"\n") ==
+          Messages{"x.toml:5:8: nobody in the picture is called `Odil`; did you mean `Odile`?"});
+    CHECK(
+        below("[[person]]\nname = \"Bram\"\nwith = [\"Odile\", \"Bram\"]\n") ==
+        Messages{"x.toml:5:18: `Bram` cannot stay beside themselves; name somebody else, or leave "
+                 "it out"});
+    CHECK(below("[[person]]\nname = \"Bram\"\nwith = 7\n") ==
+          Messages{"x.toml:5:8: a name is text, not a number; write it in quotation marks"});
+    CHECK(below("[[person]]\nname = \"Bram\"\npinned = 1\n").size() == 1);
+    const auto scene = SceneFolder{}.read(
+        two_people + "[[person]]\nname = \"Bram\"\nwith = \"Odile\"\npinned = true\n");
+    REQUIRE(scene);
+    const scene::Company& company = scene->people[1].company;
+    CHECK(company.with == std::vector<std::string>{"Odile"});
+    CHECK(company.pinned);
+    CHECK_FALSE(company.celebrated);
+}
+
 TEST_CASE("words in a name's place are not told as people, and nobody is told twice",
           "[scene_file][property]") {
     CHECK(below("[camera]\naim = \"Zuzanna\"\n") ==

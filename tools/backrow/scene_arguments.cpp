@@ -15,16 +15,9 @@ void add_format(CLI::App& verb, TableFormat& format) {
         "How the table is printed");
 }
 
-void add_units(CLI::App& verb, backrow::Units& units) {
-    add_choice<backrow::Units>(
-        verb, "--units", units,
-        {{"metric", backrow::Units::metric}, {"imperial", backrow::Units::imperial}},
-        "What lengths are printed in; JSON and CSV stay metric");
-}
-
-void SceneArguments::add_to(CLI::App& verb) {
-    verb.add_option("SCENE", path, "The scene file (TOML)")->required();
-    verb.add_option("--set", overrides,
+CLI::Option* add_set(CLI::App& verb, std::vector<std::string>& overrides) {
+    return verb
+        .add_option("--set", overrides,
                     "Override a key of the scene, as in --set camera.f_number=2.8; repeatable")
         ->type_name("KEY=VALUE")
         ->allow_extra_args(false)
@@ -35,6 +28,18 @@ void SceneArguments::add_to(CLI::App& verb) {
                                      "camera.f_number=2.8",
                                      text);
         });
+}
+
+void add_units(CLI::App& verb, backrow::Units& units) {
+    add_choice<backrow::Units>(
+        verb, "--units", units,
+        {{"metric", backrow::Units::metric}, {"imperial", backrow::Units::imperial}},
+        "What lengths are printed in; JSON and CSV stay metric");
+}
+
+void SceneArguments::add_to(CLI::App& verb) {
+    verb.add_option("SCENE", path, "The scene file (TOML)")->required();
+    add_set(verb, overrides);
     add_format(verb, format);
     add_units(verb, units);
 }

@@ -16,6 +16,8 @@ enum class TableFormat { text, json, csv };
 
 /// Declares --format.
 void add_format(CLI::App& verb, TableFormat& format);
+/// Declares --set.
+CLI::Option* add_set(CLI::App& verb, std::vector<std::string>& overrides);
 /// Declares --units.
 void add_units(CLI::App& verb, backrow::Units& units);
 

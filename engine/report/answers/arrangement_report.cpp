@@ -60,6 +60,7 @@ std::string arrangement_json(const ArrangementReport& report) {
               {"eye_depth_m", arrangement.eye_depth_m},
               {"eye_depth_of_loose_rows_m", arrangement.eye_depth_of_loose_rows_m},
               {"rows", Json::array()},
+              {"carried", Json::array()},
               {"choices", Json::array()},
               {"cautions", arrangement.cautions}};
     for (const scene::PlannedRow& row : plan.rows) {
@@ -73,6 +74,8 @@ std::string arrangement_json(const ArrangementReport& report) {
                                 {"lean_m", row.lean_m},
                                 {"people", std::move(people)}});
     }
+    for (const scene::Guest& child : plan.carried)
+        json["carried"].push_back({{"name", child.name}, {"carried_by", child.carried_by}});
     for (const arranging::Choice& choice : arrangement.choices)
         json["choices"].push_back(
             {{"what", choice.what}, {"value", choice.value}, {"why", choice.why}});

@@ -99,7 +99,7 @@ std::string row(const scene::PlannedRow& row, std::size_t index, double spacing_
     return text + key("people", people_list(row.people));
 }
 
-std::string person(const scene::Guest& guest, const scene::PlannedRow& row) {
+std::string who(const scene::Guest& guest) {
     std::string text = "\n[[person]]\n" + key("name", scene::toml_string(guest.name));
     if (guest.stature_m)
         text += key("stature_m", scene::toml_number(*guest.stature_m));
@@ -107,8 +107,27 @@ std::string person(const scene::Guest& guest, const scene::PlannedRow& row) {
         text += key("age_years", scene::toml_number(*guest.age_years));
     if (guest.sex != figures::Sex::neutral)
         text += key("sex", quoted(scene::word_for(scene::words::sex, guest.sex)));
-    if (row.posture != figures::Posture::standing)
-        text += key("posture", quoted(scene::word_for(scene::words::posture, row.posture)));
+    if (!guest.family.empty())
+        text += key("family", scene::toml_string(guest.family));
+    if (!guest.company.with.empty()) {
+        std::vector<std::string> names;
+        for (const std::string& name : guest.company.with)
+            names.push_back(scene::toml_string(name));
+        text += key("with", names.size() == 1 ? names.front()
+                                              : fmt::format("[{}]", fmt::join(names, ", ")));
+    }
+    if (guest.company.celebrated)
+        text += key("celebrated", "true");
+    if (guest.company.pinned)
+        text += key("pinned", "true");
+    return text;
+}
+
+std::string person(const scene::Guest& guest, const scene::PlannedRow& row) {
+    std::string text = who(guest);
+    if (const figures::Posture posture = posture_of(guest, row);
+        posture != figures::Posture::standing)
+        text += key("posture", quoted(scene::word_for(scene::words::posture, posture)));
     if (row.lean_m != 0)
         text += key("lean_m", scene::toml_number(row.lean_m));
     return text;
@@ -127,6 +146,8 @@ std::string scene_toml(const arranging::Arrangement& arrangement) {
     for (const scene::PlannedRow& row : plan.rows)
         for (const scene::Guest& guest : row.people)
             text += person(guest, row);
+    for (const scene::Guest& child : plan.carried)
+        text += who(child) + key("carried_by", scene::toml_string(child.carried_by));
     text +=
         "\n[setting]\n" + key("ground", quoted(scene::word_for(scene::words::ground, plan.ground)));
     text += "\n[[setting.backdrop]]\n" +

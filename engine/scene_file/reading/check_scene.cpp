@@ -101,6 +101,15 @@ void resolve_names(const SceneDraft& draft, Findings& findings) {
             else
                 require_person(gaze->name, gaze->named_at, known, findings, {"camera", "ahead"});
         }
+    for (const StaysBeside& beside : draft.beside) {
+        const scene::Person& person = scene.people[beside.person];
+        const std::string& other = person.company.with[beside.which];
+        if (other == person.name)
+            findings.add(beside.at, fmt::format("`{}` cannot stay beside themselves", other),
+                         "name somebody else, or leave it out");
+        else
+            require_person(other, beside.at, known, findings);
+    }
     const auto* at = std::get_if<scene::AimAtPerson>(&scene.camera.aim);
     if (at != nullptr && draft.aim_name)
         require_person(at->name, *draft.aim_name, known, findings, {"group"});

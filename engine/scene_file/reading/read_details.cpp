@@ -129,6 +129,29 @@ void read_arms(TableReader& table, figures::Pose& pose) {
                        "\"hand_on_shoulder\"");
 }
 
+/// A name, or a list of them.
+void read_company(TableReader& table, Details& details) {
+    table.read("pinned", details.company.pinned);
+    table.read("celebrated", details.company.celebrated);
+    const toml::node* with = table.find("with");
+    if (with == nullptr)
+        return;
+    const auto take = [&](const toml::node& node) {
+        if (const auto* name = node.as_string()) {
+            details.company.with.push_back(name->get());
+            details.with_at.push_back(place_of(node));
+        } else {
+            table.complain(place_of(node), fmt::format("a name is text, not {}", kind_of(node)),
+                           "write it in quotation marks");
+        }
+    };
+    if (const toml::array* names = with->as_array())
+        for (const toml::node& name : *names)
+            take(name);
+    else
+        take(*with);
+}
+
 /// Whoever is carried has neither feet nor a place of their own.
 void read_carried(TableReader& table, Details& details) {
     figures::Posture how = figures::Posture::on_hip;
@@ -160,6 +183,7 @@ Details read_details(TableReader& table) {
     table.read(keys::posture, details.pose.posture);
     read_arms(table, details.pose);
     read_carried(table, details);
+    read_company(table, details);
     table.read(keys::across_m, details.offset.across_m);
     table.read(keys::back_m, details.offset.back_m);
     table.read(keys::up_m, details.offset.up_m);

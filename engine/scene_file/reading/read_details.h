@@ -5,6 +5,9 @@
 #include "scene/scene.h"
 #include "scene_file/toml/table_reader.h"
 
+#include <string>
+#include <vector>
+
 namespace backrow::scene_file {
 
 /// What [[person]] says, not yet put into a row.
@@ -18,6 +21,8 @@ struct Details {
     double heading_deg = 0;
     std::string carried_by{};  ///< A name; empty for nobody.
     Place carried_by_at{};
+    scene::Company company{};
+    std::vector<Place> with_at{};  ///< One for each of company.with.
     Place name;
 };
 

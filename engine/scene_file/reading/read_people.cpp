@@ -129,7 +129,14 @@ scene::Person person_at(const std::string& name, const scene::FromMark& base,
             .speed_mps = details.speed_mps,
             .heading_deg = details.heading_deg,
             .row = row,
-            .own = offset};
+            .own = offset,
+            .company = details.company};
+}
+
+void note_company(const Details& details, SceneDraft& draft) {
+    for (std::size_t i = 0; i < details.with_at.size(); ++i)
+        draft.beside.push_back(
+            {.person = draft.scene.people.size(), .which = i, .at = details.with_at[i]});
 }
 
 // The middle one of the front row is whom a photographer would focus on unasked.
@@ -186,9 +193,9 @@ void read_people(TableReader& root, SceneDraft& draft) {
                 root.complain(found->second.carried_by_at,
                               fmt::format("`{}` stands in a row and is carried as well", name),
                               "take the name out of the row, or leave out carried_by");
-            people.push_back(person_at(name, place_in_row(rows[r], i),
-                                       found == details.end() ? unremarkable : found->second,
-                                       static_cast<int>(r)));
+            const Details& said = found == details.end() ? unremarkable : found->second;
+            note_company(said, draft);
+            people.push_back(person_at(name, place_in_row(rows[r], i), said, static_cast<int>(r)));
             draft.places.people.push_back(rows[r].places[i]);
             placed.insert(name);
         }
@@ -198,6 +205,7 @@ void read_people(TableReader& root, SceneDraft& draft) {
             continue;
         if (!alone.carried_by.empty())
             draft.carried.push_back({people.size(), alone.carried_by, alone.carried_by_at});
+        note_company(alone, draft);
         people.push_back(person_at(name, {}, alone, -1));
         draft.places.people.push_back(alone.name);
     }

@@ -21,6 +21,13 @@ struct ScenePlaces {
     std::vector<Place> people;  ///< One for each of Scene::people.
 };
 
+/// Who stays beside somebody, as said of that person.
+struct StaysBeside {
+    std::size_t person = 0;  ///< Index into Scene::people.
+    std::size_t which = 0;   ///< Of their company.
+    Place at;
+};
+
 /// A name said by one person of another.
 struct CarriedBy {
     std::size_t child = 0;  ///< Index into Scene::people.
@@ -32,6 +39,7 @@ struct SceneDraft {
     scene::Scene scene;
     ScenePlaces places;
     std::vector<CarriedBy> carried;
+    std::vector<StaysBeside> beside;
     bool has_focus = false;           ///< A [focus] was there, right or wrong.
     std::optional<Place> focus_name;  ///< Where a name stands that says whom to focus on …
     std::optional<Place> aim_name;    ///< … or aim at.
