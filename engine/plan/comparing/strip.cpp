@@ -42,7 +42,7 @@ std::vector<double> whole_stops_round(double own) {
 
 std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
     const std::size_t worst = worst_face(table.faces);
-    if (!table.faces[worst].in_frame)
+    if (!table.faces[worst].cropping.has_whole_head)
         return std::nullopt;
     return WorstInFrame{.person = worst, .face = table.faces[worst]};
 }
@@ -51,8 +51,8 @@ StripFrame frame_of(const scene::Scene& scene, const scene::Scene& now) {
     StripFrame frame{.view = camera_view(scene)};
     FaceTable table = face_table(scene, frame.view);
     frame.worst = worst_in_frame(table);
-    frame.faces_in_frame =
-        static_cast<std::size_t>(std::ranges::count(table.faces, true, &Face::in_frame));
+    frame.faces_in_frame = static_cast<std::size_t>(std::ranges::count_if(
+        table.faces, [](const Face& face) { return face.cropping.has_whole_head; }));
     frame.faces = std::move(table.faces);
     frame.background_percent = background(scene, frame.view).percent_of_height;
     frame.exposure = right_exposure(now, frame.view, table.metering);

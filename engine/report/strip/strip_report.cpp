@@ -40,13 +40,6 @@ std::pair<std::size_t, std::size_t> row_and_column(const StripReport& report, st
     return {i / columns, i % columns};
 }
 
-Json names_of(const std::vector<plan::Face>& faces, const std::vector<std::size_t>& who) {
-    Json names = Json::array();
-    for (const std::size_t i : who)
-        names.push_back(faces[i].name);
-    return names;
-}
-
 /// "-" where nothing is wrong with the picture but blur.
 std::string trouble_or_nothing(const plan::StripFrame& frame) {
     const std::string words = short_trouble_words(frame.faces);
@@ -58,6 +51,7 @@ Json frame_json(const StripReport& report, std::size_t i) {
     const plan::Face& worst = worst_of(report.subject, i);
     const auto [row, column] = row_and_column(report, i);
     const plan::Troubles troubles = plan::troubles_of(frame.faces);
+    const auto& people = report.subject.scene.people;
     return {{"row", row},
             {"column", column},
             {"f_number", f_number_of(report.subject, i)},
@@ -73,9 +67,9 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"worst_face_height_px", worst.face_height_px},
             {"worst_visible_fraction", worst.visible_fraction},
             {"faces_in_frame", frame.faces_in_frame},
-            {"hidden", names_of(frame.faces, troubles.hidden)},
-            {"heads_cut", names_of(frame.faces, troubles.heads_cut)},
-            {"bodies_cut", names_of(frame.faces, troubles.bodies_cut)},
+            {"hidden", names_json(people, troubles.hidden)},
+            {"heads_cut", names_json(people, troubles.cut.heads)},
+            {"bodies_cut", names_json(people, troubles.cut.bodies)},
             {"background_blur_percent", frame.background_percent},
             {"stops_lost", frame.stops_lost},
             {"shutter_s", frame.exposure.shutter_s},
@@ -198,8 +192,8 @@ std::string strip_csv(const StripReport& report) {
                            fmt::format("{}", worst.visible_fraction),
                            fmt::format("{}", frame.faces_in_frame),
                            fmt::format("{}", troubles.hidden.size()),
-                           fmt::format("{}", troubles.heads_cut.size()),
-                           fmt::format("{}", troubles.bodies_cut.size()),
+                           fmt::format("{}", troubles.cut.heads.size()),
+                           fmt::format("{}", troubles.cut.bodies.size()),
                            fmt::format("{}", frame.background_percent),
                            fmt::format("{}", frame.stops_lost),
                            fmt::format("{}", report.made[i].samples),
