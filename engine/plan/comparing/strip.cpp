@@ -3,6 +3,7 @@
 #include "plan/comparing/background.h"
 #include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
+#include "plan/faces/troubles.h"
 #include "plan/faces/worst_face.h"
 
 #include "optics/stops.h"
@@ -76,16 +77,24 @@ Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
             const std::vector<double>& f_numbers) {
     Strip strip{.places = places, .f_numbers = f_numbers};
     const scene::Scene bound = bound_to_places(scene);
+    scene::Scene farthest = scene;
+    const auto go_to = [&](double lens_to_mark_m) {
+        farthest.camera.lens_to_mark_m = std::max(farthest.camera.lens_to_mark_m, lens_to_mark_m);
+    };
     for (const StripPlace& place : places) {
         scene::Scene there = with_lens(bound, place.focal_length_mm);
         there.camera.lens_to_mark_m = place.lens_to_mark_m;
-        if (strip.cautions.empty())
-            strip.cautions = cautions(scene, there);  // The camera alone moves: there is but one.
+        go_to(place.lens_to_mark_m);
         for (const double f_number : f_numbers) {
             there.camera.f_number = f_number;
             strip.frames.push_back(frame_of(there, scene));
         }
+        const FrameCuts cut = troubles_of(strip.frames.back().faces).cut;
+        const auto& whole = strip.whole_groups.emplace_back(mend_framing(there, cut));
+        if (whole && whole->lens_to_mark_m)
+            go_to(*whole->lens_to_mark_m);
     }
+    strip.cautions = cautions(scene, farthest);  // The camera alone moves.
     return strip;
 }
 

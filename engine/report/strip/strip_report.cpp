@@ -15,6 +15,7 @@
 #include "base/utf8.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cmath>
 #include <cstddef>
@@ -80,6 +81,35 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"face_box", box_json(report.layout.cells[i].face)}};
 }
 
+Json place_json(const StripSubject& subject, std::size_t place) {
+    return {{"distance_m", subject.strip.places[place].lens_to_mark_m},
+            {"focal_length_mm", subject.strip.places[place].focal_length_mm},
+            {"amiss", trouble_sentences(subject.strip.frame(place, 0).faces)},
+            {"whole_group", whole_group_json(subject.strip.whole_groups[place])}};
+}
+
+/// What is amiss from each place and what mends it; no aperture has a part in it. A single place
+/// has a line for each sentence, as in the table of faces, several have a line each.
+std::string trouble_lines(const StripSubject& subject) {
+    std::string lines;
+    const bool is_one = subject.strip.places.size() == 1;
+    for (std::size_t i = 0; i < subject.strip.places.size(); ++i) {
+        std::vector<std::string> sentences = trouble_sentences(subject.strip.frame(i, 0).faces);
+        if (std::string mend = whole_group_sentence(subject.strip.whole_groups[i], subject.units);
+            !mend.empty())
+            sentences.push_back(std::move(mend));
+        if (sentences.empty())
+            continue;
+        const plan::StripPlace& place = subject.strip.places[i];
+        if (!is_one)
+            lines += fmt::format(
+                "From {} with {}: ", distance_words(place.lens_to_mark_m, subject.units),
+                lens_words(place.focal_length_mm));
+        lines += fmt::format("{}\n", fmt::join(sentences, is_one ? "\n" : " "));
+    }
+    return lines;
+}
+
 }  // namespace
 
 std::string strip_text(const StripReport& report) {
@@ -128,6 +158,7 @@ std::string strip_text(const StripReport& report) {
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
     if (!profile.empty())
         text += profile + '\n';
+    text += trouble_lines(report.subject);
     return text + caution_lines(report.subject.strip.cautions);
 }
 
@@ -140,7 +171,10 @@ std::string strip_json(const StripReport& report) {
                 {"height_px", report.layout.height_px},
                 {"face_scale", report.face_scale}}},
               {"cautions", caution_sentences(report.subject.strip.cautions)},
+              {"places", Json::array()},
               {"frames", Json::array()}};
+    for (std::size_t i = 0; i < report.subject.strip.places.size(); ++i)
+        json["places"].push_back(place_json(report.subject, i));
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i)
         json["frames"].push_back(frame_json(report, i));
     return json_text(json);
