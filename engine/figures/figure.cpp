@@ -63,11 +63,8 @@ void add_head_solids(const Skeleton& s, const Person& person, std::vector<Capsul
     all.push_back({s.head_m + s.head * low, s.head_m + s.head * high, radius});
 }
 
-}  // namespace
-
-ReferencePoints reference_points(const Person& person) {
-    const Skeleton joints = skeleton(person);
-    const PersonHead head{person, joints, appearance(person).face};
+ReferencePoints points_on(const Skeleton& s, const Person& person) {
+    const PersonHead head{person, s, appearance(person).face};
     const dvec3 ear = model_ear_mm();
     return {.left_eye_m = head.figure_from_plain_model({model::pupil_x, 0, model::cornea_z}),
             .right_eye_m = head.figure_from_plain_model({-model::pupil_x, 0, model::cornea_z}),
@@ -78,8 +75,7 @@ ReferencePoints reference_points(const Person& person) {
             .crown_m = head.figure_from_model(model_crown_mm())};
 }
 
-BodyMarks body_marks(const Person& person) {
-    const Skeleton s = skeleton(person);
+BodyMarks marks_on(const Skeleton& s) {
     // Of the way from the hips to the shoulders; the waist is narrowest two fifths up.
     const auto up_the_trunk = [&](double share) {
         return s.on_trunk({0, share * s.build.shoulder_up_m, 0});
@@ -93,8 +89,7 @@ BodyMarks body_marks(const Person& person) {
     return marks;
 }
 
-std::vector<Capsule> solids(const Person& person) {
-    const Skeleton s = skeleton(person);
+std::vector<Capsule> solids_on(const Skeleton& s, const Person& person) {
     const double u = person.measures.stature_m;
     const double thick = u * s.build.flesh;
     std::vector<Capsule> all = torso(s, person.measures);
@@ -109,11 +104,10 @@ std::vector<Capsule> solids(const Person& person) {
     return all;
 }
 
-std::vector<Capsule> hair_solids(const Person& person) {
+std::vector<Capsule> hair_on(const Skeleton& s, const Person& person) {
     const Appearance look = appearance(person);
     if (look.hair_style == HairStyle::none || person.styling.headwear == Headwear::headscarf)
         return {};
-    const Skeleton s = skeleton(person);
     const HeadFrame frame{person.measures};
     const auto at = [&](const dvec3& model_mm) {
         return s.head_m + s.head * frame.head_from_model(model_mm);
@@ -127,6 +121,24 @@ std::vector<Capsule> hair_solids(const Person& person) {
     if (covers_ears(look.hair_style))
         hair.push_back({at({0, 10, -26}), at({0, -70, -34}), 1.08 * radius});
     return hair;
+}
+
+}  // namespace
+
+ReferencePoints reference_points(const Person& person) {
+    return points_on(skeleton(person), person);
+}
+
+std::vector<Capsule> solids(const Person& person) {
+    return solids_on(skeleton(person), person);
+}
+
+PosedBody posed_body(const Person& person) {
+    const Skeleton s = skeleton(person);
+    return {.points = points_on(s, person),
+            .marks = marks_on(s),
+            .solids = solids_on(s, person),
+            .hair = hair_on(s, person)};
 }
 
 std::vector<Capsule> trunk_solids(const Person& person) {

@@ -121,6 +121,15 @@ struct Capsule {
     double radius_m = 0;
 };
 
+/// A body as it stands, without triangles.
+struct PosedBody {
+    ReferencePoints points;
+    BodyMarks marks;
+    std::vector<Capsule> solids;  ///< As solids() gives them.
+    /// What of the hair stands out from the head: it hides others, and is in nobody's way.
+    std::vector<Capsule> hair;
+};
+
 /// What eyes meet and mirror, and from where that is seen; for every eye of a figure the same.
 /// Figure space.
 struct EyeLight {
@@ -153,14 +162,11 @@ struct FigureMesh {
 /// Cheap: no triangles are made.
 [[nodiscard]] ReferencePoints reference_points(const Person& person);
 
-/// Likewise.
-[[nodiscard]] BodyMarks body_marks(const Person& person);
-
 /// Cheap solids that cover the figure; the last one is the head.
 [[nodiscard]] std::vector<Capsule> solids(const Person& person);
 
-/// What of the hair stands out from the head: it hides others, and is in nobody's way.
-[[nodiscard]] std::vector<Capsule> hair_solids(const Person& person);
+/// All of it, for whoever needs more than one: the joints are then worked out once.
+[[nodiscard]] PosedBody posed_body(const Person& person);
 
 /// Those of trunk, neck and head alone, and those of one arm and its hand.
 [[nodiscard]] std::vector<Capsule> trunk_solids(const Person& person);

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <cstddef>
 #include <limits>
 #include <numbers>
 
@@ -30,7 +31,8 @@ glm::dvec3 between_the_eyes_m(const Person& person) {
 }
 
 // Solids bound the group sideways and in depth; feet and crowns, which are exact, bound its height.
-glm::dvec3 middle_of_group_m(const std::vector<Person>& people) {
+glm::dvec3 middle_of_group_m(const std::vector<Person>& people,
+                             const std::vector<figures::PosedBody>& bodies) {
     constexpr double far_away = std::numeric_limits<double>::infinity();
     glm::dvec3 low{far_away};
     glm::dvec3 high{-far_away};
@@ -38,12 +40,12 @@ glm::dvec3 middle_of_group_m(const std::vector<Person>& people) {
         low = glm::min(low, from);
         high = glm::max(high, to);
     };
-    for (const Person& person : people) {
-        const glm::dvec3 feet = figure_origin_m(person);
-        const glm::dvec3 crown = reference_points(person).crown_m;
+    for (std::size_t i = 0; i < people.size(); ++i) {
+        const glm::dvec3 feet = figure_origin_m(people[i]);
+        const glm::dvec3 crown = bodies[i].points.crown_m;
         take(feet, feet);
         take(crown, crown);
-        for (const figures::Capsule& solid : solids(person))
+        for (const figures::Capsule& solid : bodies[i].solids)
             for (const glm::dvec3& end : {solid.from_m, solid.to_m}) {
                 const glm::dvec3 level_radius{solid.radius_m, 0, solid.radius_m};
                 const glm::dvec3 level_end{end.x, feet.y, end.z};
@@ -66,16 +68,17 @@ glm::dvec3 aim_at_group_m(const Scene& scene) {
     constexpr double headroom = 0.1;
     const Camera& camera = scene.camera;
     const glm::dvec3 lens_m = lens_position_m(camera);
-    const glm::dvec3 middle_m = middle_of_group_m(scene.people);
+    std::vector<figures::PosedBody> bodies;
+    for (const Person& person : scene.people)
+        bodies.push_back(posed_body(person));
+    const glm::dvec3 middle_m = middle_of_group_m(scene.people, bodies);
     double top_rad = -std::numbers::pi;
     double chin_rad = std::numbers::pi;
     double foot_rad = std::numbers::pi;
-    for (const Person& person : scene.people) {
-        const figures::ReferencePoints points = reference_points(person);
-        const figures::BodyMarks below = body_marks(person);
-        top_rad = std::max(top_rad, elevation_rad(lens_m, points.crown_m));
-        chin_rad = std::min(chin_rad, elevation_rad(lens_m, points.chin_m));
-        for (const glm::dvec3& sole_m : below.soles_m)
+    for (const figures::PosedBody& body : bodies) {
+        top_rad = std::max(top_rad, elevation_rad(lens_m, body.points.crown_m));
+        chin_rad = std::min(chin_rad, elevation_rad(lens_m, body.points.chin_m));
+        for (const glm::dvec3& sole_m : body.marks.soles_m)
             foot_rad = std::min(foot_rad, elevation_rad(lens_m, sole_m));
     }
     const bool upright = camera.orientation == Orientation::portrait;
@@ -148,6 +151,27 @@ struct FocusAxial {
         return evenest_over_m(finding, {point_m});
     }
 };
+
+/// From figure space to where the figure's origin lies.
+void put(figures::ReferencePoints& points, const glm::dvec3& origin_m) {
+    for (glm::dvec3* point :
+         {&points.left_eye_m, &points.right_eye_m, &points.nose_tip_m, &points.left_ear_m,
+          &points.right_ear_m, &points.chin_m, &points.crown_m})
+        *point += origin_m;
+}
+
+void put(figures::BodyMarks& marks, const glm::dvec3& origin_m) {
+    for (glm::dvec3* point : {&marks.chest_m, &marks.waist_m, &marks.knees_m[0], &marks.knees_m[1],
+                              &marks.soles_m[0], &marks.soles_m[1]})
+        *point += origin_m;
+}
+
+void put(std::vector<figures::Capsule>& solids, const glm::dvec3& origin_m) {
+    for (figures::Capsule& solid : solids) {
+        solid.from_m += origin_m;
+        solid.to_m += origin_m;
+    }
+}
 
 struct AimPoint {
     const Scene& scene;
@@ -228,39 +252,24 @@ figures::Person figure_of(const Person& person) {
 
 figures::ReferencePoints reference_points(const Person& person) {
     figures::ReferencePoints points = figures::reference_points(figure_of(person));
-    const glm::dvec3 feet = figure_origin_m(person);
-    for (glm::dvec3* point :
-         {&points.left_eye_m, &points.right_eye_m, &points.nose_tip_m, &points.left_ear_m,
-          &points.right_ear_m, &points.chin_m, &points.crown_m})
-        *point += feet;
+    put(points, figure_origin_m(person));
     return points;
-}
-
-figures::BodyMarks body_marks(const Person& person) {
-    figures::BodyMarks marks = figures::body_marks(figure_of(person));
-    const glm::dvec3 feet = figure_origin_m(person);
-    for (glm::dvec3* point : {&marks.chest_m, &marks.waist_m, &marks.knees_m[0], &marks.knees_m[1],
-                              &marks.soles_m[0], &marks.soles_m[1]})
-        *point += feet;
-    return marks;
 }
 
 std::vector<figures::Capsule> solids(const Person& person) {
     std::vector<figures::Capsule> solids = figures::solids(figure_of(person));
-    const glm::dvec3 feet = figure_origin_m(person);
-    for (figures::Capsule& solid : solids) {
-        solid.from_m += feet;
-        solid.to_m += feet;
-    }
+    put(solids, figure_origin_m(person));
     return solids;
 }
 
-std::vector<figures::Capsule> hiding_solids(const Person& person) {
-    std::vector<figures::Capsule> all = solids(person);
-    const glm::dvec3 feet = figure_origin_m(person);
-    for (const figures::Capsule& hair : figures::hair_solids(figure_of(person)))
-        all.push_back({hair.from_m + feet, hair.to_m + feet, hair.radius_m});
-    return all;
+figures::PosedBody posed_body(const Person& person) {
+    figures::PosedBody body = figures::posed_body(figure_of(person));
+    const glm::dvec3 origin_m = figure_origin_m(person);
+    put(body.points, origin_m);
+    put(body.marks, origin_m);
+    put(body.solids, origin_m);
+    put(body.hair, origin_m);
+    return body;
 }
 
 std::optional<glm::dvec3> gaze_point_m(const Scene& scene, const CameraView& view,
@@ -269,7 +278,10 @@ std::optional<glm::dvec3> gaze_point_m(const Scene& scene, const CameraView& vie
 }
 
 glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person) {
-    const figures::ReferencePoints points = reference_points(person);
+    return nearer_eye_m(view, reference_points(person));
+}
+
+glm::dvec3 nearer_eye_m(const CameraView& view, const figures::ReferencePoints& points) {
     return axial_m(view, points.left_eye_m) <= axial_m(view, points.right_eye_m)
                ? points.left_eye_m
                : points.right_eye_m;

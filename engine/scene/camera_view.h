@@ -57,13 +57,12 @@ struct Seen {
 /// stand on who sits on a step there.
 [[nodiscard]] glm::dvec3 figure_origin_m(const Person& person);
 
-/// The person as figures know them, and the person's reference points and solids in engine space.
+/// The person as figures know them, and the person's reference points and solids in engine space,
+/// each alone or all together with the rest.
 [[nodiscard]] figures::Person figure_of(const Person& person);
 [[nodiscard]] figures::ReferencePoints reference_points(const Person& person);
-[[nodiscard]] figures::BodyMarks body_marks(const Person& person);
 [[nodiscard]] std::vector<figures::Capsule> solids(const Person& person);
-/// The same with hair: what hides others.
-[[nodiscard]] std::vector<figures::Capsule> hiding_solids(const Person& person);
+[[nodiscard]] figures::PosedBody posed_body(const Person& person);
 
 /// What somebody looks at, engine space: the lens, the middle between somebody's eyes, a point; or
 /// nothing, straight ahead. Every name must resolve.
@@ -72,6 +71,8 @@ struct Seen {
 
 /// The eye with the smaller axial distance.
 [[nodiscard]] glm::dvec3 nearer_eye_m(const CameraView& view, const Person& person);
+[[nodiscard]] glm::dvec3 nearer_eye_m(const CameraView& view,
+                                      const figures::ReferencePoints& points);
 
 /// The lens, and what it points at: the middle of the box round everybody (feet to crown), the
 /// midpoint between somebody's eyes, or the point given.

@@ -74,7 +74,8 @@ TEST_CASE("the keys that the manual lists are those of the JSON", "[documents][p
     const std::string choir = " scenes/choir.toml --format json";
     const std::vector<Print> prints{
         {"`--format json` prints one object.",
-         {"backrow faces" + choir, "backrow preview" + choir + " -o a.png --width 64 --samples 1"}},
+         {"backrow faces" + choir, "backrow faces" + choir + " --set camera.distance_m=6",
+          "backrow preview" + choir + " -o a.png --width 64 --samples 1"}},
         {"That of `odds`:", {"backrow odds" + choir + " --trials 1000"}},
         {"That of `advise`:",
          {"backrow advise" + choir + " --distance-max 12 --crop",

@@ -67,7 +67,7 @@ const std::vector<Told> told{
     {"tools/README.md",
      "falls from 1.03 to 0.74 % of the picture's height",
      "backrow tradeoff scenes/choir.toml -o chart.png",
-     {"     9.40*   1.72   1.48  1.03   0.74 "}},
+     {"     9.40*          -   1.72   1.48  1.03   0.74 "}},
     {"tools/README.md",
      "little of the background's blur, which is 0.93 %",
      "backrow tradeoff scenes/choir.toml -o chart.png" + balanced,

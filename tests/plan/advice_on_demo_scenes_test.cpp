@@ -241,7 +241,7 @@ TEST_CASE("on the demo scenes no distance on a grid blurs the background more th
             for (std::size_t i = 0; i < there.people.size(); ++i)
                 all_framed =
                     all_framed &&
-                    (!now.faces[i].in_frame ||
+                    (!now.faces[i].cropping.has_whole_head ||
                      whole_head_in_picture(at.view, scene::reference_points(there.people[i])));
             const double limit_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, at.view);
             for (const double f_number : f_numbers_of(scene))

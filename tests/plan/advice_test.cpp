@@ -44,7 +44,7 @@ bool all_hold(scene::Scene scene, double f_number) {
     scene.camera.f_number = f_number;
     const FaceTable table = face_table(scene, scene::camera_view(scene));
     return std::ranges::all_of(table.faces, [](const Face& face) {
-        return face.grade <= optics::Grade::fine && face.in_frame;
+        return face.grade <= optics::Grade::fine && face.cropping.has_whole_head;
     });
 }
 

@@ -22,7 +22,7 @@ TEST_CASE("every face of an arranged group is in the picture, clear and crisp",
                 const scene::Scene scene = scene_of(arrangement->plan);
                 for (const Face& face : face_table(scene, camera_view(scene)).faces) {
                     CAPTURE(face.name);
-                    CHECK(face.in_frame);
+                    CHECK(face.cropping.has_whole_head);
                     CHECK(face.visible_fraction >= 0.9);
                     CHECK(face.grade == optics::Grade::crisp);
                 }

@@ -22,7 +22,7 @@ Cropping shown(double from_up_m, double to_up_m, double across_m = 0) {
     // 24 mm of sensor over v, which is f·s/(s − f): f from the height that is to be seen.
     const double v_mm = 24.0 * 3 / (to_up_m - from_up_m);
     scene.camera.focal_length_mm = v_mm / (1 + v_mm / 3000);
-    return cropping(camera_view(scene), scene.people[0]);
+    return cropping(camera_view(scene), posed_body(scene.people[0]));
 }
 
 }  // namespace
@@ -55,7 +55,7 @@ TEST_CASE("whoever is behind the lens is in no picture", "[plan][property]") {
     scene::Scene scene = level_scene({somebody("Odile", {0, 0, -9}, 1.8)});
     scene.camera.lens_to_mark_m = 3;
     scene.focus = scene::FocusAtDistance{3};
-    const Cropping behind = cropping(camera_view(scene), scene.people[0]);
+    const Cropping behind = cropping(camera_view(scene), posed_body(scene.people[0]));
     CHECK(behind.cut_at == Cut::crown);
     CHECK_FALSE(behind.has_whole_head);
 }

@@ -119,7 +119,7 @@ TEST_CASE("in the demo scenes nobody is hidden, and nobody stands in a neighbour
         const scene::Scene scene = demo(name);
         for (const Face& face : table_of(scene).faces) {
             CAPTURE(name, face.name);
-            CHECK(face.in_frame);
+            CHECK(face.cropping.has_whole_head);
             CHECK(face.visible_fraction > 0.7);
         }
         std::vector<std::vector<figures::Capsule>> bodies;

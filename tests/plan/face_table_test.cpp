@@ -125,8 +125,8 @@ TEST_CASE("two alike on either side of the axis fare alike", "[plan][property]")
     CHECK_THAT(left.face_height_px, WithinRel(right.face_height_px, 1e-9));
     CHECK(left.visible_fraction == 1.0);
     CHECK(right.visible_fraction == 1.0);
-    CHECK(left.in_frame);
-    CHECK(right.in_frame);
+    CHECK(left.cropping.has_whole_head);
+    CHECK(right.cropping.has_whole_head);
 }
 
 TEST_CASE("somebody behind a taller person is hidden, somebody behind a child is not",
@@ -165,16 +165,16 @@ TEST_CASE("a face is as tall as the lens draws it", "[plan][property]") {
 
 TEST_CASE("a head cut by the edge of the picture is not in frame", "[plan][property]") {
     // The picture is 3 m · 36/50.85 = 2.12 m wide in the plane of focus: half is 1.06 m.
-    CHECK(only_face(scene_of({with_eye_at("Odile", 3.0, 0.9)})).in_frame);
-    CHECK_FALSE(only_face(scene_of({with_eye_at("Odile", 3.0, 1.06)})).in_frame);
-    CHECK_FALSE(only_face(scene_of({with_eye_at("Odile", 3.0, -1.06)})).in_frame);
-    CHECK_FALSE(only_face(scene_of({with_eye_at("Odile", 3.0, 4)})).in_frame);
+    CHECK(only_face(scene_of({with_eye_at("Odile", 3.0, 0.9)})).cropping.has_whole_head);
+    CHECK_FALSE(only_face(scene_of({with_eye_at("Odile", 3.0, 1.06)})).cropping.has_whole_head);
+    CHECK_FALSE(only_face(scene_of({with_eye_at("Odile", 3.0, -1.06)})).cropping.has_whole_head);
+    CHECK_FALSE(only_face(scene_of({with_eye_at("Odile", 3.0, 4)})).cropping.has_whole_head);
 }
 
 TEST_CASE("whoever stands behind the camera is lost, in numbers that are numbers",
           "[plan][property]") {
     const auto face = only_face(scene_of({with_eye_at("Odile", -0.5)}));
-    CHECK_FALSE(face.in_frame);
+    CHECK_FALSE(face.cropping.has_whole_head);
     CHECK(face.grade == optics::Grade::lost);
     CHECK(face.visible_fraction == 0.0);
     CHECK(face.face_height_px == 0.0);

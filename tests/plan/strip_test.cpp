@@ -93,6 +93,28 @@ TEST_CASE("a strip from farther away has the photographer look behind, from near
     CHECK(strip(scene, {{3, 50}, {2.5, 50}}, {1.2}).cautions.empty());
 }
 
+TEST_CASE("each place of a strip says what would bring in whom its frame cuts",
+          "[plan][property]") {
+    scene::Scene scene = level_scene(
+        {somebody("Odile", {.across_m = -0.9}), somebody("Bram", {.across_m = 0.9}, 1.9)});
+    scene.camera.level = false;
+    scene.camera.aim = scene::AimAtGroup{};
+    scene.focus = scene::FocusBalanced{};
+    const Strip frames = strip(scene, {{2.5, 50}, {9, 50}}, {2, 4});
+    REQUIRE(frames.whole_groups.size() == 2);
+    CHECK_FALSE(frames.whole_groups[1]);
+    REQUIRE(frames.whole_groups[0]);
+    const auto from_m = frames.whole_groups[0]->lens_to_mark_m;
+    REQUIRE(from_m);
+    scene.camera.lens_to_mark_m = *from_m;
+    CHECK(frame_cuts(scene).is_whole_group());
+    scene.camera.lens_to_mark_m = *from_m - 0.02;
+    CHECK_FALSE(frame_cuts(scene).is_whole_group());
+    // Aimed anew from each place, as the table of faces would be.
+    scene.camera.lens_to_mark_m = 2.5;
+    CHECK(frames.frame(0, 1).view.look_at_m == camera_view(scene).look_at_m);
+}
+
 // f/2 and EV 12 want 1/1024 s at ISO 100, f/4 1/256, f/8 1/64.
 TEST_CASE("every frame of a strip says what suits the light", "[plan][property]") {
     scene::Scene scene = two_deep();

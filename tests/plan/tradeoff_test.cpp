@@ -124,6 +124,37 @@ TEST_CASE("the range starts where nobody is too near", "[plan][property]") {
         CHECK(scene::nearest_part_m(view, scene::solids(person)) >= scene::nearest_person_m);
 }
 
+// Four in a row 1.8 m wide: from near by the frame of the 50 mm cuts the outer heads.
+TEST_CASE("from where on every head is whole is told, and nearer the frame does cut heads",
+          "[plan][property]") {
+    scene::Scene scene =
+        level_scene({somebody("Odile", {.across_m = -0.9}), somebody("Bram", {.across_m = -0.3}),
+                     somebody("Sefu", {.across_m = 0.3}), somebody("Yuki", {.across_m = 0.9})});
+    scene.camera.aim = scene::AimAtGroup{};
+    scene.camera.lens_to_mark_m = 2.2;
+    scene.focus = scene::FocusBalanced{};
+    const Tradeoff answer = answer_to(scene, {24});
+    REQUIRE(answer.heads_whole_from_m);
+    const auto cut_from = [&](double lens_to_mark_m, double focal_length_mm) {
+        scene::Scene there = scene;
+        there.camera.lens_to_mark_m = lens_to_mark_m;
+        there.camera.focal_length_mm = focal_length_mm;
+        return frame_cuts(there);
+    };
+    CHECK(cut_from(*answer.heads_whole_from_m, 50).heads.empty());
+    CHECK_FALSE(cut_from(*answer.heads_whole_from_m - 0.002, 50).heads.empty());
+    for (const TradeoffRow& row : answer.rows)
+        CHECK(row.cut == cut_from(row.lens_to_mark_m, 50));
+    for (const FramingLens& lens : answer.lenses) {
+        REQUIRE(lens.lens_to_mark_m);
+        CHECK(lens.cut == cut_from(*lens.lens_to_mark_m, lens.focal_length_mm));
+    }
+    // As the table of faces would tell it.
+    REQUIRE(answer.whole_group);
+    CHECK(answer.whole_group->lens_to_mark_m == whole_group(scene).lens_to_mark_m);
+    CHECK(answer.cautions == std::vector{Caution::photographer_steps_back});
+}
+
 TEST_CASE("with the focus balanced already there is nothing to gain", "[plan][property]") {
     scene::Scene scene = two_deep();
     scene.focus = scene::FocusBalanced{};

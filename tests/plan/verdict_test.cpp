@@ -88,12 +88,12 @@ TEST_CASE("a turned and scaled model hides what it stands before", "[plan][prope
 TEST_CASE("a hidden face is hidden however its head is cut or blurred", "[plan][property]") {
     Face face;
     face.visible_fraction = 0.4;
-    face.in_frame = false;
+    face.cropping.has_whole_head = false;
     face.grade = optics::Grade::lost;
     CHECK(verdict_of(face) == Verdict::hidden);
     face.visible_fraction = 0.6;
     CHECK(verdict_of(face) == Verdict::cut_off);
-    face.in_frame = true;
+    face.cropping.has_whole_head = true;
     CHECK(verdict_of(face) == Verdict::lost);
     CHECK(std::string{to_word(Verdict::cut_off)} == "cut off");
 }

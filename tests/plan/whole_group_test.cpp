@@ -26,13 +26,13 @@ scene::Scene four_too_near() {
 TEST_CASE("the whole group fits from there on, and a little nearer it does not",
           "[plan][property]") {
     scene::Scene scene = four_too_near();
-    REQUIRE_FALSE(is_whole_group_in_picture(scene));
+    REQUIRE_FALSE(frame_cuts(scene).is_whole_group());
     const auto from_m = whole_group(scene).lens_to_mark_m;
     REQUIRE(from_m);
     scene.camera.lens_to_mark_m = *from_m;
-    CHECK(is_whole_group_in_picture(scene));
+    CHECK(frame_cuts(scene).is_whole_group());
     scene.camera.lens_to_mark_m = *from_m - 0.02;
-    CHECK_FALSE(is_whole_group_in_picture(scene));
+    CHECK_FALSE(frame_cuts(scene).is_whole_group());
 }
 
 TEST_CASE("a shorter lens from the same place does it, too", "[plan][property]") {
@@ -41,9 +41,9 @@ TEST_CASE("a shorter lens from the same place does it, too", "[plan][property]")
     REQUIRE(with_mm);
     CHECK(*with_mm < 50);
     scene.camera.focal_length_mm = *with_mm;
-    CHECK(is_whole_group_in_picture(scene));
+    CHECK(frame_cuts(scene).is_whole_group());
     scene.camera.focal_length_mm = *with_mm + 1;
-    CHECK_FALSE(is_whole_group_in_picture(scene));
+    CHECK_FALSE(frame_cuts(scene).is_whole_group());
 }
 
 TEST_CASE("aimed past the group no distance is far enough", "[plan][property]") {

@@ -10,7 +10,7 @@ namespace {
 
 Face face(double blur_px, bool in_frame, double visible_fraction = 1) {
     Face made;
-    made.in_frame = in_frame;
+    made.cropping.has_whole_head = in_frame;
     made.predicted_blur_px = blur_px;
     made.visible_fraction = visible_fraction;
     return made;

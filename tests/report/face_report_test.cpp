@@ -24,7 +24,7 @@ plan::Face odile() {
             .eye = {.across_m = -0.55, .up_m = 1.58, .back_m = 0.04},
             .axial_m = 4.41,
             .offset_mm = 0,
-            .in_frame = true,
+            .cropping = {.cut_at = std::nullopt, .has_whole_head = true},
             .predicted_blur_um = 0,
             .predicted_blur_px = 0,
             .judged_blur = {},
@@ -42,7 +42,7 @@ plan::Face zoe() {
             .eye = {.across_m = 0.4, .up_m = 1.7, .back_m = 0.35},
             .axial_m = 4.71,
             .offset_mm = 300.4,
-            .in_frame = false,
+            .cropping = {},
             .predicted_blur_um = 64.20,
             .predicted_blur_px = 10.7,
             .judged_blur = {4.4, optics::BlurUnit::arcmin},
@@ -314,7 +314,7 @@ TEST_CASE("the text names units, focus, zone, grades and the worst face", "[repo
     CHECK(says(text, "\nHead not whole in the picture: Zo\u00eb, \"Z\".\n"));
     CHECK(lines.back() == "At 100 %: 1 of 2 faces crisp pixel by pixel (blur to 1.5 px).");
     FaceReport both_whole = predicted();
-    both_whole.table.faces[1].in_frame = true;
+    both_whole.table.faces[1].cropping.has_whole_head = true;
     CHECK(says(faces_text(both_whole),
                "\nLeast sharp: Zo\u00eb, \"Z\", soft; 10.7 px of blur, 160 % of what is still "
                "fine, 300 mm behind the plane of focus.\n"));
@@ -331,7 +331,7 @@ TEST_CASE("pixel by pixel there is no angle in the text", "[report][property]") 
     report.viewing = scene::PixelViewing{};
     for (plan::Face& face : report.table.faces) {
         face.judged_blur = {face.predicted_blur_px, optics::BlurUnit::px};
-        face.in_frame = true;
+        face.cropping.has_whole_head = true;
     }
     const std::string text = faces_text(report);
     CHECK_FALSE(says(text, "arcmin"));

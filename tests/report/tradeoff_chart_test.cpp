@@ -263,3 +263,34 @@ TEST_CASE("a chart without a border has none in its plot, key or words", "[repor
     REQUIRE((no_crisp.tradeoff.fine.in_part() && no_crisp.tradeoff.crisp.nowhere));
     CHECK_THAT(how_to_read(no_crisp), Contains("heavy line") && !Contains("thinner"));
 }
+
+// A page apart from another in nothing but from where on heads are whole: what differs is hatching.
+// Tolerance: a line is 0.6 px wide, so nothing of it lies a pixel beyond its end.
+TEST_CASE("where the frame cuts heads the chart is hatched, and nowhere else",
+          "[report][measured]") {
+    const TradeoffReport cut = report_of(two_deep(1.2), usual_range);
+    const auto& from_m = cut.tradeoff.heads_whole_from_m;
+    REQUIRE(from_m);
+    REQUIRE((*from_m > 4 && *from_m < 11));
+    TradeoffReport whole = cut;
+    whole.tradeoff.heads_whole_from_m = usual_range.nearest_m;
+    const auto one = plot_of(cut);
+    const auto other = plot_of(whole);
+    const double border_px = frame.left + 1600 * (*from_m - 3) / 9;
+    constexpr double wider_than_apart_px = 10;
+    long beyond = 0;
+    std::vector<bool> is_hatched(static_cast<std::size_t>(frame.right / wider_than_apart_px));
+    for (int x = 0; x < one.width_px(); ++x)
+        for (int y = 0; y < one.height_px(); ++y) {
+            if (one.at(x, y) == other.at(x, y))
+                continue;
+            const double at_px = static_cast<double>(x) / scale;
+            beyond += at_px > border_px + 1 || at_px < frame.left - 1 ? 1 : 0;
+            is_hatched[static_cast<std::size_t>(at_px / wider_than_apart_px)] = true;
+        }
+    CHECK(beyond == 0);
+    for (double x = frame.left; x + wider_than_apart_px < border_px; x += wider_than_apart_px)
+        CHECK(is_hatched[static_cast<std::size_t>(x / wider_than_apart_px)]);
+    CHECK_THAT(how_to_read(cut), Contains("Where it is hatched, the frame cuts heads."));
+    CHECK_THAT(how_to_read(whole), !Contains("hatched"));
+}

@@ -224,7 +224,7 @@ TEST_CASE("aimed at a group that just fits, the frame keeps crowns and soles",
         double top = view.height_px, bottom = 0;
         for (const Person& each : scene.people) {
             top = std::min(top, project(view, reference_points(each).crown_m).at_px.y);
-            for (const glm::dvec3& sole_m : body_marks(each).soles_m)
+            for (const glm::dvec3& sole_m : posed_body(each).marks.soles_m)
                 bottom = std::max(bottom, project(view, sole_m).at_px.y);
         }
         CAPTURE(lens_to_mark_m, top, bottom);

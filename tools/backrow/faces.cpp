@@ -6,6 +6,7 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/troubles.h"
 #include "plan/faces/whole_group.h"
 #include "scene/camera_view.h"
 
@@ -21,7 +22,8 @@ ExitCode faces(const SceneArguments& arguments) {
     return print_faces({.table = table,
                         .camera = scene->camera,
                         .viewing = scene->viewing,
-                        .whole_group = backrow::plan::mend_framing(*scene, table.faces),
+                        .whole_group = backrow::plan::mend_framing(
+                            *scene, backrow::plan::troubles_of(table.faces).cut),
                         .rendered = std::nullopt,
                         .units = arguments.units},
                        arguments.format);

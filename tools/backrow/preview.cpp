@@ -9,6 +9,7 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/troubles.h"
 #include "plan/faces/verdict.h"
 #include "plan/faces/whole_group.h"
 #include "render/faces/face_crop.h"
@@ -192,14 +193,14 @@ ExitCode preview(const PreviewArguments& arguments) {
                                     .view = view});
     if (!aside)
         return console::refuse(aside.error());
-    if (const ExitCode printed =
-            print_faces({.table = table,
-                         .camera = scene->camera,
-                         .viewing = scene->viewing,
-                         .whole_group = plan::mend_framing(*scene, table.faces),
-                         .rendered = std::move(answers.numbers),
-                         .units = arguments.scene.units},
-                        arguments.scene.format);
+    if (const ExitCode printed = print_faces(
+            {.table = table,
+             .camera = scene->camera,
+             .viewing = scene->viewing,
+             .whole_group = plan::mend_framing(*scene, plan::troubles_of(table.faces).cut),
+             .rendered = std::move(answers.numbers),
+             .units = arguments.scene.units},
+            arguments.scene.format);
         printed != ExitCode::done)
         return printed;
     if (const auto kept = files.keep(); !kept)

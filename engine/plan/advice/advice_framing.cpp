@@ -52,7 +52,7 @@ bool can_stay_framed(const Viewpoint& at, const FaceTable& now, int most_cm) {
                std::min(a.y, b.y) > edge.y || std::max(a.y, b.y) < -edge.y;
     };
     for (std::size_t i = 0; i < now.faces.size(); ++i)
-        if (now.faces[i].in_frame &&
+        if (now.faces[i].cropping.has_whole_head &&
             std::ranges::any_of(head_outline_m(scene::reference_points(at.scene.people[i])), lost))
             return false;
     return true;

@@ -3,6 +3,7 @@
 #include "plan/comparing/background.h"
 #include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
+#include "plan/faces/troubles.h"
 #include "plan/faces/worst_face.h"
 
 #include "optics/stops.h"
@@ -42,7 +43,7 @@ std::vector<double> whole_stops_round(double own) {
 
 std::optional<WorstInFrame> worst_in_frame(const FaceTable& table) {
     const std::size_t worst = worst_face(table.faces);
-    if (!table.faces[worst].in_frame)
+    if (!table.faces[worst].cropping.has_whole_head)
         return std::nullopt;
     return WorstInFrame{.person = worst, .face = table.faces[worst]};
 }
@@ -51,8 +52,8 @@ StripFrame frame_of(const scene::Scene& scene, const scene::Scene& now) {
     StripFrame frame{.view = camera_view(scene)};
     FaceTable table = face_table(scene, frame.view);
     frame.worst = worst_in_frame(table);
-    frame.faces_in_frame =
-        static_cast<std::size_t>(std::ranges::count(table.faces, true, &Face::in_frame));
+    frame.faces_in_frame = static_cast<std::size_t>(std::ranges::count_if(
+        table.faces, [](const Face& face) { return face.cropping.has_whole_head; }));
     frame.faces = std::move(table.faces);
     frame.background_percent = background(scene, frame.view).percent_of_height;
     frame.exposure = right_exposure(now, frame.view, table.metering);
@@ -76,16 +77,24 @@ Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
             const std::vector<double>& f_numbers) {
     Strip strip{.places = places, .f_numbers = f_numbers};
     const scene::Scene bound = bound_to_places(scene);
+    scene::Scene farthest = scene;
+    const auto go_to = [&](double lens_to_mark_m) {
+        farthest.camera.lens_to_mark_m = std::max(farthest.camera.lens_to_mark_m, lens_to_mark_m);
+    };
     for (const StripPlace& place : places) {
         scene::Scene there = with_lens(bound, place.focal_length_mm);
         there.camera.lens_to_mark_m = place.lens_to_mark_m;
-        if (strip.cautions.empty())
-            strip.cautions = cautions(scene, there);  // The camera alone moves: there is but one.
+        go_to(place.lens_to_mark_m);
         for (const double f_number : f_numbers) {
             there.camera.f_number = f_number;
             strip.frames.push_back(frame_of(there, scene));
         }
+        const FrameCuts cut = troubles_of(strip.frames.back().faces).cut;
+        const auto& whole = strip.whole_groups.emplace_back(mend_framing(there, cut));
+        if (whole && whole->lens_to_mark_m)
+            go_to(*whole->lens_to_mark_m);
     }
+    strip.cautions = cautions(scene, farthest);  // The camera alone moves.
     return strip;
 }
 

@@ -1,10 +1,11 @@
 #pragma once
 
 // The same scene at several apertures, from several places: what each of these frames has in it.
-// Every frame is focused anew as the scene says, and looks at the point that the scene looks at.
+// Every frame is focused and aimed anew as the scene says.
 
 #include "plan/comparing/cautions.h"
 #include "plan/faces/face_table.h"
+#include "plan/faces/whole_group.h"
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
@@ -41,8 +42,11 @@ struct StripFrame {
 struct Strip {
     std::vector<StripPlace> places;
     std::vector<double> f_numbers;
-    std::vector<Caution> cautions{};   ///< Of going to the places, each once.
+    std::vector<Caution> cautions{};   ///< Of going to the places and of the mends, each once.
     std::vector<StripFrame> frames{};  ///< All apertures of the first place, then of the next …
+    /// What would bring in whom the frame cuts, mend_framing(): one for each place, since no
+    /// aperture cuts anybody.
+    std::vector<std::optional<WholeGroup>> whole_groups{};
 
     [[nodiscard]] const StripFrame& frame(std::size_t place, std::size_t aperture) const {
         return frames[place * f_numbers.size() + aperture];

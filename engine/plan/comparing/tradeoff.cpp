@@ -1,5 +1,6 @@
 #include "plan/comparing/tradeoff.h"
 #include "plan/comparing/carried_lens.h"
+#include "plan/faces/head_in_picture.h"
 
 #include "scene/judged_blur.h"
 #include "scene/limits.h"
@@ -58,6 +59,7 @@ TradeoffRow row(const scene::Scene& scene, const Viewpoint& from,
                 const std::vector<double>& f_numbers) {
     TradeoffRow row{.lens_to_mark_m = from.scene.camera.lens_to_mark_m,
                     .focus_m = from.view.lens.focus_m,
+                    .cut = frame_cuts(from.scene),
                     .cells = {}};
     for (const double f_number : f_numbers)
         row.cells.push_back(cell(scene, from, f_number));
@@ -105,25 +107,28 @@ std::optional<double> from_f_number(const std::vector<TradeoffCell>& cells, Grad
     return from;
 }
 
-/// From the farthest distance forward in steps, then by halves between the last that holds and the
-/// first that does not.
-std::optional<double> from_m(const scene::Scene& bound, const TradeoffRange& range, Grade wanted) {
-    const auto holds_from = [&](double lens_to_mark_m) {
-        return holds(
-            cell(bound, viewpoint_from(bound, lens_to_mark_m), bound.camera.f_number).grade,
-            wanted);
-    };
+double distance_sample_m(const TradeoffRange& range, std::size_t i) {
+    return evenly(range.nearest_m, range.farthest_m, i, sampled_distances);
+}
+
+/// The nearest place of the range from which on something holds, to the farthest: from there
+/// forward in samples, then by halves between the last that holds and the first that does not.
+///
+/// holds_at_sample  whether it holds at distance_sample_m() of a number …
+/// holds_from       … and from any other distance
+template <class HoldsAtSample, class HoldsFrom>
+std::optional<double> from_m(const TradeoffRange& range, const HoldsAtSample& holds_at_sample,
+                             const HoldsFrom& holds_from) {
     std::optional<double> held_m;
     for (std::size_t i = sampled_distances; i-- > 0;) {
-        const double next_m = evenly(range.nearest_m, range.farthest_m, i, sampled_distances);
-        if (holds_from(next_m)) {
-            held_m = next_m;
+        if (holds_at_sample(i)) {
+            held_m = distance_sample_m(range, i);
             continue;
         }
         if (!held_m)
             return std::nullopt;
         constexpr double close_enough_m = 0.001;
-        double failed_m = next_m;
+        double failed_m = distance_sample_m(range, i);
         while (*held_m - failed_m > close_enough_m) {
             const double middle_m = 0.5 * (*held_m + failed_m);
             if (holds_from(middle_m))
@@ -136,12 +141,33 @@ std::optional<double> from_m(const scene::Scene& bound, const TradeoffRange& ran
     return held_m;
 }
 
+std::optional<double> grade_from_m(const scene::Scene& bound, const TradeoffRange& range,
+                                   Grade wanted) {
+    const auto holds_from = [&](double lens_to_mark_m) {
+        return holds(
+            cell(bound, viewpoint_from(bound, lens_to_mark_m), bound.camera.f_number).grade,
+            wanted);
+    };
+    return from_m(
+        range, [&](std::size_t i) { return holds_from(distance_sample_m(range, i)); }, holds_from);
+}
+
+std::optional<double> heads_whole_from_m(const scene::Scene& bound, const Tradeoff& answer) {
+    scene::Scene there = bound;
+    return from_m(
+        answer.range, [&](std::size_t i) { return answer.samples.heads_whole[i]; },
+        [&](double lens_to_mark_m) {
+            there.camera.lens_to_mark_m = lens_to_mark_m;
+            return frame_cuts(there).heads.empty();
+        });
+}
+
 Holding holding(const scene::Scene& bound, const Tradeoff& answer,
                 const std::vector<TradeoffCell>& present_row, Grade wanted) {
     const double limit = limit_of(wanted, scene::blur_unit(bound.viewing));
     const auto within = [&](double amount) { return amount <= limit; };
     return {.from_f_number = from_f_number(present_row, wanted),
-            .from_m = from_m(bound, answer.range, wanted),
+            .from_m = grade_from_m(bound, answer.range, wanted),
             .everywhere = std::ranges::all_of(answer.samples.judged_blur, within),
             .nowhere = std::ranges::none_of(answer.samples.judged_blur, within)};
 }
@@ -152,10 +178,14 @@ TradeoffSamples sampled(const scene::Scene& bound, const TradeoffRange& range) {
     samples.background_percent.resize(samples.judged_blur.size());
     const double scale_mm_per_m =
         face_scale_mm_per_m(viewpoint_from(bound, bound.camera.lens_to_mark_m));
+    std::vector<figures::ReferencePoints> heads;
+    for (const scene::Person& person : bound.people)
+        heads.push_back(reference_points(person));
     for (std::size_t i = 0; i < sampled_distances; ++i) {
-        const Viewpoint from =
-            viewpoint_from(bound, evenly(range.nearest_m, range.farthest_m, i, sampled_distances));
+        const Viewpoint from = viewpoint_from(bound, distance_sample_m(range, i));
         samples.framing_focal_length_mm.push_back(focal_length_for_scale_mm(from, scale_mm_per_m));
+        samples.heads_whole.push_back(std::ranges::all_of(
+            heads, [&](const auto& points) { return whole_head_in_picture(from.view, points); }));
         for (std::size_t j = 0; j < sampled_f_numbers; ++j) {
             const TradeoffCell sample = cell(bound, from, f_number_sample(range, j));
             samples.judged_blur[j * sampled_distances + i] = sample.judged_blur.amount;
@@ -176,7 +206,10 @@ FramingLens framing_lens(const scene::Scene& bound, const CarriedLens& carried,
     if (!lens.lens_to_mark_m)
         return lens;
     std::erase_if(f_numbers, [&](double f_number) { return f_number < carried.widest_f_number; });
-    const auto cells = row(scene, viewpoint_from(scene, *lens.lens_to_mark_m), f_numbers).cells;
+    const TradeoffRow there_row =
+        row(scene, viewpoint_from(scene, *lens.lens_to_mark_m), f_numbers);
+    const std::vector<TradeoffCell>& cells = there_row.cells;
+    lens.cut = there_row.cut;
     lens.fine_from_f_number = from_f_number(cells, Grade::fine);
     lens.crisp_from_f_number = from_f_number(cells, Grade::crisp);
     const auto there = std::ranges::find(cells, lens.fine_from_f_number, [](const auto& each) {
@@ -211,14 +244,17 @@ std::vector<FramingLens> framing_lenses(const scene::Scene& bound,
     return framing;
 }
 
-/// Of the farthest place that an answer names: from where every face is good, or where a lens
-/// carried frames as now.
+/// Of the farthest place that an answer names: from where every face is good or every head whole,
+/// from where the whole group is in the picture, or where a lens carried frames as now.
 std::vector<Caution> cautions_of(const scene::Scene& scene, const Tradeoff& answer) {
     scene::Scene farthest = scene;
     double& lens_to_mark_m = farthest.camera.lens_to_mark_m;
     for (const Holding* holding : {&answer.fine, &answer.crisp})
         if (holding->in_part())
             lens_to_mark_m = std::max(lens_to_mark_m, holding->from_m.value_or(0));
+    lens_to_mark_m = std::max(lens_to_mark_m, answer.heads_whole_from_m.value_or(0));
+    if (answer.whole_group)
+        lens_to_mark_m = std::max(lens_to_mark_m, answer.whole_group->lens_to_mark_m.value_or(0));
     for (const FramingLens& lens : answer.lenses)
         lens_to_mark_m = std::max(lens_to_mark_m, lens.lens_to_mark_m.value_or(0));
     return cautions(scene, farthest);
@@ -281,6 +317,8 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
     answer.balanced_fine_from_f_number = from_f_number(balanced_row, Grade::fine);
     answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
 
+    answer.heads_whole_from_m = heads_whole_from_m(bound, answer);
+    answer.whole_group = mend_framing(bound, answer.now.cut);
     answer.lenses = framing_lenses(bound, lenses, face_scale_mm_per_m(here), answer.f_numbers);
     answer.cautions = cautions_of(scene, answer);
     return answer;

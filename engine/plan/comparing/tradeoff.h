@@ -1,11 +1,13 @@
 #pragma once
 
-// What distance and aperture do to the group: how blurred the worst face is, and how blurred the
-// background, from every distance and at every f-number of a range, with the lens of the scene.
+// What distance and aperture do to the group: how blurred the worst face is, how blurred the
+// background, and whom the frame cuts, from every distance and at every f-number of a range, with
+// the lens of the scene.
 
 #include "plan/comparing/carried_lens.h"
 #include "plan/comparing/cautions.h"
 #include "plan/comparing/viewpoint.h"
+#include "plan/faces/whole_group.h"
 #include "scene/scene.h"
 
 #include "optics/viewing.h"
@@ -62,6 +64,7 @@ struct TradeoffCell {
 struct TradeoffRow {
     double lens_to_mark_m = 0;
     double focus_m = 0;  ///< Axial.
+    FrameCuts cut{};     ///< Aimed as the scene is; the same at every f-number.
     std::vector<TradeoffCell> cells{};
 };
 
@@ -91,6 +94,7 @@ struct FramingLens {
     std::optional<double> fine_from_f_number{};  ///< As in Holding, with this lens from there.
     std::optional<double> crisp_from_f_number{};
     double background_percent = 0;  ///< There, at fine_from_f_number; 0 where there is none.
+    FrameCuts cut{};                ///< There; of nobody where there is no such distance.
 };
 
 /// Numbers over the whole range, evenly spaced in distance and in stops.
@@ -101,6 +105,7 @@ struct TradeoffSamples {
     std::vector<double> background_percent{};
     std::vector<double> framing_focal_length_mm{};  ///< At each distance: the lens that would show
                                                     ///< the faces as large as they are now.
+    std::vector<bool> heads_whole{};  ///< At each distance: every head whole in the picture.
 };
 
 struct Tradeoff {
@@ -113,6 +118,10 @@ struct Tradeoff {
     /// As Holding::from_f_number, with the focus balanced between the nearest and the farthest eye.
     std::optional<double> balanced_fine_from_f_number{};
     std::optional<double> balanced_crisp_from_f_number{};
+    /// The shortest distance of the range from which on, to the farthest, every head is whole in
+    /// the picture; within a millimetre, and it is so there.
+    std::optional<double> heads_whole_from_m{};
+    std::optional<WholeGroup> whole_group{};  ///< mend_framing() of the present setting.
     std::vector<FramingLens> lenses{};
     std::vector<Caution> cautions{};  ///< Of going to the distances that the answers name.
     TradeoffSamples samples{};

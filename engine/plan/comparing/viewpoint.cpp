@@ -62,10 +62,10 @@ Viewpoint viewpoint(scene::Scene scene) {
 }
 
 scene::Scene bound_to_places(scene::Scene scene) {
-    const scene::CameraView view = camera_view(scene);
-    scene.camera.aim = scene::mark_from_engine(aim_point_m(scene));
-    if (std::holds_alternative<scene::FocusAtDistance>(scene.focus))
+    if (std::holds_alternative<scene::FocusAtDistance>(scene.focus)) {
+        const scene::CameraView view = camera_view(scene);
         scene.focus = scene::mark_from_engine(view.position_m + view.lens.focus_m * view.forward);
+    }
     return scene;
 }
 

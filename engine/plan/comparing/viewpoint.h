@@ -22,9 +22,9 @@ struct Viewpoint {
 
 [[nodiscard]] Viewpoint viewpoint(scene::Scene scene);
 
-/// The scene with everything bound to its place that is not to travel with the camera: the camera
-/// keeps looking at the point that it looks at now, and a focus that is given as a distance becomes
-/// the plane through the point where it lies now, so that it stays among the people.
+/// The scene with everything bound to its place that is not to travel with the camera: a focus that
+/// is given as a distance becomes the plane through the point where it lies now, so that it stays
+/// among the people. The aim is the scene's: at the group it keeps of it what each place can.
 [[nodiscard]] scene::Scene bound_to_places(scene::Scene scene);
 
 /// The camera goes back or comes nearer along the ground, and everything else stays.

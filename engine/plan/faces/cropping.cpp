@@ -35,9 +35,8 @@ double head_room_px(const scene::CameraView& view, const figures::ReferencePoint
     return room_px;
 }
 
-std::optional<Cut> cut_at(const scene::CameraView& view, const scene::Person& person,
-                          const figures::ReferencePoints& points,
-                          std::span<const figures::Capsule> solids) {
+std::optional<Cut> cut_at(const scene::CameraView& view, const figures::PosedBody& body) {
+    const figures::ReferencePoints& points = body.points;
     if (is_above_or_below(view, points.crown_m))
         return Cut::crown;
     if (is_above_or_below(view, points.chin_m))
@@ -50,9 +49,9 @@ std::optional<Cut> cut_at(const scene::CameraView& view, const scene::Person& pe
             return !is_above_or_below(view, p) && is_beside(view, p, solid.radius_m);
         });
     };
-    if (std::ranges::any_of(solids, cuts_body))
+    if (std::ranges::any_of(body.solids, cuts_body) || std::ranges::any_of(body.hair, cuts_body))
         return Cut::side;
-    const figures::BodyMarks marks = body_marks(person);
+    const figures::BodyMarks& marks = body.marks;
     if (is_above_or_below(view, marks.chest_m))
         return Cut::chest;
     if (is_above_or_below(view, marks.waist_m))
@@ -70,19 +69,31 @@ std::optional<Cut> cut_at(const scene::CameraView& view, const scene::Person& pe
 
 }  // namespace
 
-Cropping cropping(const scene::CameraView& view, const scene::Person& person) {
-    return cropping(view, person, reference_points(person), solids(person));
-}
-
-Cropping cropping(const scene::CameraView& view, const scene::Person& person,
-                  const figures::ReferencePoints& points,
-                  std::span<const figures::Capsule> solids) {
-    Cropping cropping{.cut_at = cut_at(view, person, points, solids),
+Cropping cropping(const scene::CameraView& view, const figures::PosedBody& body) {
+    const figures::ReferencePoints& points = body.points;
+    Cropping cropping{.cut_at = cut_at(view, body),
                       .has_whole_head = whole_head_in_picture(view, points)};
     cropping.is_head_close =
         cropping.has_whole_head &&
         head_room_px(view, points) < close_heads * face_height_px(view, points);
     return cropping;
+}
+
+bool FrameCuts::is_whole_group() const noexcept {
+    return heads.empty() && heads_close.empty() && bodies.empty();
+}
+
+FrameCuts frame_cuts(std::span<const Cropping> croppings) {
+    FrameCuts cuts;
+    for (std::size_t i = 0; i < croppings.size(); ++i) {
+        if (!croppings[i].has_whole_head)
+            cuts.heads.push_back(i);
+        else if (croppings[i].cut_at)
+            cuts.bodies.push_back(i);
+        if (croppings[i].is_head_close)
+            cuts.heads_close.push_back(i);
+    }
+    return cuts;
 }
 
 const char* to_word(Cut cut) noexcept {

@@ -3,10 +3,11 @@
 // Where the edges of the frame cut people.
 
 #include "scene/camera_view.h"
-#include "scene/scene.h"
 
+#include <cstddef>
 #include <optional>
 #include <span>
+#include <vector>
 
 namespace backrow::plan {
 
@@ -25,11 +26,24 @@ struct Cropping {
 };
 
 /// Somebody beside or behind the lens is cut at the crown.
-[[nodiscard]] Cropping cropping(const scene::CameraView& view, const scene::Person& person);
-/// The same for whoever has the person's reference points and solids already.
-[[nodiscard]] Cropping cropping(const scene::CameraView& view, const scene::Person& person,
-                                const figures::ReferencePoints& points,
-                                std::span<const figures::Capsule> solids);
+///
+/// body  scene::posed_body()
+[[nodiscard]] Cropping cropping(const scene::CameraView& view, const figures::PosedBody& body);
+
+/// Whom the frame cuts: indices into what was asked about, in its order. Nobody is in two of them
+/// but who is cut and close to an edge with the head.
+struct FrameCuts {
+    std::vector<std::size_t> heads;        ///< Not whole in the picture.
+    std::vector<std::size_t> heads_close;  ///< Whole, but nearly cut (Cropping::is_head_close).
+    std::vector<std::size_t> bodies;       ///< The head is whole, something below it is not.
+
+    /// Nobody is cut, and no head close to an edge.
+    [[nodiscard]] bool is_whole_group() const noexcept;
+
+    bool operator==(const FrameCuts&) const = default;
+};
+
+[[nodiscard]] FrameCuts frame_cuts(std::span<const Cropping> croppings);
 
 /// "crown", "chin", "chest", "waist", "knees", "feet", "side".
 [[nodiscard]] const char* to_word(Cut cut) noexcept;

@@ -50,15 +50,18 @@ void place_head(Face& face, const scene::CameraView& view, const figures::Refere
 }
 
 struct Hiders {
-    std::vector<Body> bodies;          ///< Of everybody.
+    std::vector<Body> bodies;          ///< Of everybody, hair and all.
     std::vector<Obstacle> obstacles;   ///< Models whose shape is known …
     std::vector<std::string> names{};  ///< … and what they are called.
 };
 
-Hiders hiders_of(const scene::Scene& scene) {
+Hiders hiders_of(const scene::Scene& scene, const std::vector<figures::PosedBody>& bodies) {
     Hiders hiders;
-    for (const scene::Person& person : scene.people)
-        hiders.bodies.push_back(body_from_solids(scene::hiding_solids(person)));
+    for (const figures::PosedBody& body : bodies) {
+        std::vector<figures::Capsule> solids = body.solids;
+        solids.insert(solids.end(), body.hair.begin(), body.hair.end());
+        hiders.bodies.push_back(body_from_solids(std::move(solids)));
+    }
     for (const scene::Model& model : scene.models) {
         if (!model.read.shape)
             continue;
@@ -74,14 +77,18 @@ std::vector<std::string> names_of(const Visibility& visibility, const scene::Sce
                                   const Hiders& hiders) {
     constexpr double worth_naming = 0.2;
     std::vector<std::pair<double, std::string>> all;
+    const auto add = [&](double share, const std::string& name) {
+        if (share > 0)
+            all.emplace_back(share, name);
+    };
     for (std::size_t i = 0; i < visibility.hidden_by_body.size(); ++i)
-        all.emplace_back(visibility.hidden_by_body[i], scene.people[i].name);
+        add(visibility.hidden_by_body[i], scene.people[i].name);
     for (std::size_t i = 0; i < visibility.hidden_by_obstacle.size(); ++i)
-        all.emplace_back(visibility.hidden_by_obstacle[i], hiders.names[i]);
+        add(visibility.hidden_by_obstacle[i], hiders.names[i]);
     std::ranges::stable_sort(all, std::greater{}, &std::pair<double, std::string>::first);
     std::vector<std::string> names;
     for (const auto& [share, name] : all)
-        if (share > 0 && (share >= worth_naming || names.empty()))
+        if (share >= worth_naming || names.empty())
             names.push_back(name);
     return names;
 }
@@ -105,24 +112,26 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                     .faces = {}};
     const auto fine_zones = zones(scene, view, optics::Grade::fine);
 
-    const Hiders hiders = hiders_of(scene);
+    std::vector<figures::PosedBody> bodies;
+    bodies.reserve(scene.people.size());
+    for (const scene::Person& person : scene.people)
+        bodies.push_back(posed_body(person));
+    const Hiders hiders = hiders_of(scene, bodies);
 
     table.faces.reserve(scene.people.size());
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
-        const scene::Person& person = scene.people[i];
-        const figures::ReferencePoints points = scene::reference_points(person);
-        const glm::dvec3 eye_m = scene::nearer_eye_m(view, person);
+        const figures::ReferencePoints& points = bodies[i].points;
+        const glm::dvec3 eye_m = scene::nearer_eye_m(view, points);
         const scene::Seen eye = project(view, eye_m);
 
-        Face face{.name = person.name,
+        Face face{.name = scene.people[i].name,
                   .eye = scene::mark_from_engine(eye_m),
                   .axial_m = eye.axial_m,
                   .offset_mm = mm_from_m(eye.axial_m - view.lens.focus_m),
-                  .cropping = cropping(view, person, points, hiders.bodies[i].solids),
+                  .cropping = cropping(view, bodies[i]),
                   .face_height_px = face_height_px(view, points),
                   .margin = margin_in(fine_zones[i], eye.axial_m)};
         place_head(face, view, points, fine_zones[i]);
-        face.in_frame = face.cropping.has_whole_head;
         const FaceShape shape = face_shape(points);
         if (eye.axial_m > 0)
             see_face(face, visibility(shape, view.position_m, hiders.bodies, i, hiders.obstacles),

@@ -20,14 +20,13 @@
 
 namespace backrow::plan {
 
-/// One person's row. Whoever is beside or behind the lens has no image: not in frame, infinitely
+/// One person's row. Whoever is beside or behind the lens has no image: no head in it, infinitely
 /// blurred, lost.
 struct Face {
     std::string name;
     scene::FromMark eye;  ///< The nearer eye.
     double axial_m = 0;
-    double offset_mm = 0;   ///< + behind the plane of focus.
-    bool in_frame = false;  ///< Cropping::has_whole_head.
+    double offset_mm = 0;  ///< + behind the plane of focus.
     Cropping cropping{};
     double predicted_blur_um = 0;
     double predicted_blur_px = 0;  ///< Camera pixels.

@@ -10,7 +10,7 @@ constexpr double least_seen = 0.5;
 Verdict verdict_of(const Face& face) noexcept {
     if (face.visible_fraction < least_seen)
         return Verdict::hidden;
-    if (!face.in_frame)
+    if (!face.cropping.has_whole_head)
         return Verdict::cut_off;
     return verdict_of(face.grade);
 }

@@ -1,12 +1,10 @@
 #include "plan/faces/whole_group.h"
 
-#include "plan/faces/cropping.h"
-#include "plan/faces/troubles.h"
-
 #include "scene/camera_view.h"
 
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 namespace backrow::plan {
 namespace {
@@ -28,12 +26,12 @@ std::optional<int> least_step(int most, const Does& does) {
 
 }  // namespace
 
-bool is_whole_group_in_picture(const scene::Scene& scene) {
+FrameCuts frame_cuts(const scene::Scene& scene) {
     const scene::CameraView view = camera_view(scene);
-    return std::ranges::all_of(scene.people, [&](const scene::Person& person) {
-        const Cropping cropped = cropping(view, person);
-        return !cropped.cut_at && !cropped.is_head_close;
-    });
+    std::vector<Cropping> croppings;
+    for (const scene::Person& person : scene.people)
+        croppings.push_back(cropping(view, posed_body(person)));
+    return frame_cuts(croppings);
 }
 
 WholeGroup whole_group(const scene::Scene& scene) {
@@ -55,22 +53,20 @@ WholeGroup whole_group(const scene::Scene& scene) {
     WholeGroup whole;
     if (const auto steps =
             least_step(static_cast<int>((most_times - 1) * camera.lens_to_mark_m / step_m),
-                       [&](int many) { return is_whole_group_in_picture(stepped_back(many)); }))
+                       [&](int many) { return frame_cuts(stepped_back(many)).is_whole_group(); }))
         whole.lens_to_mark_m = stepped_back(*steps).camera.lens_to_mark_m;
     // Few enough to try them one by one.
     const auto most_shorter =
         static_cast<int>((1 - 1 / most_times) * camera.focal_length_mm / step_mm);
     for (int steps = 1; steps <= most_shorter && !whole.focal_length_mm; ++steps)
-        if (const scene::Scene wider = shortened(steps); is_whole_group_in_picture(wider))
+        if (const scene::Scene wider = shortened(steps); frame_cuts(wider).is_whole_group())
             whole.focal_length_mm = wider.camera.focal_length_mm;
     return whole;
 }
 
-std::optional<WholeGroup> mend_framing(const scene::Scene& scene, std::span<const Face> faces) {
-    const Troubles troubles = troubles_of(faces);
-    const bool is_meant =
-        troubles.heads_cut.empty() && troubles.heads_close.empty() &&
-        (troubles.bodies_cut.empty() || troubles.bodies_cut.size() == faces.size());
+std::optional<WholeGroup> mend_framing(const scene::Scene& scene, const FrameCuts& cut) {
+    const bool is_meant = cut.heads.empty() && cut.heads_close.empty() &&
+                          (cut.bodies.empty() || cut.bodies.size() == scene.people.size());
     return is_meant ? std::nullopt : std::optional{whole_group(scene)};
 }
 

@@ -2,11 +2,10 @@
 
 // From where, or through which lens, the whole group is in the picture.
 
-#include "plan/faces/face_table.h"
+#include "plan/faces/cropping.h"
 #include "scene/scene.h"
 
 #include <optional>
-#include <span>
 
 namespace backrow::plan {
 
@@ -17,8 +16,8 @@ struct WholeGroup {
     std::optional<double> focal_length_mm{};  ///< Shorter than now.
 };
 
-/// Whether nobody is cut (cropping.h), and no head close to an edge.
-[[nodiscard]] bool is_whole_group_in_picture(const scene::Scene& scene);
+/// Whom the frame cuts, aimed as the scene is; indices in Scene::people.
+[[nodiscard]] FrameCuts frame_cuts(const scene::Scene& scene);
 
 /// Aimed as the scene is; aimed at the group the frame keeps the group as it comes to fit.
 [[nodiscard]] WholeGroup whole_group(const scene::Scene& scene);
@@ -26,8 +25,8 @@ struct WholeGroup {
 /// The same where a head is cut or nearly so, or some people are cut and others are not. Who cuts
 /// everybody alike below the head means to.
 ///
-/// faces  of the scene as it is
+/// cut  of the scene as it is
 [[nodiscard]] std::optional<WholeGroup> mend_framing(const scene::Scene& scene,
-                                                     std::span<const Face> faces);
+                                                     const FrameCuts& cut);
 
 }  // namespace backrow::plan

@@ -18,7 +18,7 @@ public:
 
     /// Share of the pixels of this person's face, through the middle of the lens, that nobody and
     /// nothing else hides; hair and hat of their own do not count as hiding. 0 … 1.
-    /// The frame's edge hides nothing: see Face::in_frame.
+    /// The frame's edge hides nothing: see plan::Cropping.
     [[nodiscard]] double measured_visible_fraction(const Gl& gl, const StageOnGpu& stage,
                                                    const scene::CameraView& view,
                                                    const scene::Person& person,

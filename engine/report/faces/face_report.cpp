@@ -3,6 +3,7 @@
 #include "plan/faces/verdict.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
+#include "report/text/trouble_words.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -64,7 +65,7 @@ Json face_json(const plan::Face& face, const std::optional<Rendered>& rendered, 
               {"eye_m", {face.eye.across_m, face.eye.up_m, face.eye.back_m}},
               {"axial_m", number_or_null(face.axial_m)},
               {"offset_mm", number_or_null(face.offset_mm)},
-              {"in_frame", face.in_frame},
+              {"in_frame", face.cropping.has_whole_head},
               {"predicted_blur_um", number_or_null(face.predicted_blur_um)},
               {"predicted_blur_px", number_or_null(face.predicted_blur_px)}};
     if (rendered)
@@ -94,9 +95,7 @@ std::string faces_json(const FaceReport& report) {
               {"focus", focus_json(report.table)},
               {"exposure", exposure_json(report.camera, report.table.metering)}};
     if (report.whole_group)
-        json["whole_group"] = {
-            {"distance_m", number_or_null(report.whole_group->lens_to_mark_m)},
-            {"focal_length_mm", number_or_null(report.whole_group->focal_length_mm)}};
+        json["whole_group"] = whole_group_json(report.whole_group);
     if (report.rendered)
         json["render"] = render_json(report.rendered->facts);
     json["faces"] = Json::array();
@@ -126,7 +125,7 @@ std::string faces_csv(const FaceReport& report) {
                                         number_field(face.eye.back_m),
                                         number_field(face.axial_m),
                                         number_field(face.offset_mm),
-                                        face.in_frame ? "true" : "false",
+                                        face.cropping.has_whole_head ? "true" : "false",
                                         number_field(face.predicted_blur_um),
                                         number_field(face.predicted_blur_px)};
         if (report.rendered)

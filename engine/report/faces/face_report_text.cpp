@@ -182,27 +182,13 @@ std::string worst_line(const std::vector<plan::Face>& faces, Units units) {
                        100 * share_of_fine(worst), where_from_focus(worst.offset_mm, units));
 }
 
-/// Ahead of any grade: what a photographer sees first.
-std::string trouble_lines(const std::vector<plan::Face>& faces) {
+/// Ahead of any grade: what a photographer sees first, and what would mend the framing.
+std::string trouble_lines(const FaceReport& report) {
     std::string lines;
-    for (const std::string& sentence : trouble_sentences(faces))
+    for (const std::string& sentence : trouble_sentences(report.table.faces))
         lines += sentence + '\n';
-    return lines;
-}
-
-/// From where, or through which lens, nobody would be cut.
-std::string whole_group_line(const FaceReport& report) {
-    const auto& whole = report.whole_group;
-    if (!whole || (!whole->lens_to_mark_m && !whole->focal_length_mm))
-        return "";
-    std::vector<std::string> ways;
-    if (whole->lens_to_mark_m)
-        ways.push_back(
-            fmt::format("from {} (look behind you before you step back)",
-                        length_words(*whole->lens_to_mark_m, LengthScale::metres, report.units)));
-    if (whole->focal_length_mm)
-        ways.push_back(fmt::format("with {:.0f} mm from here", *whole->focal_length_mm));
-    return fmt::format("Everybody would be whole in the picture {}.\n", fmt::join(ways, ", or "));
+    const std::string mend = whole_group_sentence(report.whole_group, report.units);
+    return mend.empty() ? lines : lines + mend + '\n';
 }
 
 /// Who is stretched most and what mends it.
@@ -257,9 +243,8 @@ std::string faces_text(const FaceReport& report) {
         text += render_line(report.rendered->facts) + unmeasured_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing, report.units) +
-           columns_told + trouble_lines(report.table.faces) + whole_group_line(report) +
-           worst_line(report.table.faces, report.units) + pixel_line(report.table.faces) +
-           stretch_line(report) + light_lines(report.table.faces);
+           columns_told + trouble_lines(report) + worst_line(report.table.faces, report.units) +
+           pixel_line(report.table.faces) + stretch_line(report) + light_lines(report.table.faces);
 }
 
 }  // namespace backrow::report

@@ -15,6 +15,7 @@
 #include "base/utf8.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <cmath>
 #include <cstddef>
@@ -40,13 +41,6 @@ std::pair<std::size_t, std::size_t> row_and_column(const StripReport& report, st
     return {i / columns, i % columns};
 }
 
-Json names_of(const std::vector<plan::Face>& faces, const std::vector<std::size_t>& who) {
-    Json names = Json::array();
-    for (const std::size_t i : who)
-        names.push_back(faces[i].name);
-    return names;
-}
-
 /// "-" where nothing is wrong with the picture but blur.
 std::string trouble_or_nothing(const plan::StripFrame& frame) {
     const std::string words = short_trouble_words(frame.faces);
@@ -58,6 +52,7 @@ Json frame_json(const StripReport& report, std::size_t i) {
     const plan::Face& worst = worst_of(report.subject, i);
     const auto [row, column] = row_and_column(report, i);
     const plan::Troubles troubles = plan::troubles_of(frame.faces);
+    const auto& people = report.subject.scene.people;
     return {{"row", row},
             {"column", column},
             {"f_number", f_number_of(report.subject, i)},
@@ -73,9 +68,9 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"worst_face_height_px", worst.face_height_px},
             {"worst_visible_fraction", worst.visible_fraction},
             {"faces_in_frame", frame.faces_in_frame},
-            {"hidden", names_of(frame.faces, troubles.hidden)},
-            {"heads_cut", names_of(frame.faces, troubles.heads_cut)},
-            {"bodies_cut", names_of(frame.faces, troubles.bodies_cut)},
+            {"hidden", names_json(people, troubles.hidden)},
+            {"heads_cut", names_json(people, troubles.cut.heads)},
+            {"bodies_cut", names_json(people, troubles.cut.bodies)},
             {"background_blur_percent", frame.background_percent},
             {"stops_lost", frame.stops_lost},
             {"shutter_s", frame.exposure.shutter_s},
@@ -84,6 +79,35 @@ Json frame_json(const StripReport& report, std::size_t i) {
             {"samples", report.made[i].samples},
             {"frame_box", box_json(report.layout.cells[i].whole)},
             {"face_box", box_json(report.layout.cells[i].face)}};
+}
+
+Json place_json(const StripSubject& subject, std::size_t place) {
+    return {{"distance_m", subject.strip.places[place].lens_to_mark_m},
+            {"focal_length_mm", subject.strip.places[place].focal_length_mm},
+            {"amiss", trouble_sentences(subject.strip.frame(place, 0).faces)},
+            {"whole_group", whole_group_json(subject.strip.whole_groups[place])}};
+}
+
+/// What is amiss from each place and what mends it; no aperture has a part in it. A single place
+/// has a line for each sentence, as in the table of faces, several have a line each.
+std::string trouble_lines(const StripSubject& subject) {
+    std::string lines;
+    const bool is_one = subject.strip.places.size() == 1;
+    for (std::size_t i = 0; i < subject.strip.places.size(); ++i) {
+        std::vector<std::string> sentences = trouble_sentences(subject.strip.frame(i, 0).faces);
+        if (std::string mend = whole_group_sentence(subject.strip.whole_groups[i], subject.units);
+            !mend.empty())
+            sentences.push_back(std::move(mend));
+        if (sentences.empty())
+            continue;
+        const plan::StripPlace& place = subject.strip.places[i];
+        if (!is_one)
+            lines += fmt::format(
+                "From {} with {}: ", distance_words(place.lens_to_mark_m, subject.units),
+                lens_words(place.focal_length_mm));
+        lines += fmt::format("{}\n", fmt::join(sentences, is_one ? "\n" : " "));
+    }
+    return lines;
 }
 
 }  // namespace
@@ -134,6 +158,7 @@ std::string strip_text(const StripReport& report) {
     const std::string profile = profile_words(report.subject.scene, report.subject.strip);
     if (!profile.empty())
         text += profile + '\n';
+    text += trouble_lines(report.subject);
     return text + caution_lines(report.subject.strip.cautions);
 }
 
@@ -146,7 +171,10 @@ std::string strip_json(const StripReport& report) {
                 {"height_px", report.layout.height_px},
                 {"face_scale", report.face_scale}}},
               {"cautions", caution_sentences(report.subject.strip.cautions)},
+              {"places", Json::array()},
               {"frames", Json::array()}};
+    for (std::size_t i = 0; i < report.subject.strip.places.size(); ++i)
+        json["places"].push_back(place_json(report.subject, i));
     for (std::size_t i = 0; i < report.subject.strip.frames.size(); ++i)
         json["frames"].push_back(frame_json(report, i));
     return json_text(json);
@@ -198,8 +226,8 @@ std::string strip_csv(const StripReport& report) {
                            fmt::format("{}", worst.visible_fraction),
                            fmt::format("{}", frame.faces_in_frame),
                            fmt::format("{}", troubles.hidden.size()),
-                           fmt::format("{}", troubles.heads_cut.size()),
-                           fmt::format("{}", troubles.bodies_cut.size()),
+                           fmt::format("{}", troubles.cut.heads.size()),
+                           fmt::format("{}", troubles.cut.bodies.size()),
                            fmt::format("{}", frame.background_percent),
                            fmt::format("{}", frame.stops_lost),
                            fmt::format("{}", report.made[i].samples),

@@ -9,7 +9,7 @@ namespace backrow::report {
 namespace {
 
 constexpr int gap = 2;
-constexpr int least_text_width = 24;
+constexpr int least_text_width = 16;
 
 std::string spaces(int count) {
     return std::string(static_cast<std::size_t>(std::max(0, count)), ' ');

@@ -64,7 +64,7 @@ std::string cut_words(const plan::Face& face) {
 
 std::string face_trouble_words(const plan::Face& face) {
     const std::string hidden = hidden_words(face);
-    return hidden.empty() && !face.in_frame ? cut_words(face) : hidden;
+    return hidden.empty() && !face.cropping.has_whole_head ? cut_words(face) : hidden;
 }
 
 std::vector<std::string> trouble_sentences(std::span<const plan::Face> faces) {
@@ -74,15 +74,41 @@ std::vector<std::string> trouble_sentences(std::span<const plan::Face> faces) {
         sentences.push_back(fmt::format("{} is {}: {:.0f} % of the face is seen.",
                                         on_one_line(faces[i].name), hidden_words(faces[i]),
                                         100 * faces[i].visible_fraction));
-    if (!troubles.heads_cut.empty())
+    if (!troubles.cut.heads.empty())
         sentences.push_back(
-            fmt::format("Head not whole in the picture: {}.", names_of(faces, troubles.heads_cut)));
-    if (!troubles.heads_close.empty())
+            fmt::format("Head not whole in the picture: {}.", names_of(faces, troubles.cut.heads)));
+    if (!troubles.cut.heads_close.empty())
         sentences.push_back(fmt::format("Head close to the edge of the picture: {}.",
-                                        names_of(faces, troubles.heads_close)));
-    if (!troubles.bodies_cut.empty())
-        sentences.push_back(bodies_cut_sentence(faces, troubles.bodies_cut));
+                                        names_of(faces, troubles.cut.heads_close)));
+    if (!troubles.cut.bodies.empty())
+        sentences.push_back(bodies_cut_sentence(faces, troubles.cut.bodies));
     return sentences;
+}
+
+std::string whole_group_sentence(const std::optional<plan::WholeGroup>& whole, Units units) {
+    if (!whole || (!whole->lens_to_mark_m && !whole->focal_length_mm))
+        return "";
+    std::vector<std::string> ways;
+    if (whole->lens_to_mark_m)
+        ways.push_back(
+            fmt::format("from {} (look behind you before you step back)",
+                        length_words(*whole->lens_to_mark_m, LengthScale::metres, units)));
+    if (whole->focal_length_mm)
+        ways.push_back(fmt::format("with {:.0f} mm from here", *whole->focal_length_mm));
+    return fmt::format("Everybody would be whole in the picture {}.", fmt::join(ways, ", or "));
+}
+
+Json names_json(std::span<const scene::Person> people, const std::vector<std::size_t>& who) {
+    Json names = Json::array();
+    for (const std::size_t i : who)
+        names.push_back(people[i].name);
+    return names;
+}
+
+Json whole_group_json(const std::optional<plan::WholeGroup>& whole) {
+    return whole ? Json{{"distance_m", number_or_null(whole->lens_to_mark_m)},
+                        {"focal_length_mm", number_or_null(whole->focal_length_mm)}}
+                 : Json(nullptr);
 }
 
 std::string short_trouble_words(std::span<const plan::Face> faces) {
@@ -90,10 +116,10 @@ std::string short_trouble_words(std::span<const plan::Face> faces) {
     std::vector<std::string> words;
     if (!troubles.hidden.empty())
         words.push_back(fmt::format("{} hidden", troubles.hidden.size()));
-    if (!troubles.heads_cut.empty())
-        words.push_back(number_of(troubles.heads_cut.size(), "head cut", "heads cut"));
-    if (!troubles.bodies_cut.empty())
-        words.push_back(number_of(troubles.bodies_cut.size(), "body cut", "bodies cut"));
+    if (!troubles.cut.heads.empty())
+        words.push_back(number_of(troubles.cut.heads.size(), "head cut", "heads cut"));
+    if (!troubles.cut.bodies.empty())
+        words.push_back(number_of(troubles.cut.bodies.size(), "body cut", "bodies cut"));
     return fmt::format("{}", fmt::join(words, ", "));
 }
 

@@ -3,7 +3,14 @@
 // What is wrong with a group picture, in words; one wording for tables, strips and the window.
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/whole_group.h"
+#include "report/text/json.h"
+#include "scene/scene.h"
 
+#include "base/length_words.h"
+
+#include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -23,7 +30,19 @@ namespace backrow::report {
 /// are cut, or nearly, and where the frame cuts bodies.
 [[nodiscard]] std::vector<std::string> trouble_sentences(std::span<const plan::Face> faces);
 
-/// The same in a few words: "2 hidden, 1 head cut"; nothing where nothing is.
+/// From where, or through which lens, everybody would be whole in the picture, as a sentence
+/// without a line break; nothing where there is no such place or nothing to mend.
+[[nodiscard]] std::string whole_group_sentence(const std::optional<plan::WholeGroup>& whole,
+                                               Units units);
+
+/// Who is in trouble, as JSON has it: names, in the order of the people.
+[[nodiscard]] Json names_json(std::span<const scene::Person> people,
+                              const std::vector<std::size_t>& who);
+
+/// Likewise what would mend the framing; null where nothing is to be mended.
+[[nodiscard]] Json whole_group_json(const std::optional<plan::WholeGroup>& whole);
+
+/// The sentences in a few words: "2 hidden, 1 head cut"; nothing where nothing is.
 [[nodiscard]] std::string short_trouble_words(std::span<const plan::Face> faces);
 
 }  // namespace backrow::report

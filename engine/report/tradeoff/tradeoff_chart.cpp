@@ -52,8 +52,10 @@ void draw_heading(Canvas& canvas, const TradeoffReport& report) {
     for (const std::string& sentence : answer_sentences(report))
         baseline_y = draw_paragraph(canvas, margin_px, baseline_y, text_width_px, 13.5, sentence,
                                     answer_lettering);
-    (void)draw_paragraph(canvas, margin_px, baseline_y - 1, text_width_px, 12,
-                         balanced_words(report), plain_lettering);
+    baseline_y -= 1;
+    for (const std::string& sentence : {balanced_words(report), framing_words(report)})
+        baseline_y = draw_paragraph(canvas, margin_px, baseline_y, text_width_px, 12, sentence,
+                                    plain_lettering);
 }
 
 }  // namespace

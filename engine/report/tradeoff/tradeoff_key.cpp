@@ -145,6 +145,16 @@ void draw_tradeoff_key(Canvas& canvas, double left, double top, double width_px,
     if (report.tradeoff.crisp.in_part())
         entries.add_line(crisp_border, "above it every face is crisp");
     entries.add_line(background_line, "blur of the background, % of the picture’s height");
+    if (cuts_heads(report))
+        entries.add(
+            [&](const Point2& middle) {
+                draw_hatch(canvas, {.left = middle.x - 12,
+                                    .top = middle.y - 6,
+                                    .right = middle.x + 12,
+                                    .bottom = middle.y + 6});
+            },
+            fmt::format("the frame of the {:g} mm lens cuts heads",
+                        report.scene.camera.focal_length_mm));
     const bool now_is_shown = report.tradeoff.range.holds(report.scene.camera.lens_to_mark_m,
                                                           report.scene.camera.f_number);
     entries.add([&](const Point2& middle) { draw_now(canvas, middle); },

@@ -26,11 +26,21 @@ std::vector<std::vector<Point2>> lens_lines(const TradeoffReport& report,
     return lines;
 }
 
+/// The part of the frame where heads are cut: from the left, for stepping back mends it.
+Frame part_with_heads_cut(const TradeoffReport& report, const TradeoffScales& scales) {
+    Frame part = scales.frame();
+    if (const auto& from_m = report.tradeoff.heads_whole_from_m)
+        part.right = scales.x_from_m(*from_m);
+    return part;
+}
+
 }  // namespace
 
 void draw_tradeoff_plot(Canvas& canvas, const Frame& frame, const TradeoffReport& report) {
     const TradeoffScales scales{frame, report.tradeoff};
     draw_shades(canvas, report, scales);
+    if (cuts_heads(report))
+        draw_hatch(canvas, part_with_heads_cut(report, scales));
     std::vector<Obstacle> uprights;
     for (const std::vector<Point2>& upright : lens_lines(report, scales)) {
         canvas.polyline(upright, false, lens_line);

@@ -4,6 +4,7 @@
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
+#include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
 #include "scene/judged_blur.h"
@@ -61,11 +62,20 @@ int decimals_for(const std::vector<TradeoffRow>& rows) {
     return decimals;
 }
 
+/// How many heads the frame cuts, "-" for none.
+std::string heads_cut_words(const plan::FrameCuts& cut) {
+    return cut.heads.empty() ? "-" : fmt::format("{}", cut.heads.size());
+}
+
 std::string table_of(const TradeoffReport& report,
                      const std::function<std::string(const TradeoffCell&)>& words) {
     const plan::Tradeoff& answer = report.tradeoff;
+    const bool cuts_heads = std::ranges::any_of(
+        answer.rows, [](const TradeoffRow& row) { return !row.cut.heads.empty(); });
     std::vector<Column> columns{
         {fmt::format("distance {}", length_unit(LengthScale::metres, report.units))}};
+    if (cuts_heads)
+        columns.push_back({"heads cut"});
     for (const double f_number : answer.f_numbers)
         if (has_column(report, f_number))
             columns.push_back(
@@ -78,6 +88,8 @@ std::string table_of(const TradeoffReport& report,
                        ? fmt::format("{:.{}f}", each.lens_to_mark_m, decimals)
                        : length_digits(each.lens_to_mark_m, LengthScale::metres, report.units),
                    each.lens_to_mark_m == report.scene.camera.lens_to_mark_m)};
+        if (cuts_heads)
+            row.push_back(heads_cut_words(each.cut));
         for (const TradeoffCell& cell : each.cells)
             if (has_column(report, cell.f_number))
                 row.push_back(words(cell));
@@ -99,12 +111,14 @@ std::string lens_table(const std::vector<plan::FramingLens>& lenses, Units units
              lens.lens_to_mark_m ? length_digits(*lens.lens_to_mark_m, LengthScale::metres, units)
                                  : "-",
              from(lens.fine_from_f_number), from(lens.crisp_from_f_number),
-             lens.fine_from_f_number ? fmt::format("{:.2f}", lens.background_percent) : "-"});
+             lens.fine_from_f_number ? fmt::format("{:.2f}", lens.background_percent) : "-",
+             heads_cut_words(lens.cut)});
     return text_table({{"lens mm"},
                        {fmt::format("distance {}", length_unit(LengthScale::metres, units))},
                        {"all fine from"},
                        {"all crisp from"},
-                       {"background % there"}},
+                       {"background % there"},
+                       {"heads cut there"}},
                       rows);
 }
 
@@ -138,8 +152,11 @@ Json cell_json(const TradeoffReport& report, const TradeoffCell& cell) {
 }
 
 Json row_json(const TradeoffReport& report, const TradeoffRow& row) {
-    Json json{
-        {"distance_m", row.lens_to_mark_m}, {"focus_m", row.focus_m}, {"apertures", Json::array()}};
+    Json json{{"distance_m", row.lens_to_mark_m},
+              {"focus_m", row.focus_m},
+              {"heads_cut", names_json(report.scene.people, row.cut.heads)},
+              {"bodies_cut", names_json(report.scene.people, row.cut.bodies)},
+              {"apertures", Json::array()}};
     for (const TradeoffCell& cell : row.cells)
         json["apertures"].push_back(cell_json(report, cell));
     return json;
@@ -152,7 +169,10 @@ Json holding_json(const plan::Holding& holding) {
             {"nowhere", holding.nowhere}};
 }
 
-Json lens_json(const plan::FramingLens& lens) {
+Json lens_json(const TradeoffReport& report, const plan::FramingLens& lens) {
+    const auto names = [&](const std::vector<std::size_t>& who) {
+        return lens.lens_to_mark_m ? names_json(report.scene.people, who) : Json(nullptr);
+    };
     return {
         {"focal_length_mm", lens.focal_length_mm},
         {"widest_f_number", lens.widest_f_number > 0 ? Json(lens.widest_f_number) : Json(nullptr)},
@@ -161,7 +181,9 @@ Json lens_json(const plan::FramingLens& lens) {
         {"fine_from_f_number", number_or_null(lens.fine_from_f_number)},
         {"crisp_from_f_number", number_or_null(lens.crisp_from_f_number)},
         {"background_blur_percent",
-         lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)}};
+         lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)},
+        {"heads_cut", names(lens.cut.heads)},
+        {"bodies_cut", names(lens.cut.bodies)}};
 }
 
 }  // namespace
@@ -174,8 +196,9 @@ std::string tradeoff_text(const TradeoffReport& report) {
     text += camera_line(report) + now + ".\n";
     for (const std::string& sentence : answer_sentences(report))
         text += sentence + '\n';
-    if (const std::string balanced = balanced_words(report); !balanced.empty())
-        text += balanced + '\n';
+    for (const std::string& sentence : {balanced_words(report), framing_words(report)})
+        if (!sentence.empty())
+            text += sentence + '\n';
     text += fmt::format("\nBlur of the worst face, {}\n",
                         unit_words(scene::blur_unit(report.scene.viewing))) +
             table_of(report, [](const TradeoffCell& cell) {
@@ -209,20 +232,22 @@ std::string tradeoff_json(const TradeoffReport& report) {
               {"balanced",
                {{"fine_from_f_number", number_or_null(answer.balanced_fine_from_f_number)},
                 {"crisp_from_f_number", number_or_null(answer.balanced_crisp_from_f_number)}}},
+              {"heads_whole_from_distance_m", number_or_null(answer.heads_whole_from_m)},
+              {"whole_group", whole_group_json(answer.whole_group)},
               {"cautions", caution_sentences(answer.cautions)},
               {"distances", Json::array()},
               {"lenses", Json::array()}};
     for (const TradeoffRow& row : answer.rows)
         json["distances"].push_back(row_json(report, row));
     for (const plan::FramingLens& lens : answer.lenses)
-        json["lenses"].push_back(lens_json(lens));
+        json["lenses"].push_back(lens_json(report, lens));
     return json_text(json);
 }
 
 std::string tradeoff_csv(const TradeoffReport& report) {
-    std::string csv =
-        csv_record({"distance_m", "focus_m", "f_number", "worst_face", "worst_blur_um",
-                    "worst_blur_px", "worst_view_arcmin", "grade", "background_blur_percent"});
+    std::string csv = csv_record({"distance_m", "focus_m", "f_number", "worst_face",
+                                  "worst_blur_um", "worst_blur_px", "worst_view_arcmin", "grade",
+                                  "background_blur_percent", "heads_cut", "bodies_cut"});
     for (const TradeoffRow& row : report.tradeoff.rows)
         for (const TradeoffCell& cell : row.cells) {
             const auto seen = arcmin_of(cell.judged_blur);
@@ -231,7 +256,9 @@ std::string tradeoff_csv(const TradeoffReport& report) {
                  fmt::format("{}", cell.f_number), worst_name(report, cell),
                  fmt::format("{}", um_from_mm(cell.worst.blur_mm)),
                  fmt::format("{}", cell.worst_px), seen ? fmt::format("{}", *seen) : std::string{},
-                 optics::to_word(cell.grade), fmt::format("{}", cell.background_percent)});
+                 optics::to_word(cell.grade), fmt::format("{}", cell.background_percent),
+                 fmt::format("{}", row.cut.heads.size()),
+                 fmt::format("{}", row.cut.bodies.size())});
         }
     return csv;
 }

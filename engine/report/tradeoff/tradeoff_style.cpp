@@ -60,6 +60,18 @@ std::vector<double> background_levels(double least, double greatest) {
     return levels;
 }
 
+void draw_hatch(Canvas& canvas, const Frame& part) {
+    // Each climbs at 45° from x at the bottom line, and is cut off at the part's edges.
+    constexpr double apart_px = 9;
+    const double height_px = part.bottom - part.top;
+    for (double x = part.left - height_px + apart_px / 2; x < part.right; x += apart_px) {
+        const double from_x = std::max(x, part.left);
+        const double to_x = std::min(x + height_px, part.right);
+        canvas.polyline({{from_x, part.bottom - (from_x - x)}, {to_x, part.bottom - (to_x - x)}},
+                        false, hatch_line);
+    }
+}
+
 void draw_now(Canvas& canvas, const Point2& middle) {
     canvas.disc(middle.x, middle.y, 7, paper);
     canvas.disc(middle.x, middle.y, 6, ink);

@@ -5,6 +5,7 @@
 // of lightness or of dash as well, for print in grey and for eyes that tell few hues apart.
 
 #include "report/drawing/canvas.h"
+#include "report/drawing/line_labels.h"
 #include "scene/scene.h"
 
 #include <cstddef>
@@ -28,6 +29,8 @@ inline const Stroke background_line{
     .colour = background_ink, .width_px = 1.15, .dashes_px = {5, 3}};
 inline const Stroke lens_line{.colour = ink, .width_px = 1.0, .dashes_px = {1, 2.5}};
 
+inline const Stroke hatch_line{.colour = {64, 78, 102}, .width_px = 0.6};
+
 /// Where the shades of the faces' blur meet, in what they are judged in, rising; the limits of the
 /// grades are among them.
 [[nodiscard]] std::vector<double> blur_levels(const scene::Viewing& viewing);
@@ -37,6 +40,9 @@ inline const Stroke lens_line{.colour = ink, .width_px = 1.0, .dashes_px = {1, 2
 
 /// Values for lines of the background's blur between two values, at most a handful.
 [[nodiscard]] std::vector<double> background_levels(double least, double greatest);
+
+/// Oblique lines over a part of the chart: there the frame cuts heads.
+void draw_hatch(Canvas& canvas, const Frame& part);
 
 /// The present setting: a ring with a dot in it.
 void draw_now(Canvas& canvas, const Point2& middle);

@@ -1,6 +1,7 @@
 #include "report/tradeoff/tradeoff_words.h"
 
 #include "report/text/number_words.h"
+#include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
 #include "scene/judged_blur.h"
@@ -172,6 +173,28 @@ std::string balanced_words(const TradeoffReport& report) {
     return words + '.';
 }
 
+bool cuts_heads(const TradeoffReport& report) {
+    const Tradeoff& answer = report.tradeoff;
+    return !answer.heads_whole_from_m || *answer.heads_whole_from_m > answer.range.nearest_m;
+}
+
+std::string framing_words(const TradeoffReport& report) {
+    const Tradeoff& answer = report.tradeoff;
+    std::string words;
+    if (cuts_heads(report))
+        words = fmt::format(
+            "With {:g} mm {}.", report.scene.camera.focal_length_mm,
+            answer.heads_whole_from_m
+                ? fmt::format("every head is whole in the picture from {}",
+                              distance_words(
+                                  rounded_up_m(*answer.heads_whole_from_m, answer.range.farthest_m),
+                                  report.units))
+                : fmt::format("not every head is whole in the picture from any distance to {}",
+                              distance_words(answer.range.farthest_m, report.units)));
+    const std::string mend = whole_group_sentence(answer.whole_group, report.units);
+    return words + (words.empty() || mend.empty() ? "" : " ") + mend;
+}
+
 std::string now_words(const TradeoffReport& report) {
     const plan::TradeoffRow& now = report.tradeoff.now;
     const plan::TradeoffCell& cell = now.cells.front();
@@ -193,11 +216,12 @@ std::string how_to_read(const TradeoffReport& report) {
                                fine ? ", above the thinner" : "; above the black");
     return fmt::format(
         "How to read it: go right to step back, up to stop down. The darker the shade, the more "
-        "blurred is the face that is worst off{}. The dashes are the price: further up and "
+        "blurred is the face that is worst off{}.{} The dashes are the price: further up and "
         "to the right the background is sharper. All this is for the {:g} mm lens, focused anew "
         "at every distance, and the picture is not cropped: from further away it shows more round "
         "the group. The upper scale names the lens that would show the faces as large as now.",
-        borders, report.scene.camera.focal_length_mm);
+        borders, cuts_heads(report) ? " Where it is hatched, the frame cuts heads." : "",
+        report.scene.camera.focal_length_mm);
 }
 
 }  // namespace backrow::report

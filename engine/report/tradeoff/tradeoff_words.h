@@ -44,6 +44,13 @@ struct TradeoffReport {
 /// or nothing is left to gain.
 [[nodiscard]] std::string balanced_words(const TradeoffReport& report);
 
+/// From where on every head is whole in the picture, and where or through which lens everybody
+/// would be; empty where all are so from every distance and now.
+[[nodiscard]] std::string framing_words(const TradeoffReport& report);
+
+/// Whether the frame cuts heads from some distance of the range.
+[[nodiscard]] bool cuts_heads(const TradeoffReport& report);
+
 /// The present setting: distance, aperture, worst face and background. No full stop.
 [[nodiscard]] std::string now_words(const TradeoffReport& report);
 
