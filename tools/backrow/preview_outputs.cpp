@@ -2,6 +2,7 @@
 
 #include "stage/export_gltf.h"
 
+#include "base/file_endings.h"
 #include "base/image_files.h"
 
 using namespace backrow;
