@@ -52,6 +52,12 @@ FileChoice::FileChoice(ChoiceOf of, std::vector<std::string> endings, const std:
     typed_ = path.filename().string();
 }
 
+void FileChoice::look_into(const std::string& folder) {
+    list_ = list_folder(folder, endings_);
+    if (of_ == ChoiceOf::folder)
+        std::erase_if(list_.entries, [](const FolderEntry& entry) { return !entry.is_folder; });
+}
+
 void FileChoice::type(std::string text) {
     typed_ = std::move(text);
     marked_.reset();
@@ -83,7 +89,7 @@ void FileChoice::find(char32_t letter) {
 }
 
 void FileChoice::go_to(const std::string& folder) {
-    list_ = list_folder(folder, endings_);
+    look_into(folder);
     type(of_ == ChoiceOf::file_to_write ? typed_ : std::string{});
 }
 
@@ -99,7 +105,7 @@ void FileChoice::refresh() {
     if (!is_out_of_date(list_))
         return;
     const std::string name = marked_ ? list_.entries[*marked_].name : std::string{};
-    list_ = list_folder(list_.folder, endings_);
+    look_into(std::string{list_.folder});
     const auto again = std::ranges::find(list_.entries, name, &FolderEntry::name);
     marked_ = again != list_.entries.end()
                   ? std::optional{static_cast<std::size_t>(again - list_.entries.begin())}

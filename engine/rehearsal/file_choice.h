@@ -16,8 +16,8 @@ enum class ChoiceOf { file_to_read, file_to_write, folder };
 
 class FileChoice {
 public:
-    /// endings  of the files that are listed, as in list_folder()
-    /// start    a folder to begin in; or a file, whose name then stands on the line
+    /// endings  of the files that are listed, as in list_folder(); where a folder is chosen none
+    /// are start    a folder to begin in; or a file, whose name then stands on the line
     FileChoice(ChoiceOf of, std::vector<std::string> endings, const std::string& start);
 
     [[nodiscard]] ChoiceOf of() const noexcept { return of_; }
@@ -54,6 +54,7 @@ public:
     [[nodiscard]] std::optional<std::string> enter();
 
 private:
+    void look_into(const std::string& folder);
     [[nodiscard]] std::optional<std::string> enter_file(const std::string& path);
 
     ChoiceOf of_;

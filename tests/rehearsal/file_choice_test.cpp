@@ -141,6 +141,7 @@ TEST_CASE("the name stays while another folder is looked for", "[rehearsal][prop
 TEST_CASE("a folder is chosen by standing in it", "[rehearsal][property]") {
     const Looking here;
     FileChoice choice = here.begin(ChoiceOf::folder, "scenes");
+    CHECK(choice.list().entries.size() == 2);
     choice.step(1);
     CHECK_FALSE(choice.enter());
     CHECK(choice.enter() == here.place("scenes/old"));

@@ -53,12 +53,11 @@ std::optional<std::string> take(FileChooser& chooser, const UsedLast& used) {
     return std::nullopt;
 }
 
-/// Takes what is marked or typed; the folder is one used last from then on.
+/// Takes what is marked or typed. Keys stay where they were, for it may turn out to be none.
 std::optional<std::string> enter(WindowState& state, FileChooser& chooser) {
     auto chosen = chooser.choice.enter();
     state.sheets.complaint = chooser.choice.complaint();
-    if (!chosen)
-        give_keys(chooser, chooser.part);
+    give_keys(chooser, chooser.part);
     return chosen;
 }
 
@@ -153,9 +152,10 @@ std::optional<std::string> draw_list(WindowState& state, FileChooser& chooser, I
     std::optional<std::string> chosen;
     begin_box(state, "list", size);
     const auto& entries = choice.list().entries;
-    if (entries.empty())
-        ImGui::TextDisabled("%s",
-                            choice.list().complaint.empty() ? "Nothing of this kind is here." : "");
+    if (entries.empty() && choice.list().complaint.empty())
+        ImGui::TextDisabled("%s", choice.of() == rehearsal::ChoiceOf::folder
+                                      ? "There is no folder in this one."
+                                      : "There is nothing of this kind in this folder.");
     if (!choice.list().complaint.empty()) {
         ImGui::PushTextWrapPos(0);
         ImGui::TextUnformatted(choice.list().complaint.c_str());
