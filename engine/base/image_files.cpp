@@ -46,13 +46,15 @@ const bool png_is_quick = [] {
     return true;
 }();
 
+// What the library calls with each piece of a file.
+void append(void* into, void* from, int size) {
+    const auto* first = static_cast<const std::byte*>(from);
+    auto& out = *static_cast<Bytes*>(into);
+    out.insert(out.end(), first, first + size);
+}
+
 Bytes png_of(const void* pixels, int width_px, int height_px, int channels) {
     Bytes bytes;
-    const auto append = [](void* into, void* from, int size) {
-        const auto* first = static_cast<const std::byte*>(from);
-        auto& out = *static_cast<Bytes*>(into);
-        out.insert(out.end(), first, first + size);
-    };
     assert(png_is_quick);
     // It fails for want of memory alone, and would leave an empty file.
     if (stbi_write_png_to_func(append, &bytes, width_px, height_px, channels, pixels,
@@ -87,6 +89,15 @@ Bytes png_bytes(const Image<Rgb8>& picture) {
 
 Bytes png_bytes(const Image<Rgba8>& picture) {
     return png_of(picture.pixels().data(), picture.width_px(), picture.height_px(), 4);
+}
+
+Bytes jpeg_bytes(const Image<Rgb8>& picture, int quality) {
+    assert(std::max(picture.width_px(), picture.height_px()) <= longest_jpeg_side_px);
+    Bytes bytes;
+    if (stbi_write_jpg_to_func(append, &bytes, picture.width_px(), picture.height_px(), 3,
+                               picture.pixels().data(), quality) == 0)
+        throw std::bad_alloc{};
+    return bytes;
 }
 
 Bytes pfm_bytes(const Image<Rgb>& picture) {

@@ -15,6 +15,16 @@ using Bytes = std::vector<std::byte>;
 [[nodiscard]] Bytes png_bytes(const Image<Rgb8>& picture);
 [[nodiscard]] Bytes png_bytes(const Image<Rgba8>& picture);
 
+/// No side of a JPEG is longer: its sizes are written in 16 bits.
+inline constexpr int longest_jpeg_side_px = 65535;
+inline constexpr int usual_jpeg_quality = 92;
+
+/// JPEG, baseline. Colours are as finely resolved as light above a quality of 90, half as finely up
+/// to it. The picture must not be empty, nor longer on a side than longest_jpeg_side_px.
+///
+/// quality  1 … 100
+[[nodiscard]] Bytes jpeg_bytes(const Image<Rgb8>& picture, int quality);
+
 /// Portable float map, little-endian, lossless. Rows run from the bottom, as the format has it.
 /// Source: [PFM].
 [[nodiscard]] Bytes pfm_bytes(const Image<Rgb>& picture);

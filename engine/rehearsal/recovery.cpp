@@ -5,17 +5,15 @@
 #include "figures/name_hash.h"
 
 #include "base/process.h"
-#include "base/whole_files.h"
+#include "base/state_folder.h"
+#include "base/whole_path.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 #include <cstdint>
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
 #include <string_view>
 #include <system_error>
 #include <utility>
@@ -27,20 +25,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view first_line = "backrow recovery 1\n";
-
-std::string whole_path(const std::string& path) {
-    std::error_code trouble;
-    const fs::path absolute = fs::weakly_canonical(fs::absolute(path, trouble), trouble);
-    return trouble ? path : absolute.string();
-}
-
-/// An absolute path out of the environment, or nothing.
-std::optional<fs::path> folder_named_by(const char* variable) {
-    const char* value = std::getenv(variable);
-    if (value == nullptr || *value != '/')
-        return std::nullopt;
-    return fs::path{value};
-}
 
 struct Kept {
     Process process;
@@ -90,29 +74,12 @@ std::optional<Kept> read(std::string_view from) {
     return kept;
 }
 
-/// What a file has, no more than one byte beyond the limit; nothing where it is no ordinary file or
-/// may not be read.
-std::optional<std::string> bytes_of(const std::string& path) {
-    std::error_code trouble;
-    if (!fs::is_regular_file(path, trouble))
-        return std::nullopt;
-    std::ifstream file{path, std::ios::binary};
-    std::string bytes;
-    std::array<char, 1u << 16> piece;
-    while (file && bytes.size() <= most_recovery_bytes) {
-        file.read(piece.data(), piece.size());
-        bytes.append(piece.data(), static_cast<std::size_t>(file.gcount()));
-    }
-    return file.eof() || bytes.size() > most_recovery_bytes ? std::optional{std::move(bytes)}
-                                                            : std::nullopt;
-}
-
 /// Whether the file is there and not of this run.
 bool is_of_others(const std::string& path) {
     std::error_code none;
     if (!fs::exists(fs::symlink_status(path, none)))
         return false;
-    const auto bytes = bytes_of(path);
+    const auto bytes = read_state(path, most_recovery_bytes);
     const auto kept = bytes ? read(*bytes) : std::nullopt;
     return !kept || kept->process != this_process();
 }
@@ -155,7 +122,7 @@ std::string file_of_ours(const std::string& file) {
 std::optional<std::string> file_left(const std::string& file) {
     const auto files = files_beside(file);
     const auto left = std::ranges::find_if_not(files, [](const std::string& each) {
-        const auto bytes = bytes_of(each);
+        const auto bytes = read_state(each, most_recovery_bytes);
         const auto kept = bytes ? read(*bytes) : std::nullopt;
         return kept && still_runs(kept->process);
     });
@@ -163,33 +130,22 @@ std::optional<std::string> file_left(const std::string& file) {
 }
 
 Made<void> write(const std::string& file, const EditedScene& edited) {
-    const fs::path folder = fs::path{file}.parent_path();
-    std::error_code trouble;
-    if (fs::create_directories(folder, trouble))
-        fs::permissions(folder, fs::perms::owner_all, trouble);
-    PendingFiles files;
-    if (auto aside = files.add(file, written({.process = this_process(),
-                                              .scene = whole_path(edited.path()),
-                                              .text = edited.text()}));
-        !aside)
-        return aside;
-    return files.keep();
+    return write_state(file, written({.process = this_process(),
+                                      .scene = whole_path(edited.path()),
+                                      .text = edited.text()}));
 }
 
 }  // namespace
 
 Made<std::string> recovery_file(const std::string& scene_path) {
-    auto folder = folder_named_by("XDG_STATE_HOME");
-    if (!folder)
-        if (const auto home = folder_named_by("HOME"))
-            folder = *home / ".local" / "state";
+    const auto folder = state_folder();
     if (!folder)
         return tl::make_unexpected(
             MachineFailure{"there is no folder in which to keep unsaved changes safe",
                            "set HOME or XDG_STATE_HOME, or save often"});
     const std::string name =
         fmt::format("{:016x}.recovery", figures::hash_of_name(whole_path(scene_path)));
-    return (*folder / "backrow" / name).string();
+    return (*folder / name).string();
 }
 
 Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
@@ -197,7 +153,7 @@ Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
     const auto file = first ? file_left(*first) : std::nullopt;
     if (!file)
         return std::nullopt;
-    const auto bytes = bytes_of(*file);
+    const auto bytes = read_state(*file, most_recovery_bytes);
     if (!bytes)
         return refused(*file, "unsaved changes of an earlier run cannot be read");
     if (bytes->size() > most_recovery_bytes)

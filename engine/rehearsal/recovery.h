@@ -1,7 +1,7 @@
 #pragma once
 
 // Unsaved changes kept safe from a run that does not end in order: a file beside nobody's scenes,
-// in backrow/ under $XDG_STATE_HOME or else ~/.local/state, named after the scene's whole path.
+// in the state folder (base/state_folder.h), named after the scene's whole path.
 //
 // It holds the text of the scene, the path and the process that wrote it. While that process runs,
 // nobody else reads it or writes over it: another window on the same scene has a file beside it.
@@ -18,8 +18,8 @@ namespace backrow::rehearsal {
 /// Beyond this a recovery file is not one of ours.
 inline constexpr std::size_t most_recovery_bytes = 16u << 20;
 
-/// Where the unsaved changes of a scene are kept, by the first window on it. Fails where neither
-/// variable names a folder.
+/// Where the unsaved changes of a scene are kept, by the first window on it. Fails where there is
+/// no state folder.
 [[nodiscard]] Made<std::string> recovery_file(const std::string& scene_path);
 
 /// What an earlier run left unsaved of this scene: what EditedScene::take_text() takes. Where there

@@ -7,6 +7,8 @@
 #include "window/panels/panels.h"
 #include "window/screen.h"
 
+#include "rehearsal/recent_paths.h"
+
 #include <algorithm>
 #include <array>
 #include <chrono>
@@ -89,12 +91,9 @@ bool collect(WindowState& state) {
     bool is_new = state.pictures.take(std::move(prints));
     is_new |= state.advice.collect();
     is_new |= state.odds.collect();
-    if (state.saving) {
+    if (state.giving) {
         is_new = true;  // how far it has come
-        if (const auto end = state.saving->end()) {
-            state.notice = end->line;
-            state.saving.reset();
-        }
+        collect_given(state);
     }
     return is_new;
 }
@@ -131,8 +130,8 @@ void fit_scale(WindowState& state, Screen& screen) {
 
 /// Letters of names and of what is typed, when there are some that the fonts do not have yet.
 void load_new_letters(WindowState& state, Screen& screen) {
-    std::string texts =
-        state.sitting.edited().path() + state.sheets.typed_path + complaint(state) + state.notice;
+    std::string texts = state.sitting.edited().path() + state.sheets.letters() + complaint(state) +
+                        state.notice + state.failure;
     for (const scene::Scene* scene : {&state.sitting.scene(), state.kept.scene()}) {
         if (scene == nullptr)
             continue;
@@ -162,12 +161,13 @@ Made<void> tell_status(WindowState& state) {
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
          .complaint = complaint(state),
          .notice = state.notice,
+         .failure = state.failure,
          .sheet = to_word(state.sheets.shown),
          .is_holding = is_holding,
          .is_typing = ImGui::GetIO().WantTextInput,
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
          .was_changed_on_disk = state.changed_on_disk,
-         .is_saving_picture = state.saving.has_value(),
+         .is_giving_away = state.giving.has_value(),
          .is_dark = state.style.theme.is_dark,
          .picture_samples = state.pictures.picture.print.samples,
          .first_answer_ms = state.quickness.first_answer_ms(),
@@ -193,6 +193,7 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     state.darkroom.emplace(Screen::wake);
     state.note_change();
     look_for_left_behind(state);
+    rehearsal::note_recent(rehearsal::Recent::scenes, state.sitting.edited().path());
 }
 
 /// Sleeps until something happens, and takes what has happened.

@@ -27,12 +27,13 @@ Made<void> WidgetRects::end(const Status& status) {
     file["chosen"] = status.chosen;
     file["complaint"] = status.complaint;
     file["notice"] = status.notice;
+    file["failure"] = status.failure;
     file["sheet"] = status.sheet;
     file["holding"] = status.is_holding;
     file["typing"] = status.is_typing;
     file["unsaved"] = status.has_unsaved_changes;
     file["changed_on_disk"] = status.was_changed_on_disk;
-    file["saving_picture"] = status.is_saving_picture;
+    file["giving_away"] = status.is_giving_away;
     file["dark"] = status.is_dark;
     file["picture_samples"] = status.picture_samples;
     file["first_answer_ms"] = std::round(status.first_answer_ms * 10) / 10;

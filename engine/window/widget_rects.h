@@ -27,12 +27,13 @@ struct Status {
     std::string chosen{};
     std::string complaint{};  ///< Of the window, or of the sheet over it.
     std::string notice{};     ///< What was done last, such as saving.
-    std::string sheet{};  ///< What lies over the window: "help", "open", "save as", "leave", or "".
+    std::string failure{};    ///< Why nothing was given away, until somebody has taken note.
+    std::string sheet{};      ///< What lies over the window: "keys", "open", "give away" … or "".
     bool is_holding = false;  ///< Something in a drawing, to drag it.
     bool is_typing = false;   ///< Keys go into a field.
     bool has_unsaved_changes = false;
     bool was_changed_on_disk = false;
-    bool is_saving_picture = false;
+    bool is_giving_away = false;
     bool is_dark = false;
     int picture_samples = 0;
     double first_answer_ms =

@@ -3,6 +3,7 @@
 // Everything that the parts of the window share, in parts that each know how to begin anew.
 
 #include "window/drawings/drawings.h"
+#include "window/giving_away.h"
 #include "window/layout.h"
 #include "window/panels/asked_advice.h"
 #include "window/panels/asked_odds.h"
@@ -10,7 +11,6 @@
 #include "window/pictures/darkroom.h"
 #include "window/pictures/kept_state.h"
 #include "window/pictures/picture_layout.h"
-#include "window/pictures/saved_picture.h"
 #include "window/pictures/shown_pictures.h"
 #include "window/quickness.h"
 #include "window/style.h"
@@ -48,6 +48,7 @@ struct WindowState {
     std::string typed_value;       ///< What is being typed in place of a value …
     std::string typed_label;       ///< … of which stepper; empty for none.
     std::string notice;            ///< What was done last, such as saving.
+    std::string failure;           ///< Why nothing was given away, until somebody has taken note.
     double rested_s = 0;           ///< How long the pointer has not moved.
     bool has_marks = true;         ///< Over faces in the picture that are not sharp.
     bool shows_chosen = false;     ///< The strip of faces goes to whom a key has just chosen.
@@ -57,7 +58,7 @@ struct WindowState {
     std::vector<std::string> names_of_faces;  ///< Whose the shown faces are, in order.
     PictureLook look;
     WantedPrints wanted_prints;
-    std::optional<SavedPicture> saving;
+    std::optional<GivingAway> giving;
     Quickness quickness;
     Drawings drawings;
     SheetState sheets;

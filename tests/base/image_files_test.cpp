@@ -51,6 +51,42 @@ TEST_CASE("a PNG comes back byte for byte", "[base][property]") {
     CHECK(std::memcmp(back.get(), picture.pixels().data(), 5 * 3 * 3) == 0);
 }
 
+namespace {
+
+/// The largest step between a picture and what a JPEG of it comes back as.
+int worst_step(const Image<Rgb8>& picture, int quality) {
+    const Bytes bytes = jpeg_bytes(picture, quality);
+    int width = 0, height = 0, channels = 0;
+    const std::unique_ptr<stbi_uc, void (*)(void*)> back{
+        stbi_load_from_memory(as_file(bytes), static_cast<int>(bytes.size()), &width, &height,
+                              &channels, 3),
+        stbi_image_free};
+    REQUIRE(back);
+    REQUIRE(width == picture.width_px());
+    REQUIRE(height == picture.height_px());
+    int worst = 0;
+    const auto* was = reinterpret_cast<const stbi_uc*>(picture.pixels().data());
+    for (int i = 0; i < width * height * 3; ++i)
+        worst = std::max(worst, std::abs(int{back.get()[i]} - int{was[i]}));
+    return worst;
+}
+
+}  // namespace
+
+// Read back by an independent reader, stb_image. At a quality of 100 every step of the transform is
+// rounded to whole numbers: three roundings of half a step each, through a matrix of colours whose
+// rows sum to less than 2.8 in amount, and half a step of the pixel's own rounding.
+TEST_CASE("a JPEG of the best quality comes back within a few steps of light", "[base][property]") {
+    Image<Rgb8> picture{37, 23};
+    for (int y = 0; y < 23; ++y)
+        for (int x = 0; x < 37; ++x)
+            picture.at(x, y) = {static_cast<std::uint8_t>(x * 6), static_cast<std::uint8_t>(y * 11),
+                                static_cast<std::uint8_t>(255 - 3 * (x + y))};
+    CHECK(worst_step(picture, 100) <= 5);
+    CHECK(worst_step(picture, 10) > worst_step(picture, 100));
+    CHECK(jpeg_bytes(picture, 10).size() < jpeg_bytes(picture, 95).size());
+}
+
 // Source: [PFM], from memory: "PF", width and height, a negative scale for little-endian, rows from
 // the bottom.
 TEST_CASE("a float map holds every bit, rows from the bottom", "[base][from-memory]") {

@@ -248,6 +248,33 @@ TEST_CASE("an older picture is replaced, and the text table stands alone on stdo
     CHECK(folder.entries() == std::vector<std::string>{"x.png", "x.toml"});
 }
 
+// At a quality of 100 a JPEG comes back within the steps that its test in base/ derives.
+TEST_CASE("a picture may be a JPEG, with the names of the group under it", "[command][property]") {
+    const Folder folder;
+    const std::string scene = folder.write("x.toml", "title = \"Two\"\n" + two_people);
+    const auto draw = [&](const std::string& name, Words more) {
+        more.insert(more.end(), {"-o", folder / name, "--width", "320", "--samples", "2"});
+        const Ran ran = run(words("preview", scene, more));
+        CAPTURE(ran.err);
+        REQUIRE(ran.exit_code == 0);
+        return picture_from_png(folder / name);
+    };
+    const Image<Rgb8> png = draw("x.png", {});
+    const Image<Rgb8> jpeg = draw("x.JPG", {"--jpeg-quality", "100"});
+    CHECK(text_of(folder / "x.JPG").starts_with("\xff\xd8\xff"));
+    REQUIRE(jpeg.pixels().size() == png.pixels().size());
+    int worst = 0;
+    for (std::size_t i = 0; i < png.pixels().size(); ++i)
+        worst = std::max(worst, std::abs(png.pixels()[i].g - jpeg.pixels()[i].g));
+    CHECK(worst <= 5);
+    draw("coarse.jpeg", {"--jpeg-quality", "40"});
+    CHECK(text_of(folder / "coarse.jpeg").size() < text_of(folder / "x.JPG").size() / 2);
+
+    const Image<Rgb8> lettered = draw("names.png", {"--captions"});
+    REQUIRE(lettered.height_px() > png.height_px());
+    CHECK(std::equal(png.pixels().begin(), png.pixels().end(), lettered.pixels().begin()));
+}
+
 TEST_CASE("whoever stands behind a wall is seen by nobody", "[command][measured]") {
     const Folder folder;
     const std::string scene = folder.write(

@@ -42,8 +42,8 @@ const std::map<std::string, Layer> layers{
     {"report", {{"plan", "arranging"}, {"cairo", "pango", "nlohmann", "fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
-    {"window",
-     {{"rehearsal", "report", "render"}, {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
+    {"delivery", {{"report", "render"}, {"fmt"}}},
+    {"window", {{"rehearsal", "delivery"}, {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
 };
 
 const std::set<std::string> posix_headers{"unistd.h", "fcntl.h", "sys/stat.h"};

@@ -44,7 +44,7 @@ TEST_CASE("a script finds where things are and how the rehearsal stands", "[wind
     CHECK(told["unsaved"] == true);
     CHECK(told["typing"] == false);
     CHECK(told["changed_on_disk"] == false);
-    CHECK(told["saving_picture"] == false);
+    CHECK(told["giving_away"] == false);
     CHECK(told["places"]["tile Odile"] == nlohmann::json({10, 20, 110, 95.5}));
 
     // What is no longer on the window is no longer told.

@@ -121,4 +121,15 @@ bool ProgressLine::go_on(double done) {
     return !interrupted();
 }
 
+backrow::delivery::StepProgress StepLines::follow() {
+    return [this](backrow::delivery::Step step, double done) {
+        if (!line_ || step != step_) {
+            line_.reset();
+            line_.emplace(fmt::format("{}:", to_words(step)));
+            step_ = step;
+        }
+        return line_->go_on(done);
+    };
+}
+
 }  // namespace console

@@ -4,10 +4,13 @@
 
 #include "exit_code.h"
 
-#include "base/problem.h"
+#include "delivery/step.h"
 #include "render/driver/progress.h"
 
+#include "base/problem.h"
+
 #include <chrono>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -58,6 +61,18 @@ private:
     bool is_terminal_;
     std::chrono::steady_clock::time_point start_;
     std::chrono::steady_clock::time_point last_shown_;
+};
+
+/// A line for each step of the making of pictures, one after another.
+class StepLines {
+public:
+    /// For whoever makes them; valid as long as this lives where it is.
+    [[nodiscard]] backrow::delivery::StepProgress follow();
+    void wipe() { line_.reset(); }
+
+private:
+    backrow::delivery::Step step_{};
+    std::optional<ProgressLine> line_;
 };
 
 }  // namespace console

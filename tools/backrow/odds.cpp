@@ -7,7 +7,6 @@
 
 #include "plan/odds/odds.h"
 #include "report/answers/odds_report.h"
-#include "scene/camera_view.h"
 
 #include <algorithm>
 #include <cstdint>
@@ -55,20 +54,12 @@ ExitCode odds(const OddsArguments& arguments) {
     for (const plan::Lapse lapse : arguments.without)
         *scene = plan::without(std::move(*scene), lapse);
 
-    const plan::FrameModel model = plan::frame_model(*scene, camera_view(*scene), arguments.grade);
     const int threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-    return print_odds(
-        {.title = scene->title,
-         .camera = scene->camera,
-         .lapses = scene->odds,
-         .motion = std::ranges::any_of(
-             scene->people, [](const scene::Person& person) { return person.speed_mps > 0; }),
-         .grade = arguments.grade,
-         .seed = arguments.seed,
-         .odds = plan::odds_by_trials(
-             model, {.trials = arguments.trials, .seed = arguments.seed, .threads = threads}),
-         .units = arguments.scene.units},
-        arguments.scene.format);
+    return print_odds(report::odds_report(
+                          *scene, arguments.grade,
+                          {.trials = arguments.trials, .seed = arguments.seed, .threads = threads},
+                          arguments.scene.units),
+                      arguments.scene.format);
 }
 
 }  // namespace

@@ -2,8 +2,10 @@
 
 #include "console.h"
 
+#include "base/file_endings.h"
 #include "base/files_read.h"
 #include "base/whole_files.h"
+#include "base/whole_path.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -12,20 +14,12 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <system_error>
 
 namespace {
 
 namespace fs = std::filesystem;
-
-// Two spellings of one place compare equal, whether or not a file is there yet.
-fs::path place_of(const std::string& path) {
-    std::error_code none;
-    const fs::path known = fs::weakly_canonical(fs::absolute(path, none), none);
-    return none ? fs::path{path} : known;
-}
 
 bool is_device(const fs::path& path) {
     std::error_code none;
@@ -46,33 +40,26 @@ std::string names_a_file(const std::string& path) {
 
 }  // namespace
 
-bool ends_in(const std::string& path, std::string_view ending) {
-    std::string tail =
-        path.size() < ending.size() ? path : path.substr(path.size() - ending.size());
-    std::transform(tail.begin(), tail.end(), tail.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return tail == ending;
-}
-
 CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& path,
                              const char* description, const char* type) {
     return verb.add_option(option, path, description)->type_name(type)->check(names_a_file);
 }
 
 ExitCode check(const std::vector<OutputFile>& outputs) {
-    std::vector<fs::path> taken;
+    std::vector<std::string> taken;
     for (const auto& [option, path, endings] : outputs) {
         if (path.empty() || is_device(path))
             continue;
         if (!endings.empty() &&
-            std::none_of(endings.begin(), endings.end(),
-                         [&path = path](std::string_view ending) { return ends_in(path, ending); }))
+            std::none_of(endings.begin(), endings.end(), [&path = path](std::string_view ending) {
+                return backrow::ends_in(path, ending);
+            }))
             return console::refuse_command(
                 fmt::format("{} {} must end in {}", option, path, fmt::join(endings, " or ")));
         if (is_stdout(path))
             return console::refuse_command(
                 fmt::format("{} {} is where the table goes; choose another name", option, path));
-        const fs::path place = place_of(path);
+        const std::string place = backrow::whole_path(path);
         if (std::find(taken.begin(), taken.end(), place) != taken.end())
             return console::refuse_command(
                 fmt::format("{} {} is another output as well; choose another name", option, path));

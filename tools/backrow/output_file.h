@@ -17,9 +17,6 @@ struct OutputFile {
     std::vector<std::string_view> endings;  ///< Lower case with the dot; none: any will do.
 };
 
-/// Whether the path ends so, in capitals or not.
-[[nodiscard]] bool ends_in(const std::string& path, std::string_view ending);
-
 /// Declares it. An empty word, as an unset variable of a script leaves, is refused.
 CLI::Option* add_output_file(CLI::App& verb, const char* option, std::string& path,
                              const char* description, const char* type);

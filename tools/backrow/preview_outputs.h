@@ -4,10 +4,9 @@
 
 #include "output_file.h"
 
-#include "render/passes/picture.h"
-#include "report/faces/faces_sheet.h"
-#include "stage/stage.h"
+#include "delivery/preview.h"
 
+#include "base/image_files.h"
 #include "base/problem.h"
 #include "base/whole_files.h"
 
@@ -17,11 +16,13 @@
 #include <vector>
 
 struct PreviewOutputs {
-    std::string picture;      ///< .png
+    std::string picture;      ///< .png, .jpg
     std::string faces_sheet;  ///< .png; the rest are empty where not wanted
     std::string linear;       ///< .pfm or .hdr
     std::string model;        ///< .glb
     std::string camera_json;
+    int jpeg_quality = backrow::usual_jpeg_quality;
+    bool with_captions = false;  ///< Names under the picture.
 
     void add_to(CLI::App& verb);
 };
@@ -30,9 +31,9 @@ struct PreviewOutputs {
 [[nodiscard]] std::vector<OutputFile> files_of(const PreviewOutputs& outputs);
 
 struct PreviewContents {
-    const backrow::render::Picture& picture;
-    const std::vector<backrow::report::FacePicture>& sheet;
-    const std::string& title;
+    const backrow::delivery::Preview& preview;
+    const backrow::scene::Scene& scene;
+    const backrow::plan::FaceTable& table;
     const backrow::stage::Stage& stage;
     const backrow::scene::CameraView& view;
 };

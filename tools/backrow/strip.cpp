@@ -5,10 +5,10 @@
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "spelt_options.h"
-#include "strip_pictures.h"
 #include "strip_places.h"
 #include "verbs.h"
 
+#include "delivery/strip_pictures.h"
 #include "plan/comparing/strip.h"
 #include "report/drawing/sheet_limits.h"
 #include "report/strip/strip_report.h"
@@ -21,7 +21,6 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <iterator>
 #include <memory>
 #include <optional>
 #include <string>
@@ -40,7 +39,7 @@ struct StripArguments {
     StripPlacesAsked places;
     std::vector<double> f_numbers;
     int width_px = 1920;
-    StripRendering rendering;
+    delivery::StripRendering rendering;
 };
 
 std::vector<double> f_numbers_of(const StripArguments& arguments, const scene::Scene& scene) {
@@ -92,21 +91,14 @@ std::string check_apertures(const scene::Scene& scene, const std::vector<plan::S
 /// are the command line's.
 ExitCode check_faces(const plan::Strip& strip, const scene::Camera& camera,
                      const std::string& scene_path) {
-    const auto empty = std::ranges::find(
-        strip.frames, false, [](const plan::StripFrame& frame) { return frame.worst.has_value(); });
-    if (empty == strip.frames.end())
+    const auto faceless = delivery::faceless_frame(strip);
+    if (!faceless)
         return ExitCode::done;
-    const auto frame = static_cast<std::size_t>(std::distance(strip.frames.begin(), empty));
-    const plan::StripPlace& place = strip.places[frame / strip.f_numbers.size()];
-    const std::string what =
-        fmt::format("from {:.4g} m with {:.4g} mm nobody's face lies whole in the frame",
-                    place.lens_to_mark_m, place.focal_length_mm);
-    const std::string mend = "stand further back, take a shorter lens, or aim elsewhere";
-    if (place.lens_to_mark_m == camera.lens_to_mark_m &&
-        place.focal_length_mm == camera.focal_length_mm)
-        return console::refuse(
-            {Problem{.where = {.file = scene_path}, .what = what, .mend = mend}});
-    return console::refuse_command(what + "; " + mend);
+    if (faceless->place.lens_to_mark_m == camera.lens_to_mark_m &&
+        faceless->place.focal_length_mm == camera.focal_length_mm)
+        return console::refuse({Problem{
+            .where = {.file = scene_path}, .what = faceless->what, .mend = faceless->mend}});
+    return console::refuse_command(faceless->what + "; " + faceless->mend);
 }
 
 std::string check_size(const report::StripShape& shape) {
@@ -118,20 +110,6 @@ std::string check_size(const report::StripShape& shape) {
                              "megapixels; choose a narrower one, or fewer frames",
                              shape.width_px, report::longest_sheet_side_px,
                              report::most_sheet_pixels / 1e6);
-}
-
-double tallest_face_px(const plan::Strip& strip) {
-    double tallest_px = 0;
-    for (const plan::StripFrame& frame : strip.frames)
-        tallest_px = std::max(tallest_px, frame.worst->face.face_height_px);
-    return tallest_px;
-}
-
-std::vector<scene::CameraView> views_of(const plan::Strip& strip) {
-    std::vector<scene::CameraView> views;
-    for (const plan::StripFrame& frame : strip.frames)
-        views.push_back(frame.view);
-    return views;
 }
 
 ExitCode print_strip(const report::StripReport& report, TableFormat format) {
@@ -187,29 +165,24 @@ ExitCode strip(const StripArguments& arguments) {
     auto layout = report::strip_layout(shape);
     if (!layout)
         return console::refuse_command(check_size(shape));
-    const double face_scale = report::strip_face_scale(*layout, tallest_face_px(strip),
-                                                       strip.frames.front().view.width_px);
-
-    const auto stage = stage::build_stage(*scene, views_of(strip));
+    const auto stage = delivery::stage_of_strip(*scene, strip);
     if (!stage)
         return console::refuse(stage.error());
     if (const ExitCode code = check_unread(outputs); code != ExitCode::done)
         return code;
-    auto made =
-        make_strip_pictures(*scene, *stage, strip, *layout, face_scale, arguments.rendering);
-    if (!made)
-        return console::refuse(made.error());
-    report::StripReport report{.subject = {.scene = std::move(*scene),
-                                           .strip = std::move(strip),
-                                           .places_by = arguments.places.focal_lengths_mm.empty()
-                                                            ? report::PlacesBy::distance
-                                                            : report::PlacesBy::focal_length,
-                                           .framing_kept = arguments.places.keep_framing,
-                                           .units = arguments.scene.units},
-                               .layout = std::move(*layout),
-                               .face_scale = face_scale,
-                               .made = std::move(*made)};
-    return deliver(report, arguments);
+    console::StepLines lines;
+    auto report = delivery::make_strip(
+        {.scene = std::move(*scene),
+         .strip = std::move(strip),
+         .places_by = arguments.places.focal_lengths_mm.empty() ? report::PlacesBy::distance
+                                                                : report::PlacesBy::focal_length,
+         .framing_kept = arguments.places.keep_framing,
+         .units = arguments.scene.units},
+        std::move(*layout), *stage, arguments.rendering, lines.follow());
+    lines.wipe();
+    if (!report)
+        return console::refuse(report.error());
+    return deliver(*report, arguments);
 }
 
 }  // namespace

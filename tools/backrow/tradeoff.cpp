@@ -13,6 +13,7 @@
 #include "scene/clearance.h"
 #include "scene/limits.h"
 
+#include "base/file_endings.h"
 #include "base/whole_files.h"
 
 #include <fmt/format.h>

@@ -1,8 +1,10 @@
 #include "report/answers/odds_report.h"
 
+#include "plan/odds/frame_model.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
+#include "scene/camera_view.h"
 
 #include "base/units.h"
 #include "base/utf8.h"
@@ -99,6 +101,20 @@ std::string weakest_line(const std::vector<plan::FaceOdds>& faces) {
 }
 
 }  // namespace
+
+OddsReport odds_report(const scene::Scene& scene, optics::Grade grade,
+                       const plan::TrialSettings& trials, Units units) {
+    const plan::FrameModel model = plan::frame_model(scene, camera_view(scene), grade);
+    return {.title = scene.title,
+            .camera = scene.camera,
+            .lapses = scene.odds,
+            .motion = std::ranges::any_of(
+                scene.people, [](const scene::Person& person) { return person.speed_mps > 0; }),
+            .grade = grade,
+            .seed = trials.seed,
+            .odds = plan::odds_by_trials(model, trials),
+            .units = units};
+}
 
 std::string odds_text(const OddsReport& report) {
     const std::string title = on_one_line(report.title);

@@ -23,6 +23,10 @@ struct OddsReport {
     Units units = Units::metric;  ///< Of the text.
 };
 
+/// The odds of this scene, by trials.
+[[nodiscard]] OddsReport odds_report(const scene::Scene& scene, optics::Grade grade,
+                                     const plan::TrialSettings& trials, Units units);
+
 /// What was reckoned with, the chances with twice their standard errors, how many frames to shoot,
 /// and one line a person. Ends with a line break.
 [[nodiscard]] std::string odds_text(const OddsReport& report);

@@ -5,8 +5,11 @@
 
 #include "rehearsal/group_handling.h"
 #include "rehearsal/people_handling.h"
+#include "rehearsal/recent_paths.h"
 #include "render/faces/face_crop.h"
 #include "scene/words.h"
+
+#include "base/whole_path.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -306,7 +309,7 @@ void forget_left_behind(WindowState& state) {
 
 void save(WindowState& state) {
     if (state.sitting.edited().is_new())
-        return show_path_sheet(state, Sheet::save_as);
+        return show_file_sheet(state, Sheet::save_as);
     if (!state.sitting.edited().was_changed_on_disk())
         return write_file(state);
     if (asks_about_clashes(state, true))
@@ -350,6 +353,7 @@ void save_as(WindowState& state, const std::string& path) {
     else {
         state.sheets.close();
         state.changed_on_disk = false;
+        rehearsal::note_recent(rehearsal::Recent::scenes, path);
         state.note_change();
         state.notice =
             "Saved " + file_name(path);  // last: a change takes back what was said before
@@ -368,30 +372,25 @@ void open(WindowState& state, const std::string& path) {
         return;
     }
     state.take_sitting(std::move(*opened));
+    rehearsal::note_recent(rehearsal::Recent::scenes, path);
 }
 
-void save_picture(WindowState& state, const std::string& path) {
-    if (std::filesystem::path{path}.extension() != ".png") {
-        state.sheets.complaint = "The picture is a PNG: choose a name that ends in .png";
-        return;
-    }
-    const auto scene = state.sitting.shared_scene();
-    state.saving.emplace(scene, path, render::usual_width_texels(camera_view(*scene)),
-                         Screen::wake);
-    state.sheets.close();
-}
-
-void show_path_sheet(WindowState& state, Sheet sheet) {
+void show_file_sheet(WindowState& state, Sheet sheet) {
     state.sheets.show(sheet);
-    std::filesystem::path path{state.sitting.edited().path()};
-    if (sheet == Sheet::save_picture)
-        path.replace_extension(".png");
-    state.sheets.typed_path = path.string();
+    const bool opens = sheet == Sheet::open;
+    const std::string& scene = state.sitting.edited().path();
+    const auto folders = rehearsal::recent_paths(rehearsal::Recent::folders);
+    state.sheets.chooser = file_chooser(
+        opens ? rehearsal::ChoiceOf::file_to_read : rehearsal::ChoiceOf::file_to_write, {".toml"},
+        !opens            ? scene
+        : folders.empty() ? std::filesystem::path{whole_path(scene)}.parent_path().string()
+                          : folders.front(),
+        opens);
 }
 
 void leave(WindowState& state) {
     state.sheets.open_after_leaving.clear();
-    if (state.sitting.edited().has_unsaved_changes() || state.saving)
+    if (state.sitting.edited().has_unsaved_changes() || state.giving)
         state.sheets.show(Sheet::leave);
     else
         state.sheets.is_leaving = true;
@@ -404,9 +403,11 @@ void let_go(WindowState& state) {
             undo(state);
         state.drawings.drag.reset();
     } else if (state.sheets.shown != Sheet::none) {
-        state.sheets.close();
-    } else if (state.saving) {
-        state.saving->cancel();
+        state.sheets.step_back();
+    } else if (state.giving) {
+        state.giving->stop();
+    } else if (!state.failure.empty()) {
+        state.failure.clear();
     } else if (state.enlarged) {
         state.enlarged.reset();
     } else {

@@ -60,8 +60,13 @@ void take_left_behind(WindowState& state);
 void forget_left_behind(WindowState& state);
 void save_as(WindowState& state, const std::string& path);
 void open(WindowState& state, const std::string& path);
-void save_picture(WindowState& state, const std::string& path);
-void show_path_sheet(WindowState& state, Sheet sheet);
+void show_file_sheet(WindowState& state, Sheet sheet);
+void show_give_away_sheet(WindowState& state);
+/// What the sheet says, unless something hinders it or would be replaced unasked; then the sheet
+/// says that.
+void give_away(WindowState& state);
+/// Takes what has become of it, if it has come to an end.
+void collect_given(WindowState& state);
 /// Asks first where something would be lost.
 void leave(WindowState& state);
 void let_go(WindowState& state);

@@ -18,15 +18,19 @@ void AskedAdvice::set_limits(const Limits& limits) {
     forget();
 }
 
+plan::AdviceWanted AskedAdvice::wanted_of(const scene::Scene& scene) const {
+    plan::AdviceWanted wanted = limits_.wanted;
+    wanted.lenses = {plan::scene_lens(scene)};
+    wanted.least_distance_m = scene.camera.lens_to_mark_m;
+    wanted.greatest_distance_m = scene.camera.lens_to_mark_m + limits_.step_back_m;
+    return wanted;
+}
+
 void AskedAdvice::ask(std::shared_ptr<const scene::Scene> scene, std::function<void()> wake) {
     scene_ = std::move(scene);
     advice_.reset();
-    plan::AdviceWanted wanted = limits_.wanted;
-    wanted.lenses = {plan::scene_lens(*scene_)};
-    wanted.least_distance_m = scene_->camera.lens_to_mark_m;
-    wanted.greatest_distance_m = scene_->camera.lens_to_mark_m + limits_.step_back_m;
     work_.ask(
-        [asked = scene_, wanted](const std::function<bool()>& goes_on) {
+        [asked = scene_, wanted = wanted_of(*scene_)](const std::function<bool()>& goes_on) {
             return plan::advise(*asked, wanted, [&](double) { return goes_on(); });
         },
         std::move(wake));

@@ -26,6 +26,9 @@ public:
     /// Kept within what can be asked; what was found within other limits goes.
     void set_limits(const Limits& limits);
 
+    /// What is asked of a scene within the limits: with its own lens, from where it is and back.
+    [[nodiscard]] plan::AdviceWanted wanted_of(const scene::Scene& scene) const;
+
     /// Looks for answers in the background.
     ///
     /// wake  called from another thread when they are there

@@ -1,7 +1,10 @@
 #include "window/panels/panels.h"
 
+#include "base/utf8.h"
+
 #include <imgui_stdlib.h>
 
+#include <algorithm>
 #include <string_view>
 
 namespace backrow::window {
@@ -136,6 +139,20 @@ bool button(WindowState& state, const char* label, const char* lesson) {
     state.widget_rects.note_last(std::string{"button "} + label);
     teach(state, lesson);
     return pressed;
+}
+
+void end_of_path(const WindowState& state, const std::string& path, float room) {
+    const std::string words = on_one_line(path);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float height = ImGui::GetFrameHeight();
+    const float left_out = std::min(0.0f, room - ImGui::CalcTextSize(words.c_str()).x);
+    ImDrawList& on = *ImGui::GetWindowDrawList();
+    on.PushClipRect(at, {at.x + room, at.y + height}, true);
+    on.AddText({at.x + left_out, at.y + ImGui::GetStyle().FramePadding.y},
+               state.style.theme.faint_ink, words.c_str());
+    on.PopClipRect();
+    ImGui::Dummy({room, height});
+    teach(state, words.c_str());
 }
 
 namespace {

@@ -27,6 +27,7 @@ void draw_odds_panel(WindowState& state);
 void draw_foot(WindowState& state, const Area& area);
 /// Whatever lies over the window.
 void draw_sheet(WindowState& state);
+void draw_give_away_sheet(WindowState& state);
 
 /// A value with a button at each side. It can be typed as well, once it is clicked on.
 struct Stepper {
@@ -51,5 +52,7 @@ void beside_or_below(const WindowState& state);
 bool choose_grade(optics::Grade& grade, const char* name);
 /// A button with its rectangle noted and a lesson; whether it was pressed.
 [[nodiscard]] bool button(WindowState& state, const char* label, const char* lesson);
+/// A path on one line in so much room; where that is too little its end, which tells most.
+void end_of_path(const WindowState& state, const std::string& path, float room);
 
 }  // namespace backrow::window

@@ -10,8 +10,8 @@ const char* to_word(Sheet sheet) noexcept {
         return "open";
     case Sheet::save_as:
         return "save as";
-    case Sheet::save_picture:
-        return "save picture";
+    case Sheet::give_away:
+        return "give away";
     case Sheet::leave:
         return "leave";
     case Sheet::left_behind:
@@ -22,6 +22,25 @@ const char* to_word(Sheet sheet) noexcept {
         break;
     }
     return "";
+}
+
+void SheetState::step_back() {
+    if (shown == Sheet::give_away && chooser) {
+        chooser.reset();
+        complaint.clear();
+    } else {
+        close();
+    }
+}
+
+std::string SheetState::letters() const {
+    std::string letters = chooser ? chooser->letters : std::string{};
+    if (give_away) {
+        letters += give_away->choices.folder + give_away->choices.stem;
+        for (const delivery::Piece& piece : give_away->choices.pieces)
+            letters += piece.tail;
+    }
+    return letters;
 }
 
 }  // namespace backrow::window

@@ -1,42 +1,19 @@
 #include "window/commands/commands.h"
 #include "window/commands/keys.h"
+#include "window/panels/file_chooser.h"
 #include "window/panels/panels.h"
-
-#include <imgui_stdlib.h>
-
-#include <filesystem>
 
 namespace backrow::window {
 namespace {
 
-void path_line(WindowState& state, const char* what, const char* verb,
-               void (*command)(WindowState&, const std::string&)) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted(what);
-    ImGui::PopFont();
-    ImGui::SetNextItemWidth(state.style.units(560));
-    if (ImGui::IsWindowAppearing())
-        ImGui::SetKeyboardFocusHere();
-    const bool entered =
-        ImGui::InputText("##path", &state.sheets.typed_path,
-                         ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
-    state.widget_rects.note_last("path");
-    std::error_code ignored;
-    if (state.sheets.shown != Sheet::open &&
-        std::filesystem::exists(state.sheets.typed_path, ignored))
-        ImGui::TextDisabled("This file is there already and will be replaced.");
-    if (!state.sheets.complaint.empty()) {
-        ImGui::PushTextWrapPos(state.style.units(560));
-        ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.style.theme.accent), "%s",
-                           state.sheets.complaint.c_str());
-        ImGui::PopTextWrapPos();
-    }
-    const bool pressed = button(state, verb, "Enter does the same.");
-    ImGui::SameLine();
-    if (button(state, "Cancel", "Esc does the same."))
+void chooser_sheet(WindowState& state, const ChooserWords& words,
+                   void (*command)(WindowState&, const std::string&)) {
+    ChooserEnd end = ChooserEnd::goes_on;
+    const auto chosen = draw_file_chooser(state, *state.sheets.chooser, words, end);
+    if (end == ChooserEnd::cancelled)
         state.sheets.close();
-    else if (entered || pressed)
-        command(state, std::string{state.sheets.typed_path});
+    else if (chosen)
+        command(state, *chosen);
 }
 
 float keys_column(const WindowState& state) {
@@ -100,8 +77,8 @@ void leave_sheet(WindowState& state) {
     ImGui::PushFont(state.style.fonts.large);
     ImGui::TextUnformatted("There are changes that are not saved.");
     ImGui::PopFont();
-    if (state.saving)
-        ImGui::TextUnformatted("A picture is still being made; it would be lost.");
+    if (state.giving)
+        ImGui::TextUnformatted("What is to be given away is still being made; it would be lost.");
     const auto go_on = [&] {
         if (state.sheets.open_after_leaving.empty())
             state.sheets.is_leaving = true;
@@ -193,11 +170,11 @@ void draw_contents(WindowState& state) {
     case Sheet::keys:
         return keys_sheet(state);
     case Sheet::open:
-        return path_line(state, "Open a scene", "Open", open);
+        return chooser_sheet(state, {"Open a scene", "Open"}, open);
     case Sheet::save_as:
-        return path_line(state, "Save the scene as", "Save here", save_as);
-    case Sheet::save_picture:
-        return path_line(state, "Save the picture as", "Make it", save_picture);
+        return chooser_sheet(state, {"Save the scene as", "Save here"}, save_as);
+    case Sheet::give_away:
+        return draw_give_away_sheet(state);
     case Sheet::leave:
         return leave_sheet(state);
     case Sheet::left_behind:
@@ -209,9 +186,19 @@ void draw_contents(WindowState& state) {
     }
 }
 
+/// On a sheet Tab and arrows go from one thing to the next and Space presses it; over the window
+/// and in a list they have other things to do.
+void let_keys_walk(const WindowState& state) {
+    const bool walks = state.sheets.shown != Sheet::none && !state.sheets.chooser;
+    ImGuiConfigFlags& flags = ImGui::GetIO().ConfigFlags;
+    flags = walks ? flags | ImGuiConfigFlags_NavEnableKeyboard
+                  : flags & ~ImGuiConfigFlags_NavEnableKeyboard;
+}
+
 }  // namespace
 
 void draw_sheet(WindowState& state) {
+    let_keys_walk(state);
     if (state.sheets.shown == Sheet::none)
         return;
     const ImVec2 size = ImGui::GetIO().DisplaySize;
@@ -225,10 +212,14 @@ void draw_sheet(WindowState& state) {
     ImGui::Begin("sheet", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
                      ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);
-    ImGui::SetWindowFocus();
-    if (ImGui::IsWindowAppearing())
-        state.widget_rects.wait_a_frame();
+    if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_ChildWindows))
+        ImGui::SetWindowFocus();
     draw_contents(state);
+    // Where it has grown or shrunk it moves with the next frame, for it stays in the middle.
+    const float end = ImGui::GetCursorPosY();
+    if (ImGui::IsWindowAppearing() || end != state.sheets.end_of_contents)
+        state.widget_rects.wait_a_frame();
+    state.sheets.end_of_contents = end;
     ImGui::End();
     ImGui::PopStyleVar(2);
 }

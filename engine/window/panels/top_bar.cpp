@@ -46,10 +46,10 @@ std::vector<BarButton> bar_buttons(const WindowState& state, const ImVec2& size)
         {"Save", edited.has_unsaved_changes(),
          "Into the scene's file; its comments and their order stay (Ctrl S).", save},
         {"Open", true, "Another scene (Ctrl O).",
-         [](WindowState& s) { show_path_sheet(s, Sheet::open); }},
-        {"Save picture", !state.saving,
-         "The whole picture at full quality, made in the background (Ctrl P).",
-         [](WindowState& s) { show_path_sheet(s, Sheet::save_picture); }},
+         [](WindowState& s) { show_file_sheet(s, Sheet::open); }},
+        {"Give away", true,
+         "Picture, faces, strip, chart and tables, made in the background (Ctrl P).",
+         show_give_away_sheet},
         {"Keep", true,
          "Keep this state, try something else, and hold Space to see the difference (K).",
          keep_state},
@@ -144,6 +144,8 @@ struct FootLine {
 };
 
 FootLine foot_line(const WindowState& state) {
+    if (!state.failure.empty())
+        return {"Nothing was given away: Ctrl P says why (Esc takes note of it).", true};
     if (!state.sitting.complaint().empty())
         return {state.sitting.complaint(), true};
     if (state.changed_on_disk)
@@ -166,9 +168,9 @@ FootLine foot_line(const WindowState& state) {
 
 std::string work_words(const WindowState& state) {
     std::string work;
-    if (state.saving)
-        work = fmt::format("saving {}: {:.0f} % (Esc stops it)   ", state.saving->path(),
-                           state.saving->share() * 100);
+    if (state.giving)
+        work = fmt::format("giving away: {}, {:.0f} % (Esc stops it)   ", state.giving->words(),
+                           state.giving->share() * 100);
     if (state.pictures.work == Work::lighting)
         return work + fmt::format("light and shadow {:.0f} %", state.pictures.share * 100);
     if (const int points = state.pictures.picture.print.samples; points > 0)

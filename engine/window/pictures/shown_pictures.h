@@ -28,7 +28,7 @@ struct ShownPictures {
     Work work = Work::none;  ///< Of the darkroom at this moment …
     double share = 0;        ///< … and how much of it is done.
     int faces_from_edition = 0;
-    std::string complaint;   ///< Why there is no picture; mostly empty.
+    std::string complaint;  ///< Why there is no picture; mostly empty.
 
     /// Takes what has been made since. Whether anything is new.
     bool take(Prints prints);

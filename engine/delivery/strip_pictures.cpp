@@ -1,6 +1,4 @@
-#include "strip_pictures.h"
-
-#include "console.h"
+#include "delivery/strip_pictures.h"
 
 #include "plan/faces/metering.h"
 #include "render/faces/face_crop.h"
@@ -9,11 +7,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstddef>
 #include <utility>
+#include <vector>
 
-using namespace backrow;
-
+namespace backrow::delivery {
 namespace {
 
 /// One picture to make.
@@ -40,7 +39,7 @@ Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const 
         // A pass draws all triangles, whatever it covers: they count as so many texels.
         constexpr double texels_of_triangles = 200'000;
         const double work =
-
+            static_cast<double>(samples.coarse.size()) *
             (static_cast<double>(crop.width_texels) * crop.height_texels + texels_of_triangles);
         jobs.work += work;
         jobs.list.push_back({.frame = i,
@@ -69,19 +68,48 @@ void show_where(const render::CropRect& crop, const scene::CameraView& view,
     made.face_bottom = (crop.top_px + crop.height_px) / view.height_px;
 }
 
+double tallest_face_px(const plan::Strip& strip) {
+    double tallest_px = 0;
+    for (const plan::StripFrame& frame : strip.frames)
+        tallest_px = std::max(tallest_px, frame.worst->face.face_height_px);
+    return tallest_px;
+}
+
 }  // namespace
 
-render::Finished<std::vector<report::StripMade>>
-make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const plan::Strip& strip,
-                    const report::StripLayout& layout, double face_scale,
-                    const StripRendering& rendering) {
+std::optional<FacelessFrame> faceless_frame(const plan::Strip& strip) {
+    const auto empty = std::ranges::find(
+        strip.frames, false, [](const plan::StripFrame& frame) { return frame.worst.has_value(); });
+    if (empty == strip.frames.end())
+        return std::nullopt;
+    const auto frame = static_cast<std::size_t>(std::distance(strip.frames.begin(), empty));
+    const plan::StripPlace& place = strip.places[frame / strip.f_numbers.size()];
+    return FacelessFrame{
+        .place = place,
+        .what = fmt::format("from {:.4g} m with {:.4g} mm nobody's face lies whole in the frame",
+                            place.lens_to_mark_m, place.focal_length_mm),
+        .mend = "stand further back, take a shorter lens, or aim elsewhere"};
+}
+
+Checked<stage::Stage> stage_of_strip(const scene::Scene& scene, const plan::Strip& strip) {
+    std::vector<scene::CameraView> views;
+    for (const plan::StripFrame& frame : strip.frames)
+        views.push_back(frame.view);
+    return stage::build_stage(scene, views);
+}
+
+render::Finished<report::StripReport>
+make_strip(report::StripSubject subject, report::StripLayout layout, const stage::Stage& stage,
+           const StripRendering& rendering, const StepProgress& progress) {
+    const scene::Scene& scene = subject.scene;
+    const plan::Strip& strip = subject.strip;
+    const double face_scale = report::strip_face_scale(layout, tallest_face_px(strip),
+                                                       strip.frames.front().view.width_px);
     // The sun's highlights are those that the scene's own camera sees, in every frame: they move
     // little along the ground, and one light makes the frames comparable.
-    const auto open = [&] {
-        console::ProgressLine line{"Light and shadow:"};
-        return render::OpenStudio::make(stage, render::Look::lit, lens_position_m(scene.camera),
-                                        [&](double done) { return line.go_on(done); });
-    }();
+    const auto open =
+        render::OpenStudio::make(stage, render::Look::lit, lens_position_m(scene.camera),
+                                 [&](double done) { return progress(Step::light, done); });
     if (!open)
         return tl::make_unexpected(open.error());
     const render::Gl& gl = open->gl();
@@ -91,15 +119,16 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
 
     const Jobs jobs = jobs_of(scene, *open, strip, layout, face_scale, rendering);
     std::vector<report::StripMade> made(strip.frames.size());
-    console::ProgressLine line{fmt::format("{} frames and their faces:", strip.frames.size())};
     double worked = 0;
     for (const Job& job : jobs.list) {
         const plan::StripFrame& frame = strip.frames[job.frame];
         report::StripMade& into = made[job.frame];
         const double shown = plan::stops_shown(scene.camera, plan::metering(scene, frame.view));
-        auto picture = make_picture(
-            open->studio(shown), frame.view, job.crop, job.samples, render::KeepLinear::no,
-            [&](double done) { return line.go_on((worked + done * job.work) / jobs.work); });
+        auto picture =
+            make_picture(open->studio(shown), frame.view, job.crop, job.samples,
+                         render::KeepLinear::no, [&](double done) {
+                             return progress(Step::frames, (worked + done * job.work) / jobs.work);
+                         });
         if (!picture)
             return tl::make_unexpected(picture.error());
         worked += job.work;
@@ -114,5 +143,10 @@ make_strip_pictures(const scene::Scene& scene, const stage::Stage& stage, const 
             face_meter->blur_px(gl, frame.view, render::first_of(job.samples, picture->passes),
                                 scene.people[frame.worst->person]);
     }
-    return made;
+    return report::StripReport{.subject = std::move(subject),
+                               .layout = std::move(layout),
+                               .face_scale = face_scale,
+                               .made = std::move(made)};
 }
+
+}  // namespace backrow::delivery

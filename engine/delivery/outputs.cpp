@@ -1,0 +1,171 @@
+#include "delivery/outputs.h"
+
+#include "delivery/picture_file.h"
+#include "delivery/strip_pictures.h"
+
+#include "plan/advice/advice.h"
+#include "plan/comparing/tradeoff.h"
+#include "plan/odds/odds.h"
+#include "report/answers/advice_report.h"
+#include "report/answers/odds_report.h"
+#include "report/tradeoff/tradeoff_chart.h"
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <thread>
+#include <utility>
+
+namespace backrow::delivery {
+namespace {
+
+using MadeBytes = tl::expected<Bytes, NotMade>;
+
+constexpr int strip_width_px = 1920;
+
+Bytes bytes_of(std::string_view text) {
+    const auto* first = reinterpret_cast<const std::byte*>(text.data());
+    return {first, first + text.size()};
+}
+
+template <const char* ending>
+const char* always(const Choices&) {
+    return ending;
+}
+constexpr char png[] = ".png", pdf[] = ".pdf", csv[] = ".csv", txt[] = ".txt";
+
+const char* ending_of_picture(const Choices& choices) {
+    return choices.format == PictureFormat::jpeg ? ".jpg" : png;
+}
+
+/// Of the preview, which the first output that needs it makes for both.
+double preview_work_s(const Workshop& shop) {
+    const int width_px = picture_width_px(shop.choices(), shop.view());
+    const double megapixels = 1e-6 * width_px * render::height_for_width(shop.view(), width_px);
+    const auto faces = static_cast<double>(shop.scene().people.size());
+    return 1 + 1.2 * megapixels + (is_wanted(shop.choices(), "faces") ? 0.25 * faces : 0);
+}
+
+double faces_work_s(const Workshop& shop) {
+    return is_wanted(shop.choices(), "picture") ? 0.3 : preview_work_s(shop);
+}
+
+MadeBytes make_picture_file(Workshop& shop, const render::Progress& progress) {
+    const auto preview = shop.preview(progress);
+    if (!preview)
+        return tl::make_unexpected(preview.error());
+    const Image<Rgb8>& picture = (*preview)->picture.developed;
+    const Choices& choices = shop.choices();
+    auto bytes =
+        picture_bytes(choices.with_captions
+                          ? with_captions(picture, shop.scene(), shop.view(), shop.table().faces)
+                          : picture,
+                      choices.format == PictureFormat::jpeg, choices.jpeg_quality);
+    if (!bytes)
+        return tl::make_unexpected(NotMade{bytes.error()});
+    return std::move(*bytes);
+}
+
+MadeBytes make_faces_sheet(Workshop& shop, const render::Progress& progress) {
+    const auto preview = shop.preview(progress);
+    if (!preview)
+        return tl::make_unexpected(preview.error());
+    return png_bytes(report::faces_sheet((*preview)->faces, shop.scene().title));
+}
+
+/// As `strip` makes it of whoever asks for nothing else.
+MadeBytes make_strip_sheet(Workshop& shop, const render::Progress& progress) {
+    const scene::Scene& scene = shop.scene();
+    const auto refuse = [](std::string what, std::string mend) {
+        return tl::make_unexpected(NotMade{Problem{{}, std::move(what), std::move(mend)}});
+    };
+    plan::Strip strip = plan::strip(scene,
+                                    {{.lens_to_mark_m = scene.camera.lens_to_mark_m,
+                                      .focal_length_mm = scene.camera.focal_length_mm}},
+                                    plan::strip_f_numbers(scene));
+    if (const auto faceless = faceless_frame(strip))
+        return refuse(faceless->what, faceless->mend);
+    auto layout = report::strip_layout(report::strip_shape(scene, strip, strip_width_px));
+    if (strip.frames.size() < 2 || !layout)
+        return refuse("there are no apertures to compare",
+                      "leave the strip out, or choose another f-number");
+    const auto stage = stage_of_strip(scene, strip);
+    if (!stage)
+        return tl::make_unexpected(not_made(stage.error()));
+    auto made = make_strip({.scene = scene, .strip = std::move(strip), .units = shop.asked().units},
+                           std::move(*layout), *stage, {}, [&](Step step, double done) {
+                               return progress(share_of_all(step, done, false));
+                           });
+    if (!made)
+        return tl::make_unexpected(not_made(made.error()));
+    return png_bytes(strip_sheet(strip_sheet_of(*made), made->layout));
+}
+
+MadeBytes make_chart(Workshop& shop, const render::Progress&) {
+    const scene::Scene& scene = shop.scene();
+    return tradeoff_chart_bytes(
+        {.scene = scene,
+         .tradeoff = plan::tradeoff(scene, plan::tradeoff_range(scene, {}, {}), {}),
+         .units = shop.asked().units},
+        report::ChartKind::pdf);
+}
+
+MadeBytes make_table(Workshop& shop, const render::Progress&) {
+    return bytes_of(report::faces_csv({.table = shop.table(),
+                                       .camera = shop.scene().camera,
+                                       .viewing = shop.scene().viewing,
+                                       .rendered = std::nullopt,
+                                       .units = shop.asked().units}));
+}
+
+MadeBytes make_odds(Workshop& shop, const render::Progress&) {
+    return bytes_of(odds_text(report::odds_report(
+        shop.scene(), shop.asked().odds_grade,
+        {.threads = std::max(1, static_cast<int>(std::thread::hardware_concurrency()))},
+        shop.asked().units)));
+}
+
+MadeBytes make_advice(Workshop& shop, const render::Progress& progress) {
+    auto advice = plan::advise(shop.scene(), shop.asked().advice, progress);
+    if (!advice)
+        return tl::make_unexpected(NotMade{render::Stopped{}});
+    return bytes_of(report::advice_text({.scene = shop.scene(),
+                                         .wanted = shop.asked().advice,
+                                         .advice = std::move(*advice),
+                                         .units = shop.asked().units}));
+}
+
+constexpr std::array table{
+    Output{"picture", "The picture", "At full quality, as it will be seen.", true,
+           ending_of_picture, preview_work_s, make_picture_file},
+    Output{"faces", "Every face at 100 %", "One pixel of the camera is one of the sheet.", false,
+           always<png>, faces_work_s, make_faces_sheet},
+    Output{"strip", "Strip of apertures",
+           "The same frame from the scene's aperture on three stops down, side by side.", false,
+           always<png>, [](const Workshop&) { return 8.0; }, make_strip_sheet},
+    Output{"chart", "Chart of distance and aperture", "On one page, for the bag.", false,
+           always<pdf>, [](const Workshop&) { return 0.5; }, make_chart},
+    Output{"table", "Table of the faces", "For a spreadsheet.", false, always<csv>,
+           [](const Workshop&) { return 0.1; }, make_table},
+    Output{"odds", "Odds, and frames to shoot", "To read at the shoot.", false, always<txt>,
+           [](const Workshop&) { return 0.3; }, make_odds},
+    Output{"advice", "Advice", "Within the limits of the panel Advice.", false, always<txt>,
+           [](const Workshop&) { return 1.0; }, make_advice},
+};
+
+}  // namespace
+
+std::span<const Output> outputs() {
+    return table;
+}
+
+bool is_wanted(const Choices& choices, std::string_view key) {
+    return std::ranges::any_of(
+        choices.pieces, [&](const Piece& piece) { return piece.key == key && piece.is_wanted; });
+}
+
+std::string file_name(const Choices& choices, std::size_t i) {
+    return choices.stem + choices.pieces[i].tail + outputs()[i].ending(choices);
+}
+
+}  // namespace backrow::delivery
