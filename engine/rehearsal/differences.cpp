@@ -1,6 +1,8 @@
 #include "rehearsal/differences.h"
 
 #include "rehearsal/hand_words.h"
+#include "rehearsal/place_differences.h"
+#include "rehearsal/told.h"
 
 #include "scene/camera_view.h"
 #include "scene/words.h"
@@ -21,14 +23,6 @@
 
 namespace backrow::rehearsal {
 namespace {
-
-std::string from_to(std::string_view before, std::string_view after) {
-    return fmt::format("{} → {}", before, after);
-}
-
-bool same_cm(double a_m, double b_m) {
-    return std::lround(cm_from_m(a_m)) == std::lround(cm_from_m(b_m));
-}
 
 struct FocusInWords {
     Units units;
@@ -95,25 +89,6 @@ std::string exposure_in_words(scene::ShownExposure exposure) {
     return exposure == scene::ShownExposure::metered ? "as metered" : "as set";
 }
 
-/// Takes what differs.
-class Told {
-public:
-    explicit Told(Units units) : units_{units} {}
-
-    [[nodiscard]] Units units() const noexcept { return units_; }
-    void words(std::string_view what, const std::string& before, const std::string& after) {
-        if (before != after)
-            lines_.push_back(fmt::format("{}{}", what, from_to(before, after)));
-    }
-    void add(std::string line) { lines_.push_back(std::move(line)); }
-
-    std::vector<std::string> take() { return std::move(lines_); }
-
-private:
-    Units units_;
-    std::vector<std::string> lines_;
-};
-
 void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     const scene::Camera& before = a.camera;
     const scene::Camera& after = b.camera;
@@ -146,10 +121,6 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     told.words("", lens_in_words(a.lens), lens_in_words(b.lens));
     told.words("", opening_in_words(a.lens), opening_in_words(b.lens));
     told.words("seen ", viewing_words(a.viewing, units), viewing_words(b.viewing, units));
-}
-
-std::string degrees(double deg) {
-    return fmt::format("{}°", std::lround(deg));
 }
 
 void tell_person(const scene::Person& before, const scene::Person& after, Told& told) {
@@ -244,6 +215,8 @@ std::vector<std::string> differences(const scene::Scene& before, const scene::Sc
     Told told{units};
     tell_camera(before, after, told);
     tell_people(before, after, told);
+    tell_place(before, after, told);
+    tell_light(before.light, after.light, told);
     return told.take();
 }
 

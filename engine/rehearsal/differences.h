@@ -13,8 +13,8 @@
 namespace backrow::rehearsal {
 
 /// Everything that hands change: camera, lens, focus and viewing first, then who came and went,
-/// then people; those who took the same step are told together. Centimetres, degrees; what is
-/// smaller is no difference, nor are clothes and surroundings.
+/// then people; those who took the same step are told together; then place and light. Centimetres,
+/// degrees; what is smaller is no difference, nor are clothes.
 [[nodiscard]] std::vector<std::string> differences(const scene::Scene& before,
                                                    const scene::Scene& after, Units units);
 

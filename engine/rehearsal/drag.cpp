@@ -1,12 +1,16 @@
 #include "rehearsal/drag.h"
 
 #include "rehearsal/group_handling.h"
+#include "rehearsal/light_handling.h"
+#include "rehearsal/place_handling.h"
 #include "rehearsal/row_handling.h"
 #include "rehearsal/under_pointer.h"
 
 #include "scene/camera_view.h"
 #include "scene/set_people.h"
 #include "scene/settle.h"
+
+#include "base/units.h"
 
 #include <algorithm>
 #include <cmath>
@@ -22,6 +26,15 @@ DrawingPoint beside(const DrawingPoint& point, const DrawingPoint& by) {
     return {.x_m = point.x_m + by.x_m, .y_m = point.y_m + by.y_m};
 }
 
+DrawingPoint middle_of(const Line& line) {
+    return {.x_m = (line.from.x_m + line.to.x_m) / 2, .y_m = (line.from.y_m + line.to.y_m) / 2};
+}
+
+/// As the sun's: 0 towards the camera side, 90 to picture right.
+double azimuth_deg(const DrawingPoint& from, const DrawingPoint& to) {
+    return deg_from_rad(std::atan2(to.x_m - from.x_m, from.y_m - to.y_m));
+}
+
 std::optional<Grip> grip_at(const scene::Scene& scene, const FromAbove& drawing,
                             const Pointer& pointer) {
     if (const auto person = person_at(drawing, pointer.at, pointer.reach_m))
@@ -29,8 +42,22 @@ std::optional<Grip> grip_at(const scene::Scene& scene, const FromAbove& drawing,
                           .beside = from_to(pointer.at, drawing.people[*person].place)};
     if (is_on_lens(drawing, pointer.at, pointer.reach_m))
         return LensGrip{.beside = from_to(pointer.at, drawing.lens)};
+    if (is_on_sun(drawing, pointer.at, pointer.reach_m))
+        return SunGrip{.beside_deg = scene.light.sun_azimuth_deg -
+                                     azimuth_deg(drawing.sun->middle, pointer.at)};
+    if (is_on_window(drawing, pointer.at, pointer.reach_m))
+        return WindowGrip{.beside = from_to(pointer.at, middle_of(*drawing.window))};
     if (is_on_plane_of_focus(drawing, pointer.at, pointer.reach_m))
         return FocusGrip{};
+    if (const auto number = model_at(drawing, pointer.at)) {
+        const scene::FromMark& place = scene.models[*number].place;
+        return ModelGrip{.number = *number,
+                         .beside = from_to(pointer.at, {place.across_m, place.back_m})};
+    }
+    if (const auto number = backdrop_at(drawing, pointer.at, pointer.reach_m))
+        return BackdropGrip{.number = *number,
+                            .back_beside_m =
+                                scene.setting.backdrops[*number].back_m - pointer.at.y_m};
     return std::nullopt;
 }
 
@@ -97,6 +124,32 @@ struct Dragging {
     Change operator()(const LeanGrip& grip) const {
         const auto person = index_of(grip.person);
         return person ? lean(scene, *person, pointer.at.x_m + grip.lean_beside_m) : Change{};
+    }
+
+    Change operator()(const SunGrip& grip) const {
+        if (!facts.above.sun)
+            return {};
+        return turn_sun(scene, azimuth_deg(facts.above.sun->middle, pointer.at) + grip.beside_deg);
+    }
+    Change operator()(const WindowGrip& grip) const {
+        const DrawingPoint to = beside(pointer.at, grip.beside);
+        scene::WindowPlace window = scene.light.window;
+        window.azimuth_deg = azimuth_deg({}, to);
+        window.distance_m = std::hypot(to.x_m, to.y_m);
+        return move_window(scene, window);
+    }
+    Change operator()(const ModelGrip& grip) const {
+        if (grip.number >= scene.models.size())
+            return {};
+        const DrawingPoint to = beside(pointer.at, grip.beside);
+        return place_model(
+            scene, grip.number,
+            {.across_m = to.x_m, .up_m = scene.models[grip.number].place.up_m, .back_m = to.y_m});
+    }
+    Change operator()(const BackdropGrip& grip) const {
+        return grip.number < scene.setting.backdrops.size()
+                   ? move_backdrop(scene, grip.number, pointer.at.y_m + grip.back_beside_m)
+                   : Change{};
     }
 
 private:

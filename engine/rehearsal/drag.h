@@ -59,7 +59,26 @@ struct FaceGrip {
     DrawingPoint beside_px;             ///< From the pointer to the nearer eye.
     std::vector<std::string> others{};  ///< Who go by the same steps.
 };
-using Grip = std::variant<PersonGrip, LensGrip, FocusGrip, ProfileGrip, LeanGrip, FaceGrip>;
+/// From above: the sun, which is led round the group.
+struct SunGrip {
+    double beside_deg;  ///< From the pointer's azimuth to the sun's.
+};
+/// From above: the window of a room, which always faces the mark.
+struct WindowGrip {
+    DrawingPoint beside;  ///< From the pointer to the window's middle.
+};
+/// From above: a model.
+struct ModelGrip {
+    std::size_t number;
+    DrawingPoint beside;
+};
+/// From above: a backdrop, which goes forward and back.
+struct BackdropGrip {
+    std::size_t number;
+    double back_beside_m;
+};
+using Grip = std::variant<PersonGrip, LensGrip, FocusGrip, ProfileGrip, LeanGrip, FaceGrip, SunGrip,
+                          WindowGrip, ModelGrip, BackdropGrip>;
 
 /// Where a pointer that drags it is counted: metres, but in the picture camera pixels.
 enum class Drawing { from_above, from_the_side, picture };
@@ -77,9 +96,9 @@ struct Press {
     std::optional<Grip> grip{};
 };
 
-/// Grips whoever is there, else the lens, else the plane of focus; nobody is chosen any more where
-/// nothing is. Of several who are chosen, all are gripped. With Ctrl, whoever is there is chosen as
-/// well, or no longer.
+/// Grips whoever is there, else the lens, sun or window, else the plane of focus, else a model or
+/// a backdrop; nobody is chosen any more where nothing is. Of several who are chosen, all are
+/// gripped. With Ctrl, whoever is there is chosen as well, or no longer.
 ///
 /// facts   facts_of() this scene
 /// chosen  who is chosen so far, indices in Scene::people

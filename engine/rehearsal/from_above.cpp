@@ -10,6 +10,8 @@
 #include "scene/risers.h"
 #include "scene/seats.h"
 
+#include "base/units.h"
+
 #include <glm/geometric.hpp>
 #include <glm/vec4.hpp>
 
@@ -178,6 +180,39 @@ std::array<DrawingPoint, 4> model_from_above(const scene::Model& model, const Ex
             corner(low.x_m, high.y_m)};
 }
 
+/// From the middle towards an azimuth as the sun's.
+DrawingPoint towards(const DrawingPoint& middle, double azimuth_deg, double away_m) {
+    const double azimuth = rad_from_deg(azimuth_deg);
+    return {.x_m = middle.x_m + away_m * std::sin(azimuth),
+            .y_m = middle.y_m - away_m * std::cos(azimuth)};
+}
+
+SunFromAbove sun_from_above(const scene::Light& light, const std::vector<PersonFromAbove>& people) {
+    constexpr double beside_people_m = 0.4;
+    Extent group;
+    for (const PersonFromAbove& person : people)
+        group.take(person.place);
+    SunFromAbove sun{.middle = {.x_m = (group.low.x_m + group.high.x_m) / 2,
+                                .y_m = (group.low.y_m + group.high.y_m) / 2},
+                     .at = {},
+                     .is_up = light.sun_elevation_deg > 0,
+                     .casts = plan::has_sun(light)};
+    for (const PersonFromAbove& person : people)
+        sun.radius_m = std::max(sun.radius_m, std::hypot(person.place.x_m - sun.middle.x_m,
+                                                         person.place.y_m - sun.middle.y_m) +
+                                                  person.half_breadth_m + beside_people_m);
+    sun.at = towards(sun.middle, light.sun_azimuth_deg, sun.radius_m);
+    return sun;
+}
+
+Line window_from_above(const scene::WindowPlace& window) {
+    constexpr double quarter_turn_deg = 90;
+    const DrawingPoint middle = towards({}, window.azimuth_deg, window.distance_m);
+    const double half_m = window.width_m / 2;
+    return {towards(middle, window.azimuth_deg - quarter_turn_deg, half_m),
+            towards(middle, window.azimuth_deg + quarter_turn_deg, half_m)};
+}
+
 }  // namespace
 
 FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
@@ -196,9 +231,16 @@ FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
     drawing.seats = scene::seats_under(scene.people);
     for (const setting::Backdrop& backdrop : scene.setting.backdrops)
         drawing.backdrops.push_back(backdrop_from_above(backdrop, view));
-    for (const scene::Model& model : scene.models)
-        if (const auto outline = models.find(model.file); outline != models.end())
-            drawing.models.push_back(model_from_above(model, outline->second));
+    for (const scene::Model& model : scene.models) {
+        const auto outline = models.find(model.file);
+        drawing.models.push_back(outline == models.end()
+                                     ? std::nullopt
+                                     : std::optional{model_from_above(model, outline->second)});
+    }
+    if (scene.light.kind == scene::LightKind::open)
+        drawing.sun = sun_from_above(scene.light, drawing.people);
+    else
+        drawing.window = window_from_above(scene.light.window);
     return drawing;
 }
 
@@ -214,6 +256,12 @@ Extent extent_of(const FromAbove& drawing) {
             extent.take({block.left_m, block.near_back_m});
             extent.take({block.right_m, block.far_back_m});
         }
+    if (drawing.sun)
+        extent.take(drawing.sun->middle, drawing.sun->radius_m);
+    if (drawing.window) {
+        extent.take(drawing.window->from);
+        extent.take(drawing.window->to);
+    }
     return extent;
 }
 

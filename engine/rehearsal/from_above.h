@@ -60,6 +60,15 @@ struct BackdropFromAbove {
     Line line;  ///< As far as the frame can show it; a photograph as wide as it is.
 };
 
+/// The sun on a ring round everybody: it shines from there towards the middle.
+struct SunFromAbove {
+    DrawingPoint middle;
+    double radius_m = 0;
+    DrawingPoint at;    ///< On the ring.
+    bool is_up = true;  ///< Above the horizon.
+    bool casts = true;  ///< Shadows: it is up, and no cloud before it.
+};
+
 struct FromAbove {
     double level_m = 0;  ///< Above the ground at the mark; at which the camera's shapes are drawn.
     DrawingPoint lens;
@@ -75,8 +84,11 @@ struct FromAbove {
     std::vector<RowFromAbove> rows;
     std::vector<setting::Block> risers;
     std::vector<setting::Block> seats;
-    std::vector<BackdropFromAbove> backdrops;         ///< In the order of the scene's.
-    std::vector<std::array<DrawingPoint, 4>> models;  ///< Those whose outlines are known.
+    std::vector<BackdropFromAbove> backdrops;  ///< In the order of the scene's.
+    /// In the order of the scene's; nothing where an outline is not known.
+    std::vector<std::optional<std::array<DrawingPoint, 4>>> models;
+    std::optional<SunFromAbove> sun;  ///< Under the open sky …
+    std::optional<Line> window;       ///< … or the window of a room.
 };
 
 /// Quick enough to ask at every change of the scene: under a millisecond for forty people.
@@ -90,8 +102,8 @@ struct FromAbove {
                                    const plan::FaceTable& table, const ModelOutlines& models = {},
                                    std::optional<double> level_m = {});
 
-/// The lens, the people and what they stand on: what has to be seen. Backdrops and models may lie
-/// far away.
+/// The lens, the people and what they stand on, sun and window: what has to be seen. Backdrops and
+/// models may lie far away.
 [[nodiscard]] Extent extent_of(const FromAbove& drawing);
 
 }  // namespace backrow::rehearsal

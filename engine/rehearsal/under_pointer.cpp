@@ -46,6 +46,21 @@ bool within(const PersonFromAbove& person, const DrawingPoint& point, double rea
            from_line_m(shoulder_line(person), point) <= person.half_depth_m + reach_m;
 }
 
+/// Of a quadrilateral without dents: whether it lies on one side of all edges.
+bool covers(const std::array<DrawingPoint, 4>& corners, const DrawingPoint& point) {
+    int left = 0;
+    int right = 0;
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const DrawingPoint& a = corners[i];
+        const DrawingPoint& b = corners[(i + 1) % corners.size()];
+        const double turn =
+            (b.x_m - a.x_m) * (point.y_m - a.y_m) - (b.y_m - a.y_m) * (point.x_m - a.x_m);
+        left += turn >= 0;
+        right += turn <= 0;
+    }
+    return left == 4 || right == 4;
+}
+
 }  // namespace
 
 std::optional<std::size_t> person_at(const FromAbove& drawing, const DrawingPoint& point,
@@ -85,6 +100,38 @@ bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reac
 
 bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
     return drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, point) <= reach_m;
+}
+
+bool is_on_sun(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+    return drawing.sun && between_m(drawing.sun->at, point) <= reach_m;
+}
+
+bool is_on_window(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+    return drawing.window && from_line_m(*drawing.window, point) <= reach_m;
+}
+
+std::optional<std::size_t> model_at(const FromAbove& drawing, const DrawingPoint& point) {
+    for (std::size_t i = drawing.models.size(); i-- > 0;)
+        if (const auto& corners = drawing.models[i];
+            corners && covers(*corners, point) &&
+            std::ranges::none_of(drawing.people, [&](const PersonFromAbove& person) {
+                return covers(*corners, person.place);
+            }))
+            return i;
+    return std::nullopt;
+}
+
+std::optional<std::size_t> backdrop_at(const FromAbove& drawing, const DrawingPoint& point,
+                                       double reach_m) {
+    std::optional<std::size_t> nearest;
+    double nearest_m = reach_m;
+    for (std::size_t i = 0; i < drawing.backdrops.size(); ++i)
+        if (const double away_m = from_line_m(drawing.backdrops[i].line, point);
+            away_m <= nearest_m) {
+            nearest = i;
+            nearest_m = away_m;
+        }
+    return nearest;
 }
 
 PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, double level_m,

@@ -24,6 +24,17 @@ namespace backrow::rehearsal {
 [[nodiscard]] bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point,
                                         double reach_m);
 
+[[nodiscard]] bool is_on_sun(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
+[[nodiscard]] bool is_on_window(const FromAbove& drawing, const DrawingPoint& point,
+                                double reach_m);
+/// The model that was named last of those that cover the point. One in which people stand, such as
+/// a scan of the place, is no thing to be moved.
+[[nodiscard]] std::optional<std::size_t> model_at(const FromAbove& drawing,
+                                                  const DrawingPoint& point);
+/// The nearest backdrop within reach.
+[[nodiscard]] std::optional<std::size_t> backdrop_at(const FromAbove& drawing,
+                                                     const DrawingPoint& point, double reach_m);
+
 /// A place at the level of the drawing, as the camera sees it.
 struct PlaceSeen {
     double across_m = 0;

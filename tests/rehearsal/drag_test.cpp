@@ -152,3 +152,61 @@ TEST_CASE("where a drag ends does not depend on its way", "[rehearsal][property]
               drag_to(bench.scene, bench.facts, *press.grip, to).values);
     }
 }
+
+// By hand: the sun comes from 140°, a quarter further on is 230°; the ring's middle stays.
+TEST_CASE("the sun is dragged round the group", "[rehearsal][property]") {
+    const Bench bench{trio()};
+    REQUIRE(bench.facts.above.sun);
+    const SunFromAbove& sun = *bench.facts.above.sun;
+    const Press press = bench.above(sun.at, {1});
+    CHECK(press.chosen == Chosen{1});
+    REQUIRE(press.grip);
+    CHECK(bench.dragged(press, sun.at).values.empty());
+    const DrawingPoint out{sun.at.x_m - sun.middle.x_m, sun.at.y_m - sun.middle.y_m};
+    CHECK(bench.dragged(press, moved(sun.middle, -2 * out.y_m, 2 * out.x_m)).values ==
+          Values{"light.sun_azimuth_deg=230.0"});
+    CHECK(bench.dragged(press, moved(sun.middle, 0, -1)).values ==
+          Values{"light.sun_azimuth_deg=0.0"});
+    CHECK(bench.dragged(press, moved(sun.middle, 1, 0)).values ==
+          Values{"light.sun_azimuth_deg=90.0"});
+}
+
+TEST_CASE("a window is dragged about and keeps facing the mark", "[rehearsal][property]") {
+    scene::Scene scene = trio();
+    scene.light.kind = scene::LightKind::window;
+    const Bench bench{scene};
+    CHECK_FALSE(bench.facts.above.sun);
+    REQUIRE(bench.facts.above.window);
+    const Line& line = *bench.facts.above.window;
+    const DrawingPoint middle{(line.from.x_m + line.to.x_m) / 2, (line.from.y_m + line.to.y_m) / 2};
+    const Press press = bench.above(middle);
+    CHECK(bench.dragged(press, middle).values.empty());
+    CHECK(bench.dragged(press, {.x_m = 4, .y_m = 0}).values ==
+          Values{"light.window_azimuth_deg=90.0", "light.window_distance_m=4.0"});
+}
+
+TEST_CASE("a backdrop is dragged forward and back", "[rehearsal][property]") {
+    scene::Scene scene = trio();
+    scene.setting.backdrops = {{.back_m = 3.0}, {.back_m = 5.0}};
+    const Bench bench{scene};
+    const Press press = bench.above({.x_m = 0.2, .y_m = 5.03});
+    CHECK(bench.dragged(press, {.x_m = 0.2, .y_m = 5.03}).values.empty());
+    CHECK(bench.dragged(press, {.x_m = 1, .y_m = 6.53}).values ==
+          Values{"setting.backdrop.1.back_m=6.5"});
+}
+
+TEST_CASE("a model is dragged, unless people stand in it", "[rehearsal][property]") {
+    scene::Scene scene = trio();
+    scene.models = {{.file = "bench", .place = {.across_m = 2, .up_m = 0, .back_m = 2}}};
+    Extent box;
+    box.take({.x_m = 0, .y_m = 0}, 0.5);
+    const ModelOutlines outlines{{"bench", box}};
+    const Bench bench{scene, facts_of(scene, outlines)};
+    const Press press = bench.above({.x_m = 2.3, .y_m = 2.2});
+    CHECK(bench.dragged(press, {.x_m = 2.3, .y_m = 2.2}).values.empty());
+    CHECK(bench.dragged(press, {.x_m = 1.3, .y_m = 2.7}).values ==
+          Values{"model.0.across_m=1.0", "model.0.back_m=2.5"});
+    scene.models[0].scale = 20;
+    const Bench scan{scene, facts_of(scene, outlines)};
+    CHECK_FALSE(scan.above({.x_m = 2.3, .y_m = 2.6}).grip);
+}

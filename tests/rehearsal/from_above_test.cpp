@@ -253,15 +253,15 @@ TEST_CASE("a model from above is as large as it is, turned and scaled as it stan
     REQUIRE(scene);
     REQUIRE(stage::ModelShapes{}.give(*scene));
     const FromAbove drawing = drawn(*scene, outlines_of(scene->models));
-    REQUIRE(drawing.models.size() == 1);
+    REQUIRE(drawing.models.front());
     Extent extent;
-    for (const DrawingPoint& corner : drawing.models.front())
+    for (const DrawingPoint& corner : *drawing.models.front())
         extent.take(corner);
     CHECK_THAT(extent.low.x_m, WithinAbs(1 - 5, 1e-6));
     CHECK_THAT(extent.high.x_m, WithinAbs(1 - 4, 1e-6));
     CHECK_THAT(extent.low.y_m, WithinAbs(3 - 1, 1e-6));
     CHECK_THAT(extent.high.y_m, WithinAbs(3 + 1, 1e-6));
-    CHECK(drawn(*scene).models.empty());
+    CHECK_FALSE(drawn(*scene).models.front());
 }
 
 TEST_CASE("a camera that looks straight down has no frame at the height of the eyes to draw",

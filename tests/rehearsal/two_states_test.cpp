@@ -74,15 +74,65 @@ TEST_CASE("what differs between two states reads as a photographer says it",
     CHECK(words({"person.Ben.back_m=0.004"}) == Words{});
 }
 
+TEST_CASE("place and light that differ read as a photographer says it", "[rehearsal][property]") {
+    const scene_file::SceneFolder folder;
+    (void)folder.write("bench.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n");
+    (void)folder.write("yard.png", "");
+    const std::string text = trio + "[[model]]\nfile = \"bench.obj\"\n";
+    const auto before = folder.read(text);
+    const auto words = [&](const std::vector<std::string>& values) {
+        const auto after = folder.read(text, values);
+        REQUIRE(after);
+        return differences(*before, *after, Units::metric);
+    };
+    CHECK(words({"light.sun_azimuth_deg=170", "light.sun_elevation_deg=20"}) ==
+          Words{"sun 30° further round, 20° high"});
+    CHECK(words({"light.sun_azimuth_deg=-200"}) == Words{"sun 20° further round"});
+    CHECK(words({"light.sun_azimuth_deg=130"}) == Words{"sun 10° back round"});
+    CHECK(words({"light.scene_ev100=15"}) == Words{"heavy clouds, open shade, EV 12 → sun, EV 15"});
+    CHECK(words({"light.kind=window", "light.window_distance_m=4"}) ==
+          Words{"open sky → window", "window 3 m → 4 m away"});
+    CHECK(words({"setting.backdrop.0.back_m=8"}) == Words{"hedge 6 m behind → 8 m"});
+    CHECK(words({"setting.backdrop.0.kind=wall", "setting.backdrop.0.finish=plaster"}) ==
+          Words{"hedge → wall", "wall of brick → plaster"});
+    CHECK(words({"setting.backdrop.1.kind=trees"}) == Words{"trees new"});
+    CHECK(words({"setting.backdrop.0.kind=\"\""}) == Words{"without the hedge"});
+    CHECK(words({"setting.ground=sand"}) == Words{"ground grass → sand"});
+    CHECK(words({"setting.panorama=yard.png"}) == Words{"above: sky → yard"});
+    CHECK(words({"model.0.across_m=0.5", "model.0.turn_deg=20", "model.0.scale=2"}) ==
+          Words{"bench 50 cm to the right", "bench turned 0° → 20°", "bench × 1 → 2"});
+    CHECK(words({"model.0.file=\"\""}) == Words{"without the bench"});
+    // Whoever comes first in the file and goes moves the lines of the others: no difference.
+    CHECK(words({"model.1.file=bench.obj", "model.1.back_m=1"}) == Words{"bench new"});
+}
+
 TEST_CASE("every key that hands change makes a difference", "[rehearsal][property]") {
     const scene_file::SceneFolder folder;
     const auto before = folder.read(trio);
-    for (const char* value :
-         {"camera.focal_length_mm=50", "camera.level=true", "camera.orientation=\"portrait\"",
-          "camera.aim=\"Ben\"", "camera.sensor_mm=[24.0, 16.0]", "camera.pixels=[3000, 2000]",
-          "camera.exposure=\"as_set\"", "lens.blades=9", "viewing.use=\"wall\"",
-          "viewing.use=\"pixels\"", "person.Ben.up_m=0.2", "person.Ben.head_turn_deg=10",
-          "focus.point=[0.0, 1.6, 0.5]"}) {
+    for (const char* value : {"camera.focal_length_mm=50",
+                              "camera.level=true",
+                              "camera.orientation=\"portrait\"",
+                              "camera.aim=\"Ben\"",
+                              "camera.sensor_mm=[24.0, 16.0]",
+                              "camera.pixels=[3000, 2000]",
+                              "camera.exposure=\"as_set\"",
+                              "lens.blades=9",
+                              "viewing.use=\"wall\"",
+                              "viewing.use=\"pixels\"",
+                              "person.Ben.up_m=0.2",
+                              "person.Ben.head_turn_deg=10",
+                              "focus.point=[0.0, 1.6, 0.5]",
+                              "setting.ground=boards",
+                              "setting.panorama_turn_deg=5",
+                              "setting.backdrop.0.back_m=7",
+                              "setting.backdrop.0.kind=beach",
+                              "light.kind=window",
+                              "light.scene_ev100=14",
+                              "light.sun_elevation_deg=10",
+                              "light.window_azimuth_deg=10",
+                              "light.window_width_m=3",
+                              "light.window_height_m=1",
+                              "light.window_sill_m=1"}) {
         CAPTURE(value);
         const auto after = folder.read(trio, {value});
         REQUIRE(after);

@@ -35,20 +35,23 @@ bool FaceLight::has_shadow_across() const noexcept {
     return !is_backlit && shaded > least_shadow && shaded < 1 - least_shadow;
 }
 
+bool has_sun(const scene::Light& light) noexcept {
+    return light.kind == scene::LightKind::open && light.sun_elevation_deg > 0 &&
+           light.scene_ev100 >= sunny_ev100;
+}
+
 FaceLight face_light(const scene::Scene& scene, std::size_t person, const FaceShape& face,
                      const std::vector<Body>& bodies, const std::vector<Obstacle>& obstacles) {
     const scene::Light& light = scene.light;
-    if (light.kind != scene::LightKind::open || light.sun_elevation_deg <= 0 ||
-        light.scene_ev100 < sunny_ev100)
+    if (!has_sun(light))
         return {};
     const glm::dvec3 to_sun{setting::towards_sun(light.sun_elevation_deg, light.sun_azimuth_deg)};
     const double aside_deg = apart_deg(face.half_deep_m, to_sun);
     FaceLight on{.is_backlit = aside_deg > behind_the_head_deg};
     if (on.is_backlit)
         return on;
-    on.shaded =
-        1 -
-        visibility(face, face.middle_m + sun_away_m * to_sun, bodies, person, obstacles).fraction;
+    on.from_sun = visibility(face, face.middle_m + sun_away_m * to_sun, bodies, person, obstacles);
+    on.shaded = 1 - on.from_sun.fraction;
     const bool is_lit = on.shaded < 1 - least_shadow;
     on.hat_shades = is_lit && scene.people[person].styling.headwear == figures::Headwear::hat &&
                     light.sun_elevation_deg >= brims_shade_from_deg;

@@ -19,13 +19,17 @@ struct FaceLight {
     bool hat_shades = false;   ///< The sun stands so high that the brim's shadow lies on the eyes.
     /// Share of what the sun would light of the face that others shade, 0 … 1.
     double shaded = 0;
+    Visibility from_sun{};  ///< The face as the sun sees it; empty where it does not.
 
     /// An edge of shadow lies across the face: neither nearly all of it nor nearly none is shaded.
     [[nodiscard]] bool has_shadow_across() const noexcept;
 };
 
-/// Nothing of it where the sun is down, where the light comes through a window, or where it is no
-/// brighter than an overcast day (EV 12 at ISO 100 is open shade or heavy overcast, [ANSIPH27]).
+/// Whether there is a sun that casts shadows: above the horizon, under the open sky, and brighter
+/// than an overcast day (EV 12 at ISO 100 is open shade or heavy overcast, [ANSIPH27]).
+[[nodiscard]] bool has_sun(const scene::Light& light) noexcept;
+
+/// Nothing of it where the light has no sun.
 ///
 /// person     index in Scene::people; bodies and obstacles as visibility() takes them
 [[nodiscard]] FaceLight face_light(const scene::Scene& scene, std::size_t person,

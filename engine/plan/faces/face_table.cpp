@@ -138,6 +138,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                      scene, hiders);
         face.stretch = stretch_of(view, points);
         face.light = face_light(scene, i, shape, hiders.bodies, hiders.obstacles);
+        face.shaders = names_of(face.light.from_sun, scene, hiders);
         judge(face, scene.viewing, view, blur_mm(view, eye));
         table.faces.push_back(std::move(face));
     }

@@ -37,11 +37,12 @@ struct Face {
     std::vector<std::string> hiders{};
     double stretch = 1;  ///< stretch_of() the head.
     FaceLight light{};
-    double face_height_px = 0;     ///< Chin to crown, camera pixels.
-    Margin margin{};               ///< Within "fine".
-    double head_near_mm = 0;       ///< Of nose tip, eyes and ears what is nearest to the
-    double head_far_mm = 0;        ///< camera and what is farthest; + behind the plane.
-    bool whole_head_fine = false;  ///< Both within "fine" where this face is.
+    std::vector<std::string> shaders{};  ///< Whose shadow lies on it; named as hiders are.
+    double face_height_px = 0;           ///< Chin to crown, camera pixels.
+    Margin margin{};                     ///< Within "fine".
+    double head_near_mm = 0;             ///< Of nose tip, eyes and ears what is nearest to the
+    double head_far_mm = 0;              ///< camera and what is farthest; + behind the plane.
+    bool whole_head_fine = false;        ///< Both within "fine" where this face is.
     optics::Grade grade = optics::Grade::crisp;
 };
 

@@ -1,5 +1,7 @@
 #include "report/text/trouble_words.h"
 
+#include "report/text/listed.h"
+
 #include "plan/faces/troubles.h"
 #include "plan/faces/verdict.h"
 
@@ -12,15 +14,6 @@
 
 namespace backrow::report {
 namespace {
-
-/// "Odile", "Odile and Bram", "Odile, Bram and Sefu".
-std::string listed(std::vector<std::string> words) {
-    if (words.empty())
-        return {};
-    const std::string last = words.back();
-    words.pop_back();
-    return words.empty() ? last : fmt::format("{} and {}", fmt::join(words, ", "), last);
-}
 
 std::string names_of(std::span<const plan::Face> faces, const std::vector<std::size_t>& who) {
     std::vector<std::string> names;

@@ -7,6 +7,7 @@
 #include "scene_file/editing/people_steps.h"
 #include "scene_file/editing/people_text.h"
 #include "scene_file/editing/places_for_values.h"
+#include "scene_file/editing/thing_steps.h"
 #include "scene_file/editing/values_at_once.h"
 #include "scene_file/toml/findings.h"
 #include "scene_file/toml/toml_file.h"
@@ -138,12 +139,18 @@ Checked<std::string> with_value(const std::string& text, const std::string& file
     if (!findings.empty() || !override)
         return tl::unexpected(std::move(findings).in_order());
     std::string changed = text;
-    if (!changes_people(*override))
+    if (const auto list = adds_thing(*tree, *override))
+        add_to_list(changed, list->tables, list->name, override->parts.back(),
+                    override->value_text);
+    else if (takes_thing(*override))
+        do_in_text(changed, *steps_taking_thing(*tree, *override));
+    else if (!changes_people(*override))
         Pen{changed, *tree, *override}.write();
     else if (adds_person(*tree, *override))
         add_person(changed, *tree, {{"name", override->value_text}});
     else if (adds_row(*tree, *override))
-        add_row(changed, *tree, override->value_text);
+        add_to_list(changed, tree->get_as<toml::array>("row"), "row", "people",
+                    override->value_text);
     else
         do_in_text(changed, *steps_of(*tree, *override));
     const auto written = parse_toml(changed, file);

@@ -3,6 +3,7 @@
 #include "scene/set_words.h"
 #include "scene_file/editing/names_written.h"
 #include "scene_file/editing/override.h"
+#include "scene_file/editing/thing_steps.h"
 #include "scene_file/toml/near_miss.h"
 #include "scene_file/toml/table_reader.h"
 #include "scene_file/toml/toml_file.h"
@@ -123,7 +124,29 @@ Trouble apply_to_people(toml::table& scene, const Override& override) {
     return std::nullopt;
 }
 
+/// A list in a table may lack both.
+Trouble apply_new_thing(toml::table& scene, const Override& override) {
+    toml::table* owner = &scene;
+    if (override.parts.size() > 3) {
+        const std::string& name = override.parts.front();
+        if (!scene.contains(name))
+            scene.insert_or_assign(key_from(override, name), table_from(override, ""));
+        owner = scene.get_as<toml::table>(name);
+    }
+    return add_table(*owner, override, override.parts[override.parts.size() - 3],
+                     fmt::format("{} = {}", override.parts.back(), override.value_text));
+}
+
 Trouble apply(toml::table& scene, Override& override) {
+    if (adds_thing(scene, override))
+        return apply_new_thing(scene, override);
+    if (takes_thing(override)) {
+        const auto steps = steps_taking_thing(scene, override);
+        if (!steps)
+            return steps.error();
+        do_in_tree(*steps, override.file);
+        return std::nullopt;
+    }
     if (changes_people(override))
         return apply_to_people(scene, override);
     toml::node* at = &scene;

@@ -19,7 +19,8 @@ namespace backrow::scene_file {
 ///
 /// Where only one of several keys may be given (what to focus on, a use or a print, a place of
 /// one's own or a carrier), an override replaces what the file said; two overrides that disagree
-/// remain a mistake. What values do to people as a whole is told in people_steps.h.
+/// remain a mistake. What values do to people as a whole is told in people_steps.h, how things come
+/// and go in thing_steps.h.
 void apply_overrides(toml::table& scene, const std::vector<std::string>& overrides,
                      Findings& findings);
 

@@ -30,8 +30,11 @@ void take_table(std::string& text, const toml::table& table) {
     text.erase(lines.begin, lines.end - lines.begin);
 }
 
-/// A key with whatever it holds.
+/// A key with whatever it holds; of a table, that is one list.
 void take_all(std::string& text, const toml::table& table, std::string_view key) {
+    if (const toml::table* inner = table.get_as<toml::table>(key);
+        inner != nullptr && !inner->is_inline())
+        return take_all(text, *inner, inner->begin()->first.str());
     const toml::array* list = table.get_as<toml::array>(key);
     const toml::table* first =
         list == nullptr || list->empty() ? nullptr : list->get(0)->as_table();
@@ -80,8 +83,7 @@ std::size_t begin_of(std::string_view text, const Step& step) {
     return offset_of(text, step.in->as_table()->find(step.key)->second.source().begin);
 }
 
-const toml::table* last_table(const toml::table& tree, std::string_view list) {
-    const toml::array* tables = tree.get_as<toml::array>(list);
+const toml::table* last_table(const toml::array* tables) {
     return tables == nullptr || tables->empty() ? nullptr
                                                 : tables->get(tables->size() - 1)->as_table();
 }
@@ -114,7 +116,8 @@ void do_in_text(std::string& text, std::vector<Step> steps) {
 }
 
 void add_person(std::string& text, const toml::table& tree, const KeysAndValues& said) {
-    if (const toml::table* last = last_table(tree, "person"); last != nullptr && last->is_inline())
+    const toml::table* last = last_table(tree.get_as<toml::array>("person"));
+    if (last != nullptr && last->is_inline())
         return add_inline(text, *last, said);
     std::string lines = "[[person]]\n";
     for (const auto& [key, value] : said)
@@ -122,19 +125,20 @@ void add_person(std::string& text, const toml::table& tree, const KeysAndValues&
     add_lines(text, lines);
 }
 
-void add_row(std::string& text, const toml::table& tree, const std::string& people) {
-    const toml::table* last = last_table(tree, "row");
+void add_to_list(std::string& text, const toml::array* list, std::string_view name,
+                 std::string_view key, const std::string& value) {
+    const toml::table* last = last_table(list);
     if (last == nullptr)
-        return add_lines(text, fmt::format("[[row]]\npeople = {}\n", people));
+        return add_lines(text, fmt::format("[[{}]]\n{} = {}\n", name, key, value));
     if (last->is_inline())
-        return add_inline(text, *last, {{"people", people}});
-    const auto key = last_of(text, *last);
-    const std::size_t end = key ? key->end - 1 : offset_of(text, last->source().begin);
-    const std::string line =
-        key ? line_with(text, key->begin, "people", people) : "people = " + people;
+        return add_inline(text, *last, {{std::string{key}, value}});
+    const auto last_key = last_of(text, *last);
+    const std::size_t end = last_key ? last_key->end - 1 : offset_of(text, last->source().begin);
+    const std::string line = last_key ? line_with(text, last_key->begin, key, value)
+                                      : fmt::format("{} = {}", key, value);
     const std::size_t after = line_round(text, end).end;
     const bool ends = after > 0 && text[after - 1] == '\n';
-    text.insert(after, fmt::format("{}\n[[row]]\n{}\n", ends ? "" : "\n", line));
+    text.insert(after, fmt::format("{}\n[[{}]]\n{}\n", ends ? "" : "\n", name, line));
 }
 
 }  // namespace backrow::scene_file

@@ -8,6 +8,7 @@
 #include <toml++/toml.h>
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -23,8 +24,12 @@ using KeysAndValues = std::vector<std::pair<std::string, std::string>>;
 /// A [[person]] at the end, or in the list where people stand in one.
 void add_person(std::string& text, const toml::table& tree, const KeysAndValues& said);
 
-/// A [[row]] after the last one, with its key in line with theirs, or at the end; people is TOML, a
-/// list.
-void add_row(std::string& text, const toml::table& tree, const std::string& people);
+/// A [[table]] after the last one of its list, with its key in line with theirs, or at the end.
+///
+/// list   what the text was read to; null or empty where there is none yet
+/// name   of the list, as heads have it: "row", "setting.backdrop"
+/// value  TOML
+void add_to_list(std::string& text, const toml::array* list, std::string_view name,
+                 std::string_view key, const std::string& value);
 
 }  // namespace backrow::scene_file

@@ -6,6 +6,7 @@
 #include "scene_file/editing/overrides.h"
 #include "scene_file/editing/people_steps.h"
 #include "scene_file/editing/places_for_values.h"
+#include "scene_file/editing/thing_steps.h"
 #include "scene_file/toml/findings.h"
 #include "scene_file/toml/toml_file.h"
 #include "scene_file/toml/toml_places.h"
@@ -126,7 +127,7 @@ std::optional<std::string> with_values_at_once(const std::string& text, const st
     std::vector<Override> taken;
     for (const std::string& words : overrides) {
         auto override = take_apart(words);
-        if (!override || changes_people(*override))
+        if (!override || changes_people(*override) || takes_thing(*override))
             return std::nullopt;
         taken.push_back(std::move(*override));
     }

@@ -39,11 +39,60 @@ void draw_frame(const Pen& pen, const std::array<DrawingPoint, 4>& frame) {
 void draw_surroundings(const Pen& pen, const FromAbove& drawing) {
     for (const rehearsal::BackdropFromAbove& backdrop : drawing.backdrops)
         pen.line(backdrop.line, pen.style.theme.rule, 4);
-    for (const std::array<DrawingPoint, 4>& model : drawing.models)
+    for (const auto& corners : drawing.models) {
+        if (!corners)
+            continue;
+        const auto& model = *corners;
         pen.on.AddQuadFilled(pen.at(model[0]), pen.at(model[1]), pen.at(model[2]), pen.at(model[3]),
                              pen.style.theme.ground);
+    }
     for (const rehearsal::RowFromAbove& row : drawing.rows)
         draw_dashes(pen, row.line, pen.style.theme.faint_ink);
+}
+
+/// A ring with a stroke for every eighth of a turn, on which the sun stands: a disc where it casts
+/// shadows, a ring where it does not, cut by a line where it has set. A dart tells where it shines.
+void draw_sun(const Pen& pen, const rehearsal::SunFromAbove& sun) {
+    const Theme& theme = pen.style.theme;
+    const ImVec2 middle = pen.at(sun.middle);
+    const ImVec2 at = pen.at(sun.at);
+    const float ring = pen.units_from_m(sun.radius_m);
+    const auto unit = [](double turn) {
+        return ImVec2{static_cast<float>(std::cos(turn)), static_cast<float>(std::sin(turn))};
+    };
+    const auto stroke = [&](const ImVec2& from, const ImVec2& along, float near, float far,
+                            ImU32 ink, double width) {
+        pen.on.AddLine({from.x + along.x * near, from.y + along.y * near},
+                       {from.x + along.x * far, from.y + along.y * far}, ink,
+                       pen.style.units(width));
+    };
+    constexpr int eighths = 8;
+    for (int i = 0; i < eighths; ++i) {
+        const ImVec2 along = unit(2 * std::numbers::pi * i / eighths);
+        stroke(middle, along, ring - pen.style.units(3), ring + pen.style.units(3), theme.rule,
+               1.5);
+        if (sun.casts)
+            stroke(at, along, pen.style.units(8), pen.style.units(11), theme.accent, 1.6);
+    }
+    pen.on.AddCircle(middle, ring, theme.rule, 0, pen.style.units(1));
+    const float radius = pen.style.units(5.5);
+    pen.on.AddCircleFilled(at, radius, sun.casts ? theme.accent : theme.paper);
+    pen.on.AddCircle(at, radius, theme.accent, 0, pen.style.units(1.8));
+    if (!sun.is_up)
+        pen.on.AddLine({at.x - 2 * radius, at.y}, {at.x + 2 * radius, at.y}, theme.accent,
+                       pen.style.units(1.8));
+    const ImVec2 inwards{(middle.x - at.x) / ring, (middle.y - at.y) / ring};
+    if (sun.casts)
+        stroke(at, inwards, pen.style.units(13), pen.style.units(24), theme.accent, 1.6);
+}
+
+void draw_light(const Pen& pen, const FromAbove& drawing) {
+    if (drawing.sun)
+        draw_sun(pen, *drawing.sun);
+    if (drawing.window) {
+        pen.line(*drawing.window, pen.style.theme.accent, 4);
+        pen.line(*drawing.window, pen.style.theme.paper, 1.5);
+    }
 }
 
 void draw_camera(const Pen& pen, const FromAbove& drawing) {
@@ -121,6 +170,7 @@ void draw_from_above(const Pen& pen, const FromAbove& drawing, const scene::Scen
     draw_zone(pen, drawing.fine, theme.fine_wash);
     draw_zone(pen, drawing.crisp, theme.crisp_wash);
     draw_surroundings(pen, drawing);
+    draw_light(pen, drawing);
     if (drawing.plane_of_focus)
         pen.line(*drawing.plane_of_focus, theme.focus, 1.8);
     draw_camera(pen, drawing);
