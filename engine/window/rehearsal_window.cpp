@@ -18,8 +18,14 @@
 namespace backrow::window {
 namespace {
 
-std::string title_of(const scene::Scene& scene) {
-    return scene.title + " – Backrow";
+std::string title_of(const WindowState& state) {
+    return state.has_scene ? state.sitting.scene().title + " – Backrow" : std::string{"Backrow"};
+}
+
+/// Stands behind the first page until there is a scene.
+rehearsal::Sitting stand_in() {
+    const auto group = rehearsal::begin_group({.guests = std::vector<rehearsal::TypedGuest>(2)});
+    return *rehearsal::Sitting::begin(group.value().text, rehearsal::free_scene_path("."));
 }
 
 void draw_all(WindowState& state) {
@@ -40,6 +46,12 @@ void draw_all(WindowState& state) {
     ImGui::PopStyleVar(2);
     if (!layout.of(Part::faces))
         state.wanted_prints.face_width_texels = state.wanted_prints.face_height_texels = 0;
+    if (state.shows_first_page) {
+        draw_first_page(state, {{0, 0}, size});
+        ImGui::End();
+        draw_sheet(state);
+        return;
+    }
     draw_top_bar(state, layout.top);
     // First where something can be dragged: that changes what the others show.
     struct Drawn {
@@ -62,6 +74,8 @@ void draw_all(WindowState& state) {
 
 /// What the darkroom is told, when that is something else than before.
 void order_prints(WindowState& state, Order& last) {
+    if (!state.has_scene)
+        return;
     const Order order{.scene = state.sitting.shared_scene(),
                       .edition = state.sitting.edition(),
                       .part = state.wanted_prints.picture,
@@ -100,7 +114,7 @@ bool collect(WindowState& state) {
 
 /// What must be kept though the machine may stop at any moment; not within a drag.
 void keep_safe(WindowState& state) {
-    if (state.drawings.drag)
+    if (state.drawings.drag || !state.has_scene)
         return;
     if (const auto kept = state.recovery.follow(state.sitting.edited()); !kept)
         state.sitting.complain(to_line(kept.error()));
@@ -192,7 +206,10 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     apply(style.theme, style.scale);
     state.darkroom.emplace(Screen::wake);
     state.note_change();
-    look_for_left_behind(state);
+    if (state.has_scene)
+        look_for_left_behind(state);
+    else
+        show_first_page(state);
     rehearsal::note_recent(rehearsal::Recent::scenes, state.sitting.edited().path());
 }
 
@@ -231,12 +248,14 @@ void draw_frame(WindowState& state, Screen& screen) {
 
 }  // namespace
 
-Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
-    std::string title = title_of(sitting.scene());
+Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWanted& wanted) {
+    const bool has_scene = sitting.has_value();
+    WindowState state{has_scene ? std::move(*sitting) : stand_in(), wanted.widget_rects};
+    state.has_scene = has_scene;
+    std::string title = title_of(state);
     auto screen = Screen::open(title, wanted.width, wanted.height);
     if (!screen)
         return tl::make_unexpected(screen.error());
-    WindowState state{std::move(sitting), wanted.widget_rects};
     begin(state, wanted, *screen);
     Order ordered;
     FramesDue due{std::chrono::steady_clock::now()};
@@ -252,7 +271,7 @@ Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted) {
         draw_frame(state, *screen);
         order_prints(state, ordered);
         keep_safe(state);
-        if (std::string now = title_of(state.sitting.scene()); now != title) {
+        if (std::string now = title_of(state); now != title) {
             title = std::move(now);
             screen->set_title(title);
         }

@@ -7,6 +7,7 @@
 #include "base/length_words.h"
 #include "base/problem.h"
 
+#include <optional>
 #include <string>
 
 namespace backrow::window {
@@ -22,6 +23,9 @@ struct WindowWanted {
 
 /// Shows the window until it is closed.
 /// Fails where the machine has no screen or no OpenGL.
-[[nodiscard]] Made<void> rehearse(rehearsal::Sitting sitting, const WindowWanted& wanted);
+///
+/// sitting  none: the first page, on which a scene is chosen or a group begun
+[[nodiscard]] Made<void> rehearse(std::optional<rehearsal::Sitting> sitting,
+                                  const WindowWanted& wanted);
 
 }  // namespace backrow::window

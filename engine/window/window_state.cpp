@@ -24,6 +24,8 @@ void WindowState::note_change() {
 }
 
 void WindowState::take_sitting(rehearsal::Sitting other) {
+    shows_first_page = false;
+    has_scene = true;
     recovery.end();
     recovery = {};
     changed_on_disk = false;

@@ -7,6 +7,7 @@
 #include "window/layout.h"
 #include "window/panels/asked_advice.h"
 #include "window/panels/asked_odds.h"
+#include "window/panels/first_page.h"
 #include "window/panels/sheet_state.h"
 #include "window/pictures/darkroom.h"
 #include "window/pictures/kept_state.h"
@@ -53,6 +54,9 @@ struct WindowState {
     bool has_marks = true;         ///< Over faces in the picture that are not sharp.
     bool shows_chosen = false;     ///< The strip of faces goes to whom a key has just chosen.
 
+    bool shows_first_page = false;
+    bool has_scene = true;  ///< Else the sitting only stands in for one until there is.
+    FirstPage first_page;
     std::optional<Darkroom> darkroom;
     ShownPictures pictures;
     std::vector<std::string> names_of_faces;  ///< Whose the shown faces are, in order.

@@ -9,7 +9,9 @@
 #include "window/rehearsal_window.h"
 
 #include <memory>
+#include <optional>
 #include <string>
+#include <utility>
 
 namespace {
 
@@ -19,13 +21,17 @@ struct RehearseArguments {
 };
 
 ExitCode rehearse(const RehearseArguments& arguments) {
-    auto sitting = backrow::rehearsal::Sitting::open(arguments.path);
-    if (!sitting)
-        return console::refuse(sitting.error());
+    std::optional<backrow::rehearsal::Sitting> sitting;
+    if (!arguments.path.empty()) {
+        auto opened = backrow::rehearsal::Sitting::open(arguments.path);
+        if (!opened)
+            return console::refuse(opened.error());
+        sitting = std::move(*opened);
+    }
     if (const ExitCode code = check({{"--places", arguments.window.widget_rects, {}}});
         code != ExitCode::done)
         return code;
-    const auto closed = backrow::window::rehearse(std::move(*sitting), arguments.window);
+    const auto closed = backrow::window::rehearse(std::move(sitting), arguments.window);
     return closed ? ExitCode::done : console::refuse(closed.error());
 }
 
@@ -35,9 +41,11 @@ void add_rehearse(CLI::App& program, ExitCode& result) {
     auto* verb = program.add_subcommand("rehearse",
                                         "A window: drag people, step back, stop down, and watch");
     verb->footer("Example: backrow rehearse scenes/choir.toml\n"
-                 "F1 in the window tells all keys.");
+                 "Without a scene, a first page makes a group or opens one. F1 in the window tells "
+                 "all keys.");
     const auto arguments = std::make_shared<RehearseArguments>();
-    verb->add_option("SCENE", arguments->path, "The scene, a TOML file")->required();
+    verb->add_option("SCENE", arguments->path,
+                     "The scene, a TOML file; without it, the first page");
     verb->add_option("--width", arguments->window.width, "Width of the window")
         ->check(CLI::Range(800, 16384))
         ->capture_default_str();

@@ -4,12 +4,15 @@
 #include "window/screen.h"
 
 #include "rehearsal/group_handling.h"
+#include "rehearsal/new_group.h"
 #include "rehearsal/people_handling.h"
 #include "rehearsal/recent_paths.h"
 #include "render/faces/face_crop.h"
 #include "scene/words.h"
 
 #include "base/whole_path.h"
+
+#include "base/spelt_number.h"
 
 #include <algorithm>
 #include <filesystem>
@@ -366,7 +369,8 @@ void open(WindowState& state, const std::string& path) {
         state.sheets.complaint = to_line(opened.error().front());
         return;
     }
-    if (state.sitting.edited().has_unsaved_changes() && state.sheets.open_after_leaving != path) {
+    if (state.has_scene && state.sitting.edited().has_unsaved_changes() &&
+        state.sheets.open_after_leaving != path) {
         state.sheets.open_after_leaving = path;
         state.sheets.show(Sheet::leave);
         return;
@@ -390,10 +394,73 @@ void show_file_sheet(WindowState& state, Sheet sheet) {
 
 void leave(WindowState& state) {
     state.sheets.open_after_leaving.clear();
-    if (state.sitting.edited().has_unsaved_changes() || state.giving)
+    if ((state.has_scene && state.sitting.edited().has_unsaved_changes()) || state.giving)
         state.sheets.show(Sheet::leave);
     else
         state.sheets.is_leaving = true;
+}
+
+void show_first_page(WindowState& state) {
+    find_scenes(state.first_page);
+    state.first_page.group.units = state.style.lengths;
+    state.first_page.complaint.clear();
+    state.shows_first_page = true;
+}
+
+namespace {
+
+/// "85", "85 mm", "85/1.8", "85 mm f/1.8". Whether it is a lens, or nothing.
+bool read_lens(const std::string& typed, rehearsal::NewGroup& group) {
+    group.focal_length_mm.reset();
+    group.f_number.reset();
+    if (typed.find_first_not_of(' ') == typed.npos)
+        return true;
+    const auto cut = typed.find_first_of("f/");
+    const auto focal = number_from_spelling(typed.substr(0, cut), Measure::millimetres);
+    if (!focal)
+        return false;
+    group.focal_length_mm = *focal;
+    if (cut == typed.npos)
+        return true;
+    const auto from = typed.find_first_not_of("f/ ", cut);
+    const auto f_number =
+        number_from_spelling(from == typed.npos ? "" : typed.substr(from), Measure::f_number);
+    if (f_number)
+        group.f_number = *f_number;
+    return f_number.has_value();
+}
+
+}  // namespace
+
+void arrange_new_group(WindowState& state) {
+    FirstPage& page = state.first_page;
+    if (!read_lens(page.typed_lens, page.group)) {
+        page.complaint = "“" + page.typed_lens + "” is no lens; write 85 or 85/1.8";
+        return;
+    }
+    const auto begun = rehearsal::begin_group(page.group);
+    if (!begun) {
+        page.complaint = to_line(begun.error().front());
+        return;
+    }
+    if (state.has_scene && state.sitting.edited().has_unsaved_changes()) {
+        page.complaint = "There are changes that are not saved: go back to them with Esc, and save "
+                         "or undo them first.";
+        return;
+    }
+    auto sitting = rehearsal::Sitting::begin(begun->text, rehearsal::free_scene_path("."));
+    if (!sitting) {
+        page.complaint = to_line(sitting.error().front());
+        return;
+    }
+    page.complaint.clear();
+    page.reasons.clear();
+    for (const arranging::Choice& choice : begun->choices)
+        page.reasons.push_back(choice.what + ": " + choice.value + " – " + choice.why);
+    for (const std::string& caution : begun->cautions)
+        page.reasons.push_back("Mind: " + caution);
+    state.take_sitting(std::move(*sitting));
+    state.sheets.show(Sheet::reasons);
 }
 
 // Letting go of something in hand takes back what the hand did.
@@ -408,6 +475,8 @@ void let_go(WindowState& state) {
         state.giving->stop();
     } else if (!state.failure.empty()) {
         state.failure.clear();
+    } else if (state.shows_first_page && state.has_scene) {
+        state.shows_first_page = false;
     } else if (state.enlarged) {
         state.enlarged.reset();
     } else {

@@ -60,6 +60,10 @@ void take_left_behind(WindowState& state);
 void forget_left_behind(WindowState& state);
 void save_as(WindowState& state, const std::string& path);
 void open(WindowState& state, const std::string& path);
+/// A new group, or another scene.
+void show_first_page(WindowState& state);
+/// As the first page says; a sheet tells the reasons.
+void arrange_new_group(WindowState& state);
 void show_file_sheet(WindowState& state, Sheet sheet);
 void show_give_away_sheet(WindowState& state);
 /// What the sheet says, unless something hinders it or would be replaced unasked; then the sheet

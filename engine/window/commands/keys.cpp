@@ -164,6 +164,7 @@ constexpr std::array keys{
         [](WindowState& s) { show_file_sheet(s, Sheet::save_as); }},
     Key{"Ctrl O", "open another scene", GLFW_KEY_O, true, false, false,
         [](WindowState& s) { show_file_sheet(s, Sheet::open); }},
+    Key{"Ctrl N", "a new group: the first page", GLFW_KEY_N, true, false, false, show_first_page},
     Key{"Ctrl R", "take in what the file has now", GLFW_KEY_R, true, false, false, take_from_file},
     Key{"Ctrl P", "give away: picture, strip, tables", GLFW_KEY_P, true, false, false,
         show_give_away_sheet},
@@ -189,9 +190,14 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
             return known.command != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
                    known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);
         });
-        // A sheet over the window takes all keys but the one that closes it.
+        // A sheet over the window takes all keys but the one that closes it; the first page leaves
+        // those that lead away from it.
+        const bool leads_away =
+            press.key == GLFW_KEY_ESCAPE ||
+            (press.ctrl && (press.key == GLFW_KEY_O || press.key == GLFW_KEY_Q));
         if (key != keys.end() &&
-            (state.sheets.shown == Sheet::none || press.key == GLFW_KEY_ESCAPE))
+            (state.sheets.shown == Sheet::none || press.key == GLFW_KEY_ESCAPE) &&
+            (!state.shows_first_page || leads_away || press.key == GLFW_KEY_F1))
             key->command(state);
         state.shows_chosen = true;
     }

@@ -18,6 +18,8 @@ const char* to_word(Sheet sheet) noexcept {
         return "left behind";
     case Sheet::clash:
         return "clash";
+    case Sheet::reasons:
+        return "reasons";
     case Sheet::none:
         break;
     }

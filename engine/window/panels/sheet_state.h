@@ -13,7 +13,7 @@
 
 namespace backrow::window {
 
-enum class Sheet { none, keys, open, save_as, give_away, leave, left_behind, clash };
+enum class Sheet { none, keys, open, save_as, give_away, leave, left_behind, clash, reasons };
 
 /// As scripts read it: "save as"; empty for none.
 [[nodiscard]] const char* to_word(Sheet sheet) noexcept;

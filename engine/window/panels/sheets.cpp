@@ -165,6 +165,22 @@ void clash_sheet(WindowState& state) {
         sheet.close();
 }
 
+/// How a new group was arranged, and why.
+void reasons_sheet(WindowState& state) {
+    ImGui::PushFont(state.style.fonts.large);
+    ImGui::TextUnformatted(state.sitting.scene().title.c_str());
+    ImGui::PopFont();
+    ImGui::PushTextWrapPos(state.style.units(460));
+    for (const std::string& reason : state.first_page.reasons)
+        ImGui::TextUnformatted(reason.c_str());
+    ImGui::Spacing();
+    ImGui::TextDisabled("The scene file says the same in its comments. It has no name yet: "
+                        "Ctrl S asks for one.");
+    ImGui::PopTextWrapPos();
+    if (button(state, "To the picture", "Esc does the same."))
+        state.sheets.close();
+}
+
 void draw_contents(WindowState& state) {
     switch (state.sheets.shown) {
     case Sheet::keys:
@@ -181,6 +197,8 @@ void draw_contents(WindowState& state) {
         return left_behind_sheet(state);
     case Sheet::clash:
         return clash_sheet(state);
+    case Sheet::reasons:
+        return reasons_sheet(state);
     case Sheet::none:
         return;
     }
