@@ -2,6 +2,7 @@
 
 #include "window/commands/commands.h"
 #include "window/panels/panels.h"
+#include "window/screen.h"
 
 #include "rehearsal/recent_paths.h"
 #include "stage/read_photograph.h"
@@ -52,6 +53,7 @@ void read_next_picture(FirstPage& page) {
     });
     demo.picture.emplace();
     demo.picture->take(pixels);
+    Screen::wake();  // for the next
 }
 
 bool field(WindowState& state, const char* id, std::size_t row, std::string& text, double width,
@@ -97,7 +99,8 @@ void draw_guests(WindowState& state, const char* height_hint) {
         set_number_of_guests(page, static_cast<std::size_t>(std::max(1.0, *stepped.typed)));
     else if (stepped.way != 0)
         set_number_of_guests(page, guests.size() + static_cast<std::size_t>(stepped.way));
-    ImGui::TextDisabled("All of it may stay empty. Families and couples stay together.");
+    ImGui::TextDisabled("All of it may stay empty. Families and couples stay together; a tick puts "
+                        "somebody in the middle.");
     for (std::size_t i = 0; i < guests.size(); ++i) {
         TypedGuest& guest = guests[i];
         field(state, "name", i, guest.name, 104, "name");
@@ -108,7 +111,7 @@ void draw_guests(WindowState& state, const char* height_hint) {
         ImGui::SameLine();
         field(state, "family", i, guest.family, 72, "family");
         ImGui::SameLine();
-        field(state, "beside", i, guest.with, 84, "beside whom");
+        field(state, "beside", i, guest.with, 98, "beside whom");
         ImGui::SameLine();
         choose_bearing(state, i, guest);
         if (guest.bearing == Bearing::carried) {
@@ -130,7 +133,7 @@ void choose_among(WindowState& state, const char* label, const char* id,
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);
-    ImGui::SameLine(left + state.style.units(90));
+    ImGui::SameLine(left + state.style.units(110));
     ImGui::SetNextItemWidth(state.style.units(220));
     const auto now = std::ranges::find(words, value, [](const auto& word) { return word.first; });
     if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), now->second)) {
@@ -164,7 +167,7 @@ void draw_wishes(WindowState& state) {
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted("Lens");
-    ImGui::SameLine(left + state.style.units(90));
+    ImGui::SameLine(left + state.style.units(110));
     field(state, "lens", 0, page.typed_lens, 220, "as it suits, or: 85/1.8");
     if (page.group.footing != Footing::ground)
         ImGui::TextDisabled("Risers are built and rated for the people on them; steps are dry.");
@@ -273,9 +276,6 @@ void draw_first_page(WindowState& state, const Area& area) {
     const float pad = state.style.units(14);
     ImGui::SetCursorScreenPos({area.least.x + pad, area.least.y + pad});
     ImGui::BeginChild("first page", {area.width() - 2 * pad, area.height() - 2 * pad});
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted("Who comes?");
-    ImGui::PopFont();
     const float room = ImGui::GetContentRegionAvail().x;
     // Side by side where both have room, else one below the other in one page that scrolls.
     const float group = state.style.units(640);
