@@ -205,6 +205,8 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     style.fonts = load_fonts(style.scale, {});
     apply(style.theme, style.scale);
     state.darkroom.emplace(Screen::wake);
+    if (std::string wrong = state.bag.open(); !wrong.empty())
+        state.sitting.complain(std::move(wrong));
     state.note_change();
     if (state.has_scene)
         look_for_left_behind(state);

@@ -37,6 +37,7 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     drawings.show_all();
     sheets = {};
     kept = {};
+    places = {};
     advice.forget();
     odds.forget();
     note_change();

@@ -7,6 +7,7 @@
 #include "window/layout.h"
 #include "window/panels/asked_advice.h"
 #include "window/panels/asked_odds.h"
+#include "window/panels/camera_bag.h"
 #include "window/panels/first_page.h"
 #include "window/panels/sheet_state.h"
 #include "window/pictures/darkroom.h"
@@ -66,6 +67,8 @@ struct WindowState {
     Quickness quickness;
     Drawings drawings;
     SheetState sheets;
+    CameraBag bag;
+    KeptPlaces places;
     KeptState kept;
     AskedAdvice advice;
     AskedOdds odds;
