@@ -39,6 +39,7 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     kept = {};
     advice.forget();
     odds.forget();
+    place = {};
     note_change();
 }
 
