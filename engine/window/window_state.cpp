@@ -40,6 +40,7 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     places = {};
     advice.forget();
     odds.forget();
+    place = {};
     note_change();
 }
 

@@ -9,6 +9,7 @@
 #include "window/panels/asked_odds.h"
 #include "window/panels/camera_bag.h"
 #include "window/panels/first_page.h"
+#include "window/panels/place_state.h"
 #include "window/panels/sheet_state.h"
 #include "window/pictures/darkroom.h"
 #include "window/pictures/kept_state.h"
@@ -28,7 +29,7 @@
 
 namespace backrow::window {
 
-enum class Tab { camera, person, answers, odds };
+enum class Tab { camera, person, answers, odds, place };
 /// Of the panel of people.
 enum class PersonPage { place, looks, row };
 
@@ -72,6 +73,7 @@ struct WindowState {
     KeptState kept;
     AskedAdvice advice;
     AskedOdds odds;
+    PlaceState place;
 
     /// What is to be seen: of the scene as it is, or of the kept one while its key is down.
     [[nodiscard]] const scene::Scene& shown_scene() const {

@@ -31,14 +31,6 @@ namespace {
 constexpr double row_step_m = 0.05;
 constexpr double spacing_step_m = 0.02;
 
-std::string spoken(std::string_view word) {
-    std::string words{word};
-    for (char& letter : words)
-        if (letter == '_')
-            letter = ' ';
-    return words;
-}
-
 std::string side(double metres, const char* minus, const char* plus, Units units) {
     const double cm = std::round(metres * 100);
     const LengthScale scale =
@@ -231,29 +223,6 @@ void draw_place_page(WindowState& state, std::size_t number) {
                "So many steps forward or back that the nearer eye lies in it (T)."))
         line_up_chosen(state);
     ImGui::EndGroup();
-}
-
-/// A list of words for one thing; whether another was chosen, and which.
-std::optional<std::string> choose_word(WindowState& state, const char* label, const char* id,
-                                       std::string_view now,
-                                       std::span<const std::string_view> words) {
-    ImGui::AlignTextToFramePadding();
-    const float left = ImGui::GetCursorPosX();
-    ImGui::TextUnformatted(label);
-    ImGui::SameLine(left + state.style.units(84));
-    ImGui::SetNextItemWidth(state.style.units(128));
-    std::optional<std::string> chosen;
-    const std::string shown = now.empty() ? std::string{"by name"} : spoken(now);
-    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown.c_str())) {
-        for (const std::string_view word : words) {
-            if (ImGui::Selectable(spoken(word).c_str(), word == now))
-                chosen = std::string{word};
-            state.widget_rects.note_last(std::string{"word "} + std::string{word});
-        }
-        ImGui::EndCombo();
-    }
-    state.widget_rects.note_last(std::string{"choose "} + id);
-    return chosen;
 }
 
 void choose_gaze(WindowState& state, const scene::Scene& scene, const scene::Person& person) {
