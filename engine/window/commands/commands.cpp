@@ -3,6 +3,7 @@
 #include "window/drawings/pen.h"
 #include "window/screen.h"
 
+#include "arranging/rearrange.h"
 #include "rehearsal/group_handling.h"
 #include "rehearsal/new_group.h"
 #include "rehearsal/people_handling.h"
@@ -107,6 +108,16 @@ void add_person(WindowState& state) {
 void add_another_like_chosen(WindowState& state) {
     if (const auto person = chosen(state))
         take_newcomer(state, rehearsal::add_another_like(state.sitting.scene(), *person));
+}
+
+void arrange_again(WindowState& state, std::optional<int> row) {
+    const auto again = arranging::rearrange(state.sitting.scene(), row);
+    state.make(rehearsal::arrange_again(state.sitting.scene(), row));
+    state.notice = again.moved.empty()     ? "They stand so already."
+                   : again.choices.empty() ? std::string{"Arranged again."}
+                                           : "Arranged again: " + again.choices.front().why;
+    if (!again.cautions.empty())
+        state.notice += " Mind: " + again.cautions.front();
 }
 
 void remove_chosen(WindowState& state) {

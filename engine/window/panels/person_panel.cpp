@@ -306,6 +306,45 @@ void draw_looks_page(WindowState& state, std::size_t number) {
     choose_carrier(state, *scene, number);
 }
 
+/// What arranging again goes by.
+void draw_company(WindowState& state, std::size_t number) {
+    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
+    const scene::Person& person = scene->people[number];
+    const auto tick = [&](const char* label, bool now, const char* key, const char* lesson) {
+        bool is = now;
+        const bool changed = ImGui::Checkbox(label, &is);
+        state.widget_rects.note_last(label);
+        teach(state, lesson);
+        if (changed)
+            state.make(
+                rehearsal::say_of(*scene, state.sitting.all_chosen(), key, is ? "true" : "false"));
+    };
+    tick("stays here", person.company.pinned, "pinned",
+         "Keeps the place when the others are arranged again.");
+    ImGui::SameLine();
+    tick("celebrated", person.company.celebrated, "celebrated",
+         "Whom the picture is about: in the middle.");
+    std::vector<std::string_view> names{"nobody"};
+    for (const scene::Person& other : scene->people)
+        if (other.name != person.name)
+            names.push_back(other.name);
+    const std::string_view beside = person.company.with.empty()
+                                        ? std::string_view{"nobody"}
+                                        : std::string_view{person.company.with.front()};
+    if (const auto word = choose_word(state, "Stays beside", "beside", beside, names))
+        state.make(
+            rehearsal::stay_beside(*scene, number, *word == "nobody" ? std::string_view{} : *word));
+    if (button(state, "Arrange all again",
+               "Who stands where: families and couples together, the small in front, the "
+               "celebrated in the middle. Whoever stays here does."))
+        arrange_again(state, std::nullopt);
+    if (person.row >= 0) {
+        ImGui::SameLine();
+        if (button(state, "This row", "The order in this row alone."))
+            arrange_again(state, person.row);
+    }
+}
+
 void draw_row_page(WindowState& state, std::size_t number) {
     const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
     const scene::Person& person = scene->people[number];
@@ -330,6 +369,7 @@ void draw_row_page(WindowState& state, std::size_t number) {
                                                                    feet, person.place.across_m)));
         return;
     }
+    draw_company(state, number);
     if (row >= 0)
         draw_row(state, row, rehearsal::row_line(*scene, row).up_m);
 }
