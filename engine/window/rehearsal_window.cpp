@@ -179,6 +179,7 @@ Made<void> tell_status(WindowState& state) {
          .sheet = to_word(state.sheets.shown),
          .is_holding = is_holding,
          .is_typing = ImGui::GetIO().WantTextInput,
+         .is_walking = (ImGui::GetIO().ConfigFlags & ImGuiConfigFlags_NavEnableKeyboard) != 0,
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
          .was_changed_on_disk = state.changed_on_disk,
          .is_giving_away = state.giving.has_value(),

@@ -415,6 +415,7 @@ void show_first_page(WindowState& state) {
     find_scenes(state.first_page);
     state.first_page.group.units = state.style.lengths;
     state.first_page.complaint.clear();
+    state.first_page.wants_keys = true;
     state.shows_first_page = true;
 }
 
@@ -472,6 +473,16 @@ void arrange_new_group(WindowState& state) {
         page.reasons.push_back("Mind: " + caution);
     state.take_sitting(std::move(*sitting));
     state.sheets.show(Sheet::reasons);
+}
+
+void work_panel_by_keys(WindowState& state) {
+    state.keys_in_panel = !state.keys_in_panel;
+    state.panel_wants_keys = state.keys_in_panel;
+    if (state.keys_in_panel && state.enlarged && state.enlarged != Part::panel)
+        state.enlarged.reset();
+    state.notice = state.keys_in_panel
+                       ? "Tab and arrows go through the panel, Space presses, Esc leaves it."
+                       : std::string{};
 }
 
 // Letting go of something in hand takes back what the hand did.

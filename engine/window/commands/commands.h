@@ -76,5 +76,7 @@ void collect_given(WindowState& state);
 /// Asks first where something would be lost.
 void leave(WindowState& state);
 void let_go(WindowState& state);
+/// Tab, arrows, Space and Enter work the panel, until this or Esc gives them back.
+void work_panel_by_keys(WindowState& state);
 
 }  // namespace backrow::window

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <iterator>
 #include <string_view>
+#include <utility>
 
 namespace backrow::window {
 
@@ -256,6 +257,8 @@ void draw_panel(WindowState& state, const Area& area) {
     ImGui::PopStyleVar();
     ImGui::NewLine();
     ImGui::Spacing();
+    if (std::exchange(state.panel_wants_keys, false))
+        ImGui::SetNextWindowFocus();
     ImGui::BeginChild("of tab");
     for (const NamedTab& named : tabs)
         if (state.tab == named.tab)

@@ -217,7 +217,8 @@ void draw_contents(WindowState& state) {
 /// On a sheet Tab and arrows go from one thing to the next and Space presses it; over the window
 /// and in a list they have other things to do.
 void let_keys_walk(const WindowState& state) {
-    const bool walks = state.sheets.shown != Sheet::none && !state.sheets.chooser;
+    const bool walks = (state.sheets.shown != Sheet::none && !state.sheets.chooser) ||
+                       state.keys_in_panel || state.shows_first_page;
     ImGuiConfigFlags& flags = ImGui::GetIO().ConfigFlags;
     flags = walks ? flags | ImGuiConfigFlags_NavEnableKeyboard
                   : flags & ~ImGuiConfigFlags_NavEnableKeyboard;
