@@ -125,9 +125,12 @@ void draw_photo_sheet(WindowState& state) {
         return state.sheets.close();
     if (entered || pressed)
         size_photo(state);
-    if (!state.sheets.complaint.empty())
-        ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.style.theme.accent), "%s",
-                           state.sheets.complaint.c_str());
+    if (state.sheets.complaint.empty())
+        return;
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.style.theme.accent), "%s",
+                       state.sheets.complaint.c_str());
+    ImGui::PopTextWrapPos();
 }
 
 }  // namespace backrow::window
