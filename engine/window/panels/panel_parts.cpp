@@ -115,7 +115,8 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
     const ImVec2 button_size{state.style.units(64), 0};
     // What a narrow panel lacks goes from the value, which stands in the middle.
     const float whole = column + state.style.units(162) + button_size.x;
-    const float value = state.style.units(162) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
+    const float value =
+        state.style.units(162) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(stepper.label);
