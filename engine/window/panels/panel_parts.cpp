@@ -5,6 +5,7 @@
 #include <imgui_stdlib.h>
 
 #include <algorithm>
+#include <cfloat>
 #include <iterator>
 #include <string_view>
 #include <utility>
@@ -114,9 +115,9 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
     const auto column = state.style.units(70);
     const ImVec2 button_size{state.style.units(64), 0};
     // What a narrow panel lacks goes from the value, which stands in the middle.
-    const float whole = column + state.style.units(162) + button_size.x;
+    const float whole = column + state.style.units(172) + button_size.x;
     const float value =
-        state.style.units(162) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
+        state.style.units(172) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(stepper.label);
@@ -134,7 +135,10 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
     if (state.typed_label == stepper.label) {
         stepped.typed = type_value(state, stepper, room);
     } else {
-        ImGui::PushFont(state.style.fonts.bold);
+        ImFont* bold = state.style.fonts.bold;
+        const bool fits =
+            bold->CalcTextSizeA(bold->FontSize, FLT_MAX, 0, stepper.words.c_str()).x <= room;
+        ImGui::PushFont(fits ? bold : state.style.fonts.small);
         ImGui::PushStyleColor(ImGuiCol_Button, IM_COL32_BLACK_TRANS);
         ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0, 0.5f});
         ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {0, ImGui::GetStyle().FramePadding.y});
