@@ -3,6 +3,7 @@
 #include "rehearsal/differences.h"
 
 #include "scene_file/editing/edit_scene_text.h"
+#include "scene_file/editing/override.h"
 #include "scene_file/editing/told_values.h"
 #include "scene_file/reading/read_scene.h"
 
@@ -28,12 +29,13 @@ constexpr std::size_t most_people_in_steps = 40'000;
 void take_values_before(std::vector<std::string>& values, std::vector<std::string> earlier) {
     if (earlier == values)
         return;
-    const auto key_of = [](const std::string& value) { return value.substr(0, value.find('=')); };
     // A drag sets the same few keys at every moment; only the last of each run counts.
     if (!earlier.empty() && !values.empty() && earlier.size() >= values.size() &&
         std::equal(values.begin(), values.end(),
                    earlier.end() - static_cast<std::ptrdiff_t>(values.size()),
-                   [&](const auto& a, const auto& b) { return key_of(a) == key_of(b); }))
+                   [](const auto& a, const auto& b) {
+                       return scene_file::key_of(a) == scene_file::key_of(b);
+                   }))
         earlier.resize(earlier.size() - values.size());
     values.insert(values.begin(), std::make_move_iterator(earlier.begin()),
                   std::make_move_iterator(earlier.end()));

@@ -128,6 +128,21 @@ TEST_CASE("a scene is not saved over what it is made of", "[rehearsal][regressio
     CHECK(edited->save_as(folder.path("duo.toml")).value());
 }
 
+TEST_CASE("somebody with = in the name keeps all of a drag when the file is taken in",
+          "[rehearsal][regression]") {
+    const scene_file::SceneFolder folder;
+    const std::string text = "[[row]]\npeople = [\"a=b\", \"Ana\"]\n";
+    auto edited = EditedScene::open(folder.write("duo.toml", text));
+    REQUIRE(edited);
+    REQUIRE(edited->change("Lead", {"person.\"a=b\".across_m=0.2"}, 1));
+    REQUIRE(edited->change("Lead", {"person.\"a=b\".back_m=0.3"}, 1));
+    folder.write("duo.toml", "# a note\n" + text);
+    REQUIRE(edited->take_merged(*edited->merged_with_file(), {}));
+    CHECK(edited->scene().people[0].own.across_m == 0.2);
+    CHECK(edited->scene().people[0].own.back_m == 0.3);
+    CHECK(edited->text().starts_with("# a note\n"));
+}
+
 TEST_CASE("a file changed by another hand is noticed, taken and can be given back",
           "[rehearsal][property]") {
     Opened opened;
