@@ -114,14 +114,32 @@ void EditedScene::go_on_with(Step step) {
     // A drag that comes back to where it began has done nothing.
     if (goes_on && steps_.back().text == steps_[steps_.size() - 2].text)
         steps_.pop_back();
-    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept) {
-        const std::size_t forgotten = steps_.size() - kept;
-        steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(forgotten));
-        if (saved_at_)
-            saved_at_ =
-                *saved_at_ < forgotten ? std::nullopt : std::optional{*saved_at_ - forgotten};
-    }
     at_ = steps_.size() - 1;
+    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept)
+        forget_steps_before(steps_.size() - kept);
+}
+
+void EditedScene::forget_steps_before(std::size_t first) {
+    steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(first));
+    at_ -= first;
+    if (saved_at_)
+        saved_at_ = *saved_at_ < first ? std::nullopt : std::optional{*saved_at_ - first};
+}
+
+void EditedScene::read_steps_anew() {
+    const auto is_read = [this](Step& step) {
+        auto scene = scene_file::read_scene_text(step.text, path_);
+        if (scene)
+            step.scene = std::move(*scene);
+        return scene.has_value();
+    };
+    std::size_t first = at_, end = at_ + 1;
+    while (first > 0 && is_read(steps_[first - 1]))
+        --first;
+    while (end < steps_.size() && is_read(steps_[end]))
+        ++end;
+    steps_.resize(end);
+    forget_steps_before(first);
 }
 
 Checked<void> EditedScene::change(const std::string& what, const std::vector<std::string>& values,
@@ -197,10 +215,12 @@ Checked<Made<void>> EditedScene::save_as(const std::string& path) {
             MachineFailure{path + " is part of a scene that was opened", "choose another name"})};
     const std::string before = std::exchange(path_, path);
     Made<void> saved = save();
-    if (!saved)
+    if (!saved) {
         path_ = before;
-    else
+    } else if (path_ != before) {
         steps_[at_].scene = std::move(*scene);
+        read_steps_anew();
+    }
     return saved;
 }
 

@@ -84,7 +84,8 @@ public:
     /// Writes the text to the file, whole or not at all, whatever the file has become.
     [[nodiscard]] Made<void> save();
     /// The same elsewhere, which is then the file. Files that the scene names are looked for from
-    /// there: refused, with nothing written, where one of them is not found.
+    /// there: refused, with nothing written, where one of them is not found. What would be undone
+    /// or done again as far as such a scene, and beyond it, is forgotten.
     [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
 
     /// Whether the file's text is no longer the one that was read or saved last.
@@ -114,6 +115,8 @@ private:
     EditedScene(std::string path, Step first);
     [[nodiscard]] Checked<void> take(Step step);
     void go_on_with(Step step);
+    void forget_steps_before(std::size_t first);
+    void read_steps_anew();
     [[nodiscard]] std::string what_happened(std::size_t step, Units units) const;
 
     std::string path_;

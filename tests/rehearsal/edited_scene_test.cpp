@@ -128,6 +128,45 @@ TEST_CASE("a scene is not saved over what it is made of", "[rehearsal][regressio
     CHECK(edited->save_as(folder.path("duo.toml")).value());
 }
 
+// The photo is beside the file and not in the other folder; the shutter was set with it and before.
+TEST_CASE("saved elsewhere, only what can be read from there is undone or done again",
+          "[rehearsal][regression]") {
+    const scene_file::SceneFolder folder;
+    folder.write("duo.toml", duo);
+    folder.write("place.png", "not opened");
+    folder.write("aside/note.txt", "");
+    auto edited = EditedScene::open(folder.path("duo.toml"));
+    REQUIRE(edited);
+    REQUIRE(edited->change("Hang a photo", {"setting.panorama=\"place.png\""}));
+    REQUIRE(edited->change("Shutter", {"camera.shutter_s=0.01"}));
+    REQUIRE_FALSE(edited->save_as(folder.path("aside/duo.toml")));
+    SECTION("what was done on the way is forgotten as far as the photo") {
+        REQUIRE(edited->change("No photo", {"setting.panorama=\"\""}));
+        REQUIRE(edited->change("f/4", {"camera.f_number=4.0"}));
+        REQUIRE(edited->save_as(folder.path("aside/duo.toml")).value());
+        edited->undo();
+        CHECK(edited->scene().camera.f_number == 2);
+        CHECK_FALSE(edited->can_undo());
+        edited->redo();
+        CHECK(edited->scene().camera.f_number == 4);
+        CHECK_FALSE(edited->has_unsaved_changes());
+    }
+    SECTION("what was undone is forgotten from the photo on") {
+        edited->undo();
+        edited->undo();
+        REQUIRE(edited->save_as(folder.path("aside/duo.toml")).value());
+        CHECK_FALSE(edited->can_redo());
+        CHECK(edited->text() == duo);
+    }
+    SECTION("in the same folder all stays") {
+        REQUIRE(edited->save_as(folder.path("other.toml")).value());
+        edited->undo();
+        edited->undo();
+        CHECK(edited->text() == duo);
+        CHECK(edited->can_redo());
+    }
+}
+
 TEST_CASE("somebody with = in the name keeps all of a drag when the file is taken in",
           "[rehearsal][regression]") {
     const scene_file::SceneFolder folder;
