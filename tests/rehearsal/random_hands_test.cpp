@@ -37,7 +37,7 @@ namespace fs = std::filesystem;
 constexpr int actions_in_a_run = 200;
 
 int actions_wanted() {
-    constexpr int least = 2000;
+    constexpr int least = 3200;  // Every start once.
     const char* said = std::getenv("BACKROW_RANDOM_HANDS");
     return said == nullptr ? least : std::max(least, std::atoi(said));
 }
@@ -279,9 +279,10 @@ private:
     void other_hand() {
         if (sitting_.edited().is_new())
             return;
-        const std::array<const char*, 5> values{"camera.f_number=5.6", "camera.iso=400",
-                                                "camera.height_m=1.1", "light.scene_ev100=9.0",
-                                                "odds.delay_s=0.15"};
+        const std::array<const char*, 9> values{
+            "camera.f_number=5.6",         "camera.iso=400",        "camera.height_m=1.1",
+            "camera.focal_length_mm=60.0", "camera.distance_m=6.5", "camera.shutter_s=0.004",
+            "light.sun_azimuth_deg=200.0", "odds.delay_s=0.15",     "light.scene_ev100=9.0"};
         const double share = lot_.between(0, 1);
         if (share < 0.6) {
             const std::string value = lot_.one_of(values);

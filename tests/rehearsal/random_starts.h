@@ -74,8 +74,8 @@ inline std::vector<Start> starts() {
     std::vector<Start> all{{"oddly written", oddly_written},
                            {"a family begun", family_text(), true},
                            {"a family", with_marks(family_text())}};
-    for (const char* name : {"sofa", "couple", "choir", "steps", "chess", "band", "crew"})
-        all.push_back({name, with_marks(on_disk(demo_scene_file(name)))});
+    for (const std::string& file : demo_scene_files())
+        all.push_back({file, with_marks(on_disk(file))});
     return all;
 }
 
