@@ -146,7 +146,7 @@ class Seen:
 
 
 class Window:
-    """The program with a scene, and a hand at it."""
+    """The program with a scene, or with its first page, and a hand at it."""
 
     def __init__(self, program, screen, folder, scene, *options):
         self.screen = screen
@@ -156,8 +156,9 @@ class Window:
         self.said = os.path.join(folder, "said.txt")
         with open(self.said, "w") as said:
             self.process = subprocess.Popen(
-                [program, "rehearse", scene, "--places", self.told, *map(str, options)],
-                env=environment(folder, screen.display), stdout=said, stderr=said,
+                [program, "rehearse", *([scene] if scene else []), "--places", self.told,
+                 *map(str, options)],
+                cwd=folder, env=environment(folder, screen.display), stdout=said, stderr=said,
                 preexec_fn=end_with_us)
         self.until("the window", lambda now: now)
         self.id = wait_for("the window's number", lambda: self.screen.hand(
@@ -191,6 +192,16 @@ class Window:
     def settled(self):
         """Once everything is rendered of what the scene is now."""
         return self.until("finished pictures", lambda now: now["settled"])
+
+    def still(self):
+        """Once nothing on it moves any more."""
+        last = [None, time.monotonic()]
+
+        def stays(now):
+            if now["places"] != last[0]:
+                last[:] = now["places"], time.monotonic()
+            return time.monotonic() - last[1] > 0.4
+        return self.until("a window that stays", stays)
 
     def seen(self, what, condition):
         """The screen, once it is as it should be."""

@@ -53,6 +53,7 @@ void draw_all(WindowState& state) {
         return;
     }
     draw_top_bar(state, layout.top);
+    state.widget_rects.note_part("desk", 0);
     // First where something can be dragged: that changes what the others show.
     struct Drawn {
         Part part;
@@ -176,6 +177,7 @@ Made<void> tell_status(WindowState& state) {
          .complaint = complaint(state),
          .notice = state.notice,
          .failure = state.failure,
+         .panel = name_of(state.tab),
          .sheet = to_word(state.sheets.shown),
          .is_holding = is_holding,
          .is_typing = ImGui::GetIO().WantTextInput,

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <string_view>
+#include <vector>
 
 namespace backrow::window {
 
@@ -70,9 +71,14 @@ std::optional<double> type_value(WindowState& state, const Stepper& stepper, flo
 }  // namespace
 
 Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
-    const auto column = state.style.units(70);
-    const ImVec2 button_size{state.style.units(64), 0};
-    const auto value = state.style.units(162);
+    // In a narrow panel all of it is narrower.
+    constexpr double column_units = 70, button_units = 64, value_units = 162;
+    constexpr double whole_units = column_units + value_units + button_units;
+    const float unit = std::min(state.style.units(1),
+                                ImGui::GetContentRegionAvail().x / static_cast<float>(whole_units));
+    const auto column = static_cast<float>(column_units) * unit;
+    const ImVec2 button_size{static_cast<float>(button_units) * unit, 0};
+    const auto value = static_cast<float>(value_units) * unit;
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(stepper.label);
@@ -120,15 +126,28 @@ void beside_or_below(const WindowState& state) {
         ImGui::SameLine(0, state.style.units(10));
 }
 
-bool choose_grade(optics::Grade& grade, const char* name) {
+void beside_where_room(float width) {
+    const float right = ImGui::GetWindowPos().x + ImGui::GetWindowContentRegionMax().x;
+    if (ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x + width <= right)
+        ImGui::SameLine();
+}
+
+float button_width(const char* label) {
+    return ImGui::CalcTextSize(label).x + 2 * ImGui::GetStyle().FramePadding.x;
+}
+
+bool choose_grade(WindowState& state, optics::Grade& grade, const char* name) {
     int number = grade == optics::Grade::crisp ? 1 : 0;
     ImGui::AlignTextToFramePadding();
     ImGui::TextUnformatted("Every face");
     ImGui::PushID(name);
-    ImGui::SameLine();
-    bool changed = ImGui::RadioButton("fine", &number, 0);
-    ImGui::SameLine();
-    changed |= ImGui::RadioButton("crisp", &number, 1);
+    bool changed = false;
+    for (const optics::Grade each : {optics::Grade::fine, optics::Grade::crisp}) {
+        ImGui::SameLine();
+        changed |= ImGui::RadioButton(optics::to_word(each), &number,
+                                      each == optics::Grade::crisp ? 1 : 0);
+        state.widget_rects.note_last(std::string{"grade "} + optics::to_word(each));
+    }
     ImGui::PopID();
     grade = number == 1 ? optics::Grade::crisp : optics::Grade::fine;
     return changed;
@@ -139,6 +158,16 @@ bool button(WindowState& state, const char* label, const char* lesson) {
     state.widget_rects.note_last(std::string{"button "} + label);
     teach(state, lesson);
     return pressed;
+}
+
+std::string cut_to(const std::string& words, float room) {
+    std::string cut = words;
+    std::vector<char32_t> letters = code_points(words);
+    while (ImGui::CalcTextSize(cut.c_str()).x > room && !letters.empty()) {
+        letters.pop_back();
+        cut = utf8_from(letters) + "…";
+    }
+    return cut;
 }
 
 void end_of_path(const WindowState& state, const std::string& path, float room) {
@@ -188,21 +217,31 @@ void draw_tab(WindowState& state, const NamedTab& named) {
 
 }  // namespace
 
+const char* name_of(Tab tab) noexcept {
+    return std::ranges::find(tabs, tab, &NamedTab::tab)->name;
+}
+
 void draw_panel(WindowState& state, const Area& area) {
     const Style& style = state.style;
     ImGui::GetWindowDrawList()->AddRectFilled(area.least, area.most, style.theme.paper);
     ImGui::SetCursorScreenPos({area.least.x + style.units(8), area.least.y + style.units(6)});
     ImGui::BeginChild("panel", {area.width() - style.units(14), area.height() - style.units(10)});
+    std::size_t first = state.widget_rects.count();
     for (const NamedTab& named : tabs) {
         draw_tab(state, named);
         ImGui::SameLine();
     }
     ImGui::NewLine();
     ImGui::Spacing();
-    ImGui::BeginChild("of tab");
+    state.widget_rects.note_part("tabs", first);
+    ImGui::BeginChild(name_of(state.tab));  // each is scrolled by itself
+    first = state.widget_rects.count();
+    ImGui::PushTextWrapPos(0);
     for (const NamedTab& named : tabs)
         if (state.tab == named.tab)
             named.draw(state);
+    ImGui::PopTextWrapPos();
+    state.widget_rects.note_part("panel", first);
     ImGui::EndChild();
     ImGui::EndChild();
 }

@@ -143,7 +143,7 @@ void draw_people_buttons(WindowState& state) {
     if (button(state, "Take out", "Whoever is chosen leaves the picture (Delete)."))
         remove_chosen(state);
     if (state.sitting.all_chosen().size() == 2) {
-        ImGui::SameLine();
+        beside_where_room(button_width("Change places"));
         if (button(state, "Change places", "The two who are chosen, each where the other was."))
             state.make(rehearsal::change_places(state.sitting.scene(),
                                                 state.sitting.all_chosen()[0],
