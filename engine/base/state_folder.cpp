@@ -30,6 +30,14 @@ std::optional<fs::path> state_folder() {
     return std::nullopt;
 }
 
+std::optional<fs::path> config_folder() {
+    if (const auto config = folder_named_by("XDG_CONFIG_HOME"))
+        return *config / "backrow";
+    if (const auto home = folder_named_by("HOME"))
+        return *home / ".config" / "backrow";
+    return std::nullopt;
+}
+
 std::optional<std::string> read_state(const fs::path& path, std::size_t most_bytes) {
     std::error_code trouble;
     if (!fs::is_regular_file(path, trouble))

@@ -17,6 +17,10 @@ namespace backrow {
 /// Nothing where neither variable names a folder.
 [[nodiscard]] std::optional<std::filesystem::path> state_folder();
 
+/// backrow/ under $XDG_CONFIG_HOME or else ~/.config: what its owner has chosen for good, and may
+/// write by hand.
+[[nodiscard]] std::optional<std::filesystem::path> config_folder();
+
 /// What a file has, no more than one byte beyond the limit; nothing where it is no ordinary file or
 /// may not be read.
 [[nodiscard]] std::optional<std::string> read_state(const std::filesystem::path& file,

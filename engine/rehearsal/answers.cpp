@@ -44,20 +44,6 @@ scene::Scene with_advised(scene::Scene asked, const scene::Scene& advised) {
     return asked;
 }
 
-struct FocusValue {
-    std::string operator()(const scene::FocusOnPerson& on) const {
-        return scene::set_words("focus.on", on.name);
-    }
-    std::string operator()(const scene::FocusBalanced&) const { return "focus.balanced=true"; }
-    std::string operator()(const scene::FocusAtDistance& at) const {
-        return scene::set_number("focus.distance_m", at.axial_m);
-    }
-    std::string operator()(const scene::FromMark& point) const {
-        return fmt::format("focus.point=[{}, {}, {}]", scene::toml_number(point.across_m),
-                           scene::toml_number(point.up_m), scene::toml_number(point.back_m));
-    }
-};
-
 /// What advice changes, set to what it is in another scene.
 Change back_to(const scene::Scene& asked, const scene::Scene& now) {
     Change change{.what = "Take the advice back", .values = {}};
@@ -74,7 +60,7 @@ Change back_to(const scene::Scene& asked, const scene::Scene& now) {
     if (asked.lens.profile != now.lens.profile)
         change.values.push_back(scene::set_words("lens.profile", asked.lens.profile_file));
     if (focus_words(asked.focus, Units::metric) != focus_words(now.focus, Units::metric))
-        change.values.push_back(std::visit(FocusValue{}, asked.focus));
+        change.values.push_back(value_of_focus(asked.focus));
     for (std::size_t i = 0; i < asked.people.size(); ++i)
         set(scene::person_key(asked.people[i].name, "back_m"), asked.people[i].own.back_m,
             now.people[i].own.back_m);

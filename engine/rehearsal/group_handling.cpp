@@ -151,6 +151,11 @@ Change raise_row(int row, double up_m) {
             .values = {scene::set_number(fmt::format("row.{}.up_m", row), within)}};
 }
 
+Change stagger_row(int row, bool staggered) {
+    return {.what = fmt::format("Row {} {}", row + 1, staggered ? "behind gaps" : "behind heads"),
+            .values = {fmt::format("row.{}.stagger={}", row, staggered)}};
+}
+
 double row_spacing_m(const scene::Scene& scene, int row) {
     const auto unmoved_m = [](const scene::Person& who) {
         return who.place.across_m - who.own.across_m;

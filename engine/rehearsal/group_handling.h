@@ -40,6 +40,8 @@ namespace backrow::rehearsal {
 [[nodiscard]] Change space_row(int row, double spacing_m);
 /// A row on another step.
 [[nodiscard]] Change raise_row(int row, double up_m);
+/// A row half a place aside, or no more.
+[[nodiscard]] Change stagger_row(int row, bool staggered);
 /// How far the people of a row stand from each other before anybody steps aside; 0 for a single
 /// one.
 [[nodiscard]] double row_spacing_m(const scene::Scene& scene, int row);

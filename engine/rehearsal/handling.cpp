@@ -15,6 +15,8 @@
 
 #include "base/units.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <span>
@@ -37,6 +39,20 @@ double along_ring(std::span<const double> marks, double now, int steps) {
     at = std::clamp<std::ptrdiff_t>(at + steps, 0, count - 1);
     return marks[static_cast<std::size_t>(at)];
 }
+
+struct FocusValue {
+    std::string operator()(const scene::FocusOnPerson& on) const {
+        return scene::set_words("focus.on", on.name);
+    }
+    std::string operator()(const scene::FocusBalanced&) const { return "focus.balanced=true"; }
+    std::string operator()(const scene::FocusAtDistance& at) const {
+        return scene::set_number("focus.distance_m", at.axial_m);
+    }
+    std::string operator()(const scene::FromMark& point) const {
+        return fmt::format("focus.point=[{}, {}, {}]", scene::toml_number(point.across_m),
+                           scene::toml_number(point.up_m), scene::toml_number(point.back_m));
+    }
+};
 
 }  // namespace
 
@@ -181,9 +197,51 @@ Change zoom(double focal_length_mm) {
     return {.what = plain(mm) + " mm", .values = {scene::set_number("camera.focal_length_mm", mm)}};
 }
 
+Change take_lens(const scene::Scene& scene, const scene_file::BagLens& lens) {
+    Change change{.what = lens.name,
+                  .values = {scene::set_number("camera.focal_length_mm", lens.focal_length_mm)}};
+    if (scene.camera.f_number < lens.widest_f_number)
+        change.values.push_back(scene::set_number("camera.f_number", lens.widest_f_number));
+    if (lens.profile != scene.lens.profile_file)
+        change.values.push_back(scene::set_words("lens.profile", lens.profile));
+    return change;
+}
+
+Change take_body(const scene_file::BagBody& body) {
+    return {
+        .what = body.name,
+        .values = {fmt::format("camera.sensor_mm=[{}, {}]", scene::toml_number(body.sensor_mm[0]),
+                               scene::toml_number(body.sensor_mm[1])),
+                   fmt::format("camera.pixels=[{:.0f}, {:.0f}]", body.pixels[0], body.pixels[1])}};
+}
+
+scene_file::BagLens lens_on_camera(const scene::Scene& scene) {
+    scene_file::BagLens lens{.name = "",
+                             .focal_length_mm = scene.camera.focal_length_mm,
+                             .widest_f_number = scene.lens.profile
+                                                    ? scene.lens.profile->widest_f_number
+                                                    : scene.camera.f_number,
+                             .profile = scene.lens.profile_file};
+    lens.name = usual_name(lens);
+    return lens;
+}
+
+scene_file::BagBody body_of_camera(const scene::Scene& scene) {
+    scene_file::BagBody body{.name = "",
+                             .sensor_mm = {scene.camera.sensor_mm[0], scene.camera.sensor_mm[1]},
+                             .pixels = {static_cast<double>(scene.camera.pixels[0]),
+                                        static_cast<double>(scene.camera.pixels[1])}};
+    body.name = usual_name(body);
+    return body;
+}
+
 Change focus_on(const scene::Scene& scene, std::size_t person) {
     const std::string& name = scene.people[person].name;
     return {.what = "Focus on " + name, .values = {scene::set_words("focus.on", name)}};
+}
+
+std::string value_of_focus(const scene::Focus& focus) {
+    return std::visit(FocusValue{}, focus);
 }
 
 Change focus_evenly() {

@@ -4,6 +4,7 @@
 // the camera carried, its rings set.
 
 #include "scene/scene.h"
+#include "scene_file/reading/bag_file.h"
 
 #include <cstddef>
 #include <optional>
@@ -71,8 +72,17 @@ struct Change {
 /// scene.
 [[nodiscard]] Change zoom(double focal_length_mm);
 
+/// A lens of the bag, opened no further than it goes, with its profile or as a perfect one.
+[[nodiscard]] Change take_lens(const scene::Scene& scene, const scene_file::BagLens& lens);
+[[nodiscard]] Change take_body(const scene_file::BagBody& body);
+/// What is mounted now, for the bag; opened as far as it is set.
+[[nodiscard]] scene_file::BagLens lens_on_camera(const scene::Scene& scene);
+[[nodiscard]] scene_file::BagBody body_of_camera(const scene::Scene& scene);
+
 [[nodiscard]] Change focus_on(const scene::Scene& scene, std::size_t person);
 [[nodiscard]] Change focus_evenly();
+/// The value that focuses so, as for --set.
+[[nodiscard]] std::string value_of_focus(const scene::Focus& focus);
 /// Axial, to the centimetre.
 [[nodiscard]] Change focus_at(double axial_m);
 

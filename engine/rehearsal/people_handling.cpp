@@ -5,6 +5,7 @@
 #include "rehearsal/row_handling.h"
 
 #include "arranging/first_names.h"
+#include "arranging/rearrange.h"
 #include "scene/limits.h"
 #include "scene/set_people.h"
 #include "scene/set_words.h"
@@ -13,6 +14,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <vector>
 
@@ -116,6 +118,26 @@ Change carry(const scene::Scene& scene, std::size_t child, std::optional<std::si
     const auto place = std::ranges::find(row, feet) - row.begin() + 1;
     change.values = set_moved(scene, child, arms.row, static_cast<std::size_t>(place));
     return change;
+}
+
+Change say_of(const scene::Scene& scene, std::span<const std::size_t> people, std::string_view key,
+              std::string_view value) {
+    Change change{.what = fmt::format("{}: {} {}", who_words(scene, people), key, value),
+                  .values = {}};
+    for (const std::size_t person : people)
+        change.values.push_back(
+            fmt::format("{}={}", scene::person_key(scene.people[person].name, key), value));
+    return change;
+}
+
+Change stay_beside(const scene::Scene& scene, std::size_t person, std::string_view whom) {
+    const std::array one{person};
+    return say_of(scene, one, "with",
+                  whom.empty() ? "[]" : fmt::format("[{}]", scene::toml_string(whom)));
+}
+
+Change arrange_again(const scene::Scene& scene, std::optional<int> row) {
+    return {.what = "Arrange again", .values = arranging::rearrange(scene, row).values};
 }
 
 Change look_at(const scene::Scene& scene, std::span<const std::size_t> people,

@@ -49,6 +49,21 @@ struct Newcomer {
 [[nodiscard]] Change carry(const scene::Scene& scene, std::size_t child,
                            std::optional<std::size_t> carrier);
 
+/// A key of [[person]] for each of them.
+///
+/// value  TOML: "true"
+[[nodiscard]] Change say_of(const scene::Scene& scene, std::span<const std::size_t> people,
+                            std::string_view key, std::string_view value);
+
+/// Whom somebody stays beside when the group is arranged again; nobody where no name is given.
+[[nodiscard]] Change stay_beside(const scene::Scene& scene, std::size_t person,
+                                 std::string_view whom);
+
+/// Who stands in which row, and in which order, found anew (arranging/rearrange.h).
+///
+/// row  counted from 0: that alone; none: all
+[[nodiscard]] Change arrange_again(const scene::Scene& scene, std::optional<int> row);
+
 /// Looking at the camera, ahead, or at somebody.
 [[nodiscard]] Change look_at(const scene::Scene& scene, std::span<const std::size_t> people,
                              std::string_view whom);

@@ -181,6 +181,7 @@ Made<void> tell_status(WindowState& state) {
          .sheet = to_word(state.sheets.shown),
          .is_holding = is_holding,
          .is_typing = ImGui::GetIO().WantTextInput,
+         .is_walking = (ImGui::GetIO().ConfigFlags & ImGuiConfigFlags_NavEnableKeyboard) != 0,
          .has_unsaved_changes = state.sitting.edited().has_unsaved_changes(),
          .was_changed_on_disk = state.changed_on_disk,
          .is_giving_away = state.giving.has_value(),
@@ -207,6 +208,8 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     style.fonts = load_fonts(style.scale, {});
     apply(style.theme, style.scale);
     state.darkroom.emplace(Screen::wake);
+    if (std::string wrong = state.bag.open(); !wrong.empty())
+        state.sitting.complain(std::move(wrong));
     state.note_change();
     if (state.has_scene)
         look_for_left_behind(state);

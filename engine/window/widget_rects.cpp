@@ -16,6 +16,8 @@ void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec
 void WidgetRects::note_last(const std::string& name) {
     if (ImGui::IsItemVisible())
         note(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    if (ImGui::IsItemFocused())
+        focused_ = name;
 }
 
 void WidgetRects::note_part(const std::string& name, std::size_t first) {
@@ -48,6 +50,8 @@ Made<void> WidgetRects::end(const Status& status) {
     file["sheet"] = status.sheet;
     file["holding"] = status.is_holding;
     file["typing"] = status.is_typing;
+    file["walking"] = status.is_walking;
+    file["has_keys"] = focused_;
     file["unsaved"] = status.has_unsaved_changes;
     file["changed_on_disk"] = status.was_changed_on_disk;
     file["giving_away"] = status.is_giving_away;

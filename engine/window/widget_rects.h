@@ -45,6 +45,7 @@ struct Status {
     std::string sheet{};      ///< What lies over the window: "keys", "open", "give away" … or "".
     bool is_holding = false;  ///< Something in a drawing, to drag it.
     bool is_typing = false;   ///< Keys go into a field.
+    bool is_walking = false;  ///< Keys go through a panel, a sheet or the first page: "has_keys".
     bool has_unsaved_changes = false;
     bool was_changed_on_disk = false;
     bool is_giving_away = false;
@@ -63,6 +64,7 @@ public:
     void begin() {
         rects_.clear();
         parts_.clear();
+        focused_.clear();
         is_moving_ = false;
     }
     /// What is drawn now is not yet where it will be: this frame is not told.
@@ -76,13 +78,14 @@ public:
     /// first  how many rectangles there were when it began: the later ones are what it holds
     void note_part(const std::string& name, std::size_t first);
     [[nodiscard]] std::size_t count() const noexcept { return rects_.size(); }
-    /// Writes the file anew where it would differ.
+    /// Writes the file anew, with the name of what has the keys, where it would differ.
     [[nodiscard]] Made<void> end(const Status& status);
 
 private:
     std::string path_;
     std::vector<NamedRect> rects_;
     std::vector<NamedPart> parts_;
+    std::string focused_;
     std::string written_;
     bool is_moving_ = false;
 };

@@ -37,8 +37,10 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     drawings.show_all();
     sheets = {};
     kept = {};
+    places = {};
     advice.forget();
     odds.forget();
+    place = {};
     note_change();
 }
 

@@ -7,7 +7,9 @@
 #include "window/layout.h"
 #include "window/panels/asked_advice.h"
 #include "window/panels/asked_odds.h"
+#include "window/panels/camera_bag.h"
 #include "window/panels/first_page.h"
+#include "window/panels/place_state.h"
 #include "window/panels/sheet_state.h"
 #include "window/pictures/darkroom.h"
 #include "window/pictures/kept_state.h"
@@ -27,7 +29,7 @@
 
 namespace backrow::window {
 
-enum class Tab { camera, person, answers, odds };
+enum class Tab { camera, person, answers, odds, place };
 /// Of the panel of people.
 enum class PersonPage { place, looks, row };
 
@@ -43,16 +45,18 @@ struct WindowState {
     Style style;
     Tab tab = Tab::camera;
     PersonPage person_page = PersonPage::place;
-    std::string typed_name;        ///< In the field of the name …
-    std::string named_person;      ///< … of whom.
-    std::optional<Part> enlarged;  ///< Takes the room of the other parts.
-    std::string typed_value;       ///< What is being typed in place of a value …
-    std::string typed_label;       ///< … of which stepper; empty for none.
-    std::string notice;            ///< What was done last, such as saving.
-    std::string failure;           ///< Why nothing was given away, until somebody has taken note.
-    double rested_s = 0;           ///< How long the pointer has not moved.
-    bool has_marks = true;         ///< Over faces in the picture that are not sharp.
-    bool shows_chosen = false;     ///< The strip of faces goes to whom a key has just chosen.
+    std::string typed_name;      ///< In the field of the name …
+    std::string named_person;    ///< … of whom.
+    bool keys_in_panel = false;  ///< Tab, arrows, Space and Enter work its buttons and fields …
+    bool panel_wants_keys = false;  ///< … from the next frame on.
+    std::optional<Part> enlarged;   ///< Takes the room of the other parts.
+    std::string typed_value;        ///< What is being typed in place of a value …
+    std::string typed_label;        ///< … of which stepper; empty for none.
+    std::string notice;             ///< What was done last, such as saving.
+    std::string failure;            ///< Why nothing was given away, until somebody has taken note.
+    double rested_s = 0;            ///< How long the pointer has not moved.
+    bool has_marks = true;          ///< Over faces in the picture that are not sharp.
+    bool shows_chosen = false;      ///< The strip of faces goes to whom a key has just chosen.
 
     bool shows_first_page = false;
     bool has_scene = true;  ///< Else the sitting only stands in for one until there is.
@@ -66,9 +70,12 @@ struct WindowState {
     Quickness quickness;
     Drawings drawings;
     SheetState sheets;
+    CameraBag bag;
+    KeptPlaces places;
     KeptState kept;
     AskedAdvice advice;
     AskedOdds odds;
+    PlaceState place;
 
     /// What is to be seen: of the scene as it is, or of the kept one while its key is down.
     [[nodiscard]] const scene::Scene& shown_scene() const {

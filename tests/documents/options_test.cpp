@@ -39,14 +39,13 @@ std::vector<Verb> verbs_of_program() {
 }
 
 /// The rows that hold for a verb: its own, and those that only the table of `faces` has because
-/// every verb that reads a scene takes them. `rehearse` takes the scene alone.
+/// every verb that reads a scene takes them. `arrange` and `rehearse` need none.
 std::vector<OptionRow> rows_for(const std::string& manual, const std::string& verb) {
     std::vector<OptionRow> rows = option_rows(manual, verb);
-    if (verb == "faces" || verb == "arrange")
+    if (verb == "faces" || verb == "arrange" || verb == "rehearse")
         return rows;
     for (const OptionRow& shared : option_rows(manual, "faces"))
-        if (verb != "rehearse" || shared.names.contains("SCENE"))
-            rows.push_back(shared);
+        rows.push_back(shared);
     return rows;
 }
 

@@ -3,12 +3,15 @@
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/looks.h"
 
+#include "scene/set_people.h"
+
 #include "../scene_file/scene_folder.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <string>
 
 using namespace backrow;
@@ -135,6 +138,24 @@ TEST_CASE("whatever can be chosen of somebody's looks is taken, and read back as
                     CHECK(look.now(person) == word);
             CHECK(choose_look(opened.scene(), all, look, word).values.empty());
         }
+}
+
+TEST_CASE("who stays beside whom, and who stays, is said for arranging again",
+          "[rehearsal][property]") {
+    Opened opened;
+    opened.make(stay_beside(opened.scene(), opened.index("Ana"), "Cleo"));
+    CHECK(opened.person("Ana").company.with == std::vector<std::string>{"Cleo"});
+    opened.make(stay_beside(opened.scene(), opened.index("Ana"), ""));
+    CHECK(opened.person("Ana").company.with.empty());
+    opened.make(stay_beside(opened.scene(), opened.index("Ana"), "Cleo"));
+    opened.make(arrange_again(opened.scene(), {}));
+    const auto row = names_in_row(opened.scene(), 0);
+    const auto ana = std::ranges::find(row, "Ana") - row.begin();
+    const auto cleo = std::ranges::find(row, "Cleo") - row.begin();
+    CHECK(std::abs(ana - cleo) == 1);
+    const std::array two{opened.index("Ana"), opened.index("Ben")};
+    opened.make(say_of(opened.scene(), two, "pinned", "true"));
+    CHECK(opened.person("Ben").company.pinned);
 }
 
 TEST_CASE("who looks where is chosen for several at once", "[rehearsal][property]") {

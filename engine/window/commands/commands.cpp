@@ -3,6 +3,7 @@
 #include "window/drawings/pen.h"
 #include "window/screen.h"
 
+#include "arranging/rearrange.h"
 #include "rehearsal/group_handling.h"
 #include "rehearsal/new_group.h"
 #include "rehearsal/people_handling.h"
@@ -107,6 +108,16 @@ void add_person(WindowState& state) {
 void add_another_like_chosen(WindowState& state) {
     if (const auto person = chosen(state))
         take_newcomer(state, rehearsal::add_another_like(state.sitting.scene(), *person));
+}
+
+void arrange_again(WindowState& state, std::optional<int> row) {
+    const auto again = arranging::rearrange(state.sitting.scene(), row);
+    state.make(rehearsal::arrange_again(state.sitting.scene(), row));
+    state.notice = again.moved.empty()     ? "They stand so already."
+                   : again.choices.empty() ? std::string{"Arranged again."}
+                                           : "Arranged again: " + again.choices.front().why;
+    if (!again.cautions.empty())
+        state.notice += " Mind: " + again.cautions.front();
 }
 
 void remove_chosen(WindowState& state) {
@@ -404,6 +415,7 @@ void show_first_page(WindowState& state) {
     find_scenes(state.first_page);
     state.first_page.group.units = state.style.lengths;
     state.first_page.complaint.clear();
+    state.first_page.wants_keys = true;
     state.shows_first_page = true;
 }
 
@@ -461,6 +473,16 @@ void arrange_new_group(WindowState& state) {
         page.reasons.push_back("Mind: " + caution);
     state.take_sitting(std::move(*sitting));
     state.sheets.show(Sheet::reasons);
+}
+
+void work_panel_by_keys(WindowState& state) {
+    state.keys_in_panel = !state.keys_in_panel;
+    state.panel_wants_keys = state.keys_in_panel;
+    if (state.keys_in_panel && state.enlarged && state.enlarged != Part::panel)
+        state.enlarged.reset();
+    state.notice = state.keys_in_panel
+                       ? "Tab and arrows go through the panel, Space presses, Esc leaves it."
+                       : std::string{};
 }
 
 // Letting go of something in hand takes back what the hand did.

@@ -30,6 +30,8 @@ void put_chosen(WindowState& state, std::optional<double> across_m, std::optiona
 void add_person(WindowState& state);
 void add_another_like_chosen(WindowState& state);
 void remove_chosen(WindowState& state);
+/// Everybody, or a row; the window says what came of it.
+void arrange_again(WindowState& state, std::optional<int> row);
 void line_up_chosen(WindowState& state);
 
 void show_at_full_size(WindowState& state);
@@ -74,5 +76,7 @@ void collect_given(WindowState& state);
 /// Asks first where something would be lost.
 void leave(WindowState& state);
 void let_go(WindowState& state);
+/// Tab, arrows, Space and Enter work the panel, until this or Esc gives them back.
+void work_panel_by_keys(WindowState& state);
 
 }  // namespace backrow::window

@@ -103,11 +103,14 @@ constexpr std::array keys{
     Key{"F9", "by day, by night", GLFW_KEY_F9, false, false, false, change_light},
     Key{"F1", "this sheet", GLFW_KEY_F1, false, false, false,
         [](WindowState& s) { s.sheets.show(Sheet::keys); }},
-    Key{"1 … 4", "panel: camera, person, advice, odds", GLFW_KEY_1, false, false, false,
+    Key{"1 … 5", "panel: camera, people, advice, odds, place", GLFW_KEY_1, false, false, false,
         show_tab<Tab::camera>},
     Key{nullptr, nullptr, GLFW_KEY_2, false, false, false, show_tab<Tab::person>},
     Key{nullptr, nullptr, GLFW_KEY_3, false, false, false, show_tab<Tab::answers>},
     Key{nullptr, nullptr, GLFW_KEY_4, false, false, false, show_tab<Tab::odds>},
+    Key{nullptr, nullptr, GLFW_KEY_5, false, false, false, show_tab<Tab::place>},
+    Key{"F10", "Tab, arrows and Space work the panel; Esc: no more", GLFW_KEY_F10, false, false,
+        false, work_panel_by_keys},
     Key{"Ctrl 1 … 5", "as large as the window: picture, faces, above, side, panel", GLFW_KEY_1,
         true, false, false, enlarge<Part::picture>},
     Key{nullptr, nullptr, GLFW_KEY_2, true, false, false, enlarge<Part::faces>},
@@ -178,6 +181,17 @@ std::span<const Key> all_keys() {
     return keys;
 }
 
+namespace {
+
+/// All but numbers, what is pressed with Ctrl, and F1 to F12.
+bool goes_to_panel(const KeyPress& press) {
+    const bool is_number = press.key >= GLFW_KEY_0 && press.key <= GLFW_KEY_9;
+    const bool is_function = press.key >= GLFW_KEY_F1 && press.key <= GLFW_KEY_F12;
+    return !is_number && !is_function && !press.ctrl;
+}
+
+}  // namespace
+
 void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     const bool types = ImGui::GetIO().WantTextInput;
     state.kept.is_shown = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) &&
@@ -186,6 +200,17 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
         // Esc closes a sheet even from within a field; elsewhere the field itself is left.
         if (types && (press.key != GLFW_KEY_ESCAPE || state.sheets.shown == Sheet::none))
             continue;
+        if (state.keys_in_panel && goes_to_panel(press)) {
+            // Esc closes what has been opened from the panel first.
+            if (press.key == GLFW_KEY_ESCAPE && state.sheets.shown == Sheet::none &&
+                !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopup))
+                work_panel_by_keys(state);
+            else if (press.key != GLFW_KEY_ESCAPE || state.sheets.shown == Sheet::none)
+                continue;
+            else
+                let_go(state);
+            continue;
+        }
         const auto key = std::ranges::find_if(keys, [&](const Key& known) {
             return known.command != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
                    known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);

@@ -3,6 +3,7 @@
 #include "window/drawings/views.h"
 #include "window/face_words.h"
 
+#include "rehearsal/light_handling.h"
 #include "rehearsal/under_pointer.h"
 #include "rehearsal/wheel.h"
 
@@ -61,6 +62,11 @@ void note_rects(WidgetRects& rects, const Pen& pen, const FromAbove& drawing,
     for (std::size_t i = 0; i < drawing.people.size(); ++i)
         note("person " + scene.people[i].name, drawing.people[i].head);
     note("lens", drawing.lens);
+    if (drawing.sun)
+        note("sun", drawing.sun->at);
+    if (drawing.window)
+        note("window", {(drawing.window->from.x_m + drawing.window->to.x_m) / 2,
+                        (drawing.window->from.y_m + drawing.window->to.y_m) / 2});
     if (drawing.plane_of_focus)
         note("plane of focus", drawing.plane_of_focus->from);
 }
@@ -96,6 +102,26 @@ std::string words_of_place(const rehearsal::PlaceSeen& seen, Units units) {
         words += fmt::format("\nfine from {} to {}", length(seen.fine->near_m),
                              length(seen.fine->far_m));
     return words;
+}
+
+/// What of the light is under the pointer; whether anything is.
+bool tell_light(const WindowState& state, const rehearsal::Pointer& pointer) {
+    const FromAbove& above = state.shown_facts().above;
+    const scene::Light& light = state.shown_scene().light;
+    const bool is_sun = is_on_sun(above, pointer.at, pointer.reach_m);
+    if (!is_sun && !is_on_window(above, pointer.at, pointer.reach_m))
+        return false;
+    ImGui::BeginTooltip();
+    ImGui::TextUnformatted(
+        is_sun ? fmt::format("The sun, {}; {:.0f}° high, {}",
+                             rehearsal::side_words(light.sun_azimuth_deg), light.sun_elevation_deg,
+                             rehearsal::height_words(light.sun_elevation_deg))
+                     .c_str()
+               : fmt::format("The window, {}", rehearsal::side_words(light.window.azimuth_deg))
+                     .c_str());
+    ImGui::TextDisabled(is_sun ? "drag it round the group" : "drag it; it keeps facing the mark");
+    ImGui::EndTooltip();
+    return true;
 }
 
 void tell_place(const WindowState& state, const rehearsal::DrawingPoint& point) {
@@ -134,7 +160,7 @@ void draw_view_from_above(WindowState& state, const Area& area) {
         return;
     if (under)
         tell_person(state, facts.table.faces[*under]);
-    else
+    else if (!tell_light(state, input.pointer))
         tell_place(state, input.pointer.at);
 }
 

@@ -9,7 +9,10 @@
 
 #include <fmt/format.h>
 
+#include <cstddef>
+#include <optional>
 #include <string>
+#include <utility>
 
 namespace backrow::window {
 namespace {
@@ -103,6 +106,88 @@ void choose_viewing(WindowState& state) {
                  "than an album, and single pixels are the strictest.");
 }
 
+/// A lens and a body out of the bag.
+void draw_bag(WindowState& state) {
+    const auto choose = [&](const char* id, const char* now, const auto& things, const auto& use) {
+        ImGui::SetNextItemWidth(-1);
+        if (ImGui::BeginCombo(id, now)) {
+            for (const auto& thing : things) {
+                if (ImGui::Selectable(thing.name.c_str()))
+                    state.make(use(thing));
+                state.widget_rects.note_last("word " + thing.name);
+            }
+            ImGui::EndCombo();
+        }
+        state.widget_rects.note_last(std::string{"choose "} + (id + 2));
+    };
+    ImGui::TextDisabled("From the bag");
+    choose("##bag lens", "another lens", state.bag.bag.lenses,
+           [&](const auto& lens) { return rehearsal::take_lens(state.sitting.scene(), lens); });
+    teach(state,
+          "A lens that you carry: its focal length, no wider than it opens, with its profile "
+          "where it has one.");
+    choose("##bag body", "another body", state.bag.bag.bodies,
+           [&](const auto& body) { return rehearsal::take_body(body); });
+    if (button(state, "Into the bag",
+               "What is on the camera now, for the next scene as well. The "
+               "bag is a file of its own, bag.toml.")) {
+        if (std::string wrong = state.bag.take(state.sitting.scene()); !wrong.empty())
+            state.sitting.complain(std::move(wrong));
+        else
+            state.notice = "In the bag: " + rehearsal::lens_on_camera(state.sitting.scene()).name;
+    }
+}
+
+/// What the group would be from each place that is kept; again whenever the scene is another.
+void look_from_places(WindowState& state) {
+    KeptPlaces& kept = state.places;
+    if (kept.edition == state.sitting.edition() || state.drawings.drag)
+        return;
+    kept.edition = state.sitting.edition();
+    for (KeptPlace& each : kept.places) {
+        const auto seen = rehearsal::seen_from(state.sitting.scene(), each.place);
+        if (!seen) {
+            each.standing = "whoever it was focused on has left";
+            continue;
+        }
+        const scene::CameraView view = camera_view(*seen);
+        each.standing =
+            standing_words(rehearsal::standing_of(*seen, view, plan::face_table(*seen, view)));
+    }
+}
+
+void draw_places(WindowState& state) {
+    ImGui::TextDisabled("Places of the camera");
+    ImGui::SameLine();
+    if (button(state, "Keep this one",
+               "Where the camera stands, with lens, rings and focus, to "
+               "compare with others and to go back to.")) {
+        rehearsal::CameraPlace place = rehearsal::camera_place(state.sitting.scene());
+        std::string words = place_words(place, state.style.lengths);
+        state.places.places.push_back({std::move(place), std::move(words), {}});
+        state.places.edition = -1;
+    }
+    look_from_places(state);
+    std::optional<std::size_t> dropped;
+    for (std::size_t i = 0; i < state.places.places.size(); ++i) {
+        const KeptPlace& each = state.places.places[i];
+        ImGui::PushID(static_cast<int>(i));
+        if (ImGui::SmallButton("go"))
+            state.make(rehearsal::go_to(state.sitting.scene(), each.place));
+        state.widget_rects.note_last(fmt::format("go to place {}", i + 1));
+        ImGui::SameLine();
+        if (ImGui::SmallButton("forget"))
+            dropped = i;
+        ImGui::SameLine();
+        ImGui::TextUnformatted(each.words.c_str());
+        ImGui::TextDisabled("%s", each.standing.c_str());
+        ImGui::PopID();
+    }
+    if (dropped)
+        state.places.places.erase(state.places.places.begin() +
+                                  static_cast<std::ptrdiff_t>(*dropped));
+}
+
 void draw_camera_buttons(WindowState& state) {
     ImGui::TextDisabled(
         "Focus %s",
@@ -159,7 +244,9 @@ void draw_camera_panel(WindowState& state) {
     choose_viewing(state);
     ImGui::Spacing();
     tell_exposure(state);
+    draw_bag(state);
     ImGui::EndGroup();
+    draw_places(state);
 }
 
 }  // namespace backrow::window

@@ -111,6 +111,8 @@ void draw_guests(WindowState& state, const char* height_hint) {
                        "somebody in the middle.");
     for (std::size_t i = 0; i < guests.size(); ++i) {
         TypedGuest& guest = guests[i];
+        if (i == 0 && std::exchange(page.wants_keys, false))
+            ImGui::SetKeyboardFocusHere();
         field(state, "name", i, guest.name, 104, "name");
         ImGui::SameLine();
         field(state, "age", i, guest.age, 40, "age");

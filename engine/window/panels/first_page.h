@@ -27,6 +27,7 @@ struct FirstPage {
     rehearsal::NewGroup group{.guests = std::vector<rehearsal::TypedGuest>(6)};
     std::string typed_lens;  ///< "85", "85/1.8"
     std::string complaint;
+    bool wants_keys = false;           ///< The first name is typed as soon as the page is drawn.
     std::vector<std::string> reasons;  ///< Of the group that was arranged last.
     std::vector<DemoScene> demos;
     std::vector<std::string> recent;

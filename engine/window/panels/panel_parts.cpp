@@ -5,7 +5,9 @@
 #include <imgui_stdlib.h>
 
 #include <algorithm>
+#include <iterator>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace backrow::window {
@@ -32,19 +34,17 @@ std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
     std::string text = state.typed_value;
     const std::string minus = stepper.minus;
     bool is_turned = false;
-    for (const char* word : {stepper.minus, "left", "right", "before", "behind", "forward", "back"})
+    for (const char* word :
+         {stepper.minus, "left", "right", "before", "behind", "forward", "back", "°", "EV", "×"})
         if (const auto at = text.find(word); *word != 0 && at != text.npos) {
             text.erase(at, std::string_view{word}.size());
             is_turned = is_turned || word == minus;
         }
     while (!text.empty() && text.back() == ' ')
         text.pop_back();
-    const auto number = number_from_spelling(
-        with_usual_unit(text, stepper.measure, state.style.lengths), stepper.measure);
+    const auto number = number_typed(state, text, stepper.measure);
     if (!number) {
-        state.sitting.complain(number.error().empty()
-                                   ? "“" + state.typed_value + "” is no number."
-                                   : "“" + state.typed_value + "”: " + number.error());
+        state.sitting.complain(number.error());
         return std::nullopt;
     }
     return is_turned ? -*number : *number;
@@ -68,17 +68,56 @@ std::optional<double> type_value(WindowState& state, const Stepper& stepper, flo
     return typed;
 }
 
+std::string spoken(std::string_view word) {
+    std::string words{word};
+    for (char& letter : words)
+        if (letter == '_')
+            letter = ' ';
+    return words;
+}
+
 }  // namespace
 
+tl::expected<double, std::string> number_typed(const WindowState& state, const std::string& text,
+                                               Measure measure) {
+    const auto number =
+        number_from_spelling(with_usual_unit(text, measure, state.style.lengths), measure);
+    if (number)
+        return *number;
+    return tl::unexpected(number.error().empty() ? "“" + text + "” is no number."
+                                                 : "“" + text + "”: " + number.error());
+}
+
+std::optional<std::string> choose_word(WindowState& state, const char* label, const char* id,
+                                       std::string_view now,
+                                       std::span<const std::string_view> words,
+                                       double width_units) {
+    ImGui::AlignTextToFramePadding();
+    const float left = ImGui::GetCursorPosX();
+    ImGui::TextUnformatted(label);
+    ImGui::SameLine(left + state.style.units(84));
+    ImGui::SetNextItemWidth(state.style.units(width_units));
+    std::optional<std::string> chosen;
+    const std::string shown = now.empty() ? std::string{"by name"} : spoken(now);
+    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown.c_str())) {
+        for (const std::string_view word : words) {
+            if (ImGui::Selectable(spoken(word).c_str(), word == now))
+                chosen = std::string{word};
+            state.widget_rects.note_last(std::string{"word "} + std::string{word});
+        }
+        ImGui::EndCombo();
+    }
+    state.widget_rects.note_last(std::string{"choose "} + id);
+    return chosen;
+}
+
 Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
-    // In a narrow panel all of it is narrower.
-    constexpr double column_units = 70, button_units = 64, value_units = 162;
-    constexpr double whole_units = column_units + value_units + button_units;
-    const float unit = std::min(state.style.units(1),
-                                ImGui::GetContentRegionAvail().x / static_cast<float>(whole_units));
-    const auto column = static_cast<float>(column_units) * unit;
-    const ImVec2 button_size{static_cast<float>(button_units) * unit, 0};
-    const auto value = static_cast<float>(value_units) * unit;
+    const auto column = state.style.units(70);
+    const ImVec2 button_size{state.style.units(64), 0};
+    // What a narrow panel lacks goes from the value, which stands in the middle.
+    const float whole = column + state.style.units(162) + button_size.x;
+    const float value =
+        state.style.units(162) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(stepper.label);
@@ -194,7 +233,8 @@ struct NamedTab {
 constexpr NamedTab tabs[]{{Tab::camera, "Camera", draw_camera_panel},
                           {Tab::person, "People", draw_person_panel},
                           {Tab::answers, "Advice", draw_advice_panel},
-                          {Tab::odds, "Odds", draw_odds_panel}};
+                          {Tab::odds, "Odds", draw_odds_panel},
+                          {Tab::place, "Place", draw_place_panel}};
 
 void draw_tab(WindowState& state, const NamedTab& named) {
     const Style& style = state.style;
@@ -215,6 +255,19 @@ void draw_tab(WindowState& state, const NamedTab& named) {
         {least.x, most.y}, {most.x, most.y + style.units(2.5)}, style.theme.accent);
 }
 
+/// Beside each word of the tabs, so that all of them stand left of the enlarger.
+float room_beside_words(const Style& style, float width) {
+    constexpr double enlarger_units = 30;
+    float words = 0;
+    ImGui::PushFont(style.fonts.bold);
+    for (const NamedTab& named : tabs)
+        words += ImGui::CalcTextSize(named.name).x;
+    ImGui::PopFont();
+    const ImGuiStyle& usual = ImGui::GetStyle();
+    const float each = (width - style.units(enlarger_units) - words) / std::size(tabs);
+    return std::clamp((each - usual.ItemSpacing.x) / 2, 0.0f, usual.FramePadding.x);
+}
+
 }  // namespace
 
 const char* name_of(Tab tab) noexcept {
@@ -227,13 +280,18 @@ void draw_panel(WindowState& state, const Area& area) {
     ImGui::SetCursorScreenPos({area.least.x + style.units(8), area.least.y + style.units(6)});
     ImGui::BeginChild("panel", {area.width() - style.units(14), area.height() - style.units(10)});
     std::size_t first = state.widget_rects.count();
+    const float beside = room_beside_words(style, ImGui::GetContentRegionAvail().x);
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {beside, ImGui::GetStyle().FramePadding.y});
     for (const NamedTab& named : tabs) {
         draw_tab(state, named);
         ImGui::SameLine();
     }
+    ImGui::PopStyleVar();
     ImGui::NewLine();
     ImGui::Spacing();
     state.widget_rects.note_part("tabs", first);
+    if (std::exchange(state.panel_wants_keys, false))
+        ImGui::SetNextWindowFocus();
     ImGui::BeginChild(name_of(state.tab));  // each is scrolled by itself
     first = state.widget_rects.count();
     ImGui::PushTextWrapPos(0);

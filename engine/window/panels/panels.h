@@ -7,7 +7,9 @@
 #include "base/spelt_number.h"
 
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 
 namespace backrow::window {
 
@@ -18,12 +20,15 @@ void draw_top_bar(WindowState& state, const Area& area);
 void draw_enlarger(WindowState& state, Part part, const Area& area);
 /// As it is written on the tab: "Camera".
 [[nodiscard]] const char* name_of(Tab tab) noexcept;
-/// Camera, person, advice, odds, one at a time.
+/// Camera, people, advice, odds, place, one at a time.
 void draw_panel(WindowState& state, const Area& area);
 void draw_camera_panel(WindowState& state);
 void draw_person_panel(WindowState& state);
 void draw_advice_panel(WindowState& state);
 void draw_odds_panel(WindowState& state);
+void draw_place_panel(WindowState& state);
+/// On a sheet: a photo of which two points are clicked, and how far apart they are.
+void draw_photo_sheet(WindowState& state);
 /// One line: what went wrong, what was done, or how the picture comes along.
 [[nodiscard]] float foot_height(const WindowState& state, float width);
 void draw_foot(WindowState& state, const Area& area);
@@ -51,6 +56,17 @@ void beside_or_below(const WindowState& state);
 /// What comes next, so wide, goes beside the last thing where there is room, else below it.
 void beside_where_room(float width);
 [[nodiscard]] float button_width(const char* label);
+/// What somebody typed as a number, in the measure's unit; or what is wrong with it.
+[[nodiscard]] tl::expected<double, std::string>
+number_typed(const WindowState& state, const std::string& text, Measure measure);
+/// A list of words for one thing; whether another was chosen, and which.
+///
+/// now          shown as chosen; empty: "by name"
+/// width_units  of the list
+[[nodiscard]] std::optional<std::string> choose_word(WindowState& state, const char* label,
+                                                     const char* id, std::string_view now,
+                                                     std::span<const std::string_view> words,
+                                                     double width_units = 128);
 /// "Every face fine or crisp". Whether it was changed.
 ///
 /// name  of the question, for the toolkit

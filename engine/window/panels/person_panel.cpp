@@ -31,14 +31,6 @@ namespace {
 constexpr double row_step_m = 0.05;
 constexpr double spacing_step_m = 0.02;
 
-std::string spoken(std::string_view word) {
-    std::string words{word};
-    for (char& letter : words)
-        if (letter == '_')
-            letter = ' ';
-    return words;
-}
-
 std::string side(double metres, const char* minus, const char* plus, Units units) {
     const double cm = std::round(metres * 100);
     const LengthScale scale =
@@ -87,6 +79,13 @@ void draw_row(WindowState& state, int row, double up_m) {
                "Each of them until the nearer eye lies in the plane of focus: what straightens a "
                "row before the lens has to be stopped down."))
         state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view, people));
+    ImGui::SameLine();
+    if (button(state, "behind gaps",
+               "Half a place aside, so that heads look through between those in front."))
+        state.make(rehearsal::stagger_row(row, true));
+    ImGui::SameLine();
+    if (button(state, "behind heads", "Without the half place."))
+        state.make(rehearsal::stagger_row(row, false));
     const double spacing_m = rehearsal::row_spacing_m(state.sitting.scene(), row);
     if (spacing_m <= 0)
         return;
@@ -233,29 +232,6 @@ void draw_place_page(WindowState& state, std::size_t number) {
     ImGui::EndGroup();
 }
 
-/// A list of words for one thing; whether another was chosen, and which.
-std::optional<std::string> choose_word(WindowState& state, const char* label, const char* id,
-                                       std::string_view now,
-                                       std::span<const std::string_view> words) {
-    ImGui::AlignTextToFramePadding();
-    const float left = ImGui::GetCursorPosX();
-    ImGui::TextUnformatted(label);
-    ImGui::SameLine(left + state.style.units(84));
-    ImGui::SetNextItemWidth(state.style.units(128));
-    std::optional<std::string> chosen;
-    const std::string shown = now.empty() ? std::string{"by name"} : spoken(now);
-    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown.c_str())) {
-        for (const std::string_view word : words) {
-            if (ImGui::Selectable(spoken(word).c_str(), word == now))
-                chosen = std::string{word};
-            state.widget_rects.note_last(std::string{"word "} + std::string{word});
-        }
-        ImGui::EndCombo();
-    }
-    state.widget_rects.note_last(std::string{"choose "} + id);
-    return chosen;
-}
-
 void choose_gaze(WindowState& state, const scene::Scene& scene, const scene::Person& person) {
     std::vector<std::string_view> whom{"camera", "ahead"};
     for (const scene::Person& other : scene.people)
@@ -337,6 +313,45 @@ void draw_looks_page(WindowState& state, std::size_t number) {
     choose_carrier(state, *scene, number);
 }
 
+/// What arranging again goes by.
+void draw_company(WindowState& state, std::size_t number) {
+    const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
+    const scene::Person& person = scene->people[number];
+    const auto tick = [&](const char* label, bool now, const char* key, const char* lesson) {
+        bool is = now;
+        const bool changed = ImGui::Checkbox(label, &is);
+        state.widget_rects.note_last(label);
+        teach(state, lesson);
+        if (changed)
+            state.make(
+                rehearsal::say_of(*scene, state.sitting.all_chosen(), key, is ? "true" : "false"));
+    };
+    tick("stays here", person.company.pinned, "pinned",
+         "Keeps the place when the others are arranged again.");
+    ImGui::SameLine();
+    tick("celebrated", person.company.celebrated, "celebrated",
+         "Whom the picture is about: in the middle.");
+    std::vector<std::string_view> names{"nobody"};
+    for (const scene::Person& other : scene->people)
+        if (other.name != person.name)
+            names.push_back(other.name);
+    const std::string_view beside = person.company.with.empty()
+                                        ? std::string_view{"nobody"}
+                                        : std::string_view{person.company.with.front()};
+    if (const auto word = choose_word(state, "Stays beside", "beside", beside, names))
+        state.make(
+            rehearsal::stay_beside(*scene, number, *word == "nobody" ? std::string_view{} : *word));
+    if (button(state, "Arrange all again",
+               "Who stands where: families and couples together, the small in front, the "
+               "celebrated in the middle. Whoever stays here does."))
+        arrange_again(state, std::nullopt);
+    if (person.row >= 0) {
+        ImGui::SameLine();
+        if (button(state, "This row", "The order in this row alone."))
+            arrange_again(state, person.row);
+    }
+}
+
 void draw_row_page(WindowState& state, std::size_t number) {
     const std::shared_ptr<const scene::Scene> scene = state.sitting.shared_scene();
     const scene::Person& person = scene->people[number];
@@ -361,6 +376,7 @@ void draw_row_page(WindowState& state, std::size_t number) {
                                                                    feet, person.place.across_m)));
         return;
     }
+    draw_company(state, number);
     if (row >= 0)
         draw_row(state, row, rehearsal::row_line(*scene, row).up_m);
 }

@@ -20,6 +20,14 @@ const char* to_word(Sheet sheet) noexcept {
         return "clash";
     case Sheet::reasons:
         return "reasons";
+    case Sheet::photo_file:
+        return "photo";
+    case Sheet::panorama_file:
+        return "panorama";
+    case Sheet::model_file:
+        return "model";
+    case Sheet::photo_size:
+        return "photo's size";
     case Sheet::none:
         break;
     }

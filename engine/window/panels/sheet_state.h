@@ -13,7 +13,21 @@
 
 namespace backrow::window {
 
-enum class Sheet { none, keys, open, save_as, give_away, leave, left_behind, clash, reasons };
+enum class Sheet {
+    none,
+    keys,
+    open,
+    save_as,
+    give_away,
+    leave,
+    left_behind,
+    clash,
+    reasons,
+    photo_file,
+    panorama_file,
+    model_file,
+    photo_size
+};
 
 /// As scripts read it: "save as"; empty for none.
 [[nodiscard]] const char* to_word(Sheet sheet) noexcept;

@@ -1,5 +1,6 @@
 #include "window/commands/commands.h"
 #include "window/commands/keys.h"
+#include "window/commands/place_commands.h"
 #include "window/panels/file_chooser.h"
 #include "window/panels/panels.h"
 
@@ -242,6 +243,15 @@ void draw_contents(WindowState& state) {
         return clash_sheet(state);
     case Sheet::reasons:
         return reasons_sheet(state);
+    case Sheet::photo_file:
+        return chooser_sheet(state, {"A photo of the place", "Hang it"}, hang_photo);
+    case Sheet::panorama_file:
+        return chooser_sheet(state, {"A picture all round, in place of the sky", "Hang it"},
+                             hang_panorama);
+    case Sheet::model_file:
+        return chooser_sheet(state, {"A model", "Add it"}, add_model);
+    case Sheet::photo_size:
+        return draw_photo_sheet(state);
     case Sheet::none:
         return;
     }
@@ -250,7 +260,8 @@ void draw_contents(WindowState& state) {
 /// On a sheet Tab and arrows go from one thing to the next and Space presses it; over the window
 /// and in a list they have other things to do.
 void let_keys_walk(const WindowState& state) {
-    const bool walks = state.sheets.shown != Sheet::none && !state.sheets.chooser;
+    const bool walks = (state.sheets.shown != Sheet::none && !state.sheets.chooser) ||
+                       state.keys_in_panel || state.shows_first_page;
     ImGuiConfigFlags& flags = ImGui::GetIO().ConfigFlags;
     flags = walks ? flags | ImGuiConfigFlags_NavEnableKeyboard
                   : flags & ~ImGuiConfigFlags_NavEnableKeyboard;

@@ -1,0 +1,42 @@
+#include "window/panels/camera_bag.h"
+
+#include "rehearsal/handling.h"
+
+#include "base/problem.h"
+#include "base/state_folder.h"
+
+#include <algorithm>
+
+namespace backrow::window {
+
+std::string CameraBag::open() {
+    if (const auto folder = config_folder())
+        file = (*folder / "bag.toml").string();
+    auto read = scene_file::read_bag(file);
+    if (read) {
+        bag = std::move(*read);
+        return {};
+    }
+    const std::string wrong = to_line(read.error().front());
+    file.clear();  // so that nobody's own file is written over
+    bag = *scene_file::read_bag({});
+    return wrong;
+}
+
+std::string CameraBag::take(const scene::Scene& scene) {
+    if (file.empty())
+        return "There is no file for the bag; mend or remove it, or set XDG_CONFIG_HOME.";
+    const scene_file::BagLens lens = rehearsal::lens_on_camera(scene);
+    const scene_file::BagBody body = rehearsal::body_of_camera(scene);
+    scene_file::Bag with = bag;
+    if (std::ranges::find(with.lenses, lens) == with.lenses.end())
+        with.lenses.push_back(lens);
+    if (std::ranges::find(with.bodies, body) == with.bodies.end())
+        with.bodies.push_back(body);
+    if (const auto written = write_state(file, bag_toml(with)); !written)
+        return to_line(written.error());
+    bag = std::move(with);
+    return {};
+}
+
+}  // namespace backrow::window

@@ -1,0 +1,35 @@
+#pragma once
+
+// What is carried, and where the camera has stood: for the panel of the camera.
+
+#include "rehearsal/camera_places.h"
+#include "scene_file/reading/bag_file.h"
+
+#include <string>
+#include <vector>
+
+namespace backrow::window {
+
+struct CameraBag {
+    scene_file::Bag bag;
+    std::string file;  ///< Empty where there is no folder for one.
+
+    /// Reads it; the usual one, and a line of what is wrong, where the file cannot be read.
+    [[nodiscard]] std::string open();
+    /// What is mounted goes into it, and into its file. A line of what went wrong, or nothing.
+    [[nodiscard]] std::string take(const scene::Scene& scene);
+};
+
+/// A place of the camera that is kept, and how the group would do from there.
+struct KeptPlace {
+    rehearsal::CameraPlace place;
+    std::string words;
+    std::string standing;  ///< Of this edition of the scene.
+};
+
+struct KeptPlaces {
+    std::vector<KeptPlace> places;
+    int edition = -1;  ///< Of which the standings are.
+};
+
+}  // namespace backrow::window
