@@ -124,6 +124,8 @@ void draw_guests(WindowState& state, const char* height_hint) {
         field(state, "beside", i, guest.with, 98, "beside whom");
         beside_where_room(
             state.style.units(guest.bearing == Bearing::carried ? 112 + 84 + 37 : 112 + 30));
+        if (ImGui::GetCursorPosX() < state.style.units(16))
+            ImGui::SetCursorPosX(state.style.units(16));  // still the same guest
         choose_bearing(state, i, guest);
         if (guest.bearing == Bearing::carried) {
             ImGui::SameLine();
