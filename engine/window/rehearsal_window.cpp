@@ -273,7 +273,11 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
                 due.note_news();
             continue;
         }
+        const bool was_in_field = ImGui::IsAnyItemActive();
         draw_frame(state, *screen);
+        // The toolkit says only with the next frame whether keys go into a field.
+        if (ImGui::IsAnyItemActive() != was_in_field)
+            due.note_news();
         order_prints(state, ordered);
         keep_safe(state);
         if (std::string now = title_of(state); now != title) {

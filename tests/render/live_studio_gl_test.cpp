@@ -108,3 +108,47 @@ TEST_CASE("what no moved body can show waits for the stage to be built anew",
         [](auto& s) { s.setting.backdrops.push_back({.kind = setting::BackdropKind::wall}); }));
     CHECK(is_current_with([](auto&) {}));
 }
+
+TEST_CASE(
+    "whoever leaves is not seen any more at once, comes back as they were, and changes places "
+    "with others without being built anew",
+    "[render][property]") {
+    auto live = LiveStudio::open();
+    REQUIRE(live);
+    scene::Scene two = one_person(-0.3);
+    scene::Person other = two.people.front();
+    other.name = "Bram";
+    other.place = {0.3, 0, 0};
+    two.people.push_back(other);
+    const auto view = camera_view(two);
+    live->follow(two, view);
+    REQUIRE(live->build(LightCare::full, carry_on));
+    const auto both = shown(live->studio(0), live->stage(), view);
+
+    scene::Scene alone = two;
+    alone.people.erase(alone.people.begin());
+    live->follow(alone, view);
+    CHECK(live->shows_all());
+    CHECK_FALSE(live->is_current());
+    CHECK(live->number_on_stage(0) == 1);
+    const auto without = shown(live->studio(0), live->stage(), view);
+    CHECK(differing(both, without) > 50);
+
+    live->follow(two, view);
+    CHECK(live->shows_all());
+    CHECK(shown(live->studio(0), live->stage(), view).pixels() == both.pixels());
+
+    scene::Scene turned_round = two;
+    std::swap(turned_round.people[0], turned_round.people[1]);
+    live->follow(turned_round, view);
+    CHECK(live->shows_all());
+    CHECK(live->number_on_stage(0) == 1);
+    CHECK(shown(live->studio(0), live->stage(), view).pixels() == both.pixels());
+
+    scene::Scene three = two;
+    other.name = "Cleo";
+    three.people.push_back(other);
+    live->follow(three, view);
+    CHECK_FALSE(live->shows_all());
+    CHECK(live->number_on_stage(2) == -1);
+}

@@ -5,8 +5,10 @@
 
 #include <glm/ext/matrix_transform.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <span>
+#include <string>
 #include <utility>
 
 namespace backrow::render {
@@ -17,12 +19,28 @@ figures::HasSkinDetail skin_detail_for(LightCare care) {
     return care == LightCare::full ? figures::HasSkinDetail::yes : figures::HasSkinDetail::no;
 }
 
+const scene::Person* somebody(const scene::Scene& scene, const std::string& name) {
+    const auto found = std::ranges::find(scene.people, name, &scene::Person::name);
+    return found == scene.people.end() ? nullptr : &*found;
+}
+
+/// In which row somebody stands, and as how manieth carries, is not to be seen of them.
+scene::Person as_seen(scene::Person person) {
+    person.row = -1;
+    person.carrier = person.carrier < 0 ? -1 : 0;
+    return person;
+}
+
+bool same_figure(const scene::Person& one, const scene::Person& other) {
+    return as_seen(one) == as_seen(other);
+}
+
 bool only_shifted(scene::Person before, const scene::Person& now) {
     if (before.place == now.place)
         return false;
     before.place = now.place;
     before.own = now.own;
-    return before == now;
+    return same_figure(before, now);
 }
 
 }  // namespace
@@ -49,17 +67,23 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
     view_ = view;
     if (!has_stage())
         return;
-    const std::size_t count = scene.people.size();
-    if (before && before->people.size() == count && built_scene_->people.size() == count) {
-        for (std::size_t i = 0; i < count; ++i) {
-            if (only_shifted(before->people[i], scene.people[i]))
-                shift(i);
-            else if (scene.people[i] != before->people[i] && !put_in_place(i))
-                shows_all_ = false;
-        }
-    } else {
-        shows_all_ = false;
+    find_numbers();
+    for (std::size_t i = 0; i < scene.people.size(); ++i) {
+        const scene::Person& now = scene.people[i];
+        const int number = numbers_[i];
+        const scene::Person* was = before ? somebody(*before, now.name) : nullptr;
+        const bool was_hidden = hidden_.erase(number) != 0;
+        if (number < 0)
+            shows_all_ = false;
+        else if (was != nullptr && !was_hidden && only_shifted(*was, now))
+            shift(i);
+        else if ((was == nullptr || was_hidden || !same_figure(*was, now)) && !put_in_place(i))
+            shows_all_ = false;
     }
+    for (std::size_t i = 0; i < built_scene_->people.size(); ++i)
+        if (const int number = static_cast<int>(i);
+            std::ranges::find(numbers_, number) == numbers_.end() && !hidden_.contains(number))
+            hide(number);
     if (!stage::same_surroundings(scene, *built_scene_))
         shows_all_ = false;
     is_current_ = care_ == LightCare::full && scene.people == built_scene_->people &&
@@ -71,7 +95,7 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
 void LiveStudio::shift(std::size_t person) {
     for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
         stage::Part& part = stage_.parts[i];
-        if (part.person != static_cast<int>(person))
+        if (part.person != numbers_[person])
             continue;
         part.world_from_part =
             glm::translate(glm::dmat4{1}, figure_origin_m(scene_->people[person]));
@@ -85,7 +109,8 @@ bool LiveStudio::put_in_place(std::size_t person) {
     std::array<stage::Part, 2> anew =
         stage::person_parts(*scene_, std::span{&view_, 1}, person, skin_detail_for(care_));
     std::size_t placed = 0;
-    for (stage::Part& part : anew)
+    for (stage::Part& part : anew) {
+        part.person = numbers_[person];
         for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
             stage::Part& there = stage_.parts[i];
             if (there.person != part.person || there.role != part.role ||
@@ -98,7 +123,31 @@ bool LiveStudio::put_in_place(std::size_t person) {
             ++placed;
             break;
         }
+    }
     return placed == anew.size();
+}
+
+// Gathered in one point, a body has no surface to be seen.
+void LiveStudio::hide(int number) {
+    for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
+        stage::Part& part = stage_.parts[i];
+        if (part.person != number)
+            continue;
+        part.world_from_part = part.world_from_part * glm::scale(glm::dmat4{1}, glm::dvec3{0});
+        on_gpu_->move_vertices(i, part);
+    }
+    hidden_.insert(number);
+}
+
+void LiveStudio::find_numbers() {
+    numbers_.clear();
+    for (const scene::Person& person : scene_->people) {
+        const auto built =
+            std::ranges::find(built_scene_->people, person.name, &scene::Person::name);
+        numbers_.push_back(built == built_scene_->people.end()
+                               ? -1
+                               : static_cast<int>(built - built_scene_->people.begin()));
+    }
 }
 
 Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progress) {
@@ -116,6 +165,8 @@ Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progre
     lighting_ = std::move(*lighting);
     built_scene_ = scene_;
     built_view_ = view_;
+    hidden_.clear();
+    find_numbers();
     care_ = care;
     shows_all_ = true;
     is_current_ = care == LightCare::full;

@@ -13,8 +13,11 @@
 
 #include "base/problem.h"
 
+#include <cstddef>
 #include <memory>
 #include <optional>
+#include <set>
+#include <vector>
 
 namespace backrow::render {
 
@@ -24,7 +27,8 @@ public:
     [[nodiscard]] static Made<LiveStudio> open();
 
     /// Takes the scene as it is now. Whoever moved, turned, leant or grew is built anew and put in
-    /// their place, in the light of before; other changes wait for build().
+    /// their place, in the light of before, whatever row they stand in; whoever has left is not
+    /// shown; other changes, and newcomers, wait for build().
     void follow(const scene::Scene& scene, const scene::CameraView& view);
 
     /// Builds and lights the stage of the scene that was followed last. With rough light it is not
@@ -40,6 +44,10 @@ public:
     [[nodiscard]] bool is_current() const noexcept { return is_current_; }
 
     // What follows needs a stage.
+
+    /// DrawnPart::person of somebody of the scene that was followed last; −1 for newcomers, who are
+    /// not on the stage yet.
+    [[nodiscard]] int number_on_stage(std::size_t person) const { return numbers_[person]; }
 
     [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
     [[nodiscard]] const stage::Stage& stage() const noexcept { return stage_; }
@@ -58,6 +66,8 @@ private:
     /// Whether it could be done.
     [[nodiscard]] bool put_in_place(std::size_t person);
     void shift(std::size_t person);
+    void hide(int number);
+    void find_numbers();
 
     HeadlessContext context_;  // First, so that it outlives what was made in it.
     PicturePrograms programs_;
@@ -65,7 +75,9 @@ private:
 
     std::optional<scene::Scene> scene_;  ///< Followed last, and how it is seen.
     scene::CameraView view_;
-    std::optional<scene::Scene> built_scene_;
+    std::optional<scene::Scene> built_scene_;  ///< The stage's people go by their numbers in it.
+    std::vector<int> numbers_;                 ///< number_on_stage()
+    std::set<int> hidden_;                     ///< Numbers of those who have left.
     scene::CameraView built_view_;
     bool shows_all_ = false;
     bool is_current_ = false;

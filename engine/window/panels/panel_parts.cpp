@@ -1,10 +1,13 @@
 #include "window/panels/panels.h"
 
+#include "window/screen.h"
+
 #include "base/utf8.h"
 
 #include <imgui_stdlib.h>
 
 #include <algorithm>
+#include <cfloat>
 #include <iterator>
 #include <string_view>
 #include <utility>
@@ -53,8 +56,10 @@ std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
 /// The field in place of the value.
 std::optional<double> type_value(WindowState& state, const Stepper& stepper, float width) {
     ImGui::SetNextItemWidth(width);
-    if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive())
+    if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive()) {
+        Screen::wake();
         ImGui::SetKeyboardFocusHere();
+    }
     const bool entered =
         ImGui::InputText("##typed", &state.typed_value,
                          ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
@@ -115,9 +120,9 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
     const auto column = state.style.units(70);
     const ImVec2 button_size{state.style.units(64), 0};
     // What a narrow panel lacks goes from the value, which stands in the middle.
-    const float whole = column + state.style.units(162) + button_size.x;
+    const float whole = column + state.style.units(172) + button_size.x;
     const float value =
-        state.style.units(162) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
+        state.style.units(172) - std::max(0.0f, whole - ImGui::GetContentRegionAvail().x);
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(stepper.label);
@@ -135,7 +140,10 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
     if (state.typed_label == stepper.label) {
         stepped.typed = type_value(state, stepper, room);
     } else {
-        ImGui::PushFont(state.style.fonts.bold);
+        ImFont* bold = state.style.fonts.bold;
+        const bool fits =
+            bold->CalcTextSizeA(bold->FontSize, FLT_MAX, 0, stepper.words.c_str()).x <= room;
+        ImGui::PushFont(fits ? bold : state.style.fonts.small);
         ImGui::PushStyleColor(ImGuiCol_Button, IM_COL32_BLACK_TRANS);
         ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0, 0.5f});
         ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {0, ImGui::GetStyle().FramePadding.y});

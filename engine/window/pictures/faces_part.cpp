@@ -45,7 +45,7 @@ TileSize tile_size(const Area& area, const std::vector<std::vector<std::size_t>>
         std::max(style.units(least_height_units), each_row - size.words - size.gap - bar / 2);
     const float each = (area.width() - bar) / static_cast<float>(longest) - size.gap;
     size.width =
-        std::round(std::clamp(each, style.units(least_width_units), widest_shape * size.height));
+        std::floor(std::clamp(each, style.units(least_width_units), widest_shape * size.height));
     size.height = std::round(size.height);
     return size;
 }

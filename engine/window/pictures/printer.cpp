@@ -217,7 +217,7 @@ bool Printer::picture_of_mover() {
     part.height_texels = std::max(16, static_cast<int>(part.height_texels * scale));
     if (!one_moves_)
         one_moves_.emplace(studio(), view_, part, few_samples(passes_with_one_moving),
-                           static_cast<int>(*mover_));
+                           studio_.number_on_stage(*mover_));
     constexpr int fewest = 2;
     while (one_moves_->kept() < one_moves_->wanted() &&
            (one_moves_->kept() < fewest || seconds_since(start) < pace_.budget_s() / 4)) {
