@@ -125,6 +125,8 @@ void keep_safe(WindowState& state) {
 const std::string& complaint(const WindowState& state) {
     if (state.sheets.shown != Sheet::none && !state.sheets.complaint.empty())
         return state.sheets.complaint;
+    if (state.shows_first_page && !state.first_page.complaint.empty())
+        return state.first_page.complaint;
     return state.sitting.complaint().empty() ? state.pictures.complaint : state.sitting.complaint();
 }
 
@@ -276,7 +278,7 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
         const bool was_in_field = ImGui::IsAnyItemActive();
         draw_frame(state, *screen);
         // The toolkit says only with the next frame whether keys go into a field.
-        if (ImGui::IsAnyItemActive() != was_in_field)
+        if (std::exchange(state.wants_frame, false) || ImGui::IsAnyItemActive() != was_in_field)
             due.note_news();
         order_prints(state, ordered);
         keep_safe(state);

@@ -295,7 +295,7 @@ void draw_first_page(WindowState& state, const Area& area) {
     ImGui::SetCursorScreenPos({area.least.x + pad, area.least.y + pad});
     const ImVec2 room{area.width() - 2 * pad, area.height() - 2 * pad};
     // Side by side where both have room, else one below the other.
-    const float group = state.style.units(640);
+    const float group = state.style.units(654);
     ImGui::BeginChild("first page", room);
     if (room.x > group + state.style.units(180)) {
         draw_column(state, "new group", group, draw_group);

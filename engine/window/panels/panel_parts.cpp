@@ -1,7 +1,5 @@
 #include "window/panels/panels.h"
 
-#include "window/screen.h"
-
 #include "base/utf8.h"
 
 #include <imgui_stdlib.h>
@@ -57,7 +55,7 @@ std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
 std::optional<double> type_value(WindowState& state, const Stepper& stepper, float width) {
     ImGui::SetNextItemWidth(width);
     if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive()) {
-        Screen::wake();
+        state.wants_frame = true;
         ImGui::SetKeyboardFocusHere();
     }
     const bool entered =

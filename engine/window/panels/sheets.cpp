@@ -213,16 +213,19 @@ void clash_sheet(WindowState& state) {
 
 /// How a new group was arranged, and why.
 void reasons_sheet(WindowState& state) {
+    constexpr double width_units = 640;
     large_words(state, state.sitting.scene().title.c_str());
-    for (const std::string& reason : state.first_page.reasons)
-        say(state, reason.c_str());
-    ImGui::Spacing();
-    ImGui::PushStyleColor(ImGuiCol_Text, state.style.theme.faint_ink);
-    say(state, "The scene file says the same in its comments. It has no name yet: "
-               "Ctrl S asks for one.");
-    ImGui::PopStyleColor();
     if (button(state, "To the picture", "Esc does the same."))
         state.sheets.close();
+    for (const std::string& reason : state.first_page.reasons)
+        say(state, reason.c_str(), width_units);
+    ImGui::Spacing();
+    ImGui::PushStyleColor(ImGuiCol_Text, state.style.theme.faint_ink);
+    say(state,
+        "The scene file says the same in its comments. It has no name yet: Ctrl S asks for one.",
+        width_units);
+    ImGui::PopStyleColor();
+    scroll_by_keys();
 }
 
 void draw_contents(WindowState& state) {
