@@ -73,6 +73,19 @@ class Screen:
             return Seen(file.read())
 
 
+def write_png(path, rows):
+    """Of rows of red, green, blue."""
+    def chunk(kind, content):
+        return (struct.pack(">I", len(content)) + kind + content +
+                struct.pack(">I", zlib.crc32(kind + content)))
+
+    with open(path, "wb") as out:
+        out.write(b"\x89PNG\r\n\x1a\n" +
+                  chunk(b"IHDR", struct.pack(">IIBBBBB", len(rows[0]) // 3, len(rows), 8, 2, 0, 0, 0)) +
+                  chunk(b"IDAT", zlib.compress(b"".join(b"\0" + row for row in rows), 9)) +
+                  chunk(b"IEND", b""))
+
+
 class Seen:
     """What was on the screen; a box is (left, top, right, bottom) in pixels."""
 
@@ -133,20 +146,12 @@ class Seen:
         for row in self.rows((0, 0, self.width, self.height)):
             line = bytearray(len(row) // 4 * 3)
             line[0::3], line[1::3], line[2::3] = row[2::4], row[1::4], row[0::4]
-            rows.append(b"\0" + line)
-
-        def chunk(kind, content):
-            return (struct.pack(">I", len(content)) + kind + content +
-                    struct.pack(">I", zlib.crc32(kind + content)))
-
-        with open(path, "wb") as out:
-            out.write(b"\x89PNG\r\n\x1a\n" +
-                      chunk(b"IHDR", struct.pack(">IIBBBBB", self.width, self.height, 8, 2, 0, 0, 0)) +
-                      chunk(b"IDAT", zlib.compress(b"".join(rows), 9)) + chunk(b"IEND", b""))
+            rows.append(line)
+        write_png(path, rows)
 
 
 class Window:
-    """The program with a scene, and a hand at it."""
+    """The program with a scene, or with its first page, and a hand at it."""
 
     def __init__(self, program, screen, folder, scene, *options):
         self.screen = screen
@@ -156,8 +161,9 @@ class Window:
         self.said = os.path.join(folder, "said.txt")
         with open(self.said, "w") as said:
             self.process = subprocess.Popen(
-                [program, "rehearse", scene, "--places", self.told, *map(str, options)],
-                env=environment(folder, screen.display), stdout=said, stderr=said,
+                [program, "rehearse", *([scene] if scene else []), "--places", self.told,
+                 *map(str, options)],
+                cwd=folder, env=environment(folder, screen.display), stdout=said, stderr=said,
                 preexec_fn=end_with_us)
         self.until("the window", lambda now: now)
         self.id = wait_for("the window's number", lambda: self.screen.hand(
@@ -191,6 +197,16 @@ class Window:
     def settled(self):
         """Once everything is rendered of what the scene is now."""
         return self.until("finished pictures", lambda now: now["settled"])
+
+    def still(self):
+        """Once nothing on it moves any more."""
+        last = [None, time.monotonic()]
+
+        def stays(now):
+            if now["places"] != last[0]:
+                last[:] = now["places"], time.monotonic()
+            return time.monotonic() - last[1] > 0.4
+        return self.until("a window that stays", stays)
 
     def seen(self, what, condition):
         """The screen, once it is as it should be."""
@@ -247,6 +263,47 @@ class Window:
         self.until("the hand to let go", lambda now: not now["holding"])
         for key in held:
             self.screen.hand("keyup", key)
+
+    def bring(self, name):
+        """By the wheel, into view in the part that holds it."""
+        way = "below"
+
+        def there():
+            nonlocal way
+            now = self.now()
+            if name in now["places"]:
+                return now["places"][name]
+            for part in now["parts"].values():
+                if part[way] > 0.5:
+                    self.point(part["box"][0] + 3, (part["box"][1] + part["box"][3]) / 2)
+                    self.screen.hand("click", 5 if way == "below" else 4)
+                    time.sleep(0.1)
+                    return None
+            way = "above" if way == "below" else "below"
+            return None
+        return wait_for(f"“{name}” to come into view", there)
+
+    def press(self, name):
+        """Brought into view first."""
+        self.bring(name)
+        self.still()
+        self.click(name)
+
+    def choose(self, id, word):
+        """One of a list of words."""
+        self.press("choose " + id)
+        self.until("the list of words", lambda now: "word " + word in now["places"])
+        self.click("word " + word)
+        self.until("the list to close", lambda now: "word " + word not in now["places"])
+
+    def write_into(self, name, text):
+        """A field, in place of what it holds."""
+        self.press(name)
+        self.until("a field to type into", lambda now: now["typing"])
+        self.screen.hand("key", "ctrl+a")
+        self.screen.hand("type", "--delay", 1, text)
+        self.screen.hand("key", "Return")
+        self.until("the field to be left", lambda now: not now["typing"])
 
     def type_path(self, path):
         """Into the field of a sheet, all of which is chosen at first."""

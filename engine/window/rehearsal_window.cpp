@@ -53,6 +53,7 @@ void draw_all(WindowState& state) {
         return;
     }
     draw_top_bar(state, layout.top);
+    state.widget_rects.note_part("desk", 0);
     // First where something can be dragged: that changes what the others show.
     struct Drawn {
         Part part;
@@ -124,6 +125,8 @@ void keep_safe(WindowState& state) {
 const std::string& complaint(const WindowState& state) {
     if (state.sheets.shown != Sheet::none && !state.sheets.complaint.empty())
         return state.sheets.complaint;
+    if (state.shows_first_page && !state.first_page.complaint.empty())
+        return state.first_page.complaint;
     return state.sitting.complaint().empty() ? state.pictures.complaint : state.sitting.complaint();
 }
 
@@ -176,6 +179,7 @@ Made<void> tell_status(WindowState& state) {
          .complaint = complaint(state),
          .notice = state.notice,
          .failure = state.failure,
+         .panel = name_of(state.tab),
          .sheet = to_word(state.sheets.shown),
          .is_holding = is_holding,
          .is_typing = ImGui::GetIO().WantTextInput,
@@ -271,7 +275,11 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
                 due.note_news();
             continue;
         }
+        const bool was_in_field = ImGui::IsAnyItemActive();
         draw_frame(state, *screen);
+        // The toolkit says only with the next frame whether keys go into a field.
+        if (std::exchange(state.wants_frame, false) || ImGui::IsAnyItemActive() != was_in_field)
+            due.note_news();
         order_prints(state, ordered);
         keep_safe(state);
         if (std::string now = title_of(state); now != title) {

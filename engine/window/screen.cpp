@@ -31,9 +31,10 @@ void hold_short_taps(Noted& noted) {
         if (tap.key < 0 || io.KeysDown[tap.key])
             continue;
         io.KeysDown[tap.key] = true;
-        io.KeyCtrl |= tap.ctrl;
-        io.KeyShift |= tap.shift;
-        io.KeyAlt |= tap.alt;
+        // Those of the last one: the Shift of a capital letter does not turn Tab round.
+        io.KeyCtrl = tap.ctrl;
+        io.KeyShift = tap.shift;
+        io.KeyAlt = tap.alt;
         noted.held_for_a_frame.push_back(tap.key);
     }
 }

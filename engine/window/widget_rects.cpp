@@ -14,9 +14,25 @@ void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec
 }
 
 void WidgetRects::note_last(const std::string& name) {
-    note(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    if (ImGui::IsItemVisible())
+        note(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
     if (ImGui::IsItemFocused())
         focused_ = name;
+}
+
+void WidgetRects::note_part(const std::string& name, std::size_t first) {
+    if (path_.empty())
+        return;
+    const ImVec2 least = ImGui::GetWindowPos();
+    const ImVec2 size = ImGui::GetWindowSize();
+    parts_.push_back({.name = name,
+                      .least = least,
+                      .most = {least.x + size.x, least.y + size.y},
+                      .above = ImGui::GetScrollY(),
+                      .below = ImGui::GetScrollMaxY() - ImGui::GetScrollY(),
+                      .beyond = ImGui::GetScrollMaxX(),
+                      .first = first,
+                      .end = rects_.size()});
 }
 
 Made<void> WidgetRects::end(const Status& status) {
@@ -30,6 +46,7 @@ Made<void> WidgetRects::end(const Status& status) {
     file["complaint"] = status.complaint;
     file["notice"] = status.notice;
     file["failure"] = status.failure;
+    file["panel"] = status.panel;
     file["sheet"] = status.sheet;
     file["holding"] = status.is_holding;
     file["typing"] = status.is_typing;
@@ -44,6 +61,15 @@ Made<void> WidgetRects::end(const Status& status) {
     file["drag_pictures_per_s"] = std::round(status.drag_pictures_per_s * 10) / 10;
     for (const NamedRect& rect : rects_)
         file["places"][rect.name] = {rect.least.x, rect.least.y, rect.most.x, rect.most.y};
+    for (const NamedPart& part : parts_) {
+        nlohmann::ordered_json& told = file["parts"][part.name];
+        told["box"] = {part.least.x, part.least.y, part.most.x, part.most.y};
+        told["above"] = part.above;
+        told["below"] = part.below;
+        told["beyond"] = part.beyond;
+        for (std::size_t i = part.first; i < part.end; ++i)
+            told["holds"].push_back(rects_[i].name);
+    }
     std::string text = file.dump(1) + '\n';
     if (text == written_)
         return {};

@@ -7,6 +7,7 @@
 
 #include <imgui.h>
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,18 @@ struct NamedRect {
     std::string name;
     ImVec2 least{};
     ImVec2 most{};
+};
+
+/// Something on the window with an edge of its own: a panel, a sheet.
+struct NamedPart {
+    std::string name;
+    ImVec2 least{};
+    ImVec2 most{};
+    float above = 0;   ///< So much of it the wheel would bring from above its edge …
+    float below = 0;   ///< … and from below, units of the screen.
+    float beyond = 0;  ///< So much lies beyond its right edge, where nothing brings it: a fault.
+    std::size_t first = 0;  ///< What it holds, of all rectangles …
+    std::size_t end = 0;    ///< … up to this one.
 };
 
 /// What a script waits for.
@@ -28,6 +41,7 @@ struct Status {
     std::string complaint{};  ///< Of the window, or of the sheet over it.
     std::string notice{};     ///< What was done last, such as saving.
     std::string failure{};    ///< Why nothing was given away, until somebody has taken note.
+    std::string panel{};      ///< Which of them is shown: "Camera", "People" …
     std::string sheet{};      ///< What lies over the window: "keys", "open", "give away" … or "".
     bool is_holding = false;  ///< Something in a drawing, to drag it.
     bool is_typing = false;   ///< Keys go into a field.
@@ -49,20 +63,28 @@ public:
 
     void begin() {
         rects_.clear();
+        parts_.clear();
         focused_.clear();
         is_moving_ = false;
     }
     /// What is drawn now is not yet where it will be: this frame is not told.
     void wait_a_frame() { is_moving_ = true; }
     void note(const std::string& name, const ImVec2& least, const ImVec2& most);
-    /// The part of the toolkit that was drawn last.
+    /// The part of the toolkit that was drawn last. What the wheel must bring into view first is
+    /// not noted: nobody can point at it.
     void note_last(const std::string& name);
+    /// The toolkit's window that is being drawn, before it ends.
+    ///
+    /// first  how many rectangles there were when it began: the later ones are what it holds
+    void note_part(const std::string& name, std::size_t first);
+    [[nodiscard]] std::size_t count() const noexcept { return rects_.size(); }
     /// Writes the file anew, with the name of what has the keys, where it would differ.
     [[nodiscard]] Made<void> end(const Status& status);
 
 private:
     std::string path_;
     std::vector<NamedRect> rects_;
+    std::vector<NamedPart> parts_;
     std::string focused_;
     std::string written_;
     bool is_moving_ = false;

@@ -54,6 +54,7 @@ struct WindowState {
     std::string typed_label;        ///< … of which stepper; empty for none.
     std::string notice;             ///< What was done last, such as saving.
     std::string failure;            ///< Why nothing was given away, until somebody has taken note.
+    bool wants_frame = false;       ///< One more, though nothing else is new.
     double rested_s = 0;            ///< How long the pointer has not moved.
     bool has_marks = true;          ///< Over faces in the picture that are not sharp.
     bool shows_chosen = false;      ///< The strip of faces goes to whom a key has just chosen.

@@ -452,7 +452,10 @@ void arrange_new_group(WindowState& state) {
     }
     const auto begun = rehearsal::begin_group(page.group);
     if (!begun) {
-        page.complaint = to_line(begun.error().front());
+        Problem problem = begun.error().front();
+        if (problem.where.file.starts_with("--"))
+            problem.where = {};  // an option, which nobody has typed here
+        page.complaint = to_line(problem);
         return;
     }
     if (state.has_scene && state.sitting.edited().has_unsaved_changes()) {

@@ -8,15 +8,23 @@
 namespace backrow::window {
 namespace {
 
+void beside(const char* words) {
+    ImGui::SameLine();
+    ImGui::TextUnformatted(words);
+}
+
 void draw_limits(WindowState& state) {
     AskedAdvice::Limits limits = state.advice.limits();
-    bool changed = choose_grade(limits.wanted.grade, "advice");
+    bool changed = choose_grade(state, limits.wanted.grade, "advice");
     ImGui::SetNextItemWidth(state.style.units(110));
-    changed |=
-        ImGui::SliderInt("cm at most for anybody to move", &limits.wanted.most_move_cm, 0, 60);
+    changed |= ImGui::SliderInt("##move", &limits.wanted.most_move_cm, 0, 60, "%d cm");
+    state.widget_rects.note_last("most move");
+    beside("at most for anybody to move");
     teach(state, "People move forward and back only, by whole centimetres.");
     ImGui::SetNextItemWidth(state.style.units(110));
-    changed |= ImGui::SliderFloat("m that you can step back", &limits.step_back_m, 0, 4, "%.1f");
+    changed |= ImGui::SliderFloat("##back", &limits.step_back_m, 0, 4, "%.1f m");
+    state.widget_rects.note_last("step back");
+    beside("that you can step back");
     teach(state, "Look behind you before you step back.");
     if (changed)
         state.advice.set_limits(limits);

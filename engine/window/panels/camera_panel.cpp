@@ -213,6 +213,7 @@ void draw_camera_buttons(WindowState& state) {
     bool level = state.sitting.scene().camera.level;
     if (ImGui::Checkbox("camera level", &level))
         state.make(rehearsal::keep_level(level));
+    state.widget_rects.note_last("camera level");
     teach(state, "Held level, walls stay upright; the plane of focus does, too.");
 }
 

@@ -140,17 +140,23 @@ Pointed draw_entry(WindowState& state, const std::string& name, bool is_folder, 
     return pointed;
 }
 
-/// To be ended as a child is.
-void begin_box(const WindowState& state, const char* name, const ImVec2& size) {
+/// returns  what end_box() asks for
+std::size_t begin_box(const WindowState& state, const char* name, const ImVec2& size) {
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {state.style.units(6), state.style.units(5)});
     ImGui::BeginChild(name, size, true);
     ImGui::PopStyleVar();
+    return state.widget_rects.count();
+}
+
+void end_box(WindowState& state, const char* name, std::size_t first) {
+    state.widget_rects.note_part(name, first);
+    ImGui::EndChild();
 }
 
 std::optional<std::string> draw_list(WindowState& state, FileChooser& chooser, ImVec2 size) {
     rehearsal::FileChoice& choice = chooser.choice;
     std::optional<std::string> chosen;
-    begin_box(state, "list", size);
+    const std::size_t first = begin_box(state, "list", size);
     const auto& entries = choice.list().entries;
     if (entries.empty() && choice.list().complaint.empty())
         ImGui::TextDisabled("%s", choice.of() == rehearsal::ChoiceOf::folder
@@ -196,13 +202,13 @@ std::optional<std::string> draw_list(WindowState& state, FileChooser& chooser, I
         if (is_entered)
             chosen = enter(state, chooser);
     }
-    ImGui::EndChild();
+    end_box(state, "list", first);
     return chosen;
 }
 
 std::optional<std::string> draw_used_last(WindowState& state, FileChooser& chooser, ImVec2 size) {
     std::optional<std::string> chosen;
-    begin_box(state, "used last", size);
+    const std::size_t first = begin_box(state, "used last", size);
     ImGui::TextDisabled("Used last");
     std::optional<std::size_t> entered;
     for (std::size_t i = 0; i < chooser.used_last.size(); ++i) {
@@ -223,7 +229,7 @@ std::optional<std::string> draw_used_last(WindowState& state, FileChooser& choos
     }
     if (entered)
         chosen = take(chooser, chooser.used_last[*entered]);
-    ImGui::EndChild();
+    end_box(state, "used last", first);
     return chosen;
 }
 

@@ -56,6 +56,14 @@ void read_next_picture(FirstPage& page) {
     Screen::wake();  // for the next
 }
 
+void faint_words(const WindowState& state, const char* words) {
+    ImGui::PushStyleColor(ImGuiCol_Text, state.style.theme.faint_ink);
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextUnformatted(words);
+    ImGui::PopTextWrapPos();
+    ImGui::PopStyleColor();
+}
+
 bool field(WindowState& state, const char* id, std::size_t row, std::string& text, double width,
            const char* hint) {
     ImGui::SetNextItemWidth(state.style.units(width));
@@ -99,8 +107,8 @@ void draw_guests(WindowState& state, const char* height_hint) {
         set_number_of_guests(page, static_cast<std::size_t>(std::max(1.0, *stepped.typed)));
     else if (stepped.way != 0)
         set_number_of_guests(page, guests.size() + static_cast<std::size_t>(stepped.way));
-    ImGui::TextDisabled("All of it may stay empty. Families and couples stay together; a tick puts "
-                        "somebody in the middle.");
+    faint_words(state, "All of it may stay empty. Families and couples stay together; a tick puts "
+                       "somebody in the middle.");
     for (std::size_t i = 0; i < guests.size(); ++i) {
         TypedGuest& guest = guests[i];
         if (i == 0 && std::exchange(page.wants_keys, false))
@@ -114,7 +122,10 @@ void draw_guests(WindowState& state, const char* height_hint) {
         field(state, "family", i, guest.family, 72, "family");
         ImGui::SameLine();
         field(state, "beside", i, guest.with, 98, "beside whom");
-        ImGui::SameLine();
+        beside_where_room(
+            state.style.units(guest.bearing == Bearing::carried ? 112 + 84 + 37 : 112 + 30));
+        if (ImGui::GetCursorPosX() < state.style.units(16))
+            ImGui::SetCursorPosX(state.style.units(16));  // still the same guest
         choose_bearing(state, i, guest);
         if (guest.bearing == Bearing::carried) {
             ImGui::SameLine();
@@ -172,12 +183,11 @@ void draw_wishes(WindowState& state) {
     ImGui::SameLine(left + state.style.units(110));
     field(state, "lens", 0, page.typed_lens, 220, "as it suits, or: 85/1.8");
     if (page.group.footing != Footing::ground)
-        ImGui::TextDisabled("Risers are built and rated for the people on them; steps are dry.");
+        faint_words(state, "Risers are built and rated for the people on them; steps are dry.");
 }
 
-void draw_group(WindowState& state, float width) {
+void draw_group(WindowState& state) {
     FirstPage& page = state.first_page;
-    ImGui::BeginChild("new group", {width, 0}, false, ImGuiWindowFlags_HorizontalScrollbar);
     ImGui::PushFont(state.style.fonts.large);
     ImGui::TextUnformatted("A new group");
     ImGui::PopFont();
@@ -193,7 +203,6 @@ void draw_group(WindowState& state, float width) {
     }
     if (button(state, "Arrange them", "Rows, places, lens, distance and focus, with the reasons."))
         arrange_new_group(state);
-    ImGui::EndChild();
 }
 
 void draw_demo(WindowState& state, const DemoScene& demo, float width) {
@@ -226,7 +235,6 @@ void draw_demo(WindowState& state, const DemoScene& demo, float width) {
 
 void draw_scenes(WindowState& state) {
     FirstPage& page = state.first_page;
-    ImGui::BeginChild("scenes");
     ImGui::PushFont(state.style.fonts.large);
     ImGui::TextUnformatted("A scene that is there");
     ImGui::PopFont();
@@ -251,6 +259,14 @@ void draw_scenes(WindowState& state) {
             ImGui::SameLine(0, gap);
         draw_demo(state, page.demos[i], width);
     }
+}
+
+/// A part of the page that scrolls by itself, so wide; 0 for all that is left.
+void draw_column(WindowState& state, const char* name, float width, void (*draw)(WindowState&)) {
+    ImGui::BeginChild(name, {width, 0});
+    const std::size_t first = state.widget_rects.count();
+    draw(state);
+    state.widget_rects.note_part(name, first);
     ImGui::EndChild();
 }
 
@@ -277,15 +293,21 @@ void draw_first_page(WindowState& state, const Area& area) {
     ImGui::GetWindowDrawList()->AddRectFilled(area.least, area.most, state.style.theme.paper);
     const float pad = state.style.units(14);
     ImGui::SetCursorScreenPos({area.least.x + pad, area.least.y + pad});
-    ImGui::BeginChild("first page", {area.width() - 2 * pad, area.height() - 2 * pad});
-    const float room = ImGui::GetContentRegionAvail().x;
-    // Side by side where both have room, else one below the other in one page that scrolls.
-    const float group = state.style.units(640);
-    const bool beside = room > group + state.style.units(180);
-    draw_group(state, beside ? group : 0);
-    if (beside)
+    const ImVec2 room{area.width() - 2 * pad, area.height() - 2 * pad};
+    // Side by side where both have room, else one below the other.
+    const float group = state.style.units(654);
+    ImGui::BeginChild("first page", room);
+    if (room.x > group + state.style.units(180)) {
+        draw_column(state, "new group", group, draw_group);
         ImGui::SameLine(0, pad);
-    draw_scenes(state);
+        draw_column(state, "scenes", 0, draw_scenes);
+    } else {
+        draw_column(state, "first page", 0, [](WindowState& all) {
+            draw_group(all);
+            ImGui::Spacing();
+            draw_scenes(all);
+        });
+    }
     ImGui::EndChild();
 }
 

@@ -46,12 +46,6 @@ void label(const char* words, float column) {
     ImGui::SameLine(ImGui::GetStyle().WindowPadding.x + column);
 }
 
-/// Where it can be pointed at: what the wheel must bring into view first is not told.
-void note(WindowState& state, const std::string& name) {
-    if (ImGui::IsItemVisible())
-        state.widget_rects.note_last(name);
-}
-
 void draw_place(WindowState& state, const Columns& columns) {
     delivery::Choices& choices = state.sheets.give_away->choices;
     label("Folder", std::min(state.style.units(98), columns.names));
@@ -67,13 +61,13 @@ void draw_place(WindowState& state, const Columns& columns) {
     ImGui::SetNextItemWidth(columns.field);
     if (ImGui::InputText("##stem", &choices.stem))
         changed(state);
-    note(state, "stem");
+    state.widget_rects.note_last("stem");
     teach(state, "The beginning of every name: the scene's, unless you say otherwise.");
 }
 
 bool choose(WindowState& state, const char* words, bool is_chosen) {
     const bool pressed = ImGui::RadioButton(words, is_chosen) && !is_chosen;
-    note(state, std::string{"choice "} + words);
+    state.widget_rects.note_last(std::string{"choice "} + words);
     if (pressed)
         changed(state);
     return pressed;
@@ -93,7 +87,7 @@ void draw_picture_choices(WindowState& state, const Columns& columns) {
         ImGui::SetNextItemWidth(columns.field);
         ImGui::SliderInt("##quality", &choices.jpeg_quality, 1, 100, "quality %d",
                          ImGuiSliderFlags_AlwaysClamp);
-        note(state, "quality");
+        state.widget_rects.note_last("quality");
         teach(state, "Above 90 colours keep their full detail.");
     }
     const scene::CameraView& view = state.sitting.facts().view;
@@ -119,7 +113,7 @@ void draw_picture_choices(WindowState& state, const Columns& columns) {
         if (!ImGui::IsItemActive())
             choices.own_width_px =
                 std::clamp(choices.own_width_px, delivery::least_picture_width_px, view.width_px);
-        note(state, "width");
+        state.widget_rects.note_last("width");
         ImGui::SameLine();
     }
     ImGui::AlignTextToFramePadding();
@@ -129,7 +123,7 @@ void draw_picture_choices(WindowState& state, const Columns& columns) {
     ImGui::SetCursorPosX(left);
     if (ImGui::Checkbox("Names under it, row by row from the left", &choices.with_captions))
         changed(state);
-    note(state, "captions");
+    state.widget_rects.note_last("captions");
 }
 
 void draw_piece(WindowState& state, const Columns& columns, std::size_t i) {
@@ -139,14 +133,14 @@ void draw_piece(WindowState& state, const Columns& columns, std::size_t i) {
     ImGui::PushID(static_cast<int>(i));
     if (ImGui::Checkbox(output.words, &piece.is_wanted))
         changed(state);
-    note(state, std::string{"tick "} + output.key);
+    state.widget_rects.note_last(std::string{"tick "} + output.key);
     teach(state, output.lesson);
     if (piece.is_wanted) {
         ImGui::SameLine(columns.names);
         ImGui::SetNextItemWidth(columns.field);
         if (ImGui::InputText("##tail", &piece.tail))
             changed(state);
-        note(state, std::string{"name "} + output.key);
+        state.widget_rects.note_last(std::string{"name "} + output.key);
         teach(state, file_name(choices, i).c_str());
         ImGui::SameLine();
         ImGui::AlignTextToFramePadding();
@@ -189,7 +183,7 @@ void draw_deeds(WindowState& state, const Columns& columns) {
             static_cast<float>(state.giving->share()), {columns.width, 0},
             fmt::format("{}  {:.0f} %", state.giving->words(), state.giving->share() * 100)
                 .c_str());
-        note(state, "progress");
+        state.widget_rects.note_last("progress");
         if (button(state, "Stop", "Then nothing is written."))
             state.giving->stop();
         ImGui::SameLine();
@@ -247,11 +241,13 @@ void draw_give_away_sheet(WindowState& state) {
     const float height = std::clamp(room, 2 * ImGui::GetFrameHeight(),
                                     height_of_lines(state.sheets.give_away->choices));
     ImGui::BeginChild("pieces", {columns.width, height}, false, ImGuiWindowFlags_NavFlattened);
+    const std::size_t first = state.widget_rects.count();
     for (std::size_t i = 0; i < delivery::outputs().size(); ++i) {
         draw_piece(state, columns, i);
         if (i == 0 && state.sheets.give_away->choices.pieces[i].is_wanted)
             draw_picture_choices(state, columns);
     }
+    state.widget_rects.note_part("pieces", first);
     ImGui::EndChild();
     draw_say(state, columns);
     draw_deeds(state, columns);

@@ -16,13 +16,11 @@ void tell_frames(const plan::Odds& odds) {
     const auto words = [](const std::optional<std::int64_t>& count) {
         return count ? fmt::format("{}", *count) : std::string{"–"};
     };
-    ImGui::PushTextWrapPos(0);
     ImGui::TextUnformatted(
         fmt::format("Frames to shoot for one good one: {} for 90 % certainty, {} for 95 %, {} for "
                     "99 %",
                     words(odds.frames.p90), words(odds.frames.p95), words(odds.frames.p99))
             .c_str());
-    ImGui::PopTextWrapPos();
 }
 
 /// Those whose faces are sharp least often.
@@ -42,7 +40,7 @@ void tell_faces(const plan::Odds& odds, const char* grade) {
 
 void draw_odds_panel(WindowState& state) {
     optics::Grade grade = state.odds.grade();
-    choose_grade(grade, "odds");
+    choose_grade(state, grade, "odds");
     if (!state.drawings.drag)
         state.odds.ask(state.sitting.shared_scene(), state.sitting.edition(), grade, Screen::wake);
     if (!state.odds.odds()) {

@@ -9,6 +9,7 @@
 #include <iterator>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 namespace backrow::window {
 
@@ -53,8 +54,10 @@ std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
 /// The field in place of the value.
 std::optional<double> type_value(WindowState& state, const Stepper& stepper, float width) {
     ImGui::SetNextItemWidth(width);
-    if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive())
+    if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive()) {
+        state.wants_frame = true;
         ImGui::SetKeyboardFocusHere();
+    }
     const bool entered =
         ImGui::InputText("##typed", &state.typed_value,
                          ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
@@ -168,15 +171,28 @@ void beside_or_below(const WindowState& state) {
         ImGui::SameLine(0, state.style.units(10));
 }
 
-bool choose_grade(optics::Grade& grade, const char* name) {
+void beside_where_room(float width) {
+    const float right = ImGui::GetWindowPos().x + ImGui::GetWindowContentRegionMax().x;
+    if (ImGui::GetItemRectMax().x + ImGui::GetStyle().ItemSpacing.x + width <= right)
+        ImGui::SameLine();
+}
+
+float button_width(const char* label) {
+    return ImGui::CalcTextSize(label).x + 2 * ImGui::GetStyle().FramePadding.x;
+}
+
+bool choose_grade(WindowState& state, optics::Grade& grade, const char* name) {
     int number = grade == optics::Grade::crisp ? 1 : 0;
     ImGui::AlignTextToFramePadding();
     ImGui::TextUnformatted("Every face");
     ImGui::PushID(name);
-    ImGui::SameLine();
-    bool changed = ImGui::RadioButton("fine", &number, 0);
-    ImGui::SameLine();
-    changed |= ImGui::RadioButton("crisp", &number, 1);
+    bool changed = false;
+    for (const optics::Grade each : {optics::Grade::fine, optics::Grade::crisp}) {
+        ImGui::SameLine();
+        changed |= ImGui::RadioButton(optics::to_word(each), &number,
+                                      each == optics::Grade::crisp ? 1 : 0);
+        state.widget_rects.note_last(std::string{"grade "} + optics::to_word(each));
+    }
     ImGui::PopID();
     grade = number == 1 ? optics::Grade::crisp : optics::Grade::fine;
     return changed;
@@ -187,6 +203,16 @@ bool button(WindowState& state, const char* label, const char* lesson) {
     state.widget_rects.note_last(std::string{"button "} + label);
     teach(state, lesson);
     return pressed;
+}
+
+std::string cut_to(const std::string& words, float room) {
+    std::string cut = words;
+    std::vector<char32_t> letters = code_points(words);
+    while (ImGui::CalcTextSize(cut.c_str()).x > room && !letters.empty()) {
+        letters.pop_back();
+        cut = utf8_from(letters) + "…";
+    }
+    return cut;
 }
 
 void end_of_path(const WindowState& state, const std::string& path, float room) {
@@ -250,11 +276,16 @@ float room_beside_words(const Style& style, float width) {
 
 }  // namespace
 
+const char* name_of(Tab tab) noexcept {
+    return std::ranges::find(tabs, tab, &NamedTab::tab)->name;
+}
+
 void draw_panel(WindowState& state, const Area& area) {
     const Style& style = state.style;
     ImGui::GetWindowDrawList()->AddRectFilled(area.least, area.most, style.theme.paper);
     ImGui::SetCursorScreenPos({area.least.x + style.units(8), area.least.y + style.units(6)});
     ImGui::BeginChild("panel", {area.width() - style.units(14), area.height() - style.units(10)});
+    std::size_t first = state.widget_rects.count();
     const float beside = room_beside_words(style, ImGui::GetContentRegionAvail().x);
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {beside, ImGui::GetStyle().FramePadding.y});
     for (const NamedTab& named : tabs) {
@@ -264,12 +295,17 @@ void draw_panel(WindowState& state, const Area& area) {
     ImGui::PopStyleVar();
     ImGui::NewLine();
     ImGui::Spacing();
+    state.widget_rects.note_part("tabs", first);
     if (std::exchange(state.panel_wants_keys, false))
         ImGui::SetNextWindowFocus();
-    ImGui::BeginChild("of tab");
+    ImGui::BeginChild(name_of(state.tab));  // each is scrolled by itself
+    first = state.widget_rects.count();
+    ImGui::PushTextWrapPos(0);
     for (const NamedTab& named : tabs)
         if (state.tab == named.tab)
             named.draw(state);
+    ImGui::PopTextWrapPos();
+    state.widget_rects.note_part("panel", first);
     ImGui::EndChild();
     ImGui::EndChild();
 }

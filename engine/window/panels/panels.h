@@ -18,6 +18,8 @@ namespace backrow::window {
 void draw_top_bar(WindowState& state, const Area& area);
 /// In a corner of a part: it takes the room of the others, or gives it back.
 void draw_enlarger(WindowState& state, Part part, const Area& area);
+/// As it is written on the tab: "Camera".
+[[nodiscard]] const char* name_of(Tab tab) noexcept;
 /// Camera, people, advice, odds, place, one at a time.
 void draw_panel(WindowState& state, const Area& area);
 void draw_camera_panel(WindowState& state);
@@ -51,6 +53,9 @@ struct Stepped {
 [[nodiscard]] Stepped draw_stepper(WindowState& state, const Stepper& stepper);
 /// The next group goes beside the last one where there is room for words, else below it.
 void beside_or_below(const WindowState& state);
+/// What comes next, so wide, goes beside the last thing where there is room, else below it.
+void beside_where_room(float width);
+[[nodiscard]] float button_width(const char* label);
 /// What somebody typed as a number, in the measure's unit; or what is wrong with it.
 [[nodiscard]] tl::expected<double, std::string>
 number_typed(const WindowState& state, const std::string& text, Measure measure);
@@ -65,9 +70,11 @@ number_typed(const WindowState& state, const std::string& text, Measure measure)
 /// "Every face fine or crisp". Whether it was changed.
 ///
 /// name  of the question, for the toolkit
-bool choose_grade(optics::Grade& grade, const char* name);
+bool choose_grade(WindowState& state, optics::Grade& grade, const char* name);
 /// A button with its rectangle noted and a lesson; whether it was pressed.
 [[nodiscard]] bool button(WindowState& state, const char* label, const char* lesson);
+/// The words, or where the room is too little so many letters of them as fit, and “…”.
+[[nodiscard]] std::string cut_to(const std::string& words, float room);
 /// A path on one line in so much room; where that is too little its end, which tells most.
 void end_of_path(const WindowState& state, const std::string& path, float room);
 

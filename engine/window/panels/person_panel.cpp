@@ -113,8 +113,11 @@ void tell_name(WindowState& state, std::size_t number, const plan::Face& face) {
     state.widget_rects.note_last("name");
     teach(state, "Another name: type it and press Enter. Where nothing else is said, the name "
                  "decides how somebody looks.");
-    if (entered || ImGui::IsItemDeactivatedAfterEdit())
+    if (entered || ImGui::IsItemDeactivatedAfterEdit()) {
+        const std::vector<std::size_t> chosen = state.sitting.all_chosen();
         state.make(rehearsal::rename(state.sitting.scene(), number, state.typed_name));
+        state.sitting.choose_all(chosen);  // under another name still the same
+    }
     ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorScreenPos();
     draw_verdict(*ImGui::GetWindowDrawList(), {at.x, at.y + state.style.units(3)}, verdict_of(face),
@@ -142,7 +145,7 @@ void draw_people_buttons(WindowState& state) {
     if (button(state, "Take out", "Whoever is chosen leaves the picture (Delete)."))
         remove_chosen(state);
     if (state.sitting.all_chosen().size() == 2) {
-        ImGui::SameLine();
+        beside_where_room(button_width("Change places"));
         if (button(state, "Change places", "The two who are chosen, each where the other was."))
             state.make(rehearsal::change_places(state.sitting.scene(),
                                                 state.sitting.all_chosen()[0],

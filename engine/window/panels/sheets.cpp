@@ -4,8 +4,40 @@
 #include "window/panels/file_chooser.h"
 #include "window/panels/panels.h"
 
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <string_view>
+
 namespace backrow::window {
 namespace {
+
+constexpr double padding_units = 20;  ///< Round what a sheet says …
+constexpr double edge_units = 8;      ///< … and round the sheet.
+constexpr double text_units = 460;
+constexpr double keys_column_units = 336;
+
+/// So wide, or as wide as the window has room for.
+float sheet_width(const WindowState& state, double units) {
+    const float room = ImGui::GetIO().DisplaySize.x -
+                       2 * state.style.units(padding_units + edge_units) -
+                       ImGui::GetStyle().ScrollbarSize;
+    return std::min(state.style.units(units), room);
+}
+
+/// As many lines of it as it needs.
+void say(const WindowState& state, const char* words, double width_units = text_units) {
+    ImGui::PushTextWrapPos(state.style.units(padding_units) + sheet_width(state, width_units));
+    ImGui::TextUnformatted(words);
+    ImGui::PopTextWrapPos();
+}
+
+void large_words(const WindowState& state, const char* words) {
+    ImGui::PushFont(state.style.fonts.large);
+    say(state, words);
+    ImGui::PopFont();
+}
 
 void chooser_sheet(WindowState& state, const ChooserWords& words,
                    void (*command)(WindowState&, const std::string&)) {
@@ -17,20 +49,28 @@ void chooser_sheet(WindowState& state, const ChooserWords& words,
         command(state, *chosen);
 }
 
-float keys_column(const WindowState& state) {
-    return state.style.units(336);
+float keys_width(const WindowState& state) {
+    return sheet_width(state, 3 * keys_column_units);
 }
 
-/// In three columns; groups begin where the table of keys says.
+/// In as many columns as there is room for.
 void list_keys(WindowState& state) {
+    // The groups with which another column begins.
+    constexpr std::array<std::array<std::string_view, 2>, 3> begins{
+        {{}, {"Looking"}, {"People", "Advice"}}};
+    const float width = keys_width(state);
+    const int columns =
+        std::clamp(static_cast<int>(width / state.style.units(keys_column_units)), 1, 3);
     const float tab = state.style.units(84);
-    ImGui::Columns(3, "keys", false);
-    for (int i = 0; i < 3; ++i)
-        ImGui::SetColumnWidth(i, keys_column(state));
+    ImGui::Columns(columns, "keys", false);
+    for (int i = 0; i < columns && columns > 1; ++i)
+        ImGui::SetColumnWidth(i, width / static_cast<float>(columns));
+    ImGui::PushTextWrapPos(0);
     for (const Key& key : all_keys()) {
         if (key.group != nullptr) {
-            const std::string_view group{key.group};
-            if (group == "People" || group == "Advice")
+            if (std::ranges::find(begins[static_cast<std::size_t>(columns - 1)],
+                                  std::string_view{key.group}) !=
+                begins[static_cast<std::size_t>(columns - 1)].end())
                 ImGui::NextColumn();
             else
                 ImGui::Spacing();
@@ -45,41 +85,50 @@ void list_keys(WindowState& state) {
         ImGui::SameLine(tab);
         ImGui::TextUnformatted(key.does);
     }
+    ImGui::PopTextWrapPos();
     ImGui::Columns(1);
 }
 
+/// Arrows and pages, where a sheet has nothing to walk through.
+void scroll_by_keys() {
+    const auto by = [](ImGuiKey key, float units) {
+        if (ImGui::IsKeyPressed(ImGui::GetKeyIndex(key)))
+            ImGui::SetScrollY(ImGui::GetScrollY() + units);
+    };
+    const float line = ImGui::GetTextLineHeightWithSpacing();
+    by(ImGuiKey_DownArrow, line);
+    by(ImGuiKey_UpArrow, -line);
+    by(ImGuiKey_PageDown, ImGui::GetWindowHeight() - line);
+    by(ImGuiKey_PageUp, line - ImGui::GetWindowHeight());
+}
+
 void keys_sheet(WindowState& state) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted("Keys");
-    ImGui::PopFont();
+    large_words(state, "Keys");
+    ImGui::SameLine(0, state.style.units(24));
+    // At the top, for what is below may be out of sight.
+    if (button(state, "Close", "Esc does the same."))
+        state.sheets.close();
     list_keys(state);
     ImGui::Separator();
     ImGui::PushFont(state.style.fonts.bold);
     ImGui::TextUnformatted("Mouse");
     ImGui::PopFont();
-    ImGui::TextUnformatted(
+    say(state,
         "Over the picture the wheel turns the aperture; with Shift the distance, with Ctrl the "
-        "focal length, with Alt the focus.\n"
-        "A click on a face chooses, a double click focuses on its nearer eye. In the picture and "
-        "from "
-        "above, people can be dragged\n"
-        "along their row and into another, with Shift anywhere; from above the camera and the "
-        "plane "
-        "of focus, too. Over a person, Ctrl and the wheel turn, Shift and the "
-        "wheel lean. From the side, heads are\n"
-        "dragged forward and back; with Shift they lean. The wheel enlarges a drawing, the right "
-        "button moves it, a double click shows all.");
-    ImGui::Spacing();
-    if (button(state, "Close", "Esc does the same."))
-        state.sheets.close();
+        "focal length, with Alt the focus. A click on a face chooses, a double click focuses on "
+        "its nearer eye. In the picture and from above, people can be dragged along their row and "
+        "into another, with Shift anywhere; from above the camera and the plane of focus, too. "
+        "Over a person, Ctrl and the wheel turn, Shift and the wheel lean. From the side, heads "
+        "are dragged forward and back; with Shift they lean. The wheel enlarges a drawing, the "
+        "right button moves it, a double click shows all. A value is typed once it is clicked on.",
+        3 * keys_column_units);
+    scroll_by_keys();
 }
 
 void leave_sheet(WindowState& state) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted("There are changes that are not saved.");
-    ImGui::PopFont();
+    large_words(state, "There are changes that are not saved.");
     if (state.giving)
-        ImGui::TextUnformatted("What is to be given away is still being made; it would be lost.");
+        say(state, "What is to be given away is still being made; it would be lost.");
     const auto go_on = [&] {
         if (state.sheets.open_after_leaving.empty())
             state.sheets.is_leaving = true;
@@ -103,10 +152,8 @@ void leave_sheet(WindowState& state) {
 }
 
 void left_behind_sheet(WindowState& state) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted("Unsaved changes of an earlier rehearsal were found.");
-    ImGui::PopFont();
-    ImGui::TextUnformatted("It did not end in order. Take them up again?");
+    large_words(state, "Unsaved changes of an earlier rehearsal were found.");
+    say(state, "It did not end in order. Take them up again?");
     if (button(state, "Take them up", "As one change, which can be undone."))
         take_left_behind(state);
     ImGui::SameLine();
@@ -117,13 +164,10 @@ void left_behind_sheet(WindowState& state) {
 /// What was changed here and, otherwise, in the file: which of both is to be.
 void clash_sheet(WindowState& state) {
     SheetState& sheet = state.sheets;
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted("The file was changed elsewhere as well.");
-    ImGui::PopFont();
+    large_words(state, "The file was changed elsewhere as well.");
     if (sheet.is_either_or) {
-        ImGui::TextUnformatted(
-            "The two cannot be brought together, so one of them has to be chosen.\n"
-            "Ctrl Z brings back the other as long as this window is open.");
+        say(state, "The two cannot be brought together, so one of them has to be chosen. "
+                   "Ctrl Z brings back the other as long as this window is open.");
         if (button(state, "Keep what is here", "The file gets it when you save.")) {
             sheet.takes_whole_file = false;
             settle_clashes(state);
@@ -138,22 +182,23 @@ void clash_sheet(WindowState& state) {
             sheet.close();
         return;
     }
-    ImGui::TextUnformatted("Everything else is brought together. Which of these is to be?");
+    say(state, "Everything else is brought together. Which of these is to be?");
+    const auto one_line = [&](const std::string& words) {
+        return cut_to(words, sheet_width(state, text_units) - ImGui::GetFrameHeightWithSpacing());
+    };
     for (std::size_t i = 0; i < sheet.clashes.size(); ++i) {
         const rehearsal::Clash& clash = sheet.clashes[i];
         const auto shown = [](const std::string& value) {
             return value.empty() ? std::string{"nothing"} : value;
         };
         ImGui::PushID(static_cast<int>(i));
-        ImGui::AlignTextToFramePadding();
-        ImGui::TextUnformatted(clash.key.c_str());
-        ImGui::SameLine(state.style.units(200));
-        if (ImGui::RadioButton(("here: " + shown(clash.here)).c_str(), !sheet.takes_from_file[i]))
+        say(state, clash.key.c_str());
+        if (ImGui::RadioButton(one_line("here: " + shown(clash.here)).c_str(),
+                               !sheet.takes_from_file[i]))
             sheet.takes_from_file[i] = false;
         state.widget_rects.note_last("here " + clash.key);
-        ImGui::SameLine(0, state.style.units(16));
         if (!clash.in_file.empty() &&
-            ImGui::RadioButton(("in the file: " + clash.in_file).c_str(),
+            ImGui::RadioButton(one_line("in the file: " + clash.in_file).c_str(),
                                static_cast<bool>(sheet.takes_from_file[i])))
             sheet.takes_from_file[i] = true;
         state.widget_rects.note_last("in file " + clash.key);
@@ -168,18 +213,19 @@ void clash_sheet(WindowState& state) {
 
 /// How a new group was arranged, and why.
 void reasons_sheet(WindowState& state) {
-    ImGui::PushFont(state.style.fonts.large);
-    ImGui::TextUnformatted(state.sitting.scene().title.c_str());
-    ImGui::PopFont();
-    ImGui::PushTextWrapPos(state.style.units(460));
-    for (const std::string& reason : state.first_page.reasons)
-        ImGui::TextUnformatted(reason.c_str());
-    ImGui::Spacing();
-    ImGui::TextDisabled("The scene file says the same in its comments. It has no name yet: "
-                        "Ctrl S asks for one.");
-    ImGui::PopTextWrapPos();
+    constexpr double width_units = 640;
+    large_words(state, state.sitting.scene().title.c_str());
     if (button(state, "To the picture", "Esc does the same."))
         state.sheets.close();
+    for (const std::string& reason : state.first_page.reasons)
+        say(state, reason.c_str(), width_units);
+    ImGui::Spacing();
+    ImGui::PushStyleColor(ImGuiCol_Text, state.style.theme.faint_ink);
+    say(state,
+        "The scene file says the same in its comments. It has no name yet: Ctrl S asks for one.",
+        width_units);
+    ImGui::PopStyleColor();
+    scroll_by_keys();
 }
 
 void draw_contents(WindowState& state) {
@@ -234,16 +280,20 @@ void draw_sheet(WindowState& state) {
     ImGui::GetForegroundDrawList();
     ImGui::SetNextWindowPos({size.x / 2, size.y / 2}, ImGuiCond_Always, {0.5f, 0.5f});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding,
-                        {state.style.units(20), state.style.units(16)});
+                        {state.style.units(padding_units), state.style.units(16)});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 1);
-    if (state.sheets.shown == Sheet::keys)
-        ImGui::SetNextWindowContentSize({3 * keys_column(state), 0});
+    // What is higher than the window is brought by the wheel.
+    const float edge = 2 * state.style.units(edge_units);
+    ImGui::SetNextWindowSizeConstraints({0, 0}, {size.x - edge, size.y - edge});
     ImGui::Begin("sheet", nullptr,
-                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                 ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
+                     ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoMove |
                      ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoSavedSettings);
     if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_ChildWindows))
         ImGui::SetWindowFocus();
+    const std::size_t first = state.widget_rects.count();
     draw_contents(state);
+    state.widget_rects.note_part("sheet", first);
     // Where it has grown or shrunk it moves with the next frame, for it stays in the middle.
     const float end = ImGui::GetCursorPosY();
     if (ImGui::IsWindowAppearing() || end != state.sheets.end_of_contents)

@@ -4,8 +4,6 @@
 
 #include "report/text/trouble_words.h"
 
-#include "base/utf8.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -72,10 +70,6 @@ std::vector<BarButton> bar_buttons(const WindowState& state, const ImVec2& size)
     return buttons;
 }
 
-float button_width(const char* label) {
-    return ImGui::CalcTextSize(label).x + 2 * ImGui::GetStyle().FramePadding.x;
-}
-
 /// Calls place(button, x, line) for each of them, as they go from left to right and on the next
 /// line.
 ///
@@ -108,21 +102,15 @@ float bar_line_height(const Style& style) {
 void draw_scene_title(const WindowState& state, const Area& area, float buttons_end) {
     const Style& style = state.style;
     const bool is_unsaved = state.sitting.edited().has_unsaved_changes();
-    std::string title = state.sitting.scene().title;
     const float room = area.most.x - buttons_end - style.units(20);
     if (room < style.units(120))
         return;
     ImFont& font = *style.fonts.bold;
-    const auto width_now = [&] {
-        return font.CalcTextSizeA(font.FontSize, FLT_MAX, 0, title.c_str()).x +
-               (is_unsaved ? style.units(90) : 0.0f);
-    };
-    std::vector<char32_t> letters = code_points(title);
-    while (width_now() > room && !letters.empty()) {
-        letters.pop_back();
-        title = utf8_from(letters) + "…";
-    }
-    const float left = area.most.x - width_now();
+    const float unsaved = is_unsaved ? style.units(90) : 0.0f;
+    ImGui::PushFont(&font);
+    const std::string title = cut_to(state.sitting.scene().title, room - unsaved);
+    const float left = area.most.x - ImGui::CalcTextSize(title.c_str()).x - unsaved;
+    ImGui::PopFont();
     ImDrawList& on = *ImGui::GetWindowDrawList();
     on.PushClipRect({left, area.least.y}, area.most, true);
     const float y = area.least.y + style.units(8);

@@ -30,10 +30,13 @@ void draw_picture(ImDrawList& on, const PictureLayout& layout, const Hung& hung)
     on.PopClipRect();
 }
 
-/// Under the face, with the name.
-void draw_chosen(ImDrawList& on, const Style& style, const Area& face, const std::string& name) {
+/// Under the face, with the name, which keeps within the picture.
+void draw_chosen(ImDrawList& on, const Style& style, const Area& picture, const Area& face,
+                 const std::string& name) {
     const ImVec2 size = ImGui::CalcTextSize(name.c_str());
-    const float middle = (face.least.x + face.most.x) / 2;
+    const float room = size.x / 2 + style.units(4);
+    const float middle = std::max(
+        picture.least.x + room, std::min((face.least.x + face.most.x) / 2, picture.most.x - room));
     const float half = std::max(size.x / 2 + style.units(4), face.width() / 2);
     const float top = face.most.y + style.units(3);
     on.AddRectFilled({middle - half, top}, {middle + half, top + style.units(3)},
@@ -57,7 +60,8 @@ void draw_mark(ImDrawList& on, const Style& style, const Area& face, plan::Verdi
 }
 
 /// On the whole picture: who is chosen, on whom it is focused, and who is not sharp.
-void draw_marks(ImDrawList& on, const WindowState& state, const FaceAreas& areas) {
+void draw_marks(ImDrawList& on, const WindowState& state, const Area& picture,
+                const FaceAreas& areas) {
     const plan::FaceTable& table = state.shown_facts().table;
     const auto* focused = std::get_if<scene::FocusOnPerson>(&state.shown_scene().focus);
     for (std::size_t i = 0; i < areas.size(); ++i) {
@@ -72,7 +76,7 @@ void draw_marks(ImDrawList& on, const WindowState& state, const FaceAreas& areas
                             std::max(state.style.units(8), areas[i]->width() * 0.4f),
                             state.style.scale);
         if (is_chosen)
-            draw_chosen(on, state.style, *areas[i], table.faces[i].name);
+            draw_chosen(on, state.style, picture, *areas[i], table.faces[i].name);
         if (state.has_marks && (!is_well || is_chosen))
             draw_mark(on, state.style, *areas[i], verdict);
     }
@@ -189,7 +193,7 @@ void draw_camera_view(WindowState& state, const Area& room) {
     note_rects(state.widget_rects, areas, facts.table);
     if (!state.look.is_full_size) {
         on.PushClipRect(area.least, area.most, true);
-        draw_marks(on, state, areas);
+        draw_marks(on, state, area, areas);
         on.PopClipRect();
     }
     draw_progress(on, state, area);
