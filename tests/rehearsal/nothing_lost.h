@@ -28,7 +28,7 @@ inline Told told(const std::string& text) {
 inline std::set<std::string> marks_of(const std::string& text) {
     std::set<std::string> marks;
     for (auto at = text.find("# mark "); at != text.npos; at = text.find("# mark ", at + 1))
-        marks.insert(text.substr(at, text.find(';', at) - at));
+        marks.insert(text.substr(at, text.find_first_of(";\n", at) - at));
     return marks;
 }
 
