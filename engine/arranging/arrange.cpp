@@ -195,10 +195,11 @@ void set_up_rows(std::vector<std::vector<scene::Guest>> people, figures::Posture
 /// Everybody into rows; those who are carried with those who carry them.
 void give_places(const GroupWishes& wishes, scene::GroupPlan& plan) {
     std::vector<scene::Guest> guests = guests_of(wishes);
-    const auto on_their_feet = std::ranges::stable_partition(
-        guests, [](const scene::Guest& guest) { return guest.carried_by.empty(); });
-    plan.carried.assign(on_their_feet.begin(), on_their_feet.end());
-    guests.erase(on_their_feet.begin(), guests.end());
+    const auto carried =
+        std::stable_partition(guests.begin(), guests.end(),
+                              [](const scene::Guest& guest) { return guest.carried_by.empty(); });
+    plan.carried.assign(carried, guests.end());
+    guests.erase(carried, guests.end());
     const int people = static_cast<int>(guests.size());
     const bool staggered = wishes.stagger.value_or(true);
 

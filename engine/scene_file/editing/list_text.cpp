@@ -71,7 +71,7 @@ void insert_before(std::string& text, std::size_t next, const std::vector<std::s
     }
     std::string what;
     for (const std::string& name : names)
-        what += name + ',' + between;
+        what.append(name).append(",").append(between);
     text.insert(next, what);
 }
 
