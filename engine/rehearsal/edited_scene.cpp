@@ -3,6 +3,8 @@
 #include "rehearsal/differences.h"
 
 #include "scene_file/editing/edit_scene_text.h"
+#include "scene_file/editing/override.h"
+#include "scene_file/editing/people_steps.h"
 #include "scene_file/editing/told_values.h"
 #include "scene_file/reading/read_scene.h"
 
@@ -12,7 +14,9 @@
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
+#include <map>
 #include <set>
+#include <string_view>
 #include <system_error>
 #include <utility>
 
@@ -24,43 +28,74 @@ namespace {
 constexpr std::size_t most_steps = 1000;
 constexpr std::size_t most_people_in_steps = 40'000;
 
-/// Values of an earlier moment of one drag, without those that were set again just before.
-void take_values_before(std::vector<std::string>& values, std::vector<std::string> earlier) {
-    if (earlier == values)
-        return;
-    const auto key_of = [](const std::string& value) { return value.substr(0, value.find('=')); };
-    // A drag sets the same few keys at every moment; only the last of each run counts.
-    if (!earlier.empty() && !values.empty() && earlier.size() >= values.size() &&
-        std::equal(values.begin(), values.end(),
-                   earlier.end() - static_cast<std::ptrdiff_t>(values.size()),
-                   [&](const auto& a, const auto& b) { return key_of(a) == key_of(b); }))
-        earlier.resize(earlier.size() - values.size());
-    values.insert(values.begin(), std::make_move_iterator(earlier.begin()),
-                  std::make_move_iterator(earlier.end()));
+using Values = std::vector<std::string>;
+
+bool sets_people(const Values& values) {
+    return std::ranges::any_of(values, [](const std::string& value) {
+        const auto override = scene_file::take_apart(value);
+        return override && scene_file::changes_people(*override);
+    });
 }
 
-/// What was changed from the same text, here and there, to different values.
-std::vector<Clash> clashes(const std::string& before, const std::string& here,
-                           const std::string& there, const std::string& path) {
-    const auto was = scene_file::told_values(before, path);
-    const auto ours = scene_file::told_values(here, path);
-    const auto theirs = scene_file::told_values(there, path);
-    std::vector<Clash> all;
-    if (!was || !ours || !theirs)
-        return all;
+bool sets(const Values& values, std::string_view key) {
+    return std::ranges::find(values, key, scene_file::key_of) != values.end();
+}
+
+/// A further moment of a drag, which sets the same few keys again and again: only the last counts.
+/// Where people change places rows may come and go, so that keys mean others from then on.
+void add_moment(std::vector<Values>& changes, Values moment) {
+    if (changes.empty() || sets_people(changes.back()) || sets_people(moment)) {
+        changes.push_back(std::move(moment));
+        return;
+    }
+    Values& last = changes.back();
+    std::erase_if(
+        last, [&](const std::string& value) { return sets(moment, scene_file::key_of(value)); });
+    std::ranges::move(moment, std::back_inserter(last));
+}
+
+/// Four texts of one scene, by their values.
+struct Sides {
+    std::map<std::string, std::string> before, here, there, both;
+
+    [[nodiscard]] static std::optional<Sides> of(const std::string& before, const std::string& here,
+                                                 const Merged& merged, const std::string& path) {
+        auto was = scene_file::told_values(before, path);
+        auto ours = scene_file::told_values(here, path);
+        auto theirs = scene_file::told_values(merged.file_text, path);
+        auto both = scene_file::told_values(merged.text, path);
+        if (!was || !ours || !theirs || !both)
+            return std::nullopt;
+        return Sides{std::move(*was), std::move(*ours), std::move(*theirs), std::move(*both)};
+    }
+};
+
+/// Where the file's changes did not come through: what was set here and is as it was before gets
+/// the file's value again, whatever else was changed here as well is a clash.
+struct Unsettled {
+    Values given_back;
+    std::vector<Clash> clashes;
+};
+
+Unsettled unsettled(const Sides& sides, const Values& set_here) {
     const auto value = [](const auto& told, const std::string& key) {
-        const auto found = told->find(key);
-        return found == told->end() ? std::string{} : found->second;
+        const auto found = told.find(key);
+        return found == told.end() ? std::string{} : found->second;
     };
     std::set<std::string> keys;
-    for (const auto* told : {&*was, &*ours, &*theirs})
+    for (const auto* told : {&sides.before, &sides.here, &sides.there, &sides.both})
         for (const auto& [key, ignored] : *told)
             keys.insert(key);
+    Unsettled all;
     for (const std::string& key : keys) {
-        const std::string old = value(was, key), mine = value(ours, key),
-                          other = value(theirs, key);
-        if (mine != old && other != old && mine != other)
-            all.push_back({key, mine, other});
+        const std::string old = value(sides.before, key), mine = value(sides.here, key),
+                          other = value(sides.there, key), now = value(sides.both, key);
+        if (other == old || now == other)
+            continue;
+        if (mine != old)
+            all.clashes.push_back({key, now, other});
+        else if (sets(set_here, key) && !other.empty())
+            all.given_back.push_back(key + '=' + other);
     }
     return all;
 }
@@ -98,13 +133,16 @@ Checked<EditedScene> EditedScene::begin(const std::string& text, const std::stri
 
 void EditedScene::go_on_with(Step step) {
     steps_.resize(at_ + 1);
-    if (saved_at_ > at_)
-        saved_at_.reset();
+    if (way_ && way_->since > at_)
+        way_.reset();
     const bool goes_on = step.drag != 0 && at_ > 0 && steps_.back().drag == step.drag;
     if (goes_on) {
-        if (saved_at_ == at_)
-            saved_at_.reset();
-        take_values_before(step.values, std::move(steps_.back().values));
+        if (way_ && way_->since == at_)
+            way_.reset();
+        std::vector<Values> moments = std::move(*steps_.back().changes);
+        for (Values& moment : *step.changes)
+            add_moment(moments, std::move(moment));
+        step.changes = std::move(moments);
         steps_.back() = std::move(step);
     } else {
         steps_.push_back(std::move(step));
@@ -112,14 +150,34 @@ void EditedScene::go_on_with(Step step) {
     // A drag that comes back to where it began has done nothing.
     if (goes_on && steps_.back().text == steps_[steps_.size() - 2].text)
         steps_.pop_back();
-    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept) {
-        const std::size_t forgotten = steps_.size() - kept;
-        steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(forgotten));
-        if (saved_at_)
-            saved_at_ =
-                *saved_at_ < forgotten ? std::nullopt : std::optional{*saved_at_ - forgotten};
-    }
     at_ = steps_.size() - 1;
+    if (const std::size_t kept = steps_kept(steps_.back().scene); steps_.size() > kept)
+        forget_steps_before(steps_.size() - kept);
+}
+
+void EditedScene::forget_steps_before(std::size_t first) {
+    steps_.erase(steps_.begin(), steps_.begin() + static_cast<std::ptrdiff_t>(first));
+    at_ -= first;
+    if (way_ && way_->from < first)
+        way_.reset();
+    else if (way_)
+        way_ = Way{.from = way_->from - first, .since = way_->since - first};
+}
+
+void EditedScene::read_steps_anew() {
+    const auto is_read = [this](Step& step) {
+        auto scene = scene_file::read_scene_text(step.text, path_);
+        if (scene)
+            step.scene = std::move(*scene);
+        return scene.has_value();
+    };
+    std::size_t first = at_, end = at_ + 1;
+    while (first > 0 && is_read(steps_[first - 1]))
+        --first;
+    while (end < steps_.size() && is_read(steps_[end]))
+        ++end;
+    steps_.resize(end);
+    forget_steps_before(first);
 }
 
 Checked<void> EditedScene::change(const std::string& what, const std::vector<std::string>& values,
@@ -127,8 +185,11 @@ Checked<void> EditedScene::change(const std::string& what, const std::vector<std
     auto changed = scene_file::with_values(text(), path_, values);
     if (!changed)
         return tl::unexpected(changed.error());
-    return take(
-        {.what = what, .text = std::move(*changed), .scene = {}, .drag = drag, .values = values});
+    return take({.what = what,
+                 .text = std::move(*changed),
+                 .scene = {},
+                 .drag = drag,
+                 .changes = std::vector<Values>{values}});
 }
 
 Checked<void> EditedScene::take_text(const std::string& what, std::string text) {
@@ -180,7 +241,7 @@ Made<void> EditedScene::save() {
     if (auto kept = files.keep(); !kept)
         return kept;
     saved_text_ = text();
-    saved_at_ = at_;
+    way_ = Way{.from = at_, .since = at_};
     is_new_ = false;
     return {};
 }
@@ -195,10 +256,12 @@ Checked<Made<void>> EditedScene::save_as(const std::string& path) {
             MachineFailure{path + " is part of a scene that was opened", "choose another name"})};
     const std::string before = std::exchange(path_, path);
     Made<void> saved = save();
-    if (!saved)
+    if (!saved) {
         path_ = before;
-    else
+    } else if (path_ != before) {
         steps_[at_].scene = std::move(*scene);
+        read_steps_anew();
+    }
     return saved;
 }
 
@@ -215,61 +278,70 @@ Checked<Merged> EditedScene::merged_with_file() const {
         return tl::unexpected(theirs.error());
     if (auto scene = scene_file::read_scene_text(*theirs, path_); !scene)
         return tl::unexpected(scene.error());
+    const Merged of_file{.text = *theirs, .clashes = {}, .file_text = *theirs};
     if (!has_unsaved_changes())
-        return Merged{.text = *theirs, .clashes = {}};
-    const Merged either_or{.text = *theirs, .clashes = {}, .is_either_or = true};
-    if (!saved_at_ || *saved_at_ >= at_)
+        return of_file;
+    Merged either_or = of_file;
+    either_or.is_either_or = true;
+    if (!way_ || way_->since > at_)
         return either_or;
-    Merged merged{.text = *theirs, .clashes = {}};
-    for (std::size_t i = *saved_at_ + 1; i <= at_; ++i) {
-        const Step& done = steps_[i];
-        if (done.is_whole_text && done.values.empty())
+    Merged merged = of_file;
+    Values set_here;
+    for (std::size_t i = way_->from + 1; i <= at_; ++i) {
+        if (!steps_[i].changes)
             return either_or;
-        auto text = scene_file::with_values(merged.text, path_, done.values);
-        if (!text)
-            return either_or;
-        merged.text = std::move(*text);
+        for (const Values& values : *steps_[i].changes) {
+            auto text = scene_file::with_values(std::move(merged.text), path_, values);
+            if (!text)
+                return either_or;
+            merged.text = std::move(*text);
+            set_here.insert(set_here.end(), values.begin(), values.end());
+        }
     }
-    if (!scene_file::read_scene_text(merged.text, path_))
+    const auto sides = Sides::of(saved_text_, text(), merged, path_);
+    if (!sides)
         return either_or;
-    merged.clashes = clashes(saved_text_, text(), *theirs, path_);
+    Unsettled left = unsettled(*sides, set_here);
+    auto text = scene_file::with_values(std::move(merged.text), path_, left.given_back);
+    if (!text || !scene_file::read_scene_text(*text, path_))
+        return either_or;
+    merged.text = std::move(*text);
+    merged.clashes = std::move(left.clashes);
     return merged;
 }
 
 Checked<void> EditedScene::take_merged(const Merged& merged,
                                        const std::vector<std::string>& from_file) {
-    auto theirs = scene_file::scene_file_text(path_);
-    if (!theirs)
-        return tl::unexpected(theirs.error());
-    std::vector<std::string> values;
+    Values values;
     for (const Clash& clash : merged.clashes)
         if (std::ranges::find(from_file, clash.key) != from_file.end() && !clash.in_file.empty())
             values.push_back(clash.key + '=' + clash.in_file);
     auto text = scene_file::with_values(merged.text, path_, values);
     if (!text)
         return tl::unexpected(text.error());
+    Step step{.what = "Take in what the file has",
+              .text = std::move(*text),
+              .scene = {},
+              .is_whole_text = true};
     // What was done here stays known, for the next time that somebody else changes the file.
-    std::vector<std::string> done;
-    for (std::size_t i = saved_at_.value_or(at_) + 1; i <= at_; ++i)
-        done.insert(done.end(), steps_[i].values.begin(), steps_[i].values.end());
-    done.insert(done.end(), values.begin(), values.end());
-    const std::size_t before = at_;
-    if (auto taken = take({.what = "Take in what the file has",
-                           .text = std::move(*text),
-                           .scene = {},
-                           .is_whole_text = true,
-                           .values = merged.is_either_or ? std::vector<std::string>{} : done});
-        !taken)
+    if (!merged.is_either_or)
+        step.changes = std::vector<Values>{std::move(values)};
+    if (auto taken = take(std::move(step)); !taken)
         return taken;
-    saved_text_ = std::move(*theirs);
-    saved_at_ = has_unsaved_changes() ? before : at_;
+    saved_text_ = merged.file_text;
+    if (!has_unsaved_changes())
+        way_ = Way{.from = at_, .since = at_};
+    else if (way_ && !merged.is_either_or)
+        way_->since = at_;
+    else
+        way_.reset();
     return {};
 }
 
 void EditedScene::overrule_file() {
     if (auto theirs = scene_file::scene_file_text(path_))
         saved_text_ = std::move(*theirs);
-    saved_at_.reset();
+    way_.reset();
 }
 
 }  // namespace backrow::rehearsal

@@ -35,6 +35,7 @@ struct Clash {
 struct Merged {
     std::string text;            ///< Of both; where they clash, of here.
     std::vector<Clash> clashes;  ///< To be asked about.
+    std::string file_text{};     ///< What the file had.
     bool is_either_or = false;   ///< The two cannot be brought together: text is the file's.
 };
 
@@ -84,7 +85,8 @@ public:
     /// Writes the text to the file, whole or not at all, whatever the file has become.
     [[nodiscard]] Made<void> save();
     /// The same elsewhere, which is then the file. Files that the scene names are looked for from
-    /// there: refused, with nothing written, where one of them is not found.
+    /// there: refused, with nothing written, where one of them is not found. What would be undone
+    /// or done again as far as such a scene, and beyond it, is forgotten.
     [[nodiscard]] Checked<Made<void>> save_as(const std::string& path);
 
     /// Whether the file's text is no longer the one that was read or saved last.
@@ -108,19 +110,26 @@ private:
         scene::Scene scene;
         DragId drag = 0;
         bool is_whole_text = false;
-        std::vector<std::string> values{};  ///< What was set, as far as it was not a whole text.
+        /// What was set, one change after the other: of a drag, or beside what the file had.
+        /// Nothing where that is not known, of any other whole text.
+        std::optional<std::vector<std::vector<std::string>>> changes{};
     };
 
     EditedScene(std::string path, Step first);
     [[nodiscard]] Checked<void> take(Step step);
     void go_on_with(Step step);
+    void forget_steps_before(std::size_t first);
+    void read_steps_anew();
     [[nodiscard]] std::string what_happened(std::size_t step, Units units) const;
 
     std::string path_;
     std::string saved_text_;
-    /// The step after which the values of those that follow have been set to it; none where that
-    /// is no longer known.
-    std::optional<std::size_t> saved_at_ = 0;
+    /// Which steps led from the saved text to what is here.
+    struct Way {
+        std::size_t from = 0;   ///< The changes of those after this one, made to the saved text …
+        std::size_t since = 0;  ///< … give what is here, at this one and those that follow.
+    };
+    std::optional<Way> way_ = Way{};  ///< Nothing where that is no longer known.
     bool is_new_ = false;
     std::vector<Step> steps_;
     std::size_t at_ = 0;

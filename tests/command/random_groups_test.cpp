@@ -1,6 +1,6 @@
 #include "running.h"
 
-#include "base/splitmix64.h"
+#include "../base/lot.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -27,25 +27,6 @@ int groups_wanted() {
     const char* said = std::getenv("BACKROW_RANDOM_GROUPS");
     return said == nullptr ? 16 : std::max(1, std::atoi(said));
 }
-
-class Lot {
-public:
-    explicit Lot(std::uint64_t seed) : key_{splitmix64(seed + 1)} {}
-
-    double between(double least, double most) {
-        constexpr double steps = 1 << 30;
-        return least + (most - least) * static_cast<double>(next() % (1 << 30)) / steps;
-    }
-    bool in(double share) { return between(0, 1) < share; }
-    template <class T, std::size_t n>
-    T one_of(const std::array<T, n>& all) {
-        return all[next() % n];
-    }
-
-private:
-    std::uint64_t next() { return splitmix64(key_ += counter_step); }
-    std::uint64_t key_;
-};
 
 std::string person_text(Lot& lot, const std::string& name, bool in_front) {
     std::string text = fmt::format("[[person]]\nname = \"{}\"\n", name);

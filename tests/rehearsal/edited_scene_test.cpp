@@ -128,6 +128,132 @@ TEST_CASE("a scene is not saved over what it is made of", "[rehearsal][regressio
     CHECK(edited->save_as(folder.path("duo.toml")).value());
 }
 
+// The photo is beside the file and not in the other folder; the shutter was set with it and before.
+TEST_CASE("saved elsewhere, only what can be read from there is undone or done again",
+          "[rehearsal][regression]") {
+    const scene_file::SceneFolder folder;
+    folder.write("duo.toml", duo);
+    folder.write("place.png", "not opened");
+    folder.write("aside/note.txt", "");
+    auto edited = EditedScene::open(folder.path("duo.toml"));
+    REQUIRE(edited);
+    REQUIRE(edited->change("Hang a photo", {"setting.panorama=\"place.png\""}));
+    REQUIRE(edited->change("Shutter", {"camera.shutter_s=0.01"}));
+    REQUIRE_FALSE(edited->save_as(folder.path("aside/duo.toml")));
+    SECTION("what was done on the way is forgotten as far as the photo") {
+        REQUIRE(edited->change("No photo", {"setting.panorama=\"\""}));
+        REQUIRE(edited->change("f/4", {"camera.f_number=4.0"}));
+        REQUIRE(edited->save_as(folder.path("aside/duo.toml")).value());
+        edited->undo();
+        CHECK(edited->scene().camera.f_number == 2);
+        CHECK_FALSE(edited->can_undo());
+        edited->redo();
+        CHECK(edited->scene().camera.f_number == 4);
+        CHECK_FALSE(edited->has_unsaved_changes());
+    }
+    SECTION("what was undone is forgotten from the photo on") {
+        edited->undo();
+        edited->undo();
+        REQUIRE(edited->save_as(folder.path("aside/duo.toml")).value());
+        CHECK_FALSE(edited->can_redo());
+        CHECK(edited->text() == duo);
+    }
+    SECTION("in the same folder all stays") {
+        REQUIRE(edited->save_as(folder.path("other.toml")).value());
+        edited->undo();
+        edited->undo();
+        CHECK(edited->text() == duo);
+        CHECK(edited->can_redo());
+    }
+}
+
+TEST_CASE("what the file has is taken in, taken back, and asked about the next time",
+          "[rehearsal][regression]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    REQUIRE(edited.change("Lead Ben", {"person.Ben.back_m=0.3"}));
+    opened.folder.write("duo.toml", "# a note\n" + duo);
+    REQUIRE(edited.take_merged(*edited.merged_with_file(), {}));
+    edited.undo();
+    REQUIRE(edited.change("ISO", {"camera.iso=200"}));
+    opened.folder.write("duo.toml", "# another note\n" + duo);
+    const auto merged = edited.merged_with_file();
+    REQUIRE(merged);
+    CHECK(merged->is_either_or);
+    CHECK(edited.scene().people[1].own.back_m == 0.3);
+}
+
+TEST_CASE("what was set here and set back again is what the file has, and nobody is asked",
+          "[rehearsal][regression]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    REQUIRE(edited.change("f/4", {"camera.f_number=4.0"}));
+    REQUIRE(edited.change("f/2", {"camera.f_number=2.0"}));
+    REQUIRE(edited.change("ISO", {"camera.iso=200"}));
+    std::string theirs = duo;
+    theirs.replace(theirs.find("2.0"), 3, "5.6");
+    opened.folder.write("duo.toml", theirs);
+    const auto merged = edited.merged_with_file();
+    REQUIRE(merged);
+    CHECK(merged->clashes.empty());
+    REQUIRE(edited.take_merged(*merged, {}));
+    CHECK(edited.scene().camera.f_number == 5.6);
+    CHECK(edited.scene().camera.iso == 200);
+}
+
+// Ana's row goes when she leaves it; after that, row 0 is another.
+TEST_CASE("one drag through rows that come and go is done to the file as it was done here",
+          "[rehearsal][regression]") {
+    const scene_file::SceneFolder folder;
+    const std::string text = "[[row]]\npeople = [\"Ana\"]\n[[row]]\nback_m = 1.0\n"
+                             "people = [\"Ben\", \"Cleo\"]\n";
+    auto edited = EditedScene::open(folder.write("rows.toml", text));
+    REQUIRE(edited);
+    const auto drag = [&](const std::vector<std::string>& values) {
+        REQUIRE(edited->change("Ana", values, 1));
+    };
+    drag({"row.1.people=[\"Ben\", \"Cleo\", \"Ana\"]", "row.0.people=[]"});
+    drag({"row.1.people=[\"Ana\"]", "row.0.people=[\"Ben\", \"Cleo\"]"});
+    const scene::Scene here = edited->scene();
+    folder.write("rows.toml", "# a note\n" + text);
+    const auto merged = edited->merged_with_file();
+    REQUIRE(merged);
+    CHECK_FALSE(merged->is_either_or);
+    REQUIRE(edited->take_merged(*merged, {}));
+    REQUIRE(edited->scene().people.size() == 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(edited->scene().people[i].name == here.people[i].name);
+        CHECK(edited->scene().people[i].row == here.people[i].row);
+        CHECK(edited->scene().people[i].place.back_m == here.people[i].place.back_m);
+    }
+}
+
+TEST_CASE("a file that changes while one is asked about it is noticed", "[rehearsal][regression]") {
+    Opened opened;
+    EditedScene& edited = opened.edited;
+    opened.folder.write("duo.toml", "# a note\n" + duo);
+    const auto merged = edited.merged_with_file();
+    REQUIRE(merged);
+    opened.folder.write("duo.toml", "# another note\n" + duo);
+    REQUIRE(edited.take_merged(*merged, {}));
+    CHECK(edited.was_changed_on_disk());
+}
+
+TEST_CASE("somebody with = in the name keeps all of a drag when the file is taken in",
+          "[rehearsal][regression]") {
+    const scene_file::SceneFolder folder;
+    const std::string text = "[[row]]\npeople = [\"a=b\", \"Ana\"]\n";
+    auto edited = EditedScene::open(folder.write("duo.toml", text));
+    REQUIRE(edited);
+    REQUIRE(edited->change("Lead", {"person.\"a=b\".across_m=0.2"}, 1));
+    REQUIRE(edited->change("Lead", {"person.\"a=b\".back_m=0.3"}, 1));
+    folder.write("duo.toml", "# a note\n" + text);
+    REQUIRE(edited->take_merged(*edited->merged_with_file(), {}));
+    CHECK(edited->scene().people[0].own.across_m == 0.2);
+    CHECK(edited->scene().people[0].own.back_m == 0.3);
+    CHECK(edited->text().starts_with("# a note\n"));
+}
+
 TEST_CASE("a file changed by another hand is noticed, taken and can be given back",
           "[rehearsal][property]") {
     Opened opened;

@@ -1,14 +1,12 @@
 #include "rehearsal/handling.h"
 
 #include "../scene_file/scene_folder.h"
-#include "demo_scenes.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/group_handling.h"
 #include "trio.h"
 
 #include <catch2/catch.hpp>
 
-#include <random>
 #include <string>
 #include <variant>
 #include <vector>
@@ -24,12 +22,6 @@ void undo_all(EditedScene& edited) {
     for (int i = 0; i < more_steps_than_any_test_makes && edited.can_undo(); ++i)
         edited.undo();
     REQUIRE_FALSE(edited.can_undo());
-}
-
-void redo_all(EditedScene& edited) {
-    for (int i = 0; i < more_steps_than_any_test_makes && edited.can_redo(); ++i)
-        edited.redo();
-    REQUIRE_FALSE(edited.can_redo());
 }
 
 }  // namespace
@@ -189,62 +181,4 @@ TEST_CASE("every change of the hands is one that a scene file takes", "[rehearsa
     CHECK(std::holds_alternative<scene::AimAtGroup>(scene.camera.aim));
     CHECK(scene.camera.orientation == scene::Orientation::portrait);
     CHECK(scene.camera.iso == 125);
-}
-
-// Sixty changes by lot on every scene that comes with the program. Those that a scene cannot
-// have, such as somebody led behind the lens, are refused and leave all as it was.
-TEST_CASE("whatever hands do, the file reads back, and undoing all of it gives the first text",
-          "[rehearsal][property]") {
-    std::mt19937 lot{20261126};
-    const auto between = [&](double least, double most) {
-        return least + (most - least) * static_cast<double>(lot()) / 4294967296.0;
-    };
-    for (const std::string& file : demo_scene_files()) {
-        auto edited = EditedScene::open(file);
-        REQUIRE(edited);
-        const std::string first = edited->text();
-        int done = 0;
-        for (int i = 0; i < 60; ++i) {
-            const scene::Scene& scene = edited->scene();
-            const std::size_t who = lot() % scene.people.size();
-            const std::vector<std::size_t> both{who, (who + 1) % scene.people.size()};
-            const std::vector<Change> any{
-                step(scene, who, between(-0.5, 0.5), between(-0.5, 0.5)),
-                step(scene, both, between(-0.5, 0.5), between(-0.5, 0.5)),
-                lead(scene, who, between(-3, 3), between(-1, 3), i % 2 == 0),
-                turn(scene, who, between(-400, 400)),
-                lean(scene, who, between(-1, 1)),
-                take_posture(scene, who, static_cast<figures::Posture>(lot() % 6)),
-                grow(scene, who, between(0, 3)),
-                carry_camera(scene, between(1, 20), between(-2, 2)),
-                raise_camera(between(0, 6)),
-                stop_down(scene, static_cast<int>(between(-5, 5))),
-                zoom(between(8, 200)),
-                change_places(scene, both[0], both[1]),
-                line_up(scene, camera_view(scene), both),
-                focus_on(scene, who),
-                shorten_shutter(scene, static_cast<int>(between(-5, 5))),
-                raise_iso(scene, static_cast<int>(between(-5, 5))),
-                aim_at(scene, who),
-                aim_at_group(),
-                orient_camera(static_cast<scene::Orientation>(lot() % 2)),
-                view_as(optics::PrintViewing{between(0, 200), between(0, 200)}),
-                view_as(i % 2 == 0 ? scene::Viewing{scene::PixelViewing{}} : optics::album_viewing),
-                focus_evenly(),
-                focus_at(between(0, 20))};
-            const Change& change = any[lot() % any.size()];
-            const std::string before = edited->text();
-            if (edited->change(change.what, change.values))
-                done += edited->text() != before;
-            else
-                CHECK(edited->text() == before);
-        }
-        CAPTURE(file);
-        CHECK(done > 30);
-        CHECK(scene_file::read_scene_text(edited->text(), file));
-        undo_all(*edited);
-        CHECK(edited->text() == first);
-        redo_all(*edited);
-        CHECK(scene_file::read_scene_text(edited->text(), file));
-    }
 }

@@ -91,6 +91,10 @@ bool is_key_and_value(std::string_view text) {
            !trimmed(text.substr(equals + 1)).empty();
 }
 
+std::string_view key_of(std::string_view text) {
+    return trimmed(text.substr(0, end_of_key(text)));
+}
+
 tl::expected<Override, Problem> take_apart(const std::string& text) {
     Override taken{.file = fmt::format("{}{}", override_prefix, text),
                    .parts = {},
@@ -104,9 +108,8 @@ tl::expected<Override, Problem> take_apart(const std::string& text) {
             taken.problem("an override is one line", "give each value its own --set"));
 
     const std::string_view whole{text};
-    const std::size_t equals = end_of_key(whole);
-    const std::string_view key = trimmed(whole.substr(0, equals));
-    const std::string_view value = trimmed(whole.substr(equals + 1));
+    const std::string_view key = key_of(whole);
+    const std::string_view value = trimmed(whole.substr(end_of_key(whole) + 1));
     taken.parts = split_at_dots(key);
     if (taken.parts.size() > 8 || std::ranges::count(taken.parts, std::string{}) > 0)
         return tl::unexpected(

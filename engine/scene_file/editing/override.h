@@ -27,6 +27,11 @@ struct Override {
 /// Whether it has a key and a value at all, with = between; what they are is another matter.
 [[nodiscard]] bool is_key_and_value(std::string_view text);
 
+/// "person.\"a=b\".back_m" of "person.\"a=b\".back_m=0.1".
+///
+/// text  is_key_and_value()
+[[nodiscard]] std::string_view key_of(std::string_view text);
+
 /// text  a dotted key ("camera.f_number", "person.Bram.lean_m", "row.0.back_m"), = and a TOML
 ///       value, or a bare word taken as text. A part with dots of its own stands in double quotes,
 ///       in which \" and \\ stand for " and \.
