@@ -78,3 +78,42 @@ TEST_CASE("a folder that is not there is told, and no window asks for one", "[wi
     WidgetRects unwanted{""};
     CHECK(unwanted.end({}));
 }
+
+TEST_CASE("what the wheel must bring first is not told as a place, but as the part's below",
+          "[window][property]") {
+    const scene_file::SceneFolder folder;
+    const std::string path = folder.write("places.json", "");
+    WidgetRects rects{path};
+    ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.DisplaySize = {400, 300};
+    io.Fonts->AddFontDefault();
+    io.Fonts->Build();
+    // A frame later the toolkit knows how long the list is.
+    for (int frame = 0; frame < 2; ++frame) {
+        ImGui::NewFrame();
+        rects.begin();
+        ImGui::SetNextWindowPos({50, 20});
+        ImGui::SetNextWindowSize({200, 100});
+        ImGui::Begin("list");
+        for (const char* name : {"near", "far"}) {
+            ImGui::Button(name, {300, 150});
+            rects.note_last(name);
+        }
+        rects.note_part("list", 0);
+        ImGui::End();
+        ImGui::EndFrame();
+    }
+    ImGui::DestroyContext();
+    REQUIRE(rects.end({}));
+    const auto told = read(path);
+    CHECK(told["places"].contains("near"));
+    CHECK_FALSE(told["places"].contains("far"));
+    CHECK(told["parts"]["list"]["holds"] == nlohmann::json({"near"}));
+    CHECK(told["parts"]["list"]["box"] == nlohmann::json({50, 20, 250, 120}));
+    CHECK(told["parts"]["list"]["above"] == 0);
+    CHECK(told["parts"]["list"]["below"] > 200);
+    // Wider than the list, and no bar leads there.
+    CHECK(told["parts"]["list"]["beyond"] > 100);
+}
