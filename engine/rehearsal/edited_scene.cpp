@@ -11,6 +11,8 @@
 #include "base/files_read.h"
 #include "base/whole_files.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <iterator>
@@ -95,7 +97,7 @@ Unsettled unsettled(const Sides& sides, const Values& set_here) {
         if (mine != old)
             all.clashes.push_back({key, now, other});
         else if (sets(set_here, key) && !other.empty())
-            all.given_back.push_back(key + '=' + other);
+            all.given_back.push_back(fmt::format("{}={}", key, other));
     }
     return all;
 }
@@ -315,7 +317,7 @@ Checked<void> EditedScene::take_merged(const Merged& merged,
     Values values;
     for (const Clash& clash : merged.clashes)
         if (std::ranges::find(from_file, clash.key) != from_file.end() && !clash.in_file.empty())
-            values.push_back(clash.key + '=' + clash.in_file);
+            values.push_back(fmt::format("{}={}", clash.key, clash.in_file));
     auto text = scene_file::with_values(merged.text, path_, values);
     if (!text)
         return tl::unexpected(text.error());

@@ -28,6 +28,7 @@ constexpr std::array not_run{
     NotRun{"backrow rehearse", "opens a window; tools/rehearse-walkthrough plays it by its keys"},
     NotRun{"cmake ", "builds, as tools/run-tests does"},
     NotRun{"ninja ", "builds, as tools/run-tests does"},
+    NotRun{"BACKROW_RANDOM_HANDS=", "takes minutes, with a build of its own; CI runs fewer"},
     NotRun{"tools/bench ", "measures time and memory, which differ from machine to machine"},
     NotRun{"/usr/bin/time ", "measures time and memory, which differ from machine to machine"},
 };

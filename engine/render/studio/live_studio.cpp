@@ -73,11 +73,10 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
         const int number = numbers_[i];
         const scene::Person* was = before ? somebody(*before, now.name) : nullptr;
         const bool was_hidden = hidden_.erase(number) != 0;
-        if (number < 0)
-            shows_all_ = false;
-        else if (was != nullptr && !was_hidden && only_shifted(*was, now))
+        const bool is_known = was != nullptr && !was_hidden;
+        if (number >= 0 && is_known && only_shifted(*was, now))
             shift(i);
-        else if ((was == nullptr || was_hidden || !same_figure(*was, now)) && !put_in_place(i))
+        else if (number < 0 || ((!is_known || !same_figure(*was, now)) && !put_in_place(i)))
             shows_all_ = false;
     }
     for (std::size_t i = 0; i < built_scene_->people.size(); ++i)

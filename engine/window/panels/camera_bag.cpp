@@ -17,7 +17,7 @@ std::string CameraBag::open() {
         bag = std::move(*read);
         return {};
     }
-    const std::string wrong = to_line(read.error().front());
+    std::string wrong = to_line(read.error().front());
     file.clear();  // so that nobody's own file is written over
     bag = *scene_file::read_bag({});
     return wrong;
