@@ -79,7 +79,6 @@ void draw_row(WindowState& state, int row, double up_m) {
                "Each of them until the nearer eye lies in the plane of focus: what straightens a "
                "row before the lens has to be stopped down."))
         state.make(rehearsal::line_up(state.sitting.scene(), state.sitting.facts().view, people));
-    ImGui::SameLine();
     if (button(state, "behind gaps",
                "Half a place aside, so that heads look through between those in front."))
         state.make(rehearsal::stagger_row(row, true));
