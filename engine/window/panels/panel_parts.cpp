@@ -99,7 +99,8 @@ std::optional<std::string> choose_word(WindowState& state, const char* label, co
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);
     ImGui::SameLine(left + state.style.units(84));
-    ImGui::SetNextItemWidth(state.style.units(width_units));
+    ImGui::SetNextItemWidth(
+        std::min(state.style.units(width_units), ImGui::GetContentRegionAvail().x));
     std::optional<std::string> chosen;
     const std::string shown = now.empty() ? std::string{"by name"} : spoken(now);
     if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown.c_str())) {
