@@ -1,6 +1,8 @@
 #include "window/commands/commands.h"
 #include "window/panels/panels.h"
 
+#include "base/units.h"
+
 #include <fmt/format.h>
 
 #include <string>
@@ -15,14 +17,18 @@ void beside(const char* words) {
 
 void draw_limits(WindowState& state) {
     AskedAdvice::Limits limits = state.advice.limits();
+    const Units units = state.style.lengths;
+    const std::string move =
+        length_words(m_from_cm(limits.wanted.most_move_cm), LengthScale::whole_centimetres, units);
+    const std::string back = length_words(limits.step_back_m, LengthScale::short_metres, units);
     bool changed = choose_grade(state, limits.wanted.grade, "advice");
     ImGui::SetNextItemWidth(state.style.units(110));
-    changed |= ImGui::SliderInt("##move", &limits.wanted.most_move_cm, 0, 60, "%d cm");
+    changed |= ImGui::SliderInt("##move", &limits.wanted.most_move_cm, 0, 60, move.c_str());
     state.widget_rects.note_last("most move");
     beside("at most for anybody to move");
     teach(state, "People move forward and back only, by whole centimetres.");
     ImGui::SetNextItemWidth(state.style.units(110));
-    changed |= ImGui::SliderFloat("##back", &limits.step_back_m, 0, 4, "%.1f m");
+    changed |= ImGui::SliderFloat("##back", &limits.step_back_m, 0, 4, back.c_str());
     state.widget_rects.note_last("step back");
     beside("that you can step back");
     teach(state, "Look behind you before you step back.");

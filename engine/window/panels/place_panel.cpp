@@ -86,12 +86,12 @@ Value meaning_of(const scene::Words<Value, N>& words, std::string_view word) {
 void choose_light(WindowState& state, const scene::Light& light) {
     for (const auto& [kind, name] : {std::pair{scene::LightKind::open, "Open sky"},
                                      std::pair{scene::LightKind::window, "Window of a room"}}) {
+        if (kind != scene::LightKind::open)
+            beside_where_room(ImGui::GetFrameHeight() + button_width(name));
         if (ImGui::RadioButton(name, light.kind == kind) && light.kind != kind)
             state.make(rehearsal::light_by(kind));
         state.widget_rects.note_last(std::string{"light "} + name);
-        ImGui::SameLine();
     }
-    ImGui::NewLine();
 }
 
 void draw_sun_values(WindowState& state, const scene::Scene& scene) {
@@ -289,13 +289,13 @@ void draw_place_buttons(WindowState& state, const scene::Scene& scene) {
         state.make(rehearsal::add_backdrop(scene));
         state.place.backdrop = count;
     }
-    ImGui::SameLine();
+    beside_where_room(button_width("Photo…"));
     if (button(
             state, "Photo…",
             "Your own picture of the place, sharp throughout, in place of this backdrop. Its size "
             "is told by two points."))
         ask_for_place_file(state, Sheet::photo_file);
-    ImGui::SameLine();
+    beside_where_room(button_width("Panorama…"));
     if (button(state, "Panorama…", "A picture all round, twice as wide as high, as the sky."))
         ask_for_place_file(state, Sheet::panorama_file);
     if (count == 0)
@@ -392,7 +392,7 @@ void draw_models_page(WindowState& state) {
     if (button(state, "Add…", "A bench, an arch, a scan of the place: glTF, OBJ, PLY and more."))
         ask_for_place_file(state, Sheet::model_file);
     if (!names.empty()) {
-        ImGui::SameLine();
+        beside_where_room(button_width("Take away"));
         if (button(state, "Take away", "This model goes."))
             state.make(rehearsal::take_model_away(*scene, state.place.model));
     }
@@ -411,12 +411,12 @@ void draw_place_panel(WindowState& state) {
                                 {PlacePage::backdrops, "Backdrops", draw_backdrops_page},
                                 {PlacePage::models, "Models", draw_models_page}};
     for (const NamedPage& named : pages) {
+        if (named.page != PlacePage::light)
+            beside_where_room(ImGui::GetFrameHeight() + button_width(named.name));
         if (ImGui::RadioButton(named.name, state.place.page == named.page))
             state.place.page = named.page;
         state.widget_rects.note_last(std::string{"page "} + named.name);
-        ImGui::SameLine();
     }
-    ImGui::NewLine();
     for (const NamedPage& named : pages)
         if (state.place.page == named.page)
             return named.draw(state);
