@@ -1,9 +1,13 @@
 #include "optics/opening_shape.h"
 
+#include <array>
 #include <cmath>
+#include <cstddef>
 #include <numbers>
 
 namespace backrow::optics {
+
+namespace {
 
 // A polygon of n sides is 2n right triangles with a leg of one apothem p along x and the other of
 // p t along y, t = tan(π/n); their area makes n p² t = π. With y = x·q,
@@ -11,9 +15,7 @@ namespace backrow::optics {
 //     M₂ₖ = (2n/π) ∫₀ᵖ∫₀ᵗ x²ᵏ⁺¹ (1 + q²)ᵏ dq dx = (2n/π) p²ᵏ⁺²/(2k + 2) ∫₀ᵗ (1 + q²)ᵏ dq,
 //
 // and the ratios have closed forms that tend to the disc's as t → 0.
-OpeningShape opening_shape(int blades) noexcept {
-    if (blades == 0)
-        return {};
+OpeningShape polygon(int blades) noexcept {
     const double t = std::tan(std::numbers::pi / blades);
     const double p2 = std::numbers::pi / (blades * t);
     const double t2 = t * t;
@@ -23,6 +25,23 @@ OpeningShape opening_shape(int blades) noexcept {
         p2 * p2 / 2 * (1 + t2 * (1 + t2 * (3.0 / 5 + t2 / 7))) / second;
     return {.refocused = fourth_over_second,
             .left_over = std::sqrt(sixth_over_second - fourth_over_second * fourth_over_second)};
+}
+
+/// A lens is made anew for every point that is projected through it, so the usual ones are kept.
+constexpr int most_usual_blades = 20;
+
+std::array<OpeningShape, most_usual_blades + 1> usual_polygons() noexcept {
+    std::array<OpeningShape, most_usual_blades + 1> all{};
+    for (int blades = 3; blades <= most_usual_blades; ++blades)
+        all[static_cast<std::size_t>(blades)] = polygon(blades);
+    return all;
+}
+
+}  // namespace
+
+OpeningShape opening_shape(int blades) noexcept {
+    static const std::array usual = usual_polygons();
+    return blades <= most_usual_blades ? usual[static_cast<std::size_t>(blades)] : polygon(blades);
 }
 
 }  // namespace backrow::optics
