@@ -5,7 +5,6 @@
 #include "rehearsal/row_handling.h"
 
 #include "arranging/first_names.h"
-#include "arranging/rearrange.h"
 #include "scene/limits.h"
 #include "scene/set_people.h"
 #include "scene/set_words.h"
@@ -136,8 +135,8 @@ Change stay_beside(const scene::Scene& scene, std::size_t person, std::string_vi
                   whom.empty() ? "[]" : fmt::format("[{}]", scene::toml_string(whom)));
 }
 
-Change arrange_again(const scene::Scene& scene, std::optional<int> row) {
-    return {.what = "Arrange again", .values = arranging::rearrange(scene, row).values};
+Change arrange_again(const arranging::Rearrangement& again) {
+    return {.what = "Arrange again", .values = again.values};
 }
 
 Change look_at(const scene::Scene& scene, std::span<const std::size_t> people,

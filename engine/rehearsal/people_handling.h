@@ -4,6 +4,7 @@
 
 #include "rehearsal/handling.h"
 
+#include "arranging/rearrange.h"
 #include "scene/scene.h"
 
 #include <cstddef>
@@ -59,10 +60,8 @@ struct Newcomer {
 [[nodiscard]] Change stay_beside(const scene::Scene& scene, std::size_t person,
                                  std::string_view whom);
 
-/// Who stands in which row, and in which order, found anew (arranging/rearrange.h).
-///
-/// row  counted from 0: that alone; none: all
-[[nodiscard]] Change arrange_again(const scene::Scene& scene, std::optional<int> row);
+/// Who stands in which row, and in which order, as was found anew.
+[[nodiscard]] Change arrange_again(const arranging::Rearrangement& again);
 
 /// Looking at the camera, ahead, or at somebody.
 [[nodiscard]] Change look_at(const scene::Scene& scene, std::span<const std::size_t> people,

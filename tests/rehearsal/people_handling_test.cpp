@@ -148,7 +148,7 @@ TEST_CASE("who stays beside whom, and who stays, is said for arranging again",
     opened.make(stay_beside(opened.scene(), opened.index("Ana"), ""));
     CHECK(opened.person("Ana").company.with.empty());
     opened.make(stay_beside(opened.scene(), opened.index("Ana"), "Cleo"));
-    opened.make(arrange_again(opened.scene(), {}));
+    opened.make(arrange_again(arranging::rearrange(opened.scene(), {})));
     const auto row = names_in_row(opened.scene(), 0);
     const auto ana = std::ranges::find(row, "Ana") - row.begin();
     const auto cleo = std::ranges::find(row, "Cleo") - row.begin();

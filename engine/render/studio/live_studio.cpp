@@ -126,13 +126,13 @@ bool LiveStudio::put_in_place(std::size_t person) {
     return placed == anew.size();
 }
 
-// Gathered in one point, a body has no surface to be seen.
+// A body of micrometres is not to be seen; one of nothing would have no normals.
 void LiveStudio::hide(int number) {
     for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
         stage::Part& part = stage_.parts[i];
         if (part.person != number)
             continue;
-        part.world_from_part = part.world_from_part * glm::scale(glm::dmat4{1}, glm::dvec3{0});
+        part.world_from_part = part.world_from_part * glm::scale(glm::dmat4{1}, glm::dvec3{1e-6});
         on_gpu_->move_vertices(i, part);
     }
     hidden_.insert(number);

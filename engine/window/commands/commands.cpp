@@ -112,7 +112,7 @@ void add_another_like_chosen(WindowState& state) {
 
 void arrange_again(WindowState& state, std::optional<int> row) {
     const auto again = arranging::rearrange(state.sitting.scene(), row);
-    state.make(rehearsal::arrange_again(state.sitting.scene(), row));
+    state.make(rehearsal::arrange_again(again));
     state.notice = again.moved.empty()     ? "They stand so already."
                    : again.choices.empty() ? std::string{"Arranged again."}
                                            : "Arranged again: " + again.choices.front().why;
@@ -261,14 +261,19 @@ void write_file(WindowState& state) {
     state.notice = "Saved " + file_name(state.sitting.edited().path());
 }
 
-/// Whether the scene now has what the file has as well; else a sheet asks, or the file is no scene.
-bool take_in(WindowState& state, const std::vector<std::string>& from_file) {
+/// What the file has brought together with what was done here; nothing where it is no scene.
+std::optional<rehearsal::Merged> merged_with_file(WindowState& state) {
     auto merged = state.sitting.edited().merged_with_file();
-    if (!merged) {
-        state.sitting.complain(to_line(merged.error().front()));
-        return false;
-    }
-    if (const auto taken = state.sitting.take_merged(*merged, from_file); !taken) {
+    if (merged)
+        return std::move(*merged);
+    state.sitting.complain(to_line(merged.error().front()));
+    return std::nullopt;
+}
+
+/// Whether the scene now has what the file has as well.
+bool take_in(WindowState& state, const rehearsal::Merged& merged,
+             const std::vector<std::string>& from_file) {
+    if (const auto taken = state.sitting.take_merged(merged, from_file); !taken) {
         state.sitting.complain(to_line(taken.error().front()));
         return false;
     }
@@ -278,16 +283,21 @@ bool take_in(WindowState& state, const std::vector<std::string>& from_file) {
 }
 
 /// Whether there is something to ask before what the file has is taken in; then a sheet does.
-bool asks_about_clashes(WindowState& state, bool saves) {
-    auto merged = state.sitting.edited().merged_with_file();
-    if (!merged || (merged->clashes.empty() && !merged->is_either_or))
+bool asks_about_clashes(WindowState& state, const rehearsal::Merged& merged, bool saves) {
+    if (merged.clashes.empty() && !merged.is_either_or)
         return false;
-    state.sheets.clashes = std::move(merged->clashes);
+    state.sheets.clashes = merged.clashes;
     state.sheets.takes_from_file.assign(state.sheets.clashes.size(), false);
-    state.sheets.is_either_or = merged->is_either_or;
+    state.sheets.is_either_or = merged.is_either_or;
     state.sheets.saves_after_clash = saves;
     state.sheets.show(Sheet::clash);
     return true;
+}
+
+/// Whether both are together now, without anything to ask; else a sheet asks.
+bool bring_together(WindowState& state, bool saves) {
+    const auto merged = merged_with_file(state);
+    return merged && !asks_about_clashes(state, *merged, saves) && take_in(state, *merged, {});
 }
 
 }  // namespace
@@ -326,9 +336,7 @@ void save(WindowState& state) {
         return show_file_sheet(state, Sheet::save_as);
     if (!state.sitting.edited().was_changed_on_disk())
         return write_file(state);
-    if (asks_about_clashes(state, true))
-        return;
-    if (!take_in(state, {}))
+    if (!bring_together(state, true))
         return;
     write_file(state);
     if (!state.sitting.edited().has_unsaved_changes())
@@ -336,7 +344,7 @@ void save(WindowState& state) {
 }
 
 void take_from_file(WindowState& state) {
-    if (asks_about_clashes(state, false) || !take_in(state, {}))
+    if (!bring_together(state, false))
         return;
     state.notice = "Took in what the file has; Ctrl Z brings back what was here.";
 }
@@ -351,8 +359,11 @@ void settle_clashes(WindowState& state) {
     if (keeps_here) {
         state.sitting.overrule_file();
         state.changed_on_disk = false;
-    } else if (!take_in(state, from_file)) {
-        return;
+    } else {
+        // Anew: the file may have changed while the sheet was open.
+        const auto merged = merged_with_file(state);
+        if (!merged || !take_in(state, *merged, from_file))
+            return;
     }
     if (state.sheets.saves_after_clash && state.sitting.edited().has_unsaved_changes())
         write_file(state);
