@@ -54,13 +54,13 @@ TEST_CASE("the gentle fifty does on stopping down what its file says", "[scene_f
                                                 .focus_m = 3,
                                                 .profile = gentle->profile});
         REQUIRE(lens);
-        const double middle_dpt = optics::best_focus_dpt(*lens, 0);
+        const double middle_dpt = optics::spot_at(*lens, 0).best_focus_dpt;
         const double middle_m = 1 / (1.0 / 3 + middle_dpt);
         const double glow_mm = optics::blur_diameter_mm(*lens, middle_m, 0);
         const double both_mm = optics::blur_diameter_mm(*lens, middle_m, 1);
         return {.glow_mm = glow_mm,
                 .corner_mm = std::sqrt(both_mm * both_mm - glow_mm * glow_mm),
-                .corner_nearer_dpt = optics::best_focus_dpt(*lens, 1) - middle_dpt};
+                .corner_nearer_dpt = optics::spot_at(*lens, 1).best_focus_dpt - middle_dpt};
     };
     const Blurs wide = at(1.2), stopped = at(2.4);
     CHECK(gentle->profile.spherical_dpt > 0);

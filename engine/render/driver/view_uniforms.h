@@ -45,6 +45,9 @@ private:
 [[nodiscard]] double blur_radius_texels(const scene::CameraView& view, const CropRect& crop,
                                         double axial_m);
 
+/// How far red or blue is parted from green at the most, by the edge of the opening, texels.
+[[nodiscard]] double colours_reach_texels(const scene::CameraView& view, const CropRect& crop);
+
 /// The parts of the stage that may touch the crop through some point of the lens.
 [[nodiscard]] std::vector<const DrawnPart*>
 parts_in_crop(const StageOnGpu& stage, const scene::CameraView& view, const CropRect& crop);
