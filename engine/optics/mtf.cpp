@@ -40,6 +40,13 @@ struct Wave {
         const double p2 = x * x + y * y;
         return radial * x * x + around * y * y + (fourth * p2 + coma * x) * p2;
     }
+    [[nodiscard]] double slope_along_x(double x, double y) const noexcept {
+        const double p2 = x * x + y * y;
+        return 2 * radial * x + 4 * fourth * p2 * x + coma * (p2 + 2 * x * x);
+    }
+    [[nodiscard]] double slope_along_y(double x, double y) const noexcept {
+        return 2 * (around + 2 * fourth * (x * x + y * y) + coma * x) * y;
+    }
 };
 
 Wave wave_of(const Lens& lens, double axial_m, double image_height) noexcept {
@@ -79,12 +86,13 @@ double box_otf(double cycles) noexcept {
 // lie in it both; in the first quarter it is p + σ/2 that leaves first. The wave is even in y, so
 // the quarters above and below add up to twice the one, or to its real part.
 double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lines,
-                double cy_per_mm) {
+                double cy_per_mm, Light light) {
     // Lines across the radius are waves along it.
     const double half =
         wavelength_mm * image_distance_mm(lens) * cy_per_mm / aperture_diameter_mm(lens);
     const bool along = lines == Lines::tangential;
-    const double dx = along ? half : 0, dy = along ? 0 : half;
+    const bool is_waves = light == Light::waves;
+    const double dx = is_waves && along ? half : 0, dy = is_waves && !along ? half : 0;
     const VignettedOpening opening =
         vignetted_opening(lens.profile(), lens.f_number(), image_height);
     const auto height_at = [&](double x) {
@@ -98,7 +106,7 @@ double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lin
         std::sqrt(std::max(0.0, opening.rim_radius * opening.rim_radius - dy * dy)) -
         opening.rim_off;
     const double width = (opening.is_cut() ? std::min(least, rims_end) : least) - dx;
-    if (width <= 0 || half >= 1)
+    if (width <= 0 || (is_waves && half >= 1))
         return 0;
 
     const Wave wave = wave_of(lens, axial_m, image_height);
@@ -114,7 +122,10 @@ double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lin
         for (const auto& [up, share] : across)
             for (const double side : {-x, x}) {
                 const double y = height * up;
-                const double turns = wave.at(side + dx, y + dy) - wave.at(side - dx, y - dy);
+                const double turns = is_waves
+                                         ? wave.at(side + dx, y + dy) - wave.at(side - dx, y - dy)
+                                     : along ? 2 * half * wave.slope_along_x(side, y)
+                                             : 2 * half * wave.slope_along_y(side, y);
                 const double angle_of = 2 * std::numbers::pi * turns;
                 real += strip * share * std::cos(angle_of);
                 if (along)

@@ -12,7 +12,7 @@
 //     W(p) = R²/λ·[ (1/s − 1/d + C h² + …) p²/2 + A κ² p⁴/4 + S h² (px² − py²)/4 + B κ h p² px ]
 //
 // over where both lie in the opening. Defocus, aberrations, vignetting and diffraction are all in
-// it.
+// it. Rays are the limit of small σ: over all of the opening, σ times the slope of W.
 
 #include "optics/lens.h"
 
@@ -40,12 +40,16 @@ inline constexpr double wavelength_mm = 550e-6;
 /// Lines that lie across the radius, or along it.
 enum class Lines { tangential, sagittal };
 
+/// What light is taken for: waves, as it is; or rays, as in pictures that are drawn, where small
+/// openings do not blur.
+enum class Light { waves, rays };
+
 /// The lens's own share, of a point at axial_m > 0 and image height 0 … 1.
 ///
 /// cy_per_mm  ≥ 0
 /// holds      for a round opening and green; to 0.001 where the blur is not above four cycles
 [[nodiscard]] double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lines,
-                              double cy_per_mm);
+                              double cy_per_mm, Light light = Light::waves);
 
 /// An MTF at even steps of frequency from 0 on; straight between them, and beyond the last what it
 /// is there.

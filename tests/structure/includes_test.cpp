@@ -27,7 +27,7 @@ struct Layer {
 const std::map<std::string, Layer> layers{
     {"base",
      {{}, {"fmt", "tl", "stb", "utf8proc", "posix"}}},  // posix: files are synced and renamed
-    {"optics", {{"base"}, {"fmt"}}},
+    {"optics", {{"base"}, {"Eigen", "unsupported", "fmt"}}},
     {"measure", {{"base"}, {}}},
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},
