@@ -91,6 +91,12 @@ std::span<const double> marked_isos() noexcept {
     return isos;
 }
 
+bool is_full_stop(double f_number) noexcept {
+    const double stops = stops_from_f_number(exact_f_number(f_number));
+    return std::ranges::find(marked_f_numbers(), f_number) != marked_f_numbers().end() &&
+           std::abs(stops - std::round(stops)) < 1e-6;
+}
+
 double marked_shutter_s(double shutter_s) noexcept {
     return nearest_mark(shutters_s, shutter_s);
 }

@@ -35,6 +35,9 @@ namespace backrow::optics {
 [[nodiscard]] std::span<const double> marked_shutters_s() noexcept;
 [[nodiscard]] std::span<const double> marked_isos() noexcept;
 
+/// Whether it is a mark of the scale of whole stops.
+[[nodiscard]] bool is_full_stop(double f_number) noexcept;
+
 /// The nearest mark, in stops; the value itself where the scale ends more than a sixth of a stop
 /// before it.
 [[nodiscard]] double marked_shutter_s(double shutter_s) noexcept;

@@ -1,5 +1,6 @@
 #include "report/tradeoff/tradeoff_axes.h"
 
+#include "report/drawing/plot_axes.h"
 #include "report/tradeoff/tradeoff_style.h"
 
 #include "optics/stops.h"
@@ -28,12 +29,6 @@ const Lettering lens_lettering{.size_px = 9, .bold = true, .colour = ink};
 /// As short as it can be, without an end in noughts or nines that only rounding brought.
 std::string mark_words(double number) {
     return fmt::format("{:.7g}", number);
-}
-
-void centred_text(Canvas& canvas, double middle_x, double baseline_y, const std::string& text,
-                  const Lettering& lettering) {
-    const double width_px = canvas.text_width_px(text, lettering);
-    canvas.text(middle_x - width_px / 2, baseline_y, text, lettering, width_px + 1);
 }
 
 double middle_x(const Frame& frame) {
@@ -99,8 +94,8 @@ void draw_aperture_axis(Canvas& canvas, const TradeoffReport& report,
     for (const double f_number : optics::marked_f_numbers()) {
         if (f_number < range.widest_f_number || f_number > range.narrowest_f_number)
             continue;
-        mark(f_number, is_full_stop(f_number) ? 6 : 3);
-        if (is_full_stop(f_number))
+        mark(f_number, optics::is_full_stop(f_number) ? 6 : 3);
+        if (optics::is_full_stop(f_number))
             label(f_number, tick_lettering);
     }
     for (const double end : {range.widest_f_number, range.narrowest_f_number}) {

@@ -7,6 +7,7 @@
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
+#include "optics/stops.h"
 #include "scene/judged_blur.h"
 
 #include "base/units.h"
@@ -41,7 +42,7 @@ std::string capital(optics::Grade grade) {
 /// Whole stops, and what cannot be left out: the ends and the present f-number.
 bool has_column(const TradeoffReport& report, double f_number) {
     const plan::TradeoffRange& range = report.tradeoff.range;
-    return is_full_stop(f_number) || f_number == report.scene.camera.f_number ||
+    return optics::is_full_stop(f_number) || f_number == report.scene.camera.f_number ||
            f_number == range.widest_f_number || f_number == range.narrowest_f_number;
 }
 

@@ -6,6 +6,7 @@
 
 #include "report/drawing/canvas.h"
 #include "report/drawing/line_labels.h"
+#include "report/drawing/page_ink.h"
 #include "scene/scene.h"
 
 #include <cstddef>
@@ -13,10 +14,6 @@
 
 namespace backrow::report::tradeoff_style {
 
-inline constexpr Rgb8 paper{255, 255, 255};
-inline constexpr Rgb8 ink{24, 28, 36};
-inline constexpr Rgb8 faint_ink{96, 102, 112};
-inline constexpr Rgb8 grid_ink{214, 219, 226};
 inline constexpr Rgb8 background_ink{106, 38, 0};
 
 inline const Lettering note_lettering{.size_px = 8.5, .bold = false, .colour = ink};

@@ -127,13 +127,6 @@ std::string distance_words(double m, Units units) {
     return length_words(m, LengthScale::short_metres, units);
 }
 
-bool is_full_stop(double f_number) {
-    const double stops = optics::stops_from_f_number(optics::exact_f_number(f_number));
-    return std::ranges::find(optics::marked_f_numbers(), f_number) !=
-               optics::marked_f_numbers().end() &&
-           std::abs(stops - std::round(stops)) < 1e-6;
-}
-
 std::string judged_words(optics::JudgedBlur blur) {
     return two_digits(blur.amount) + ' ' + unit_words(blur.unit);
 }

@@ -24,9 +24,6 @@ struct TradeoffReport {
 /// "9.4 m": as typed, two digits after the point at most.
 [[nodiscard]] std::string distance_words(double m, Units units);
 
-/// Whether it is a mark of the scale of whole stops.
-[[nodiscard]] bool is_full_stop(double f_number);
-
 /// "3.6 arcmin", "14 px": two digits that count.
 [[nodiscard]] std::string judged_words(optics::JudgedBlur blur);
 

@@ -1,0 +1,9 @@
+#pragma once
+
+// The verbs below `lens`; each sets result when it is called.
+
+#include "exit_code.h"
+
+#include <CLI/CLI.hpp>
+
+void add_lens_show(CLI::App& lens, ExitCode& result);
