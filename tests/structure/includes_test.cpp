@@ -28,7 +28,7 @@ const std::map<std::string, Layer> layers{
     {"base",
      {{}, {"fmt", "tl", "stb", "utf8proc", "posix"}}},  // posix: files are synced and renamed
     {"optics", {{"base"}, {"fmt"}}},
-    {"measure", {{"base"}, {}}},
+    {"measure", {{"base"}, {"tl"}}},
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},
     {"setting", {{"shapes"}, {"glm"}}},
