@@ -1,6 +1,7 @@
 #include "measure/slanted_edge.h"
 
 #include "measure/edge_profile.h"
+#include "measure/transposed.h"
 
 #include "base/units.h"
 
@@ -31,14 +32,6 @@ Image<float> cut_out(const Image<float>& picture, const PixelBox& box) {
         for (int x = 0; x < box.width_px; ++x)
             cut.at(x, y) = picture.at(box.left + x, box.top + y);
     return cut;
-}
-
-Image<float> transposed(const Image<float>& box) {
-    Image<float> turned(box.height_px(), box.width_px());
-    for (int y = 0; y < box.height_px(); ++y)
-        for (int x = 0; x < box.width_px(); ++x)
-            turned.at(y, x) = box.at(x, y);
-    return turned;
 }
 
 bool is_clipped(const Image<float>& box) {
