@@ -6,4 +6,7 @@
 
 #include <CLI/CLI.hpp>
 
+void add_lens_measure(CLI::App& lens, ExitCode& result);
+void add_lens_fit(CLI::App& lens, ExitCode& result);
 void add_lens_show(CLI::App& lens, ExitCode& result);
+void add_lens_chart(CLI::App& lens, ExitCode& result);
