@@ -10,7 +10,6 @@ struct Parts {
 
 Parts parts_of_pass(ivec2 at) {
     Seen seen = seen_by_pass(at);
-    float arrives = rim_share(vec2(at) + 0.5, lens_samples[pass_sample]);
-    return Parts(arrives * vec4(seen.light * (1.0 - seen.spread), seen.spread.g / (1.0 + seen.blur_texels)),
-                 arrives * vec4(seen.light * seen.spread, seen.spread.g));
+    return Parts(vec4(seen.light * (1.0 - seen.spread), seen.spread.g / (1.0 + seen.blur_texels)),
+                 vec4(seen.light * seen.spread, seen.spread.g));
 }

@@ -6,15 +6,13 @@
 #include "surface.glsl"
 
 layout(location = 1) uniform float share;
-flat in int through_sample;
 flat in int channel;  // −1: all of them
 layout(location = 0) out vec4 light;
 
 void main() {
     Seen behind = seen_by_pass(ivec2(gl_FragCoord.xy));
     vec3 kept = behind.light * (1.0 - behind.spread);
-    light = share * rim_share(gl_FragCoord.xy, lens_samples[through_sample]) *
-            vec4(materials[surface.material].emission.rgb - kept, behind.spread.g);
+    light = share * vec4(materials[surface.material].emission.rgb - kept, behind.spread.g);
     if (channel >= 0)
         light *= vec4(equal(ivec4(channel), ivec4(0, 1, 2, 1)));
 }

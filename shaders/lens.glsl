@@ -12,9 +12,9 @@ layout(std140, binding = 0) uniform View {
                   // 1/half diagonal of the sensor (1/m), h² from which on errors grow no further
     vec4 errors;  // half the astigmatism, coma at the edge of this opening, what all rays have in common
                   // (dioptres), 1 where any of them is not 0
+                  // or the rims cut
     vec4 colours; // what red and blue are off for a pupil point at the edge (texels), 1 where they are (z)
-    vec4 rims;    // radius of the rims, how far off they are in the corner (radii of this opening), 1 where
-                  // they cut anything off (z)
+    vec4 rims;    // 1 where the rims cut anything off of the opening (x)
     vec4 texel;   // one texel of the crop in clip units (xy), texels in a metre of the image (z),
                   // radius of a cell's image over that of the disc (w)
 };
@@ -23,7 +23,7 @@ struct LensSample {
     vec2 pupil;      // point of the opening, in its radii
     vec2 jitter;     // place in the texel, −½ … ½
     float drawn_in;  // by what share of its square, where cells are spread
-    float cell;      // radius of its own cell, in radii of the opening
+    float unused;
 };
 layout(std430, binding = 1) readonly buffer LensSamples { LensSample lens_samples[]; };
 
@@ -31,10 +31,37 @@ layout(std430, binding = 1) readonly buffer LensSamples { LensSample lens_sample
 // samples lie as close as the eye would have them.
 float spread_share(float blur_texels) { return smoothstep(0.5, 0.8, texel.w * blur_texels); }
 
+// By height of the image and place in the opening, both from 0 on: what is left open of the opening, filled
+// as evenly (render/driver/open_points.h).
+layout(binding = 7) uniform sampler2D open_points;
+
+struct OpenPoint {
+    vec2 pupil;
+    float size;  // of a cell there, of what it is in the whole opening
+};
+
+// Beyond the corner errors grow no further.
+vec2 counted_height(vec2 height) { return height * min(1.0, sqrt(defects.w) / max(length(height), 1e-9)); }
+
+// A point of the opening brought to where the rims leave it open for this height of the image.
+OpenPoint open_point(vec2 pupil, vec2 height) {
+    if (rims.x == 0.0)
+        return OpenPoint(pupil, 1.0);
+    float off = length(height);
+    vec2 outwards = off > 1e-6 ? height / off : vec2(1.0, 0.0);
+    vec2 inside = vec2(dot(pupil, outwards), dot(pupil, vec2(-outwards.y, outwards.x)));
+    vec2 nodes = vec2(textureSize(open_points, 0));
+    vec2 place = vec2(min(abs(inside.x), 1.0), off / sqrt(defects.w));
+    vec3 open = textureLod(open_points, (place * (nodes - 1.0) + 0.5) / nodes, 0.0).xyz;
+    vec2 moved = inside * open.xy;
+    return OpenPoint(moved.x * outwards + moved.y * vec2(-outwards.y, outwards.x), open.z);
+}
+
 struct Landing {
     vec4 clip;          // w = d, so a triangle stays a triangle; depth = nearest/d
     float blur_by_depth;  // texels times d, as even in the world as the place is; in a fragment
                           // gl_FragCoord.w is 1/d
+    vec2 pupil;           // the point of the opening that it went through
 };
 
 // x = v·[ X/d + R·p·(1/s − 1/d) + R·ε(p, h) ] (optics/ray_error.h), kept homogeneous.
@@ -49,20 +76,20 @@ Landing landing(vec3 point_m, LensSample through) {
 
     float inverse_depth = 1.0 / max(depth_m, lens.w);
     float image_height = length(lateral_m) * lens.x * defects.z * inverse_depth;
-    float zone = defects.x * dot(through.pupil, through.pupil);
     float height_squared = min(image_height * image_height, defects.w);
-    float vergence = lens.y + zone + defects.y * height_squared;
-    float coma = 0.0;
     vec2 height = vec2(0.0);
+    OpenPoint open = OpenPoint(through.pupil, 1.0);
     if (errors.w > 0.0) {
-        height = lateral_m * (lens.x * defects.z * inverse_depth);
-        height *= min(1.0, sqrt(defects.w) / max(image_height, 1e-9));
-        vergence += errors.z;
-        coma = 2.0 * errors.y * dot(height, through.pupil);
+        height = counted_height(lateral_m * (lens.x * defects.z * inverse_depth));
+        open = open_point(through.pupil, height);
     }
-    float blur_by_depth = lens.x * lens.z * texel.z * ((vergence + zone + 2.0 * coma) * depth_m - 1.0);
+    float zone = defects.x * dot(open.pupil, open.pupil);
+    float vergence = lens.y + zone + defects.y * height_squared + errors.z;
+    float coma = 2.0 * errors.y * dot(height, open.pupil);
+    float blur_by_depth =
+        lens.x * lens.z * texel.z * open.size * ((vergence + zone + 2.0 * coma) * depth_m - 1.0);
     // What is spread afterwards is drawn in by as much before, so that discs keep their size.
-    vec2 pupil = through.pupil * sqrt(1.0 - spread_share(abs(blur_by_depth) * inverse_depth) * through.drawn_in);
+    vec2 pupil = open.pupil * sqrt(1.0 - spread_share(abs(blur_by_depth) * inverse_depth) * through.drawn_in);
     vec2 image_m = lens.x * (lateral_m + pupil * lens.z * (depth_m * vergence - 1.0));
     if (errors.w > 0.0)
         image_m += lens.x * lens.z * depth_m *
@@ -70,32 +97,16 @@ Landing landing(vec3 point_m, LensSample through) {
                     (2.0 * errors.x * dot(height, pupil) + errors.y * dot(pupil, pupil)) * height);
 
     vec2 clip = image_m * crop.xy + (crop.zw + through.jitter * texel.xy) * depth_m;
-    return Landing(vec4(clip, lens.w, depth_m), blur_by_depth);
+    return Landing(vec4(clip, lens.w, depth_m), blur_by_depth, open.pupil);
 }
 
-// The share of a cell that lies within an edge so far from its middle, in its radii.
-float share_within(float distance) {
-    float t = clamp(distance, -1.0, 1.0);
-    return 0.5 + (t * sqrt(1.0 - t * t) + asin(t)) / 3.14159265;
+// Where in the window a place of the picture lies: the height of its image, 1 in the corner.
+vec2 height_at(vec2 window) {
+    vec2 clip = vec2(window.x, -window.y) * texel.xy + vec2(-1.0, 1.0);
+    return counted_height((clip - crop.zw) / crop.xy * defects.z);
 }
 
-// What the rims leave of the cell of a lens point (optics/light_loss.h), at a place of the window. The
-// place is the texel's own: a rim behind the opening cuts what goes there, wherever it came from.
-// render/passes/arriving_light.cpp has the same.
-float rim_share(vec2 window, LensSample through) {
-    if (rims.z == 0.0)
-        return 1.0;
-    vec2 image_m = (vec2(window.x, -window.y) * texel.xy + vec2(-1.0, 1.0) - crop.zw) / crop.xy;
-    float off_axis = length(image_m);
-    float rim_off = rims.y * min(off_axis * defects.z, sqrt(defects.w));
-    vec2 outwards = image_m / max(off_axis, 1e-9);
-    float along = dot(through.pupil, outwards);
-    float across = dot(through.pupil, vec2(-outwards.y, outwards.x));
-    float within = rims.x - length(vec2(abs(along) + rim_off, across));
-    return share_within(within / through.cell);
-}
-
-// How far off its own colour's picture is, through a point of the lens, texels across and up.
-vec2 colour_shift(int channel, LensSample through) {
-    return through.pupil * (channel == 0 ? colours.x : channel == 2 ? colours.y : 0.0);
+// How far off its own colour's picture is, through a point of the lens that is open, texels across and up.
+vec2 colour_shift(int channel, vec2 pupil) {
+    return pupil * (channel == 0 ? colours.x : channel == 2 ? colours.y : 0.0);
 }

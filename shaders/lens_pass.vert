@@ -21,17 +21,15 @@ out Surface {
     flat uint face;
 } surface;
 out float blur_by_depth;
-flat out int through_sample;
 flat out int channel;
 
 void main() {
-    through_sample = first_sample + (by_colour ? gl_InstanceID / 3 : gl_InstanceID);
     channel = by_colour ? gl_InstanceID % 3 : -1;
-    LensSample through = lens_samples[through_sample];
-    Landing at = landing(position_m, through);
+    Landing at = landing(position_m,
+                         lens_samples[first_sample + (by_colour ? gl_InstanceID / 3 : gl_InstanceID)]);
     gl_Position = at.clip;
     if (by_colour)
-        gl_Position.xy += colour_shift(channel, through) * texel.xy * at.clip.w;
+        gl_Position.xy += colour_shift(channel, at.pupil) * texel.xy * at.clip.w;
     blur_by_depth = at.blur_by_depth;
     surface.position_m = position_m;
     surface.normal = normal;

@@ -22,4 +22,13 @@ double blur_diameter_mm(const Lens& lens, const Spot& spot, double axial_m) noex
            std::hypot(spot.spread * error_dpt, spot.residual_dpt);
 }
 
+BlurParts blur_parts(const Lens& lens, double axial_m, double image_height) noexcept {
+    const Spot spot = spot_at(lens, image_height);
+    Spot without_rest = spot;
+    without_rest.residual_dpt = 0;
+    return {.defocus_mm = blur_diameter_mm(lens, without_rest, axial_m),
+            .lens_mm = image_distance_mm(lens) * m_from_mm(aperture_diameter_mm(lens)) *
+                       spot.residual_dpt};
+}
+
 }  // namespace backrow::optics

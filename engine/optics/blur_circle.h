@@ -30,4 +30,12 @@ namespace backrow::optics {
 /// The same of a spot that is known.
 [[nodiscard]] double blur_diameter_mm(const Lens& lens, const Spot& spot, double axial_m) noexcept;
 
+/// What a blur comes from, as diameters that add as squares: what another focus would take away,
+/// and what the lens leaves even in its best.
+struct BlurParts {
+    double defocus_mm = 0;
+    double lens_mm = 0;  ///< 0 for the perfect lens.
+};
+[[nodiscard]] BlurParts blur_parts(const Lens& lens, double axial_m, double image_height) noexcept;
+
 }  // namespace backrow::optics

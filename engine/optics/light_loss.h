@@ -15,6 +15,8 @@
 
 #include "optics/lens.h"
 
+#include "base/sequences.h"
+
 namespace backrow::optics {
 
 /// The rims, in radii of the present opening, which is the disc about 0.
@@ -35,6 +37,11 @@ struct VignettedOpening {
 /// Share of the opening's area that is left; of the widest, with rims d radii apart,
 /// (2 acos(d/2) − (d/2) √(4 − d²))/π.
 [[nodiscard]] double open_share(const VignettedOpening& opening) noexcept;
+
+/// A point of the whole opening brought to where it is left open, so that even points stay even:
+/// equal areas become equal areas. x is towards the corner; a point outside the disc stays outside.
+[[nodiscard]] Point2 point_left_open(const VignettedOpening& opening,
+                                     const Point2& in_opening) noexcept;
 
 /// What is left of the light at this image height by both, 1 in the middle.
 [[nodiscard]] double light_share(const Lens& lens, double image_height) noexcept;

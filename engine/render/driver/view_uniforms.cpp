@@ -1,8 +1,9 @@
 #include "render/driver/view_uniforms.h"
 
+#include "render/driver/open_points.h"
+
 #include "optics/lens.h"
 #include "optics/lens_profile.h"
-#include "optics/light_loss.h"
 
 #include "base/units.h"
 
@@ -35,10 +36,8 @@ ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop, dou
     const optics::LensProfile& profile = view.lens.profile;
     const double coma_dpt = profile.coma_dpt * optics::used_radius(profile, view.lens.f_number);
     const double common_dpt = optics::common_dpt(profile, 0);
-    const bool has_errors = profile.astigmatism_dpt != 0 || coma_dpt != 0 || common_dpt != 0;
-    const auto corner = optics::vignetted_opening(profile, view.lens.f_number, 1);
-    const auto farthest = optics::vignetted_opening(profile, view.lens.f_number,
-                                                    std::sqrt(optics::most_image_height_squared));
+    const bool cut = rims_cut(view.lens);
+    const bool has_errors = cut || profile.astigmatism_dpt != 0 || coma_dpt != 0 || common_dpt != 0;
     const double texels_per_m = px_per_m * crop.width_texels / crop.width_px;
     const auto colour_texels = [&](int channel) {
         return metres_a_dioptre(view) * optics::colour_shift_dpt(profile, channel) * texels_per_m;
@@ -63,8 +62,7 @@ ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop, dou
                                            has_errors ? 1.0 : 0.0}},
             .colours = glm::vec4{glm::dvec4{colour_texels(0), colour_texels(2),
                                             colours_reach_texels(view, crop) > 0 ? 1.0 : 0.0, 0.0}},
-            .rims = glm::vec4{glm::dvec4{corner.rim_radius, corner.rim_off,
-                                         farthest.is_cut() ? 1.0 : 0.0, 0.0}},
+            .rims = glm::vec4{cut ? 1.0f : 0.0f, 0.0f, 0.0f, 0.0f},
             .texel = glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels,
                                           texels_per_m, cell_radius}}};
 }
@@ -78,11 +76,14 @@ ViewUniforms::ViewUniforms(const Gl& gl, const scene::CameraView& view, const Cr
     std::vector<LensSample> all = samples.coarse;
     all.insert(all.end(), samples.fine.begin(), samples.fine.end());
     samples_ = make_buffer(gl, all.data(), all.size() * sizeof(LensSample), "lens samples");
+    open_points_ = make_open_points(gl, view.lens);
 }
 
 void ViewUniforms::bind() const {
     glBindBufferBase(GL_UNIFORM_BUFFER, 0, view_.name());
     glBindBufferBase(GL_SHADER_STORAGE_BUFFER, 1, samples_.name());
+    constexpr GLuint open_points_unit = 7;  // lens.glsl
+    glBindTextureUnit(open_points_unit, open_points_.name());
 }
 
 namespace {

@@ -26,6 +26,7 @@ public:
 private:
     Buffer view_;
     Buffer samples_;
+    Texture open_points_;
 };
 
 /// How far from its chief ray the light of a point can land.

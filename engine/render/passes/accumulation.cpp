@@ -54,11 +54,12 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
                            const CropRect& crop, const LensSamples& samples,
                            const PartChoice& choice)
-    : studio_{studio}, view_{view}, crop_{crop}, samples_{samples}, uniforms_{studio.gl, view, crop,
-                                                                              samples},
+    : studio_{studio}, crop_{crop}, samples_{samples}, uniforms_{studio.gl, view, crop, samples},
       triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice)},
-      sums_{studio.gl, crop.width_texels, crop.height_texels,
-            triangles_.highlights.index_count > 0},
+      arriving_{arriving_light(studio.gl, view, crop)}, sums_{studio.gl, crop.width_texels,
+                                                              crop.height_texels,
+                                                              triangles_.highlights.index_count >
+                                                                  0},
       blur_of_nothing_texels_{static_cast<float>(
           blur_radius_texels(view, crop, std::numeric_limits<double>::infinity()))},
       wanted_{static_cast<int>(samples.coarse.size())}, parts_colours_{
@@ -227,19 +228,15 @@ void Accumulation::add_highlights(int pass) {
     draw_instances(triangles_.highlights, parts_colours_ ? 3 * count : count);
 }
 
-Texture Accumulation::arriving() const {
-    return arriving_light(studio_.gl, view_, crop_, samples_, done_);
-}
-
 Image<Rgb> Accumulation::linear() const {
-    return sums_.linear(studio_.programs.sums, done_, cell_radius_of(done_), arriving(),
+    return sums_.linear(studio_.programs.sums, done_, cell_radius_of(done_), arriving_,
                         studio_.light_gain);
 }
 
 Image<Rgb8> Accumulation::developed() const {
     if (done_ == samples_then_)
         return looked_at_;
-    return sums_.developed(studio_.programs.sums, done_, cell_radius_of(done_), arriving(),
+    return sums_.developed(studio_.programs.sums, done_, cell_radius_of(done_), arriving_,
                            studio_.light_gain);
 }
 

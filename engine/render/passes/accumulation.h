@@ -82,14 +82,13 @@ private:
     void add_highlights(int pass);
     void look();
     void note_seen();
-    [[nodiscard]] Texture arriving() const;
 
     Studio studio_;
-    scene::CameraView view_;
     CropRect crop_;
     LensSamples samples_;
     ViewUniforms uniforms_;
     CropTriangles triangles_;
+    Texture arriving_;
     CellSums sums_;
     float blur_of_nothing_texels_ = 0;
     int wanted_ = 0;

@@ -1,26 +1,21 @@
 #pragma once
 
-// What arrives of the light at each place of a crop, of all that passes made of it.
-//
-// A pass counts what the rims of the lens leave of its cell (shaders/lens.glsl), and a few cells,
-// taken for discs, are a rough measure of an opening's area: eight of them are off by a twentieth.
-// How much light there is in all is known exactly (optics/light_loss.h), so the mean of the passes
-// is set right by that, natural falloff and all.
+// What arrives of the light at each place of a crop. Passes go through what is left open of the
+// lens and each counts for as much, so what is lost is taken away from their mean.
 
 #include "render/driver/gl.h"
 #include "render/passes/crop_rect.h"
-#include "render/passes/lens_samples.h"
 
 #include "scene/camera_view.h"
 
 namespace backrow::render {
 
-/// A coarse grid over the crop, its outermost nodes in the corners: by what the mean of the first
-/// so many passes is to be multiplied. One node of 1 where the lens loses nothing.
+/// optics::light_share() on a coarse grid over the crop, its outermost nodes in the corners. One
+/// node of 1 where the lens loses nothing.
 [[nodiscard]] Texture arriving_light(const Gl& gl, const scene::CameraView& view,
-                                     const CropRect& crop, const LensSamples& samples, int passes);
+                                     const CropRect& crop);
 
-/// The same for what is not to be set right: 1 everywhere.
+/// The same for what is not to lose any: 1 everywhere.
 [[nodiscard]] Texture all_light(const Gl& gl);
 
 }  // namespace backrow::render

@@ -66,9 +66,7 @@ private:
 // Of 1, 1.2, 1.4, 1.7 and 1.8 the one with the smallest errors.
 constexpr double cell_width = 1.4;
 
-/// Point number index, of so many that cover the opening together.
-LensSample sample_at(const Point2& in_disc, const optics::Opening& opening, std::uint64_t index,
-                     std::size_t of) {
+LensSample sample_at(const Point2& in_disc, const optics::Opening& opening, std::uint64_t index) {
     const Point2 pupil = opening.blades == 0
                              ? in_disc
                              : polygon_from_disc(in_disc, opening.blades, opening.roundness);
@@ -78,7 +76,7 @@ LensSample sample_at(const Point2& in_disc, const optics::Opening& opening, std:
             static_cast<float>(jitter.x - 0.5),
             static_cast<float>(jitter.y - 0.5),
             0,
-            1.0f / std::sqrt(static_cast<float>(of))};
+            0};
 }
 
 }  // namespace
@@ -110,7 +108,7 @@ void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int f
                   const optics::Opening& opening, float drawn_in) {
     const std::size_t before = samples.coarse.size();
     for (std::size_t i = 0; i < coarse.size(); ++i) {
-        samples.coarse.push_back(sample_at(coarse[i], opening, before + i, coarse.size()));
+        samples.coarse.push_back(sample_at(coarse[i], opening, before + i));
         samples.coarse.back().drawn_in = drawn_in;
     }
     if (fine_samples <= static_cast<int>(coarse.size())) {
@@ -137,7 +135,7 @@ void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int f
     samples.fine.resize(base + fine.size());
     for (std::size_t i = 0; i < fine.size(); ++i)
         samples.fine[base + static_cast<std::size_t>(first[owner[i]]++)] =
-            sample_at(fine[i], opening, i, fine.size());
+            sample_at(fine[i], opening, i);
 }
 
 }  // namespace

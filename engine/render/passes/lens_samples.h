@@ -17,7 +17,7 @@ struct LensSample {
     float jitter_x = 0;  ///< Point of the texel, −½ … ½.
     float jitter_y = 0;
     float drawn_in = 0;  ///< By how much of the square of its radius, where cells are spread.
-    float cell = 1;      ///< Radius of its own cell of the opening, in its radii.
+    float unused = 0;
 };
 
 /// Coarse samples, one a pass, each standing for an equal cell of the opening; and fine ones for

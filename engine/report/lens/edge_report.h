@@ -15,6 +15,8 @@ struct FrameEdges {
     std::string image;
     std::optional<double> f_number{};
     std::optional<double> focal_length_mm{};
+    int width_px = 0;
+    int height_px = 0;
     std::vector<measure::FrameEdge> edges{};
 };
 

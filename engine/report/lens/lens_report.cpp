@@ -20,30 +20,31 @@
 namespace backrow::report {
 namespace {
 
-struct Zone {
+struct Reported {
     double image_height;
     const char* word;      ///< In JSON and columns.
     const char* sentence;  ///< In a sentence.
 };
-constexpr std::array zones{Zone{0.0, "middle", "the middle"},
-                           Zone{0.5, "half", "half way to the corner"},
-                           Zone{1.0, "corner", "the corners"}};
+constexpr std::array reported_places{Reported{0.0, "middle", "the middle"},
+                                     Reported{0.5, "half", "half way to the corner"},
+                                     Reported{1.0, "corner", "the corners"}};
 
 double limit_mm(const LensReport& report, optics::Grade grade) {
     return optics::blur_mm_from_view_arcmin(limit_of(grade, optics::BlurUnit::arcmin),
                                             report.sensor_long_side_mm, report.viewing);
 }
 
-std::optional<double> from(const LensReport& report, const Zone& zone, optics::Grade grade) {
-    return good_from(report.figures, zone.image_height, limit_mm(report, grade));
+std::optional<double> from(const LensReport& report, const Reported& place_of,
+                           optics::Grade grade) {
+    return good_from(report.figures, place_of.image_height, limit_mm(report, grade));
 }
 
 std::string good_sentence(const LensReport& report, optics::Grade grade) {
     std::vector<std::string> parts;
-    for (const Zone& zone : zones) {
-        const auto f_number = from(report, zone, grade);
-        parts.push_back(f_number ? fmt::format("{} from f/{:g}", zone.sentence, *f_number)
-                                 : fmt::format("{} at none of these openings", zone.sentence));
+    for (const Reported& place_of : reported_places) {
+        const auto f_number = from(report, place_of, grade);
+        parts.push_back(f_number ? fmt::format("{} from f/{:g}", place_of.sentence, *f_number)
+                                 : fmt::format("{} at none of these openings", place_of.sentence));
     }
     return fmt::format("{}: {}.", grade == optics::Grade::crisp ? "Crisp" : "Fine",
                        fmt::join(parts, ", "));
@@ -155,15 +156,15 @@ std::string lens_text(const LensReport& report) {
 
     std::vector<Column> columns{{"aperture", Align::left}};
     for (const char* what : {"lp/mm", "µm"})
-        for (const Zone& zone : zones)
-            columns.push_back({fmt::format("{} {}", what, zone.word)});
+        for (const Reported& place_of : reported_places)
+            columns.push_back({fmt::format("{} {}", what, place_of.word)});
     columns.push_back({"stops corner"});
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < figures.f_numbers.size(); ++i) {
         std::vector<std::string> row{fmt::format("f/{:g}", figures.f_numbers[i])};
         const auto add = [&](const auto& words) {
-            for (const Zone& zone : zones)
-                row.push_back(words(figures.at(i, zone.image_height)));
+            for (const Reported& place_of : reported_places)
+                row.push_back(words(figures.at(i, place_of.image_height)));
         };
         add(both_ways);
         add([](const auto& place) { return fmt::format("{:.0f}", um_from_mm(place.blur_mm)); });
@@ -201,11 +202,12 @@ std::string lens_json(const LensReport& report) {
                          {"tangential_m", number_or_null(at.tangential_m)},
                          {"sagittal_m", number_or_null(at.sagittal_m)}});
     Json good = Json::array();
-    for (const Zone& zone : zones)
-        good.push_back({{"place", zone.word},
-                        {"image_height", zone.image_height},
-                        {"crisp_from", number_or_null(from(report, zone, optics::Grade::crisp))},
-                        {"fine_from", number_or_null(from(report, zone, optics::Grade::fine))}});
+    for (const Reported& place_of : reported_places)
+        good.push_back(
+            {{"place", place_of.word},
+             {"image_height", place_of.image_height},
+             {"crisp_from", number_or_null(from(report, place_of, optics::Grade::crisp))},
+             {"fine_from", number_or_null(from(report, place_of, optics::Grade::fine))}});
     return json_text({{"title", report.title},
                       {"origin", report.origin},
                       {"date", report.date},

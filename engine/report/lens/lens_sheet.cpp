@@ -21,10 +21,10 @@
 namespace backrow::report {
 namespace {
 
-constexpr int page_width_px = 842;
-constexpr int page_height_px = 595;
-constexpr double margin_px = 36;
-constexpr double text_width_px = page_width_px - 2 * margin_px;
+constexpr int sheet_width_px = 842;
+constexpr int sheet_height_px = 595;
+constexpr double sheet_margin_px = 36;
+constexpr double words_width_px = sheet_width_px - 2 * sheet_margin_px;
 constexpr Frame sharpness_frame{.left = 84, .top = 196, .right = 456, .bottom = 522};
 constexpr Frame field_frame{.left = 560, .top = 196, .right = 766, .bottom = 326};
 constexpr Frame light_frame{.left = 560, .top = 392, .right = 766, .bottom = 522};
@@ -174,7 +174,7 @@ void draw_light(Canvas& canvas, const LensReport& report) {
 }
 
 void draw_words(Canvas& canvas, const LensReport& report) {
-    canvas.text(margin_px, 50, lens_name(report), title_lettering, text_width_px);
+    canvas.text(sheet_margin_px, 50, lens_name(report), title_lettering, words_width_px);
     std::string about;
     for (const std::string& part : {report.origin, report.date})
         if (!part.empty())
@@ -185,27 +185,28 @@ void draw_words(Canvas& canvas, const LensReport& report) {
         viewing_words(report.viewing, report.units));
     about[0] =
         about[0] >= 'a' && about[0] <= 'z' ? static_cast<char>(about[0] - 'a' + 'A') : about[0];
-    double y = draw_paragraph(canvas, margin_px, 67, text_width_px, 12, about, plain_lettering) + 4;
+    double y =
+        draw_paragraph(canvas, sheet_margin_px, 67, words_width_px, 12, about, plain_lettering) + 4;
     const auto sentences = lens_sentences(report);
     for (std::size_t i = 0; i < sentences.size(); ++i)
-        y = i < 2 ? draw_paragraph(canvas, margin_px, y, text_width_px, 13.5, sentences[i],
+        y = i < 2 ? draw_paragraph(canvas, sheet_margin_px, y, words_width_px, 13.5, sentences[i],
                                    good_lettering)
-                  : draw_paragraph(canvas, margin_px, y, text_width_px, 12, sentences[i],
+                  : draw_paragraph(canvas, sheet_margin_px, y, words_width_px, 12, sentences[i],
                                    plain_lettering);
 }
 
 }  // namespace
 
 Canvas lens_sheet(const LensReport& report) {
-    Canvas canvas(page_width_px, page_height_px, paper);
+    Canvas canvas(sheet_width_px, sheet_height_px, paper);
     draw_words(canvas, report);
     draw_sharpness(canvas, report);
     draw_field(canvas, report);
     draw_light(canvas, report);
-    canvas.text(margin_px, page_height_px - 22,
+    canvas.text(sheet_margin_px, sheet_height_px - 22,
                 "Whole lines: of lines that lie across the radius; dashed: of lines along it. "
                 "Diffraction is counted; the camera's pixels are not.",
-                plain_lettering, text_width_px);
+                plain_lettering, words_width_px);
     return canvas;
 }
 

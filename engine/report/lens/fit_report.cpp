@@ -1,0 +1,102 @@
+#include "report/lens/fit_report.h"
+
+#include "report/text/csv.h"
+#include "report/text/json.h"
+#include "report/text/text_table.h"
+
+#include "base/utf8.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string_view>
+
+namespace backrow::report {
+namespace {
+
+struct TermWords {
+    std::string_view key;
+    const char* name;
+    const char* what;
+};
+constexpr std::array term_words{
+    TermWords{"spherical_dpt", "spherical aberration", "at the edge of the widest opening"},
+    TermWords{"field_curvature_dpt", "field curvature", "in the corner"},
+    TermWords{"astigmatism_dpt", "astigmatism", "in the corner"},
+    TermWords{"coma_dpt", "coma", "in the corner, at the edge of the widest opening"},
+    TermWords{"focus_dpt", "focus of the frames", "nearer than the chart; not the lens's"}};
+
+const TermWords& words_of(const optics::FittedTerm& term) {
+    return *std::ranges::find(term_words, term.key, &TermWords::key);
+}
+
+}  // namespace
+
+std::string source_words(const FitReport& report) {
+    return fmt::format("from {} frame{}, {} edges", report.frames, report.frames == 1 ? "" : "s",
+                       report.edges);
+}
+
+std::vector<std::string> untold_sentences(const FitReport& report) {
+    std::vector<std::string> all;
+    for (const optics::FittedTerm& term : report.fit.terms)
+        if (!term.is_told())
+            all.push_back(fmt::format("These frames do not tell its {}; it is taken to be none.",
+                                      words_of(term).name));
+    all.push_back("A lens that errs the other way round would leave the same contrast: the edge of "
+                  "its opening is taken to focus nearer, as in most.");
+    all.push_back(
+        "Colour, loss of light, blades and the camera's own focus are not measured here.");
+    return all;
+}
+
+std::string fit_text(const FitReport& report) {
+    std::string text = fmt::format("{}: {:g} mm f/{:g}, {}\n\n",
+                                   report.title.empty() ? "Your lens" : on_one_line(report.title),
+                                   report.shots.focal_length_mm, report.fit.profile.widest_f_number,
+                                   source_words(report));
+    std::vector<std::vector<std::string>> rows;
+    for (const optics::FittedTerm& term : report.fit.terms) {
+        const bool is_told = term.is_told();
+        rows.push_back({words_of(term).name, is_told ? fmt::format("{:+.4f}", term.dpt) : "-",
+                        is_told ? fmt::format("{:.4f}", term.error_dpt) : "not told",
+                        words_of(term).what});
+    }
+    text += text_table({{"error", Align::left}, {"dioptres"}, {"±"}, {"where", Align::left}}, rows);
+    text += fmt::format("\nThis lens leaves the contrast that was measured to within {:.1f} % on "
+                        "average, {:.0f} % at worst.\n",
+                        100 * report.fit.typical_misfit, 100 * report.fit.worst_misfit);
+    for (const std::string& sentence : untold_sentences(report))
+        text += sentence + '\n';
+    return text;
+}
+
+std::string fit_csv(const FitReport& report) {
+    std::string text = csv_record({"key", "dpt", "error_dpt"});
+    for (const optics::FittedTerm& term : report.fit.terms)
+        text += csv_record({std::string{term.key}, term.is_told() ? number_field(term.dpt) : "",
+                            number_field(term.error_dpt)});
+    return text;
+}
+
+std::string fit_json(const FitReport& report) {
+    Json terms = Json::array();
+    for (const optics::FittedTerm& term : report.fit.terms)
+        terms.push_back({{"key", std::string{term.key}},
+                         {"dpt", term.dpt},
+                         {"error_dpt", number_or_null(term.error_dpt)},
+                         {"told", term.is_told()}});
+    return json_text({{"title", report.title},
+                      {"focal_length_mm", report.shots.focal_length_mm},
+                      {"widest_f_number", report.fit.profile.widest_f_number},
+                      {"distance_m", report.shots.distance_m},
+                      {"frames", report.frames},
+                      {"edges", report.edges},
+                      {"terms", std::move(terms)},
+                      {"typical_misfit", report.fit.typical_misfit},
+                      {"worst_misfit", report.fit.worst_misfit}});
+}
+
+}  // namespace backrow::report
