@@ -56,8 +56,18 @@ std::vector<Piece> build_photograph(const Photograph& photograph, double back_m,
             .normal = facing,
             .uv = glm::vec2{inset + glm::dvec2{x_share, y_share} * (1.0 - 2.0 * inset)}};
     };
+    // A lens's errors are found at corners, and bend between them: no cell may be large in the
+    // frame.
     Piece plane{.material = {.lit = false, .texture = texture}};
-    shapes::append_quad(plane.mesh, {corner(0, 1), corner(1, 1), corner(1, 0), corner(0, 0)});
+    constexpr int columns = 32;
+    constexpr int rows = 24;
+    for (int row = 0; row < rows; ++row)
+        for (int column = 0; column < columns; ++column) {
+            const double left = 1.0 * column / columns, right = (column + 1.0) / columns;
+            const double top = 1.0 * row / rows, bottom = (row + 1.0) / rows;
+            shapes::append_quad(plane.mesh, {corner(left, bottom), corner(right, bottom),
+                                             corner(right, top), corner(left, top)});
+        }
 
     std::vector<Piece> pieces = one(std::move(plane));
     for (const LightSpot& spot :
