@@ -183,7 +183,8 @@ Made<void> tell_status(WindowState& state) {
     return state.widget_rects.end(
         {.edition = edition,
          .is_settled =
-             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture),
+             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture,
+                                                      state.wanted_prints.face_width_texels > 0),
          .undo = state.sitting.edited().undone_next(state.style.lengths),
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
          .complaint = complaint(state),
