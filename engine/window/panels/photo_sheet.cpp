@@ -12,7 +12,7 @@ namespace {
 
 /// As large as the window has room for.
 ImVec2 shown_size(const WindowState& state, const ScreenPicture& picture) {
-    constexpr double room_for_words_units = 230;
+    constexpr double room_for_words_units = 196;
     const ImVec2 window = ImGui::GetIO().DisplaySize;
     const float wide = window.x - state.style.units(80);
     const float high =
