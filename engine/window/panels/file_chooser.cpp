@@ -132,10 +132,9 @@ Pointed draw_entry(WindowState& state, const std::string& name, bool is_folder, 
     ImDrawList& on = *ImGui::GetWindowDrawList();
     if (is_marked && has_keys)
         on.AddRect(least, most, theme.accent, 0, 0, state.style.units(1.5));
-    on.PushClipRect(least, most, true);
-    on.AddText({at.x + state.style.units(4), at.y}, is_folder ? theme.accent : theme.ink,
-               name.c_str());
-    on.PopClipRect();
+    const float left = at.x + state.style.units(4);
+    on.AddText({left, at.y}, is_folder ? theme.accent : theme.ink,
+               cut_to(name, most.x - left).c_str());
     return pointed;
 }
 
