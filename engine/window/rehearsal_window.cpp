@@ -46,8 +46,13 @@ void draw_all(WindowState& state) {
     ImGui::PopStyleVar(2);
     if (!layout.of(Part::faces))
         state.wanted_prints.face_width_texels = state.wanted_prints.face_height_texels = 0;
+    const bool has_sheet = state.sheets.shown != Sheet::none;
+    FocusRing& ring = state.widget_rects.ring;
     if (state.shows_first_page) {
+        if (!has_sheet)
+            ring.open();
         draw_first_page(state, {{0, 0}, size});
+        ring.close();
         ImGui::End();
         draw_sheet(state);
         return;
@@ -65,7 +70,10 @@ void draw_all(WindowState& state) {
                                Drawn{Part::faces, draw_faces}, Drawn{Part::panel, draw_panel}};
     for (const auto& [part, draw] : drawn)
         if (const std::optional<Area>& area = layout.of(part)) {
+            if (part == Part::panel && !has_sheet)
+                ring.open();
             draw(state, *area);
+            ring.close();
             draw_enlarger(state, part, *area);
         }
     draw_foot(state, layout.foot);
@@ -99,7 +107,7 @@ bool collect(WindowState& state) {
     Prints prints = state.darkroom->collect();
     const std::optional<rehearsal::Drag>& drag = state.drawings.drag;
     if (prints.picture)
-        state.quickness.note_picture(prints.picture->edition,
+        state.quickness.note_picture(prints.picture->edition, prints.picture->shows_all,
                                      drag ? std::optional{drag->id} : std::nullopt,
                                      std::chrono::steady_clock::now());
     state.kept.take(prints);
@@ -125,6 +133,8 @@ void keep_safe(WindowState& state) {
 const std::string& complaint(const WindowState& state) {
     if (state.sheets.shown != Sheet::none && !state.sheets.complaint.empty())
         return state.sheets.complaint;
+    if (state.shows_first_page && !state.first_page.no_scene.empty())
+        return state.first_page.no_scene;
     if (state.shows_first_page && !state.first_page.complaint.empty())
         return state.first_page.complaint;
     return state.sitting.complaint().empty() ? state.pictures.complaint : state.sitting.complaint();
@@ -173,7 +183,8 @@ Made<void> tell_status(WindowState& state) {
     return state.widget_rects.end(
         {.edition = edition,
          .is_settled =
-             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture),
+             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture,
+                                                      state.wanted_prints.face_width_texels > 0),
          .undo = state.sitting.edited().undone_next(state.style.lengths),
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
          .complaint = complaint(state),
@@ -213,16 +224,16 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     if (std::string wrong = state.bag.open(); !wrong.empty())
         state.sitting.complain(std::move(wrong));
     state.note_change();
-    if (state.has_scene)
-        look_for_left_behind(state);
-    else
+    state.places.open(state.sitting.edited());
+    if (!state.has_scene)
         show_first_page(state);
+    look_for_left_behind(state);
     rehearsal::note_recent(rehearsal::Recent::scenes, state.sitting.edited().path());
 }
 
 /// Sleeps until something happens, and takes what has happened.
 void wait(WindowState& state, Screen& screen, FramesDue& due) {
-    screen.wait(due.wait_s());
+    screen.wait(due.wait_s(std::chrono::steady_clock::now()));
     const auto now = std::chrono::steady_clock::now();
     if (screen.is_closing()) {
         screen.keep_open();
@@ -245,6 +256,7 @@ void draw_frame(WindowState& state, Screen& screen) {
     screen.begin_frame();
     state.widget_rects.begin();
     obey_keys(state, screen.take_keys());
+    state.widget_rects.ring.begin_frame();
     state.kept.compare_with(state.sitting, state.style.lengths);
     draw_all(state);
     // Only now: the last stretch of a quick drag comes with the button already up.
@@ -270,15 +282,19 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
         wait(state, *screen, due);
         if (state.darkroom->failure())
             return tl::make_unexpected(*state.darkroom->failure());
-        if (!due.take()) {
+        const auto begun = std::chrono::steady_clock::now();
+        if (!due.take(begun)) {
             if (has_changed_on_disk(state))
                 due.note_news();
             continue;
         }
         const bool was_in_field = ImGui::IsAnyItemActive();
         draw_frame(state, *screen);
+        if (state.drawings.drag)
+            due.note_dragging(begun, std::chrono::steady_clock::now());
         // The toolkit says only with the next frame whether keys go into a field.
-        if (std::exchange(state.wants_frame, false) || ImGui::IsAnyItemActive() != was_in_field)
+        if (std::exchange(state.wants_frame, false) || state.widget_rects.is_moving() ||
+            ImGui::IsAnyItemActive() != was_in_field)
             due.note_news();
         order_prints(state, ordered);
         keep_safe(state);
