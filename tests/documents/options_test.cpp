@@ -39,13 +39,16 @@ std::vector<Verb> verbs_of_program() {
 }
 
 /// The rows that hold for a verb: its own, and those that only the table of `faces` has because
-/// every verb that reads a scene takes them. `arrange` and `rehearse` need none.
+/// every verb that reads a scene takes them, but for its one own. `arrange` and `rehearse` need
+/// none.
 std::vector<OptionRow> rows_for(const std::string& manual, const std::string& verb) {
     std::vector<OptionRow> rows = option_rows(manual, verb);
     if (verb == "faces" || verb == "arrange" || verb == "rehearse")
         return rows;
+    const decltype(OptionRow::names) own_of_faces{"--sharpness"};
     for (const OptionRow& shared : option_rows(manual, "faces"))
-        rows.push_back(shared);
+        if (shared.names != own_of_faces)
+            rows.push_back(shared);
     return rows;
 }
 

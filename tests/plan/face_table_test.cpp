@@ -307,7 +307,9 @@ TEST_CASE("on a difficult lens the faces at the edge rule, and stopping down men
     };
     const auto wide = faces_at(1.4), stopped = faces_at(4);
     CHECK(wide[1].predicted_blur_px > 1.5 * wide[0].predicted_blur_px);
-    CHECK(wide[0].blur_defocus_px < 1e-6);
+    // The best focus is that of the blur in millimetres, which grows a little with the image
+    // distance.
+    CHECK(wide[0].blur_defocus_px < 0.01);
     CHECK(wide[1].blur_defocus_px > 1);
     CHECK(wide[1].predicted_blur_px ==
           Approx(std::hypot(wide[1].blur_defocus_px, wide[1].blur_lens_px)));
