@@ -66,8 +66,8 @@ std::vector<Verb> verbs_with_options() {
 /// every verb that reads a scene takes them. Those in `on_their_own` need none.
 std::vector<OptionRow> rows_for(const std::string& manual, const std::string& verb) {
     std::vector<OptionRow> rows = option_rows(manual, verb);
-    static const std::set<std::string> on_their_own{"faces", "arrange", "rehearse", "lens chart",
-                                                    "lens measure"};
+    static const std::set<std::string> on_their_own{"faces",   "arrange",    "rehearse",
+                                                    "inspect", "lens chart", "lens measure"};
     if (on_their_own.contains(verb))
         return rows;
     for (const OptionRow& shared : option_rows(manual, "faces"))
