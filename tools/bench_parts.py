@@ -303,6 +303,7 @@ def window(asked, scene):
         yield "window_settled", "… to all done, faces too", "s", now.get("settled_s")
         yield "window_drag", "… pictures while the camera is dragged", "/s", now.get("drag_pictures_per_s")
         yield "window_answer", "… from a key to its first picture", "ms", now.get("answer_ms")
+        yield "window_newcomer", "… until somebody added is seen", "ms", now.get("newcomer_ms")
     # Opened once before: a home that is new has none of the driver's compiled shaders yet.
     return Experiment("window", [("opened", opened)], values, once=[("warmed", opened)])
 

@@ -69,9 +69,23 @@ def median_answer_ms(window):
     return statistics.median(answers_ms)
 
 
+def median_newcomer_ms(window):
+    """From the key that adds somebody to the first picture with them; each is taken out again."""
+    newcomers_ms = []
+    for _ in range(3):
+        for key in ("Insert", "ctrl+z"):
+            before_ms = window.now()["first_answer_ms"]
+            window.changes(key)
+            now = window.until("somebody to come or go",
+                               lambda now: now["first_answer_ms"] != before_ms)
+            if key == "Insert":
+                newcomers_ms.append(now["first_answer_ms"])
+    return statistics.median(newcomers_ms)
+
+
 def rehearse_timed(program, scene, home):
-    """Opens the scene in a window, waits until it is done, drags the camera, presses keys, and
-    closes it.
+    """Opens the scene in a window, waits until it is done, drags the camera, presses keys, lets
+    somebody come and go, and closes it.
 
     home   a folder for the program's own files, kept from run to run as a user's is: there the
            driver finds the shaders that it compiled before
@@ -89,10 +103,12 @@ def rehearse_timed(program, scene, home):
             wait_for("finished pictures", lambda: window.now() and watch.settled_s, PATIENCE_S)
             now = swing(window)
             answer_ms = median_answer_ms(window)
+            newcomer_ms = median_newcomer_ms(window)
         finally:
             watch.is_over = True
             if window is not None:
                 window.kill()
             screen.close()
     return {"first_picture_s": watch.first_picture_s, "settled_s": watch.settled_s,
-            "drag_pictures_per_s": now["drag_pictures_per_s"], "answer_ms": answer_ms}
+            "drag_pictures_per_s": now["drag_pictures_per_s"], "answer_ms": answer_ms,
+            "newcomer_ms": newcomer_ms}

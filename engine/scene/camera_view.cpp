@@ -213,21 +213,41 @@ double axial_m(const CameraView& view, const glm::dvec3& point_m) {
     return glm::dot(point_m - view.position_m, view.forward);
 }
 
-Seen project(const CameraView& view, const glm::dvec3& point_m) {
-    const glm::dvec3 from_lens_m = point_m - view.position_m;
-    Seen seen{.axial_m = glm::dot(from_lens_m, view.forward)};
+Projection::Projection(const CameraView& view)
+    : view_{view}, image_distance_mm_{view.image_distance_mm()},
+      diagonal_mm_{std::hypot(view.sensor_width_mm, view.sensor_height_mm)} {}
+
+glm::dvec2 Projection::on_sensor_mm(const glm::dvec3& from_lens_m, double axial_m) const {
+    const double sensor_mm_per_m = image_distance_mm_ / axial_m;
+    return {sensor_mm_per_m * glm::dot(from_lens_m, view_.right),
+            sensor_mm_per_m * glm::dot(from_lens_m, view_.up)};
+}
+
+// The two densities differ where the pixels are not square.
+glm::dvec2 Projection::px(const glm::dvec2& on_sensor_mm) const {
+    return {view_.width_px * (0.5 + on_sensor_mm.x / view_.sensor_width_mm),
+            view_.height_px * (0.5 - on_sensor_mm.y / view_.sensor_height_mm)};
+}
+
+Seen Projection::place(const glm::dvec3& point_m) const {
+    const glm::dvec3 from_lens_m = point_m - view_.position_m;
+    Seen seen{.axial_m = glm::dot(from_lens_m, view_.forward)};
+    if (seen.axial_m > 0)
+        seen.at_px = px(on_sensor_mm(from_lens_m, seen.axial_m));
+    return seen;
+}
+
+Seen Projection::operator()(const glm::dvec3& point_m) const {
+    Seen seen = place(point_m);
     if (seen.axial_m <= 0)
         return seen;
-
-    const double sensor_mm_per_m = view.image_distance_mm() / seen.axial_m;
-    const double right_mm = sensor_mm_per_m * glm::dot(from_lens_m, view.right);
-    const double up_mm = sensor_mm_per_m * glm::dot(from_lens_m, view.up);
-    // The two densities differ where the pixels are not square.
-    seen.at_px = {view.width_px * (0.5 + right_mm / view.sensor_width_mm),
-                  view.height_px * (0.5 - up_mm / view.sensor_height_mm)};
-    seen.image_height =
-        2 * std::hypot(right_mm, up_mm) / std::hypot(view.sensor_width_mm, view.sensor_height_mm);
+    const glm::dvec2 at_mm = on_sensor_mm(point_m - view_.position_m, seen.axial_m);
+    seen.image_height = 2 * std::hypot(at_mm.x, at_mm.y) / diagonal_mm_;
     return seen;
+}
+
+Seen project(const CameraView& view, const glm::dvec3& point_m) {
+    return Projection{view}(point_m);
 }
 
 glm::dvec3 engine_from_mark(const FromMark& place) {

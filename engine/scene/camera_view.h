@@ -43,7 +43,26 @@ struct Seen {
     double image_height = 0;  ///< 0 centre … 1 corner.
 };
 
-/// The ray through the middle of the lens: x = v·X/d on the sensor.
+/// The ray through the middle of the lens: x = v·X/d on the sensor. Made once for many points.
+class Projection {
+public:
+    /// view  outlives it
+    explicit Projection(const CameraView& view);
+    [[nodiscard]] Seen operator()(const glm::dvec3& point_m) const;
+    /// Without its image height, which takes longest.
+    [[nodiscard]] Seen place(const glm::dvec3& point_m) const;
+
+private:
+    /// right and up of the picture's middle, millimetres
+    [[nodiscard]] glm::dvec2 on_sensor_mm(const glm::dvec3& from_lens_m, double axial_m) const;
+    [[nodiscard]] glm::dvec2 px(const glm::dvec2& on_sensor_mm) const;
+
+    const CameraView& view_;
+    double image_distance_mm_;
+    double diagonal_mm_;
+};
+
+/// A single point's.
 [[nodiscard]] Seen project(const CameraView& view, const glm::dvec3& point_m);
 
 /// Distance along the optical axis from the lens; negative behind the camera.

@@ -10,8 +10,10 @@ constexpr double before_lesson_s = 0.55;
 
 }  // namespace
 
-double FramesDue::wait_s() const noexcept {
-    return due_ > 0 ? 0 : is_lesson_due_ ? before_lesson_s : rest_s;
+double FramesDue::wait_s(Moment now) const noexcept {
+    if (due_ > 0)
+        return std::max(0.0, std::chrono::duration<double>(not_before_ - now).count());
+    return is_lesson_due_ ? before_lesson_s : rest_s;
 }
 
 void FramesDue::note_input(Moment now) noexcept {
@@ -27,11 +29,15 @@ void FramesDue::note_rest(Moment now) noexcept {
     note_news();
 }
 
-bool FramesDue::take() noexcept {
-    if (due_ == 0)
+bool FramesDue::take(Moment now) noexcept {
+    if (due_ == 0 || now < not_before_)
         return false;
     --due_;
     return true;
+}
+
+void FramesDue::note_dragging(Moment begun, Moment now) noexcept {
+    not_before_ = now + std::min<Moment::duration>(rest_for_work * (now - begun), longest_rest);
 }
 
 }  // namespace backrow::window

@@ -2,7 +2,8 @@
 
 // When the window is drawn: a few frames after every input, one for news of other threads and one
 // when the pointer has rested long enough to be told about what it rests on. Else the window
-// sleeps, and who does nothing costs nothing.
+// sleeps, and who does nothing costs nothing. In a drag, frames that take long, as those without a
+// graphics card do, leave time between them for the pictures that they are to show.
 
 #include <algorithm>
 #include <chrono>
@@ -16,7 +17,7 @@ public:
     explicit FramesDue(Moment now) : moved_{now} {}
 
     /// How long to sleep before whatever is next; 0 where a frame is due.
-    [[nodiscard]] double wait_s() const noexcept;
+    [[nodiscard]] double wait_s(Moment now) const noexcept;
 
     void note_input(Moment now) noexcept;
     /// Woken without input.
@@ -30,15 +31,21 @@ public:
     }
 
     /// Whether a frame is due, which then counts as drawn.
-    [[nodiscard]] bool take() noexcept;
+    [[nodiscard]] bool take(Moment now) noexcept;
+    /// It has been drawn while something is dragged.
+    void note_dragging(Moment begun, Moment now) noexcept;
 
 private:
     // The toolkit needs frames beyond the one with the input: for what appears, and what was let
     // go.
     static constexpr int after_input = 3;
+    // Of a drag's frames.
+    static constexpr int rest_for_work = 2;
+    static constexpr std::chrono::milliseconds longest_rest{40};
 
     int due_ = after_input;
     Moment moved_;
+    Moment not_before_{};
     bool is_lesson_due_ = false;
 };
 

@@ -4,8 +4,9 @@
 
 namespace backrow::window {
 
-void Quickness::note_picture(int edition, std::optional<rehearsal::DragId> drag, Moment now) {
-    if (asked_ && edition == asked_edition_) {
+void Quickness::note_picture(int edition, bool shows_all, std::optional<rehearsal::DragId> drag,
+                             Moment now) {
+    if (asked_ && shows_all && edition == asked_edition_) {
         const std::chrono::duration<double, std::milli> took =
             now - *std::exchange(asked_, std::nullopt);
         first_answer_ms_ = took.count();

@@ -20,10 +20,12 @@ public:
     }
     /// A picture has come.
     ///
-    /// drag  that goes on; nothing for none
-    void note_picture(int edition, std::optional<rehearsal::DragId> drag, Moment now);
+    /// shows_all  nothing in it is as it was before the edition
+    /// drag       that goes on; nothing for none
+    void note_picture(int edition, bool shows_all, std::optional<rehearsal::DragId> drag,
+                      Moment now);
 
-    /// From the last change to the first picture of its edition; 0 before there was one.
+    /// From the last change to the first picture that shows all of it; 0 before there was one.
     [[nodiscard]] double first_answer_ms() const noexcept { return first_answer_ms_; }
     /// In the last drag that had two, while the hand kept moving; 0 before there was one.
     [[nodiscard]] double drag_pictures_per_s() const noexcept { return drag_pictures_per_s_; }

@@ -99,7 +99,7 @@ bool collect(WindowState& state) {
     Prints prints = state.darkroom->collect();
     const std::optional<rehearsal::Drag>& drag = state.drawings.drag;
     if (prints.picture)
-        state.quickness.note_picture(prints.picture->edition,
+        state.quickness.note_picture(prints.picture->edition, prints.picture->shows_all,
                                      drag ? std::optional{drag->id} : std::nullopt,
                                      std::chrono::steady_clock::now());
     state.kept.take(prints);
@@ -222,7 +222,7 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
 
 /// Sleeps until something happens, and takes what has happened.
 void wait(WindowState& state, Screen& screen, FramesDue& due) {
-    screen.wait(due.wait_s());
+    screen.wait(due.wait_s(std::chrono::steady_clock::now()));
     const auto now = std::chrono::steady_clock::now();
     if (screen.is_closing()) {
         screen.keep_open();
@@ -270,13 +270,16 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
         wait(state, *screen, due);
         if (state.darkroom->failure())
             return tl::make_unexpected(*state.darkroom->failure());
-        if (!due.take()) {
+        const auto begun = std::chrono::steady_clock::now();
+        if (!due.take(begun)) {
             if (has_changed_on_disk(state))
                 due.note_news();
             continue;
         }
         const bool was_in_field = ImGui::IsAnyItemActive();
         draw_frame(state, *screen);
+        if (state.drawings.drag)
+            due.note_dragging(begun, std::chrono::steady_clock::now());
         // The toolkit says only with the next frame whether keys go into a field.
         if (std::exchange(state.wants_frame, false) || ImGui::IsAnyItemActive() != was_in_field)
             due.note_news();

@@ -5,6 +5,7 @@
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
+#include "measure/difference.h"
 #include "render/passes/sample_choice.h"
 #include "render/studio/open_studio.h"
 
@@ -144,11 +145,48 @@ TEST_CASE(
     CHECK(live->shows_all());
     CHECK(live->number_on_stage(0) == 1);
     CHECK(shown(live->studio(0), live->stage(), view).pixels() == both.pixels());
+}
 
-    scene::Scene three = two;
-    other.name = "Cleo";
-    three.people.push_back(other);
-    live->follow(three, view);
-    CHECK_FALSE(live->shows_all());
-    CHECK(live->number_on_stage(2) == -1);
+TEST_CASE("whoever comes is seen at once, moves and leaves, and then stands in their light",
+          "[render][property]") {
+    auto live = LiveStudio::open();
+    REQUIRE(live);
+    const scene::Scene alone = one_person(-0.3);
+    const auto view = camera_view(alone);
+    live->follow(alone, view);
+    REQUIRE(live->build(LightCare::full, carry_on));
+    const auto at_first = shown(live->studio(0), live->stage(), view);
+
+    scene::Scene two = alone;
+    scene::Person other = two.people.front();
+    other.name = "Bram";
+    other.place = {0.3, 0, 0};
+    two.people.insert(two.people.begin(), other);
+    live->follow(two, view);
+    CHECK(live->shows_all());
+    CHECK_FALSE(live->is_current());
+    CHECK(live->number_on_stage(0) == 1);
+    CHECK(live->number_on_stage(1) == 0);
+    const auto both = shown(live->studio(0), live->stage(), view);
+
+    scene::Scene moved = two;
+    moved.people.front().place.across_m = 0.6;
+    live->follow(moved, view);
+    CHECK(live->shows_all());
+    CHECK(differing(both, shown(live->studio(0), live->stage(), view)) > 50);
+
+    live->follow(alone, view);
+    CHECK(live->shows_all());
+    CHECK(shown(live->studio(0), live->stage(), view).pixels() == at_first.pixels());
+
+    live->follow(two, view);
+    CHECK(shown(live->studio(0), live->stage(), view).pixels() == both.pixels());
+    REQUIRE(live->build(LightCare::full, carry_on));
+    CHECK(live->is_current());
+    const auto relit = shown(live->studio(0), live->stage(), view);
+    CHECK(differing(at_first, both) > 200);
+    // What still changes is light.
+    using measure::decibels, measure::difference;
+    CHECK(decibels(difference(both, relit).mean_square) >
+          decibels(difference(at_first, relit).mean_square) + 6);
 }

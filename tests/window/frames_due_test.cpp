@@ -9,9 +9,9 @@ namespace {
 
 const FramesDue::Moment start{};
 
-int drawn(FramesDue& due) {
+int drawn(FramesDue& due, FramesDue::Moment now = start) {
     int frames = 0;
-    while (due.take())
+    while (due.take(now))
         ++frames;
     return frames;
 }
@@ -21,11 +21,11 @@ int drawn(FramesDue& due) {
 TEST_CASE("input is drawn at once and a few frames long, then the window sleeps",
           "[window][property]") {
     FramesDue due{start};
-    CHECK(due.wait_s() == 0);
+    CHECK(due.wait_s(start) == 0);
     CHECK(drawn(due) > 1);
-    CHECK(due.wait_s() > 0.5);
+    CHECK(due.wait_s(start) > 0.5);
     due.note_input(start + 1s);
-    CHECK(due.wait_s() == 0);
+    CHECK(due.wait_s(start) == 0);
     CHECK(drawn(due) > 1);
     CHECK(drawn(due) == 0);
 }
@@ -34,13 +34,13 @@ TEST_CASE("a pointer that rests is told once, and moving it begins anew", "[wind
     FramesDue due{start};
     due.note_input(start);
     drawn(due);
-    const double before_lesson_s = due.wait_s();
+    const double before_lesson_s = due.wait_s(start);
     due.note_rest(start + 100ms);
     CHECK(drawn(due) == 0);
     CHECK(due.rested_s(start + 100ms) == Approx(0.1));
     due.note_rest(start + 600ms);
     CHECK(drawn(due) == 1);
-    CHECK(due.wait_s() > before_lesson_s);
+    CHECK(due.wait_s(start) > before_lesson_s);
     due.note_rest(start + 5s);
     CHECK(drawn(due) == 0);
     due.note_input(start + 6s);
@@ -60,4 +60,15 @@ TEST_CASE("news is one frame, however much there is, and takes none from input",
     due.note_input(start + 1s);
     due.note_news();
     CHECK(drawn(due) == after_input);
+}
+
+TEST_CASE("in a drag, frames that take long leave time between them", "[window][property]") {
+    FramesDue due{start};
+    due.note_dragging(start, start + 10ms);
+    CHECK(drawn(due, start + 20ms) == 0);
+    CHECK(due.wait_s(start + 20ms) == Approx(0.01));
+    CHECK(drawn(due, start + 30ms) > 1);
+    due.note_input(start + 1s);
+    due.note_dragging(start + 1s, start + 2s);  // never so long that the hand would feel it
+    CHECK(drawn(due, start + 2s + 50ms) > 1);
 }

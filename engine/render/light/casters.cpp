@@ -42,6 +42,8 @@ std::vector<std::uint32_t> representatives(const StageOnGpu& stage, const DrawnP
 }  // namespace
 
 void Casters::draw() const {
+    if (index_count == 0)
+        return;
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices.name());
     draw_instances({.first_index = 0, .index_count = index_count}, 1);
 }

@@ -4,7 +4,7 @@
 
 namespace backrow::render {
 
-/// Rough: a few shadow maps, in a fifth of the time or less.
-enum class LightCare { full, rough };
+/// Rough: a few shadow maps, in a fifth of the time or less. Unshadowed: none, at once.
+enum class LightCare { full, rough, unshadowed };
 
 }  // namespace backrow::render

@@ -118,22 +118,28 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
 
     LightRig rig;
     const auto& window = stage.window();
-    const auto [most_points, main_texels] = window ? window_maps : sun_maps;
-    const bool is_rough = care == LightCare::rough;
+    const bool is_rough = care != LightCare::full;
+    const bool has_shadows = care != LightCare::unshadowed;
+    const int most_points = (window ? window_maps : sun_maps).points;
+    const int main_texels = has_shadows ? (window ? window_maps : sun_maps).texels : 1;
+    const int sky_texels = has_shadows ? sky_map_texels : 1;
     const int main_points = is_rough ? rough_main_points : most_points;
     const int sky_directions = is_rough ? rough_sky_directions : most_sky_directions;
     rig.main_maps_ = make_maps(main_texels, main_points, "maps of the main light");
     compare_and_filter(rig.main_maps_);
-    rig.sky_maps_ = make_maps(sky_map_texels, sky_directions, "sky maps");
+    rig.sky_maps_ = make_maps(sky_texels, sky_directions, "sky maps");
     const Framebuffer target = make_framebuffer(gl, 0, 0, "shadow target");
     const Ball ball = shadow_ball(stage);
     rig.ball_ = ball;
     const double texels_in_m = 1.0 / (2.0 * ball.radius_m);
-    const Casters sky_casters = casters_in(gl, stage, ball, glm::dvec3{0},
-                                           sky_cell_texels / (texels_in_m * sky_map_texels));
-    const Casters main_casters =
-        casters_in(gl, stage, ball, window ? glm::dvec3{0} : stage.towards_sun(),
-                   main_cell_texels / (texels_in_m * main_texels));
+    Casters sky_casters;
+    Casters main_casters;
+    if (has_shadows) {
+        sky_casters = casters_in(gl, stage, ball, glm::dvec3{0},
+                                 sky_cell_texels / (texels_in_m * sky_texels));
+        main_casters = casters_in(gl, stage, ball, window ? glm::dvec3{0} : stage.towards_sun(),
+                                  main_cell_texels / (texels_in_m * main_texels));
+    }
     const glm::dvec3 towards_lens = glm::normalize(eye_m - ball.centre_m);
     const Daylight daylight =
         window ? metered_window_light(*window, ball.centre_m, towards_lens)
@@ -174,8 +180,7 @@ Finished<LightRig> LightRig::make(const Gl& gl, const StageOnGpu& stage, const g
             return tl::make_unexpected(Stopped{});
     }
     for (std::size_t i = 0; i < static_cast<std::size_t>(sky_directions); ++i) {
-        numbers.skies[i] =
-            draw(view_from_sky(i, ball), sky_casters, rig.sky_maps_, i, sky_map_texels);
+        numbers.skies[i] = draw(view_from_sky(i, ball), sky_casters, rig.sky_maps_, i, sky_texels);
         if (!go_on())
             return tl::make_unexpected(Stopped{});
     }

@@ -142,7 +142,7 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
     if (!program)
         return tl::make_unexpected(program.error());
 
-    Lighting lighting;
+    Lighting lighting{std::move(*program)};
     lighting.look_ = look;
     std::optional<LightRig> rig;
     std::vector<glm::vec4> light_of_coarse;
@@ -156,7 +156,7 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
         rig = std::move(*made);
         rig->bind();
         lighting.highlight_colour_ = rig->main_colour();
-        light_of_coarse = cut_coarse_parts(gl, stage, *program, rig->ball(), eye_m);
+        light_of_coarse = cut_coarse_parts(gl, stage, lighting.program_, rig->ball(), eye_m);
     }
 
     lighting.vertex_light_ =
@@ -165,7 +165,7 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
         lighting.vertex_light_.name(), static_cast<GLintptr>(vertex_count * light_size),
         static_cast<GLsizeiptr>(light_of_coarse.size() * light_size), light_of_coarse.data());
     for (std::size_t first = 0; first < vertex_count; first += vertices_between_reports) {
-        find_light(*program, stage.vertex_buffer(), lighting.vertex_light_.name(), first,
+        find_light(lighting.program_, stage.vertex_buffer(), lighting.vertex_light_.name(), first,
                    vertex_count);
         glFinish();
         const double done = std::min(1.0, static_cast<double>(first + vertices_between_reports) /
@@ -174,18 +174,44 @@ Finished<Lighting> Lighting::make(const Gl& gl, StageOnGpu& stage, Look look,
             return tl::make_unexpected(Stopped{});
     }
     glMemoryBarrier(GL_VERTEX_ATTRIB_ARRAY_BARRIER_BIT);
-    let_go_of_maps(*program, stage.vertex_buffer(), lighting.vertex_light_.name());
+    let_go_of_maps(lighting.program_, stage.vertex_buffer(), lighting.vertex_light_.name());
+    lighting.describe(gl, stage);
+    return lighting;
+}
 
-    lighting.layout_ = make_vertex_array(gl, "vertex-lit layout");
-    const GLuint layout = lighting.layout_.name();
+Finished<void> Lighting::light_newcomers(const Gl& gl, const StageOnGpu& stage,
+                                         const glm::dvec3& eye_m) {
+    const auto rig =
+        LightRig::make(gl, stage, eye_m, LightCare::unshadowed, [](double) { return true; });
+    if (!rig)
+        return tl::make_unexpected(rig.error());
+    rig->bind();
+    stage.bind_materials();
+    Buffer all = make_buffer(gl, nullptr, stage.vertex_count() * light_size, "vertex light");
+    glCopyNamedBufferSubData(vertex_light_.name(), all.name(), 0, 0,
+                             static_cast<GLsizeiptr>(lit_vertices_ * light_size));
+    vertex_light_ = std::move(all);
+    for (std::size_t first = lit_vertices_; first < stage.vertex_count();
+         first += vertices_between_reports)
+        find_light(program_, stage.vertex_buffer(), vertex_light_.name(), first,
+                   stage.vertex_count());
+    glMemoryBarrier(GL_VERTEX_ATTRIB_ARRAY_BARRIER_BIT);
+    let_go_of_maps(program_, stage.vertex_buffer(), vertex_light_.name());
+    describe(gl, stage);
+    return {};
+}
+
+void Lighting::describe(const Gl& gl, const StageOnGpu& stage) {
+    lit_vertices_ = stage.vertex_count();
+    layout_ = make_vertex_array(gl, "vertex-lit layout");
+    const GLuint layout = layout_.name();
     stage.describe_positions(layout);
-    glVertexArrayVertexBuffer(layout, 1, lighting.vertex_light_.name(), 0, light_size);
+    glVertexArrayVertexBuffer(layout, 1, vertex_light_.name(), 0, light_size);
     glEnableVertexArrayAttrib(layout, 1);
     glVertexArrayAttribBinding(layout, 1, 1);
     glVertexArrayAttribFormat(layout, 1, 4, GL_FLOAT, GL_FALSE, 0);
     stage.describe_uvs(layout, 2);
     stage.describe_materials(layout, 3);
-    return lighting;
 }
 
 void Lighting::bind() const {

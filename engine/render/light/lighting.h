@@ -10,7 +10,9 @@
 
 #include "base/problem.h"
 
+#include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace backrow::render {
@@ -29,6 +31,11 @@ public:
                                                  const glm::dvec3& eye_m, const Progress& progress,
                                                  LightCare care = LightCare::full);
 
+    /// Gives light to the vertices that the stage got since: somebody who has come, without
+    /// anybody's shadow. What has light keeps it.
+    [[nodiscard]] Finished<void> light_newcomers(const Gl& gl, const StageOnGpu& stage,
+                                                 const glm::dvec3& eye_m);
+
     [[nodiscard]] Look look() const noexcept { return look_; }
     /// Of the highlights on textured surfaces.
     [[nodiscard]] const glm::vec3& highlight_colour() const noexcept { return highlight_colour_; }
@@ -37,9 +44,13 @@ public:
     void bind() const;
 
 private:
-    Lighting() = default;
+    explicit Lighting(Program program) : program_{std::move(program)} {}
+    void describe(const Gl& gl, const StageOnGpu& stage);
+
+    Program program_;
     Look look_ = Look::flat;
     glm::vec3 highlight_colour_{0};
+    std::size_t lit_vertices_ = 0;
     Buffer vertex_light_;
     VertexArray layout_;
 };

@@ -25,10 +25,11 @@ struct Landing {
 std::vector<Landing> landings(const StageOnGpu& stage, const DrawnPart& part,
                               const scene::CameraView& view) {
     const BlurReach reach{view};
+    const scene::Projection project{view};
     std::vector<Landing> found(static_cast<std::size_t>(part.vertex_count));
     for (std::size_t i = 0; i < found.size(); ++i) {
         const glm::vec3& at = stage.positions()[static_cast<std::size_t>(part.first_vertex) + i];
-        const scene::Seen seen = project(view, glm::dvec3{at});
+        const scene::Seen seen = project.place(glm::dvec3{at});
         if (seen.axial_m <= nearest_drawn_m)
             continue;
         const double radius_px = reach.radius_px(seen.axial_m);
@@ -55,6 +56,26 @@ double texels_in_m(const scene::CameraView& view, const CropRect& crop, const Dr
     return px_in_m * crop.width_texels / crop.width_px;
 }
 
+/// Whether all of it, drawn sharp, would lie in the crop.
+bool lies_within(const CropRect& crop, const scene::CameraView& view, const DrawnPart& part) {
+    const scene::Projection project{view};
+    const double nearest_m = axial_m(view, part.centre_m) - part.radius_m;
+    if (nearest_m <= nearest_drawn_m)
+        return false;
+    const glm::dvec2 at_px = project.place(part.centre_m).at_px;
+    // The ball's own perspective moves its outline outwards, by no more than as if it stood as near
+    // as its nearest point.
+    const glm::dvec2 from_middle_px = at_px - glm::dvec2{view.width_px, view.height_px} / 2.0;
+    const double nearer = axial_m(view, part.centre_m) / nearest_m;
+    const glm::dvec2 room_px = glm::abs(from_middle_px) * (nearer - 1.0) +
+                               part.radius_m / nearest_m * view.image_distance_mm() *
+                                   glm::dvec2{view.width_px / view.sensor_width_mm,
+                                              view.height_px / view.sensor_height_mm};
+    return at_px.x - room_px.x >= crop.left_px && at_px.y - room_px.y >= crop.top_px &&
+           at_px.x + room_px.x <= crop.left_px + crop.width_px &&
+           at_px.y + room_px.y <= crop.top_px + crop.height_px;
+}
+
 void upload(const Gl& gl, std::vector<std::uint32_t> corners, CropTriangles& triangles) {
     triangles.corners = std::move(corners);
     triangles.indices =
@@ -68,17 +89,24 @@ CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage, const Lighti
                              const scene::CameraView& view, const CropRect& crop,
                              const PartChoice& choice) {
     std::vector<std::uint32_t> chosen;
+    chosen.reserve(stage.indices().size());
     const auto append = [&](const DrawnPart& part) {
-        const std::vector<Landing> land = landings(stage, part, view);
-        const auto base = static_cast<std::uint32_t>(part.first_vertex);
         Run run{.first_index = static_cast<int>(chosen.size()),
                 .index_count = 0,
                 .texture = part.texture,
                 .by_mean = lighting.look() == Look::lit &&
                            texels_in_m(view, crop, part) < fine_texels_in_m};
+        const std::uint32_t* const first =
+            stage.indices().data() + static_cast<std::size_t>(part.first_index);
+        if (lies_within(crop, view, part)) {
+            chosen.insert(chosen.end(), first, first + part.index_count);
+            run.index_count = part.index_count;
+            return run;
+        }
+        const std::vector<Landing> land = landings(stage, part, view);
+        const auto base = static_cast<std::uint32_t>(part.first_vertex);
         for (int i = 0; i + 2 < part.index_count; i += 3) {
-            const std::uint32_t* corner =
-                stage.indices().data() + static_cast<std::size_t>(part.first_index + i);
+            const std::uint32_t* corner = first + i;
             if (may_touch(crop, land[corner[0] - base], land[corner[1] - base],
                           land[corner[2] - base]))
                 chosen.insert(chosen.end(), corner, corner + 3);

@@ -38,9 +38,9 @@ constexpr double soft_edges_texels = 4.0;
 constexpr double fine_samples_per_cell = 12.0;
 constexpr double most_fine_samples = 32768.0;
 
-double spot_texels(const scene::CameraView& view, const CropRect& crop, const scene::Seen& seen) {
-    const double spot_mm =
-        optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
+double spot_texels(const optics::Lens& lens, const scene::CameraView& view, const CropRect& crop,
+                   const scene::Seen& seen) {
+    const double spot_mm = optics::blur_diameter_mm(lens, seen.axial_m, seen.image_height);
     return texels_from_camera(CameraPixels{spot_mm * view.px_per_mm()}, crop).value;
 }
 
@@ -58,29 +58,31 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
     bool has_lights = false;
     double most_spread = 1.0;  // (D/d)² of the small source that is spread furthest
     std::size_t last = stage.parts.size();
+    const optics::Lens lens = view.focused();
+    const scene::Projection project{view};
     for (const DrawnPart* drawn : parts_in_crop(on_gpu, view, crop)) {
         if (std::exchange(last, drawn->stage_part) == drawn->stage_part)
             continue;
         const stage::Part& part = stage.parts[drawn->stage_part];
         for (const shapes::Vertex& vertex : part.mesh.vertices) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{vertex.position_m, 1.0}};
-            const scene::Seen seen = project(view, at);
+            const scene::Seen seen = project(at);
             if (inside(crop, seen))
-                largest_texels = std::max(largest_texels, spot_texels(view, crop, seen));
+                largest_texels = std::max(largest_texels, spot_texels(lens, view, crop, seen));
         }
         if (part.role != stage::Role::highlight)
             continue;
         has_lights = true;
         for (const shapes::Island& island : shapes::connected_components(part.mesh)) {
             const glm::dvec3 at{part.world_from_part * glm::dvec4{island.centre_m, 1.0}};
-            const scene::Seen seen = project(view, at);
+            const scene::Seen seen = project(at);
             if (!inside(crop, seen))
                 continue;
             const double size_px =
                 island.diameter_m / seen.axial_m * view.image_distance_mm() * view.px_per_mm();
             const double size_texels =
                 std::max(1.0, texels_from_camera(CameraPixels{size_px}, crop).value);
-            const double spread = spot_texels(view, crop, seen) / size_texels;
+            const double spread = spot_texels(lens, view, crop, seen) / size_texels;
             most_spread = std::max(most_spread, spread * spread);
         }
     }

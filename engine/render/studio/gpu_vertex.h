@@ -21,4 +21,12 @@ struct GpuVertex {
 };
 static_assert(sizeof(GpuVertex) == 40);
 
+/// What the vertices of a part share, as shaders/material.glsl reads it.
+struct GpuMaterial {
+    std::array<float, 4> base_colour;
+    std::array<float, 4> emission;
+    std::array<float, 4> answer;
+    bool operator==(const GpuMaterial&) const = default;
+};
+
 }  // namespace backrow::render

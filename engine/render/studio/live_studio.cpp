@@ -68,24 +68,31 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
     if (!has_stage())
         return;
     find_numbers();
+    const std::size_t newcomers_before = newcomers_;
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
         const scene::Person& now = scene.people[i];
         const int number = numbers_[i];
         const scene::Person* was = before ? somebody(*before, now.name) : nullptr;
         const bool was_hidden = hidden_.erase(number) != 0;
         const bool is_known = was != nullptr && !was_hidden;
-        if (number >= 0 && is_known && only_shifted(*was, now))
+        if (number < 0)
+            add(i);
+        else if (is_known && only_shifted(*was, now))
             shift(i);
-        else if (number < 0 || ((!is_known || !same_figure(*was, now)) && !put_in_place(i)))
+        else if ((!is_known || !same_figure(*was, now)) && !put_in_place(i))
             shows_all_ = false;
     }
+    if (newcomers_ > newcomers_before &&
+        !lighting_->light_newcomers(gl(), *on_gpu_, view_.position_m))
+        shows_all_ = false;
     for (std::size_t i = 0; i < built_scene_->people.size(); ++i)
         if (const int number = static_cast<int>(i);
             std::ranges::find(numbers_, number) == numbers_.end() && !hidden_.contains(number))
             hide(number);
     if (!stage::same_surroundings(scene, *built_scene_))
         shows_all_ = false;
-    is_current_ = care_ == LightCare::full && scene.people == built_scene_->people &&
+    is_current_ = care_ == LightCare::full && newcomers_ == 0 &&
+                  scene.people == built_scene_->people &&
                   stage::same_surroundings(scene, *built_scene_) &&
                   stage::stage_serves(scene, built_view_, view);
 }
@@ -126,6 +133,18 @@ bool LiveStudio::put_in_place(std::size_t person) {
     return placed == anew.size();
 }
 
+void LiveStudio::add(std::size_t person) {
+    for (stage::Part& part :
+         stage::person_parts(*scene_, std::span{&view_, 1}, person, figures::HasSkinDetail::no)) {
+        part.person = static_cast<int>(built_scene_->people.size());
+        stage_.parts.push_back(std::move(part));
+        on_gpu_->add_last_part(gl(), stage_);
+    }
+    numbers_[person] = static_cast<int>(built_scene_->people.size());
+    built_scene_->people.push_back(scene_->people[person]);
+    ++newcomers_;
+}
+
 // A body of micrometres is not to be seen; one of nothing would have no normals.
 void LiveStudio::hide(int number) {
     for (std::size_t i = 0; i < stage_.parts.size(); ++i) {
@@ -164,6 +183,7 @@ Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progre
     lighting_ = std::move(*lighting);
     built_scene_ = scene_;
     built_view_ = view_;
+    newcomers_ = 0;
     hidden_.clear();
     find_numbers();
     care_ = care;

@@ -27,8 +27,8 @@ public:
     [[nodiscard]] static Made<LiveStudio> open();
 
     /// Takes the scene as it is now. Whoever moved, turned, leant or grew is built anew and put in
-    /// their place, in the light of before, whatever row they stand in; whoever has left is not
-    /// shown; other changes, and newcomers, wait for build().
+    /// their place, in the light of before, whatever row they stand in; newcomers stand in nobody's
+    /// shadow; whoever has left is not shown; other changes wait for build().
     void follow(const scene::Scene& scene, const scene::CameraView& view);
 
     /// Builds and lights the stage of the scene that was followed last. With rough light it is not
@@ -38,15 +38,15 @@ public:
 
     [[nodiscard]] bool has_stage() const noexcept { return lighting_.has_value(); }
     /// Whether everybody and everything is shown where and as they are, in whatever light; else
-    /// somebody's new shape waits for build().
+    /// a new shape waits for build().
     [[nodiscard]] bool shows_all() const noexcept { return shows_all_; }
     /// Whether build() with full care would change anything.
     [[nodiscard]] bool is_current() const noexcept { return is_current_; }
 
     // What follows needs a stage.
 
-    /// DrawnPart::person of somebody of the scene that was followed last; −1 for newcomers, who are
-    /// not on the stage yet.
+    /// DrawnPart::person of somebody of the scene that was followed last; −1 for whoever is not on
+    /// the stage yet.
     [[nodiscard]] int number_on_stage(std::size_t person) const { return numbers_[person]; }
 
     [[nodiscard]] const Gl& gl() const noexcept { return context_.gl(); }
@@ -65,6 +65,7 @@ private:
     LiveStudio(HeadlessContext context, PicturePrograms programs, FaceMeter face_meter);
     /// Whether it could be done.
     [[nodiscard]] bool put_in_place(std::size_t person);
+    void add(std::size_t person);
     void shift(std::size_t person);
     void hide(int number);
     void find_numbers();
@@ -75,9 +76,11 @@ private:
 
     std::optional<scene::Scene> scene_;  ///< Followed last, and how it is seen.
     scene::CameraView view_;
-    std::optional<scene::Scene> built_scene_;  ///< The stage's people go by their numbers in it.
-    std::vector<int> numbers_;                 ///< number_on_stage()
-    std::set<int> hidden_;                     ///< Numbers of those who have left.
+    /// The stage's people go by their numbers in it; the last are newcomers.
+    std::optional<scene::Scene> built_scene_;
+    std::size_t newcomers_ = 0;
+    std::vector<int> numbers_;  ///< number_on_stage()
+    std::set<int> hidden_;      ///< Numbers of those who have left.
     scene::CameraView built_view_;
     bool shows_all_ = false;
     bool is_current_ = false;

@@ -19,13 +19,6 @@
 namespace backrow::render {
 namespace {
 
-struct GpuMaterial {
-    std::array<float, 4> base_colour;
-    std::array<float, 4> emission;
-    std::array<float, 4> answer;
-    bool operator==(const GpuMaterial&) const = default;
-};
-
 // The skin detail of people multiplies all light, highlights too, and is no texture in this sense.
 GpuMaterial gpu_material(const stage::Part& part) {
     const shapes::Material& material = part.material;
@@ -157,8 +150,6 @@ void describe_surface(GLuint layout) {
 StageOnGpu::StageOnGpu(const Gl& gl, const stage::Stage& stage)
     : towards_sun_{stage.towards_sun}, sun_is_up_{stage.sun_is_up}, window_{stage.window} {
     std::vector<GpuVertex> vertices;
-    std::vector<std::uint32_t>& indices = indices_here_;
-    std::vector<GpuMaterial> materials;
     std::size_t vertex_total = 0;
     std::size_t index_total = 0;
     for (const stage::Part& part : stage.parts) {
@@ -166,38 +157,53 @@ StageOnGpu::StageOnGpu(const Gl& gl, const stage::Stage& stage)
         index_total += part.mesh.indices.size();
     }
     vertices.reserve(vertex_total);
-    indices.reserve(index_total);
-
-    for (const stage::Part& part : stage.parts) {
-        DrawnPart drawn{.stage_part = static_cast<std::size_t>(&part - stage.parts.data()),
-                        .first_vertex = static_cast<int>(vertices.size()),
-                        .vertex_count = static_cast<int>(part.mesh.vertices.size()),
-                        .role = part.role,
-                        .person = part.person,
-                        .lit = part.material.lit,
-                        .spacing_m = spacing_m(part)};
-        const auto base = static_cast<std::uint32_t>(vertices.size());
-        part_materials_.push_back(index_of(gpu_material(part), materials));
-        append_vertices(part, part_materials_.back(), vertices);
-        measure_ball(drawn, vertices.data() + base, vertices.data() + vertices.size());
-        for (const auto& [texture, of_part] : indices_by_texture(part)) {
-            drawn.texture = texture;
-            drawn.first_index = static_cast<int>(indices.size());
-            drawn.index_count = static_cast<int>(of_part.size());
-            for (const std::uint32_t index : of_part)
-                indices.push_back(base + index);
-            parts_.push_back(drawn);
-        }
-    }
+    indices_here_.reserve(index_total);
+    for (std::size_t i = 0; i < stage.parts.size(); ++i)
+        append(stage.parts[i], i, 0, vertices);
 
     for (const Image<Rgba8>& picture : stage.textures)
         textures_.push_back(upload(gl, picture));
-    materials_ =
-        make_buffer(gl, materials.data(), materials.size() * sizeof(GpuMaterial), "materials");
+    take_materials(gl);
     positions_.resize(vertices.size());
     std::ranges::transform(vertices, positions_.begin(), &GpuVertex::position_m);
     take_triangles(
         gl, make_buffer(gl, vertices.data(), vertices.size() * sizeof(GpuVertex), "vertices"));
+}
+
+void StageOnGpu::append(const stage::Part& part, std::size_t stage_part,
+                        std::size_t vertices_before, std::vector<GpuVertex>& vertices) {
+    const std::size_t first = vertices.size();
+    const auto base = static_cast<std::uint32_t>(vertices_before + first);
+    DrawnPart drawn{.stage_part = stage_part,
+                    .first_vertex = static_cast<int>(base),
+                    .vertex_count = static_cast<int>(part.mesh.vertices.size()),
+                    .role = part.role,
+                    .person = part.person,
+                    .lit = part.material.lit,
+                    .spacing_m = spacing_m(part)};
+    part_materials_.push_back(index_of(gpu_material(part), materials_here_));
+    append_vertices(part, part_materials_.back(), vertices);
+    measure_ball(drawn, vertices.data() + first, vertices.data() + vertices.size());
+    for (const auto& [texture, of_part] : indices_by_texture(part)) {
+        drawn.texture = texture;
+        drawn.first_index = static_cast<int>(indices_here_.size());
+        drawn.index_count = static_cast<int>(of_part.size());
+        for (const std::uint32_t index : of_part)
+            indices_here_.push_back(base + index);
+        parts_.push_back(drawn);
+    }
+}
+
+void StageOnGpu::add_last_part(const Gl& gl, const stage::Stage& stage) {
+    std::vector<GpuVertex> vertices;
+    append(stage.parts.back(), stage.parts.size() - 1, vertex_count(), vertices);
+    take_materials(gl);
+    take_more_vertices(gl, vertices);
+}
+
+void StageOnGpu::take_materials(const Gl& gl) {
+    materials_ = make_buffer(gl, materials_here_.data(),
+                             materials_here_.size() * sizeof(GpuMaterial), "materials");
 }
 
 void StageOnGpu::take_triangles(const Gl& gl, Buffer vertices) {
@@ -218,12 +224,9 @@ std::vector<GpuVertex> StageOnGpu::vertices(int first_vertex, int vertex_count) 
     return read;
 }
 
-// What was there is copied from buffer to buffer, and room is made for no more than what comes:
-// with many large surfaces this is when a preview takes the most memory.
 void StageOnGpu::cut(const Gl& gl, const std::vector<Cut>& cuts,
                      const std::vector<GpuVertex>& new_vertices) {
-    const std::size_t before = vertex_count();
-    const auto base = static_cast<std::uint32_t>(before);
+    const auto base = static_cast<std::uint32_t>(vertex_count());
     std::size_t new_indices = 0;
     for (const Cut& cut : cuts)
         new_indices += cut.kept.size() + cut.indices.size();
@@ -244,15 +247,21 @@ void StageOnGpu::cut(const Gl& gl, const std::vector<Cut>& cuts,
         others.vertex_count = cut.vertex_count;
         parts_.push_back(others);
     }
-    positions_.resize(before + new_vertices.size());
-    std::ranges::transform(new_vertices, positions_.begin() + static_cast<std::ptrdiff_t>(before),
+    take_more_vertices(gl, new_vertices);
+}
+
+// What was there is copied from buffer to buffer, and room is made for no more than what comes:
+// with many large surfaces this is when a preview takes the most memory.
+void StageOnGpu::take_more_vertices(const Gl& gl, const std::vector<GpuVertex>& more) {
+    const std::size_t before = vertex_count();
+    positions_.resize(before + more.size());
+    std::ranges::transform(more, positions_.begin() + static_cast<std::ptrdiff_t>(before),
                            &GpuVertex::position_m);
     Buffer all = make_buffer(gl, nullptr, positions_.size() * sizeof(GpuVertex), "vertices");
     const auto size_before = static_cast<GLsizeiptr>(before * sizeof(GpuVertex));
     glCopyNamedBufferSubData(vertices_.name(), all.name(), 0, 0, size_before);
     glNamedBufferSubData(all.name(), size_before,
-                         static_cast<GLsizeiptr>(new_vertices.size() * sizeof(GpuVertex)),
-                         new_vertices.data());
+                         static_cast<GLsizeiptr>(more.size() * sizeof(GpuVertex)), more.data());
     take_triangles(gl, std::move(all));
 }
 

@@ -53,6 +53,9 @@ public:
     /// stage_part  as DrawnPart::stage_part
     void move_vertices(std::size_t stage_part, const stage::Part& part);
 
+    /// Adds the stage's last part, after all that were there: somebody who has come.
+    void add_last_part(const Gl& gl, const stage::Stage& stage);
+
     /// What becomes of a part of which some triangles are cut into others.
     struct Cut {
         std::size_t drawn_part = 0;       ///< Index into parts().
@@ -99,12 +102,19 @@ public:
     void draw(const Run& run) const;
 
 private:
+    /// Notes it and its indices; its vertices go to the end of these, which come after so many.
+    void append(const stage::Part& part, std::size_t stage_part, std::size_t vertices_before,
+                std::vector<GpuVertex>& vertices);
+    void take_materials(const Gl& gl);
     void take_triangles(const Gl& gl, Buffer vertices);
+    /// Makes room behind the vertices that are there.
+    void take_more_vertices(const Gl& gl, const std::vector<GpuVertex>& more);
 
     std::vector<DrawnPart> parts_;
     std::vector<std::uint16_t> part_materials_;  ///< By stage part.
     std::vector<glm::vec3> positions_;
     std::vector<std::uint32_t> indices_here_;
+    std::vector<GpuMaterial> materials_here_;
     std::vector<Texture> textures_;
     Buffer vertices_;
     Buffer indices_;

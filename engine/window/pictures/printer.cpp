@@ -110,12 +110,12 @@ void Printer::complain(const std::string& line) {
 }
 
 bool Printer::work() {
+    if (studio_.has_stage() && quick_due_)
+        return quick_picture();
     if (!studio_.shows_all() && refused_edition_ != order_.edition)
         return build(render::LightCare::rough);
     if (!studio_.has_stage())
         return false;
-    if (quick_due_)
-        return quick_picture();
     if (!quick_faces_.empty())
         return quick_face();
     if (!studio_.is_current() && refused_edition_ != order_.edition)
@@ -173,7 +173,8 @@ Print Printer::print_of(const render::Accumulation& exposed, const render::CropR
             .edition = order_.edition,
             .part = part,
             .samples = exposed.samples(),
-            .samples_wanted = exposed.complete() ? exposed.samples() : exposed.samples_wanted()};
+            .samples_wanted = exposed.complete() ? exposed.samples() : exposed.samples_wanted(),
+            .shows_all = studio_.shows_all()};
 }
 
 bool Printer::quick_picture() {
@@ -229,7 +230,8 @@ bool Printer::picture_of_mover() {
                 .edition = order_.edition,
                 .part = part,
                 .samples = passes,
-                .samples_wanted = passes + 1};
+                .samples_wanted = passes + 1,
+                .shows_all = studio_.shows_all()};
     const double share_of_budget = seconds_since(begun_) / pace_.budget_s();
     if (share_of_budget > 0.95)
         mover_passes_ = std::max(2, passes - 1);

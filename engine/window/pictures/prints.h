@@ -34,6 +34,7 @@ struct Print {
     render::CropRect part{};
     int samples = 0;
     int samples_wanted = 0;
+    bool shows_all = true;  ///< false: something is shown as it was before the last change.
     [[nodiscard]] bool is_finished() const noexcept { return samples >= samples_wanted; }
 };
 
