@@ -15,6 +15,9 @@ constexpr double either_side = 0.3;
 constexpr double above_eyes = 0.2;
 constexpr double below_eyes = 0.3;
 
+/// Heads that were blurred by a fifth of their height look like one that was by a sixteenth.
+constexpr double most_share_of_head = 0.05;
+
 measure::PixelBox eyes_and_mouth(const measure::PixelBox& head) {
     const double middle_px = head.left + head.width_px / 2.0;
     const double eyes_px = head.top + head.height_px / 2.0;
@@ -63,14 +66,14 @@ FaceBlur face_blur(const Image<Rgb8>& shown, const measure::PixelBox& head) {
     const auto blur_px = measure::detail_blur_px(part, within);
     if (!blur_px)
         return CannotTell::flat;
-    if (*blur_px > head.height_px / 10.0)
+    if (*blur_px > most_share_of_head * head.height_px)
         return CannotTell::too_blurred;
     return *blur_px;
 }
 
 BlurRange range_of(double blur_px) noexcept {
-    return {std::max(0.0, blur_px / blur_uncertainty - least_blur_px),
-            blur_px * blur_uncertainty + least_blur_px};
+    return {std::max(0.0, blur_px / blur_uncertainty - blur_uncertainty_px),
+            blur_px * blur_uncertainty + blur_uncertainty_px};
 }
 
 const char* to_word(CannotTell why) noexcept {

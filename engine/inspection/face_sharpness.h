@@ -17,16 +17,15 @@ enum class CannotTell {
     outside,      ///< Eyes and mouth are not all in the picture.
     burnt_out,    ///< A quarter of it is black or white without detail.
     flat,         ///< No detail above the noise.
-    too_blurred,  ///< Over a tenth of the head: what is left has no edges.
+    too_blurred,  ///< Over a twentieth of the head: more would look the same.
 };
 
 inline constexpr int least_head_px = 48;
 
 /// The blur at eyes and mouth as the diameter of a disc, an estimate: on rendered faces two thirds
-/// are within 15 % or half a pixel, and 95 % within a factor of this.
+/// are within 15 % or half a pixel, and 95 % within this factor and so many pixels.
 inline constexpr double blur_uncertainty = 1.6;
-/// Below it a blur does not show beside the pixel's own width.
-inline constexpr double least_blur_px = 0.5;
+inline constexpr double blur_uncertainty_px = 0.8;
 
 struct BlurRange {
     double from_px = 0;

@@ -15,11 +15,11 @@ const double* blur_px(const FrameFace& face) {
     return std::get_if<double>(&face.blur);
 }
 
-/// A judged blur against the limit of "fine", the same for all units.
+/// A judged blur against the limit of "fine", the same for all units; −1 where it is not known.
 double badness(const FrameFace& face) {
-    return blur_px(face) == nullptr
-               ? -1
-               : face.judged.amount / limit_of(optics::Grade::fine, face.judged.unit);
+    if (const CannotTell* why = std::get_if<CannotTell>(&face.blur))
+        return *why == CannotTell::too_blurred ? std::numeric_limits<double>::infinity() : -1;
+    return face.judged.amount / limit_of(optics::Grade::fine, face.judged.unit);
 }
 
 optics::JudgedBlur judged(double blur_px, const Frame& frame, const Viewing& viewing) {
@@ -118,7 +118,7 @@ std::vector<Swap> swaps_for(const std::vector<Frame>& frames, std::size_t best) 
     constexpr double clearly = 1.25;
     std::vector<Swap> swaps;
     for (const FrameFace& face : frames[best].faces) {
-        if (blur_px(face) == nullptr || face.grade <= optics::Grade::fine)
+        if (badness(face) <= 1)
             continue;
         std::optional<std::size_t> from;
         double least = badness(face) / clearly;

@@ -30,7 +30,8 @@ struct Frame {
     std::string image;
     int width_px = 0;
     int height_px = 0;
-    std::vector<FrameFace> faces{};  ///< The least sharp first; of whom nothing can be told, last.
+    std::vector<FrameFace> faces{};  ///< The least sharp first, too blurred ones before all; of
+                                     ///< whom nothing can be told, last.
 };
 
 /// A head that is clearly sharper in another frame.

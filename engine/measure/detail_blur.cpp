@@ -65,6 +65,14 @@ Image<float> filtered(const Image<float>& picture, const std::vector<float>& ker
     return result;
 }
 
+/// Of two kernels, over both their halves.
+double product(const std::vector<float>& one, const std::vector<float>& other) {
+    double sum = 0;
+    for (std::size_t i = 0; i < one.size(); ++i)
+        sum += (i == 0 ? 1 : 2) * static_cast<double>(one[i]) * other[i];
+    return sum;
+}
+
 /// The mean square of the Laplacian of a Gaussian, less what noise has in it.
 double power(const Image<float>& part, int beside_px, double width_px, double noise) {
     const std::vector<float> smooth = kernel(width_px, false);
@@ -79,8 +87,9 @@ double power(const Image<float>& part, int beside_px, double width_px, double no
         }
     const double pixels =
         static_cast<double>(part.width_px() - 2 * beside_px) * (part.height_px() - 2 * beside_px);
-    // ∫ |ω|⁴ exp(−ω² s²) dω / (2π)² = 1 / (2π s⁶)
-    const double of_noise = noise * noise / (2 * std::numbers::pi * std::pow(width_px, 6));
+    const double of_noise = noise * noise *
+                            (2 * product(second, second) * product(smooth, smooth) +
+                             2 * product(second, smooth) * product(second, smooth));
     constexpr double least_share = 0.5;  // of detail in all of it, lest noise be taken for some
     const double all = sum / pixels;
     return all - of_noise < least_share * all ? 0 : all - of_noise;
@@ -161,7 +170,9 @@ std::optional<double> detail_blur_px(const Image<float>& picture, const PixelBox
     const double coarsest_px = std::max(2.5, side_px / 4.0);
     const int beside_px = static_cast<int>(std::ceil(2 * coarsest_px));
     const Image<float> part = with_beside(picture, box, beside_px);
-    const double noise = noise_of(part);
+    // Eight bits round, evenly over a step.
+    const double rounding = 1 / (255 * std::sqrt(12.0));
+    const double noise = std::max(noise_of(with_beside(picture, box, 0)), rounding);
     std::vector<double> logs;
     for (double width_px = finest_px; width_px < coarsest_px * finer_px; width_px *= finer_px) {
         const double found = power(part, beside_px, width_px, noise);

@@ -100,6 +100,8 @@ TEST_CASE("nothing is claimed of a face where nothing can be told", "[inspection
     CHECK(why(shown, {57, 200, 107, 160}) == "outside");
     CHECK(why(Image<Rgb8>(220, 300, {120, 120, 120}), heads(1)[0]) == "flat");
     CHECK(why(Image<Rgb8>(220, 300, {255, 255, 255}), heads(1)[0]) == "burnt out");
+    const FaceBlur broad = face_blur(heads_blurred_by({30}), heads(1)[0]);
+    CAPTURE(std::holds_alternative<double>(broad) ? std::get<double>(broad) : -1);
     CHECK(why(heads_blurred_by({30}), heads(1)[0]) == "too blurred");
 }
 

