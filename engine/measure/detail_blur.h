@@ -5,8 +5,8 @@
 //
 // Where edges and detail of all sizes were sharp, the power of their second derivatives (Laplacian
 // of a Gaussian of width s) falls as s⁻³; a blur of width b makes that (b² + s²)^−3/2. So two
-// widths of the search tell b. It is an estimate: what was photographed need not have all sizes. Source:
-// [FIELD1987]; derived in engine/README.md.
+// widths of the search tell b. It is an estimate: what was photographed need not have all sizes.
+// Source: [FIELD1987]; derived in engine/README.md.
 
 #include "measure/pixel_box.h"
 

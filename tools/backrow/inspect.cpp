@@ -183,6 +183,10 @@ Checked<Image<Rgb8>> sheet_of(const inspection::Inspection& found, const std::st
 }
 
 ExitCode inspect(const InspectArguments& arguments) {
+    if (!arguments.scene.empty() && !arguments.heads.empty())
+        return console::refuse_command("--box and --scene both say where heads are; give one");
+    if (!arguments.person.empty() && arguments.sheet.empty())
+        return console::refuse_command("--person says whose faces --sheet OUT.png has; give both");
     std::optional<scene::Scene> scene;
     if (!arguments.scene.empty()) {
         auto read = scene_file::read_scene(arguments.scene, {});
@@ -270,8 +274,7 @@ void add_inspect(CLI::App& program, ExitCode& result) {
               "A head, chin to crown and ear to ear, in pixels of the upright picture, instead of "
               "looking for faces; repeatable");
     verb->add_option("--scene", arguments->scene,
-                     "The scene that was rehearsed: heads are where it has them")
-        ->excludes("--box");
+                     "The scene that was rehearsed: heads are where it has them");
     add_choice<Use>(*verb, "--use", arguments->use, uses, "How the picture will be looked at");
     add_output_file(*verb, "--sheet", arguments->sheet,
                     "All faces of one person across the frames, at 100 %", "OUT.png");
@@ -279,8 +282,7 @@ void add_inspect(CLI::App& program, ExitCode& result) {
             "--person", arguments->person,
             "Whose faces the sheet has, by the table; by default whoever is least sharp in "
             "the best frame")
-        ->type_name("WHO")
-        ->needs("--sheet");
+        ->type_name("WHO");
     add_format(*verb, arguments->format);
     verb->callback([arguments, &result] { result = inspect(*arguments); });
 }
