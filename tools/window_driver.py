@@ -296,12 +296,15 @@ class Window:
         self.click("word " + word)
         self.until("the list to close", lambda now: "word " + word not in now["places"])
 
-    def write_into(self, name, text):
-        """A field, in place of what it holds."""
+    def write_into_only(self, name, text):
+        """A field, in place of what it holds; it is left to others to enter it."""
         self.press(name)
         self.until("a field to type into", lambda now: now["typing"])
         self.screen.hand("key", "ctrl+a")
         self.screen.hand("type", "--delay", 1, text)
+
+    def write_into(self, name, text):
+        self.write_into_only(name, text)
         self.screen.hand("key", "Return")
         self.until("the field to be left", lambda now: not now["typing"])
 

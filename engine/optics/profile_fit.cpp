@@ -1,5 +1,7 @@
 #include "optics/profile_fit.h"
 
+#include "optics/light_loss.h"
+
 #include "base/units.h"
 
 #include <Eigen/Dense>
@@ -16,6 +18,8 @@
 namespace backrow::optics {
 namespace {
 
+constexpr std::size_t fewest = 6;        // measures
+constexpr double most_vignetting = 1.3;  // as profiles may say
 constexpr std::size_t term_count = 5;
 constexpr std::array<std::string_view, term_count> keys{"spherical_dpt", "field_curvature_dpt",
                                                         "astigmatism_dpt", "coma_dpt", "focus_dpt"};
@@ -29,13 +33,14 @@ double dpt_a_pixel(const Lens& widest, double pixel_mm) {
     return pixel_mm / (image_distance_mm(widest) * m_from_mm(aperture_diameter_mm(widest)));
 }
 
-LensProfile profile_of(const Terms& terms, double dpt, double widest_f_number) {
-    return {.widest_f_number = widest_f_number,
-            .spherical_dpt = terms[spherical] * dpt,
-            .field_curvature_dpt = terms[field_curvature] * dpt,
-            .astigmatism_dpt = terms[astigmatism] * dpt,
-            .coma_dpt = terms[coma] * dpt,
-            .focus_offset_dpt = terms[focus] * dpt};
+LensProfile profile_of(const Terms& terms, double dpt, const LensProfile& known) {
+    LensProfile profile = known;
+    profile.spherical_dpt = terms[spherical] * dpt;
+    profile.field_curvature_dpt = terms[field_curvature] * dpt;
+    profile.astigmatism_dpt = terms[astigmatism] * dpt;
+    profile.coma_dpt = terms[coma] * dpt;
+    profile.focus_offset_dpt = terms[focus] * dpt;
+    return profile;
 }
 
 /// How far the model is off at each, in standard errors, as functions of the terms that are sought;
@@ -51,7 +56,7 @@ struct Misfits {
     const std::vector<MeasuredContrast>& measured;
     const std::vector<std::size_t>& sought;
     double dpt;
-    double widest_f_number;
+    const LensProfile& known;  ///< All else.
 
     [[nodiscard]] int inputs() const { return static_cast<int>(sought.size()); }
     [[nodiscard]] int values() const { return static_cast<int>(measured.size()); }
@@ -62,7 +67,7 @@ struct Misfits {
         return all;
     }
     int operator()(const Eigen::VectorXd& of_sought, Eigen::VectorXd& misfits) const {
-        const LensProfile profile = profile_of(terms(of_sought), dpt, widest_f_number);
+        const LensProfile profile = profile_of(terms(of_sought), dpt, known);
         for (std::size_t i = 0; i < measured.size(); ++i)
             misfits[static_cast<Eigen::Index>(i)] =
                 (modelled_mtf(shots, profile, measured[i]) - measured[i].mtf) / measured[i].error;
@@ -191,9 +196,58 @@ double modelled_mtf(const TestShots& shots, const LensProfile& profile,
            std::abs(box_otf(at.cy_per_mm * shots.pixel_mm));
 }
 
+// Both terms are of one size and few steps are needed: half a hundredth is finer than any frame
+// tells.
+std::optional<LightFit> fit_light(const TestShots& shots,
+                                  const std::vector<MeasuredLight>& measured) {
+    if (measured.size() < fewest)
+        return std::nullopt;
+    const double widest_f_number =
+        std::ranges::min_element(measured, {}, &MeasuredLight::f_number)->f_number;
+    const auto squares = [&](double vignetting, double falloff) {
+        double sum = 0;
+        for (const MeasuredLight& one : measured) {
+            const auto lens = focused_lens({.focal_length_mm = shots.focal_length_mm,
+                                            .f_number = one.f_number,
+                                            .focus_m = shots.distance_m,
+                                            .profile = {.widest_f_number = widest_f_number,
+                                                        .vignetting = vignetting,
+                                                        .natural_falloff = falloff}},
+                                           shots.half_diagonal_mm);
+            if (!lens)
+                return std::numeric_limits<double>::quiet_NaN();
+            const double off = light_share(*lens, one.image_height) - one.share;
+            sum += off * off;
+        }
+        return sum;
+    };
+    double best = std::numeric_limits<double>::infinity();
+    LightFit fit;
+    double middle_v = 1, middle_f = 0.5;
+    for (double step_v = 0.1, step_f = 0.1; step_v > 0.004; step_v /= 4, step_f /= 4) {
+        constexpr int reach = 10;
+        const double from_v = middle_v, from_f = middle_f;
+        for (int i = -reach; i <= reach; ++i)
+            for (int k = -reach / 2; k <= reach / 2; ++k) {
+                const double v = std::clamp(from_v + i * step_v, 0.0, most_vignetting);
+                const double f = std::clamp(from_f + k * step_f, 0.0, 1.0);
+                const double sum = squares(v, f);
+                if (sum < best) {
+                    best = sum;
+                    middle_v = fit.vignetting = v;
+                    middle_f = fit.natural_falloff = f;
+                }
+            }
+    }
+    if (!std::isfinite(best))
+        return std::nullopt;
+    fit.typical_misfit = std::sqrt(best / static_cast<double>(measured.size()));
+    return fit;
+}
+
 std::optional<ProfileFit> fit_profile(const TestShots& shots,
-                                      const std::vector<MeasuredContrast>& measured) {
-    constexpr std::size_t fewest = 6;
+                                      const std::vector<MeasuredContrast>& measured,
+                                      const LightFit& light) {
     if (measured.size() < fewest)
         return std::nullopt;
     const double widest_f_number =
@@ -206,10 +260,14 @@ std::optional<ProfileFit> fit_profile(const TestShots& shots,
         return std::nullopt;
     const double dpt = dpt_a_pixel(*widest, shots.pixel_mm);
 
+    const LensProfile known{.widest_f_number = widest_f_number,
+                            .vignetting = light.vignetting,
+                            .natural_falloff = light.natural_falloff};
+
     std::vector<std::size_t> sought{spherical, field_curvature, astigmatism, coma, focus};
     Terms terms{}, errors{};
     for (;;) {
-        const WithSlopes misfits{{shots, measured, sought, dpt, widest_f_number}};
+        const WithSlopes misfits{{shots, measured, sought, dpt, known}};
         const Eigen::VectorXd at = best_of_searches(misfits);
         const Eigen::VectorXd errors_px = errors_of(misfits, at);
         terms = misfits.terms(at);
@@ -223,7 +281,7 @@ std::optional<ProfileFit> fit_profile(const TestShots& shots,
     }
     turn_the_usual_way(terms);
 
-    ProfileFit fit{.profile = profile_of(terms, dpt, widest_f_number)};
+    ProfileFit fit{.profile = profile_of(terms, dpt, known)};
     for (std::size_t i = 0; i < term_count; ++i)
         fit.terms.push_back({keys[i], terms[i] * dpt, errors[i] * dpt});
     double squares = 0;

@@ -48,6 +48,26 @@ struct FittedTerm {
     [[nodiscard]] bool is_told() const noexcept;
 };
 
+/// How much of the light of the middle is left at a place of an evenly lit frame.
+struct MeasuredLight {
+    double f_number = 2;
+    double image_height = 0;
+    double share = 1;
+};
+
+struct LightFit {
+    double vignetting = 0;
+    double natural_falloff = 0;
+    double typical_misfit = 0;  ///< Root mean square of what is left, in shares.
+};
+
+/// The rims and the share of the cos⁴ law that explain the light best. The lamps' own unevenness,
+/// if there is any, is taken for the lens's.
+///
+/// returns  nothing from fewer than six, or where the lens of the shots forms no image
+[[nodiscard]] std::optional<LightFit> fit_light(const TestShots& shots,
+                                                const std::vector<MeasuredLight>& measured);
+
 struct ProfileFit {
     LensProfile profile{};            ///< What the frames do not tell is 0 in it.
     std::vector<FittedTerm> terms{};  ///< Spherical, curvature, astigmatism, coma, focus.
@@ -57,10 +77,12 @@ struct ProfileFit {
 
 /// widest_f_number of the profile is the widest opening tried.
 ///
+/// light     what the frames lose of it, which narrows the opening and so sharpens corners
 /// measured  f-numbers and frequencies > 0, mtf within 0 … 1
 /// returns   nothing from fewer than six, or where the lens of the shots forms no image
 [[nodiscard]] std::optional<ProfileFit> fit_profile(const TestShots& shots,
-                                                    const std::vector<MeasuredContrast>& measured);
+                                                    const std::vector<MeasuredContrast>& measured,
+                                                    const LightFit& light = {});
 
 /// What the profile leaves of contrast, as fit_profile() models it.
 ///

@@ -79,7 +79,8 @@ tl::expected<Image<Pixel>, std::string> decoded(std::span<const std::byte> encod
     if (!pixels || width_px != header->width_px || height_px != header->height_px)
         return tl::unexpected(std::string{"is damaged"});
     Image<Pixel> picture{width_px, height_px};
-    std::memcpy(static_cast<void*>(picture.pixels().data()), pixels.get(), picture.pixels().size() * sizeof(Pixel));
+    std::memcpy(static_cast<void*>(picture.pixels().data()), pixels.get(),
+                picture.pixels().size() * sizeof(Pixel));
     return picture;
 }
 

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -53,33 +54,30 @@ std::optional<scene::Scene> seen_from(scene::Scene scene, const CameraPlace& pla
     return scene;
 }
 
+std::vector<std::string> values_of(const CameraPlace& place) {
+    const scene::Camera& camera = place.camera;
+    return {scene::set_number("camera.distance_m", camera.lens_to_mark_m),
+            scene::set_number("camera.across_m", camera.across_m),
+            scene::set_number("camera.height_m", camera.height_m),
+            scene::set_number("camera.focal_length_mm", camera.focal_length_mm),
+            scene::set_number("camera.f_number", camera.f_number),
+            scene::set_number("camera.shutter_s", camera.shutter_s),
+            scene::set_number("camera.iso", camera.iso),
+            scene::set_number("camera.filter_stops", camera.filter_stops),
+            scene::set_words("camera.orientation",
+                             scene::word_for(scene::words::orientation, camera.orientation)),
+            camera.level ? "camera.level=true" : "camera.level=false",
+            std::visit(AimValue{}, camera.aim),
+            value_of_focus(place.focus),
+            scene::set_words("lens.profile", place.lens.profile_file)};
+}
+
 Change go_to(const scene::Scene& scene, const CameraPlace& place) {
-    const scene::Camera& now = scene.camera;
-    const scene::Camera& then = place.camera;
+    const std::vector<std::string> now = values_of(camera_place(scene));
     Change change{.what = "Back to a place of the camera", .values = {}};
-    const auto set = [&](const char* key, double before, double after) {
-        if (before != after)
-            change.values.push_back(scene::set_number(key, after));
-    };
-    set("camera.distance_m", now.lens_to_mark_m, then.lens_to_mark_m);
-    set("camera.across_m", now.across_m, then.across_m);
-    set("camera.height_m", now.height_m, then.height_m);
-    set("camera.focal_length_mm", now.focal_length_mm, then.focal_length_mm);
-    set("camera.f_number", now.f_number, then.f_number);
-    set("camera.shutter_s", now.shutter_s, then.shutter_s);
-    set("camera.iso", now.iso, then.iso);
-    set("camera.filter_stops", now.filter_stops, then.filter_stops);
-    if (now.orientation != then.orientation)
-        change.values.push_back(scene::set_words(
-            "camera.orientation", scene::word_for(scene::words::orientation, then.orientation)));
-    if (now.level != then.level)
-        change.values.push_back(then.level ? "camera.level=true" : "camera.level=false");
-    if (std::visit(AimValue{}, now.aim) != std::visit(AimValue{}, then.aim))
-        change.values.push_back(std::visit(AimValue{}, then.aim));
-    if (value_of_focus(scene.focus) != value_of_focus(place.focus))
-        change.values.push_back(value_of_focus(place.focus));
-    if (scene.lens.profile_file != place.lens.profile_file)
-        change.values.push_back(scene::set_words("lens.profile", place.lens.profile_file));
+    for (std::string& value : values_of(place))
+        if (std::ranges::find(now, value) == now.end())
+            change.values.push_back(std::move(value));
     return change;
 }
 

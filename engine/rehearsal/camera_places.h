@@ -12,6 +12,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace backrow::rehearsal {
 
@@ -26,6 +27,9 @@ struct CameraPlace {
 /// The scene photographed from there; nothing where it cannot be, as when whoever is in focus has
 /// left.
 [[nodiscard]] std::optional<scene::Scene> seen_from(scene::Scene scene, const CameraPlace& place);
+
+/// All that is set on it, as for --set.
+[[nodiscard]] std::vector<std::string> values_of(const CameraPlace& place);
 
 /// The camera carried there, with all that is set on it.
 [[nodiscard]] Change go_to(const scene::Scene& scene, const CameraPlace& place);

@@ -22,6 +22,12 @@ std::vector<std::string_view> all_of(const scene::Words<Value, N>& words) {
     return all;
 }
 
+/// And none of them, for what is chosen where nothing is said.
+std::vector<std::string_view> or_unsaid(std::vector<std::string_view> words) {
+    words.insert(words.begin(), std::string_view{});
+    return words;
+}
+
 template <class Value, std::size_t N>
 std::string_view word_if(const scene::Words<Value, N>& words, const std::optional<Value>& value) {
     return value ? scene::word_for(words, *value) : std::string_view{};
@@ -75,6 +81,14 @@ bool can_have(const scene::Scene& scene, std::size_t person, const Look& look,
            !(carries && key == "posture");
 }
 
+/// A colour without a name counts, too.
+bool is_said(const scene::Person& who, const Look& look) {
+    const std::string_view key{look.key};
+    return !look.now(who).empty() || (key == "top_colour" && who.styling.top_colour) ||
+           (key == "bottom_colour" && who.styling.bottom_colour) ||
+           (key == "headwear_colour" && who.styling.headwear_colour);
+}
+
 /// What nobody has to say.
 bool goes_without_saying(const Look& look, std::string_view word) {
     const std::string_view key{look.key};
@@ -90,16 +104,16 @@ const std::vector<Look>& looks() {
     static const std::vector<Look> all{
         {"Posture", "posture", all_of(w::posture),
          [](const Person& p) { return scene::word_for(w::posture, p.pose.posture); }, true},
-        {"Arms", "arms", all_of(w::arms),
+        {"Arms", "arms", or_unsaid(all_of(w::arms)),
          [](const Person& p) { return word_if(w::arms, p.pose.arms); }, true},
-        {"Expression", "expression", all_of(w::expression),
+        {"Expression", "expression", or_unsaid(all_of(w::expression)),
          [](const Person& p) { return word_if(w::expression, p.pose.expression); }, true},
         {"Build", "build", all_of(w::build), build_word},
-        {"Skin", "skin", all_of(w::skin),
+        {"Skin", "skin", or_unsaid(all_of(w::skin)),
          [](const Person& p) { return word_if(w::skin, p.styling.skin); }},
-        {"Hair", "hair", all_of(w::hair),
+        {"Hair", "hair", or_unsaid(all_of(w::hair)),
          [](const Person& p) { return word_if(w::hair, p.styling.hair); }},
-        {"Hair colour", "hair_colour", all_of(w::hair_colour),
+        {"Hair colour", "hair_colour", or_unsaid(all_of(w::hair_colour)),
          [](const Person& p) { return word_if(w::hair_colour, p.styling.hair_colour); }},
         {"Glasses", "glasses", yes_or_no,
          [](const Person& p) -> std::string_view { return p.styling.glasses ? "yes" : "no"; }},
@@ -107,25 +121,28 @@ const std::vector<Look>& looks() {
          [](const Person& p) -> std::string_view { return p.styling.beard ? "yes" : "no"; }},
         {"Headwear", "headwear", all_of(w::headwear),
          [](const Person& p) { return scene::word_for(w::headwear, p.styling.headwear); }},
-        {"Its colour", "headwear_colour", scene_file::colour_words(),
+        {"Its colour", "headwear_colour", or_unsaid(scene_file::colour_words()),
          [](const Person& p) { return colour_word(p.styling.headwear_colour); }},
-        {"Top", "top", all_of(w::top),
+        {"Top", "top", or_unsaid(all_of(w::top)),
          [](const Person& p) { return word_if(w::top, p.styling.top); }},
-        {"Its colour", "top_colour", scene_file::colour_words(),
+        {"Its colour", "top_colour", or_unsaid(scene_file::colour_words()),
          [](const Person& p) { return colour_word(p.styling.top_colour); }},
-        {"Below", "bottom", all_of(w::bottom),
+        {"Below", "bottom", or_unsaid(all_of(w::bottom)),
          [](const Person& p) { return word_if(w::bottom, p.styling.bottom); }},
-        {"Its colour", "bottom_colour", scene_file::colour_words(),
+        {"Its colour", "bottom_colour", or_unsaid(scene_file::colour_words()),
          [](const Person& p) { return colour_word(p.styling.bottom_colour); }}};
     return all;
 }
 
 Change choose_look(const scene::Scene& scene, std::span<const std::size_t> people, const Look& look,
                    std::string_view word) {
-    Change change{.what = fmt::format("{}: {}", who_words(scene, people), word), .values = {}};
+    Change change{.what = fmt::format("{}: {}", who_words(scene, people),
+                                      word.empty() ? look.unsaid() : word),
+                  .values = {}};
     for (const std::size_t person : people)
         if (const scene::Person& who = scene.people[person];
-            can_have(scene, person, look, word) && look.now(who) != word)
+            can_have(scene, person, look, word) &&
+            (word.empty() ? is_said(who, look) : look.now(who) != word))
             change.values.push_back(value_for(who.name, look, word));
     return change;
 }

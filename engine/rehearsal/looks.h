@@ -16,12 +16,17 @@ namespace backrow::rehearsal {
 
 /// One thing that can be chosen for somebody.
 struct Look {
-    const char* name;  ///< "Hair colour"
-    const char* key;   ///< Of [[person]].
-    std::vector<std::string_view> words;
+    const char* name;                     ///< "Hair colour"
+    const char* key;                      ///< Of [[person]].
+    std::vector<std::string_view> words;  ///< An empty one first, where it may be left unsaid.
     /// What is chosen; empty where the name decides, or where it is no word.
     std::string_view (*now)(const scene::Person&);
     bool is_bearing = false;  ///< Posture, arms, face: not what somebody wears.
+
+    /// What is shown for the empty word.
+    [[nodiscard]] const char* unsaid() const noexcept {
+        return is_bearing ? "as usual" : "by name";
+    }
 };
 
 /// Posture first, then from skin to shoes.
@@ -31,7 +36,7 @@ struct Look {
 /// left as they are.
 ///
 /// people  indices in Scene::people
-/// word    one of the look's
+/// word    one of the look's; the empty one takes back what was said
 [[nodiscard]] Change choose_look(const scene::Scene& scene, std::span<const std::size_t> people,
                                  const Look& look, std::string_view word);
 

@@ -1,8 +1,8 @@
 #include "rehearsal/recovery.h"
 
-#include "scene_file/reading/read_scene.h"
+#include "rehearsal/state_of_scene.h"
 
-#include "figures/name_hash.h"
+#include "scene_file/reading/read_scene.h"
 
 #include "base/process.h"
 #include "base/state_folder.h"
@@ -138,14 +138,12 @@ Made<void> write(const std::string& file, const EditedScene& edited) {
 }  // namespace
 
 Made<std::string> recovery_file(const std::string& scene_path) {
-    const auto folder = state_folder();
-    if (!folder)
+    const auto file = state_of_scene(scene_path, ".recovery");
+    if (!file)
         return tl::make_unexpected(
             MachineFailure{"there is no folder in which to keep unsaved changes safe",
                            "set HOME or XDG_STATE_HOME, or save often"});
-    const std::string name =
-        fmt::format("{:016x}.recovery", figures::hash_of_name(whole_path(scene_path)));
-    return (*folder / name).string();
+    return file->string();
 }
 
 Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
@@ -172,8 +170,28 @@ Checked<std::optional<std::string>> left_behind(const EditedScene& edited) {
     return std::move(kept->text);
 }
 
-void forget_left_behind(const EditedScene& edited) {
-    const auto first = recovery_file(edited.path());
+std::optional<LeftScene> left_scene() {
+    const auto folder = state_folder();
+    std::error_code trouble;
+    fs::directory_iterator entry{folder.value_or(fs::path{}), trouble};
+    std::vector<fs::path> files;
+    for (; !trouble && entry != fs::directory_iterator{}; entry.increment(trouble))
+        if (entry->path().extension() == ".recovery")
+            files.push_back(entry->path());
+    std::ranges::sort(files);
+    for (const fs::path& file : files) {
+        const auto bytes = read_state(file, most_recovery_bytes);
+        auto kept = bytes ? read(*bytes) : std::nullopt;
+        std::error_code none;
+        if (kept && !still_runs(kept->process) && !fs::exists(kept->scene, none) &&
+            scene_file::read_scene_text(kept->text, kept->scene))
+            return LeftScene{.path = std::move(kept->scene), .text = std::move(kept->text)};
+    }
+    return std::nullopt;
+}
+
+void forget_left_behind(const std::string& scene_path) {
+    const auto first = recovery_file(scene_path);
     std::error_code ignored;
     if (const auto file = first ? file_left(*first) : std::nullopt)
         fs::remove(*file, ignored);

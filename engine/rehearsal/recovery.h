@@ -30,9 +30,19 @@ inline constexpr std::size_t most_recovery_bytes = 16u << 20;
 ///          text is no scene
 [[nodiscard]] Checked<std::optional<std::string>> left_behind(const EditedScene& edited);
 
-/// Removes what an earlier run left, when it has been taken or is not wanted. A file whose run
-/// still goes on stays.
-void forget_left_behind(const EditedScene& edited);
+/// A scene of which only an earlier run's unsaved text is there: it was never saved, or its file is
+/// gone.
+struct LeftScene {
+    std::string path;  ///< Where it would be saved.
+    std::string text;
+};
+/// The first of them. What is damaged or no scene is passed over: it is told to whoever opens a
+/// scene of that path.
+[[nodiscard]] std::optional<LeftScene> left_scene();
+
+/// Removes what an earlier run left of a scene, when it has been taken or is not wanted. A file
+/// whose run still goes on stays.
+void forget_left_behind(const std::string& scene_path);
 
 /// Follows one scene being edited.
 class Recovery {

@@ -46,8 +46,13 @@ void draw_all(WindowState& state) {
     ImGui::PopStyleVar(2);
     if (!layout.of(Part::faces))
         state.wanted_prints.face_width_texels = state.wanted_prints.face_height_texels = 0;
+    const bool has_sheet = state.sheets.shown != Sheet::none;
+    FocusRing& ring = state.widget_rects.ring;
     if (state.shows_first_page) {
+        if (!has_sheet)
+            ring.open();
         draw_first_page(state, {{0, 0}, size});
+        ring.close();
         ImGui::End();
         draw_sheet(state);
         return;
@@ -65,7 +70,10 @@ void draw_all(WindowState& state) {
                                Drawn{Part::faces, draw_faces}, Drawn{Part::panel, draw_panel}};
     for (const auto& [part, draw] : drawn)
         if (const std::optional<Area>& area = layout.of(part)) {
+            if (part == Part::panel && !has_sheet)
+                ring.open();
             draw(state, *area);
+            ring.close();
             draw_enlarger(state, part, *area);
         }
     draw_foot(state, layout.foot);
@@ -125,6 +133,8 @@ void keep_safe(WindowState& state) {
 const std::string& complaint(const WindowState& state) {
     if (state.sheets.shown != Sheet::none && !state.sheets.complaint.empty())
         return state.sheets.complaint;
+    if (state.shows_first_page && !state.first_page.no_scene.empty())
+        return state.first_page.no_scene;
     if (state.shows_first_page && !state.first_page.complaint.empty())
         return state.first_page.complaint;
     return state.sitting.complaint().empty() ? state.pictures.complaint : state.sitting.complaint();
@@ -173,7 +183,8 @@ Made<void> tell_status(WindowState& state) {
     return state.widget_rects.end(
         {.edition = edition,
          .is_settled =
-             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture),
+             !is_holding && state.pictures.is_settled(edition, state.wanted_prints.picture,
+                                                      state.wanted_prints.face_width_texels > 0),
          .undo = state.sitting.edited().undone_next(state.style.lengths),
          .chosen = chosen ? state.sitting.scene().people[*chosen].name : std::string{},
          .complaint = complaint(state),
@@ -213,10 +224,10 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     if (std::string wrong = state.bag.open(); !wrong.empty())
         state.sitting.complain(std::move(wrong));
     state.note_change();
-    if (state.has_scene)
-        look_for_left_behind(state);
-    else
+    state.places.open(state.sitting.edited());
+    if (!state.has_scene)
         show_first_page(state);
+    look_for_left_behind(state);
     rehearsal::note_recent(rehearsal::Recent::scenes, state.sitting.edited().path());
 }
 
@@ -245,6 +256,7 @@ void draw_frame(WindowState& state, Screen& screen) {
     screen.begin_frame();
     state.widget_rects.begin();
     obey_keys(state, screen.take_keys());
+    state.widget_rects.ring.begin_frame();
     state.kept.compare_with(state.sitting, state.style.lengths);
     draw_all(state);
     // Only now: the last stretch of a quick drag comes with the button already up.
@@ -281,7 +293,8 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
         if (state.drawings.drag)
             due.note_dragging(begun, std::chrono::steady_clock::now());
         // The toolkit says only with the next frame whether keys go into a field.
-        if (std::exchange(state.wants_frame, false) || ImGui::IsAnyItemActive() != was_in_field)
+        if (std::exchange(state.wants_frame, false) || state.widget_rects.is_moving() ||
+            ImGui::IsAnyItemActive() != was_in_field)
             due.note_news();
         order_prints(state, ordered);
         keep_safe(state);

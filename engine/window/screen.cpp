@@ -1,5 +1,7 @@
 #include "window/screen.h"
 
+#include "window/clicks.h"
+
 #include "render/driver/gl.h"
 
 #include <GLFW/glfw3.h>
@@ -8,7 +10,10 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <cfloat>
+#include <deque>
 #include <utility>
+#include <variant>
 
 namespace backrow::window {
 
@@ -16,18 +21,48 @@ namespace backrow::window {
 /// member of Screen::State has this type.
 struct Noted {
     bool had_input = true;
-    std::vector<KeyPress> keys;
-    std::vector<KeyPress> since_last_frame;
+    std::deque<std::variant<KeyPress, unsigned>> typed;  ///< Keys, and letters they made.
+    std::vector<KeyPress> keys;                          ///< Of them, what this frame is to hear.
     std::vector<int> held_for_a_frame;
+    Clicks clicks;
 };
 
 namespace {
+
+bool is_command(const KeyPress& press) {
+    const bool is_modifier = press.key >= GLFW_KEY_LEFT_SHIFT && press.key <= GLFW_KEY_RIGHT_SUPER;
+    return press.ctrl && !press.is_repeat && !is_modifier;
+}
+
+// On a machine that draws slowly somebody has typed a word and pressed Ctrl S before the next
+// frame. So what is pressed with Ctrl has a frame of its own, and all else comes in the order in
+// which it was typed.
+void take_typed(Noted& noted) {
+    ImGuiIO& io = ImGui::GetIO();
+    io.ClearInputCharacters();
+    bool has_letters = false;
+    while (!noted.typed.empty()) {
+        const auto* press = std::get_if<KeyPress>(&noted.typed.front());
+        const bool is_alone = press != nullptr && is_command(*press);
+        if (is_alone && (has_letters || !noted.keys.empty()))
+            break;
+        if (press != nullptr)
+            noted.keys.push_back(*press);
+        else
+            io.AddInputCharacter(std::get<unsigned>(noted.typed.front()));
+        has_letters |= press == nullptr;
+        noted.typed.pop_front();
+        if (is_alone)
+            break;
+    }
+    noted.had_input |= !noted.typed.empty();
+}
 
 // The toolkit looks at keys once a frame, and would miss one that was let go before: Enter on a
 // path, say. It is shown as held for one frame.
 void hold_short_taps(Noted& noted) {
     ImGuiIO& io = ImGui::GetIO();
-    for (const KeyPress& tap : std::exchange(noted.since_last_frame, {})) {
+    for (const KeyPress& tap : noted.keys) {
         if (tap.key < 0 || io.KeysDown[tap.key])
             continue;
         io.KeysDown[tap.key] = true;
@@ -37,11 +72,12 @@ void hold_short_taps(Noted& noted) {
         io.KeyAlt = tap.alt;
         noted.held_for_a_frame.push_back(tap.key);
     }
+    // With it the toolkit throws letters away: a Ctrl that is down already is of the next frame.
+    if (!io.InputQueueCharacters.empty())
+        io.KeyCtrl = false;
 }
 
 void let_go_of_short_taps(Noted& noted) {
-    if (noted.held_for_a_frame.empty())
-        return;
     ImGuiIO& io = ImGui::GetIO();
     for (const int key : std::exchange(noted.held_for_a_frame, {}))
         io.KeysDown[key] = false;
@@ -51,6 +87,19 @@ void let_go_of_short_taps(Noted& noted) {
     io.KeyCtrl = is_down(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL);
     io.KeyShift = is_down(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT);
     io.KeyAlt = is_down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT);
+}
+
+/// One press or letting go a frame, where the pointer was then.
+void take_click(Noted& noted) {
+    ImGuiIO& io = ImGui::GetIO();
+    const Clicks::Frame frame = noted.clicks.next_frame();
+    std::ranges::copy(frame.is_down, io.MouseDown);
+    if (!frame.event)
+        return;
+    io.MousePos = {frame.event->x, frame.event->y};
+    // By the clock of the hand, not by that of the frames.
+    io.MouseDoubleClickTime = frame.is_second ? FLT_MAX : 0;
+    noted.had_input |= noted.clicks.has_more();
 }
 
 }  // namespace
@@ -98,20 +147,37 @@ void note_key(GLFWwindow* window, int key, int /*scancode*/, int action, int mod
     if (action == GLFW_RELEASE)
         return;
     auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
-    noted.keys.push_back({.key = key,
-                          .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
-                          .shift = (mods & GLFW_MOD_SHIFT) != 0,
-                          .alt = (mods & GLFW_MOD_ALT) != 0,
-                          .is_repeat = action == GLFW_REPEAT});
-    noted.since_last_frame.push_back(noted.keys.back());
+    noted.typed.push_back(KeyPress{.key = key,
+                                   .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
+                                   .shift = (mods & GLFW_MOD_SHIFT) != 0,
+                                   .alt = (mods & GLFW_MOD_ALT) != 0,
+                                   .is_repeat = action == GLFW_REPEAT});
+}
+
+void note_letter(GLFWwindow* window, unsigned letter) {
+    note(window);
+    static_cast<Noted*>(glfwGetWindowUserPointer(window))->typed.push_back(letter);
+}
+
+void note_button(GLFWwindow* window, int button, int action, int /*mods*/) {
+    note(window);
+    double x = 0;
+    double y = 0;
+    glfwGetCursorPos(window, &x, &y);
+    static_cast<Noted*>(glfwGetWindowUserPointer(window))
+        ->clicks.note({.button = static_cast<std::size_t>(button),
+                       .is_down = action == GLFW_PRESS,
+                       .at_s = glfwGetTime(),
+                       .x = static_cast<float>(x),
+                       .y = static_cast<float>(y)});
 }
 
 void note_all_input(GLFWwindow* window) {
     glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { note(w); });
-    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { note(w); });
+    glfwSetMouseButtonCallback(window, note_button);
     glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { note(w); });
     glfwSetKeyCallback(window, note_key);
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { note(w); });
+    glfwSetCharCallback(window, note_letter);
     glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { note(w); });
     glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { note(w); });
     glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { note(w); });
@@ -154,6 +220,10 @@ Made<Screen> Screen::open(const std::string& title, int width, int height) {
     state->has_toolkit = true;
     ImGui::GetIO().IniFilename = nullptr;  // it would leave a file wherever it is started
     ImGui_ImplGlfw_InitForOpenGL(state->window, true);
+    // Tab goes round as focus_ring.h says, and a field takes back nothing by itself: Ctrl Z undoes
+    // what was done to the scene, wherever the keys are.
+    for (const ImGuiKey key : {ImGuiKey_Tab, ImGuiKey_Z, ImGuiKey_Y})
+        ImGui::GetIO().KeyMap[key] = -1;
     ImGui_ImplOpenGL3_Init("#version 330");
     return Screen{std::move(state)};
 }
@@ -208,7 +278,9 @@ void Screen::begin_frame() {
     state_->has_begun = true;
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
+    take_typed(state_->noted);
     hold_short_taps(state_->noted);
+    take_click(state_->noted);
     ImGui::NewFrame();
 }
 

@@ -41,7 +41,8 @@ public:
     void wait(double seconds);
     /// Whether anything came from mouse, keyboard or the system since this was last asked.
     [[nodiscard]] bool had_input();
-    /// Every key pressed since this was last asked, however short the tap.
+    /// Every key pressed that the frame is to hear, however short the tap. What is pressed with
+    /// Ctrl comes by itself, after whatever was typed before it.
     [[nodiscard]] std::vector<KeyPress> take_keys();
 
     /// To be called between frames when fonts were loaded anew: the next one shows them.

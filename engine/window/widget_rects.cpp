@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include <cmath>
+#include <utility>
 
 namespace backrow::window {
 
@@ -18,6 +19,7 @@ void WidgetRects::note_last(const std::string& name) {
         note(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
     if (ImGui::IsItemFocused())
         focused_ = name;
+    ring.note_last();
 }
 
 void WidgetRects::note_part(const std::string& name, std::size_t first) {
@@ -25,12 +27,19 @@ void WidgetRects::note_part(const std::string& name, std::size_t first) {
         return;
     const ImVec2 least = ImGui::GetWindowPos();
     const ImVec2 size = ImGui::GetWindowSize();
+    // The toolkit knows how much a part holds only after it has drawn it; it then moves what stays
+    // in the middle, and makes room for the bar that has become needed.
+    const Extent extent{.beyond = ImGui::GetScrollMaxX(),
+                        .below = ImGui::GetScrollMaxY(),
+                        .end = ImGui::GetCursorPosY()};
+    if (ImGui::IsWindowAppearing() || extent != std::exchange(extents_[name], extent))
+        is_moving_ = true;
     parts_.push_back({.name = name,
                       .least = least,
                       .most = {least.x + size.x, least.y + size.y},
                       .above = ImGui::GetScrollY(),
-                      .below = ImGui::GetScrollMaxY() - ImGui::GetScrollY(),
-                      .beyond = ImGui::GetScrollMaxX(),
+                      .below = extent.below - ImGui::GetScrollY(),
+                      .beyond = extent.beyond,
                       .first = first,
                       .end = rects_.size()});
 }

@@ -3,11 +3,14 @@
 // Where on the window everything is that can be pointed at, and how the rehearsal stands, as a file
 // for scripts: a test or a lesson that moves the pointer must know where to.
 
+#include "window/focus_ring.h"
+
 #include "base/problem.h"
 
 #include <imgui.h>
 
 #include <cstddef>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -67,17 +70,23 @@ public:
         focused_.clear();
         is_moving_ = false;
     }
-    /// What is drawn now is not yet where it will be: this frame is not told.
-    void wait_a_frame() { is_moving_ = true; }
+    /// What was drawn is not yet where it will be: this frame is not told, and one more has to be
+    /// drawn.
+    [[nodiscard]] bool is_moving() const noexcept { return is_moving_; }
     void note(const std::string& name, const ImVec2& least, const ImVec2& most);
     /// The part of the toolkit that was drawn last. What the wheel must bring into view first is
     /// not noted: nobody can point at it.
     void note_last(const std::string& name);
+    /// What has the keys where the toolkit does not know.
+    void note_keys(const std::string& name) { focused_ = name; }
     /// The toolkit's window that is being drawn, before it ends.
     ///
     /// first  how many rectangles there were when it began: the later ones are what it holds
     void note_part(const std::string& name, std::size_t first);
     [[nodiscard]] std::size_t count() const noexcept { return rects_.size(); }
+    /// Everything that is noted can be worked, and is a stop for Tab where the ring is open.
+    FocusRing ring;
+
     /// Writes the file anew, with the name of what has the keys, where it would differ.
     [[nodiscard]] Made<void> end(const Status& status);
 
@@ -85,6 +94,12 @@ private:
     std::string path_;
     std::vector<NamedRect> rects_;
     std::vector<NamedPart> parts_;
+    /// How much a part holds.
+    struct Extent {
+        float beyond = 0, below = 0, end = 0;
+        bool operator==(const Extent&) const = default;
+    };
+    std::map<std::string, Extent> extents_;  ///< As each was drawn last.
     std::string focused_;
     std::string written_;
     bool is_moving_ = false;

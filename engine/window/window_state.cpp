@@ -37,7 +37,7 @@ void WindowState::take_sitting(rehearsal::Sitting other) {
     drawings.show_all();
     sheets = {};
     kept = {};
-    places = {};
+    places.open(sitting.edited());
     advice.forget();
     odds.forget();
     place = {};

@@ -16,6 +16,7 @@
 #include "window/pictures/picture_layout.h"
 #include "window/pictures/shown_pictures.h"
 #include "window/quickness.h"
+#include "window/screen.h"
 #include "window/style.h"
 #include "window/widget_rects.h"
 
@@ -48,16 +49,17 @@ struct WindowState {
     std::string typed_name;      ///< In the field of the name …
     std::string named_person;    ///< … of whom.
     bool keys_in_panel = false;  ///< Tab, arrows, Space and Enter work its buttons and fields …
-    bool panel_wants_keys = false;  ///< … from the next frame on.
-    std::optional<Part> enlarged;   ///< Takes the room of the other parts.
-    std::string typed_value;        ///< What is being typed in place of a value …
-    std::string typed_label;        ///< … of which stepper; empty for none.
-    std::string notice;             ///< What was done last, such as saving.
-    std::string failure;            ///< Why nothing was given away, until somebody has taken note.
-    bool wants_frame = false;       ///< One more, though nothing else is new.
-    double rested_s = 0;            ///< How long the pointer has not moved.
-    bool has_marks = true;          ///< Over faces in the picture that are not sharp.
-    bool shows_chosen = false;      ///< The strip of faces goes to whom a key has just chosen.
+    bool panel_wants_keys = false;      ///< … from the next frame on.
+    std::vector<KeyPress> after_field;  ///< Pressed in a field, and not meant for it.
+    std::optional<Part> enlarged;       ///< Takes the room of the other parts.
+    std::string typed_value;            ///< What is being typed in place of a value …
+    std::string typed_label;            ///< … of which stepper; empty for none.
+    std::string notice;                 ///< What was done last, such as saving.
+    std::string failure;        ///< Why nothing was given away, until somebody has taken note.
+    bool wants_frame = false;   ///< One more, though nothing else is new.
+    double rested_s = 0;        ///< How long the pointer has not moved.
+    bool has_marks = true;      ///< Over faces in the picture that are not sharp.
+    bool shows_chosen = false;  ///< The strip of faces goes to whom a key has just chosen.
 
     bool shows_first_page = false;
     bool has_scene = true;  ///< Else the sitting only stands in for one until there is.

@@ -1,8 +1,8 @@
 #include "pictures.h"
 #include "running.h"
 
-#include "stage/glb_reading.h"
 #include "photographs/jpeg_writing.h"
+#include "stage/glb_reading.h"
 
 #include "base/colour.h"
 

@@ -63,15 +63,18 @@ std::vector<Verb> verbs_with_options() {
 }
 
 /// The rows that hold for a verb: its own, and those that only the table of `faces` has because
-/// every verb that reads a scene takes them. Those in `on_their_own` need none.
+/// every verb that reads a scene takes them, but for its one own. Those in `on_their_own` need
+/// none.
 std::vector<OptionRow> rows_for(const std::string& manual, const std::string& verb) {
     std::vector<OptionRow> rows = option_rows(manual, verb);
-    static const std::set<std::string> on_their_own{"faces", "arrange", "rehearse", "lens chart",
-                                                    "lens measure"};
+    static const std::set<std::string> on_their_own{"faces",   "arrange",    "rehearse",
+                                                    "inspect", "lens chart", "lens measure"};
     if (on_their_own.contains(verb))
         return rows;
+    const decltype(OptionRow::names) own_of_faces{"--sharpness"};
     for (const OptionRow& shared : option_rows(manual, "faces"))
-        rows.push_back(shared);
+        if (shared.names != own_of_faces)
+            rows.push_back(shared);
     return rows;
 }
 

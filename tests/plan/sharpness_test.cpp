@@ -17,8 +17,9 @@ double mtf50_of_first(const scene::Scene& scene) {
 
 }  // namespace
 
-TEST_CASE("a face in focus keeps more detail than one behind it, and nobody has any behind the lens",
-          "[plan][property]") {
+TEST_CASE(
+    "a face in focus keeps more detail than one behind it, and nobody has any behind the lens",
+    "[plan][property]") {
     scene::Scene scene = level_scene(
         {with_eye_at("Odile", 3.0), with_eye_at("Bram", 3.5), with_eye_at("Ingrid", -1.0)});
     scene.focus = scene::FocusOnPerson{"Odile"};

@@ -140,6 +140,31 @@ TEST_CASE("whatever can be chosen of somebody's looks is taken, and read back as
         }
 }
 
+TEST_CASE("a look that was chosen is taken back, and the file is as it was",
+          "[rehearsal][property]") {
+    for (const Look& look : looks()) {
+        if (!look.words.front().empty())
+            continue;
+        INFO(look.key);
+        Opened opened;
+        // Whose [[person]] stays, for it had one before.
+        const std::array cleo{opened.index("Cleo")};
+        opened.make(choose_look(opened.scene(), cleo, look, look.words.back()));
+        const std::string said = opened.edited.text();
+        CHECK(said != family);
+        opened.make(choose_look(opened.scene(), cleo, look, ""));
+        CHECK(look.now(opened.person("Cleo")).empty());
+        CHECK(opened.edited.text().find(look.key) == family.find(look.key));
+    }
+    Opened opened;
+    opened.make({.what = "Her own", .values = {"person.Cleo.top_colour=\"#123456\""}});
+    const Look& colour = *std::ranges::find(looks(), std::string_view{"top_colour"}, &Look::key);
+    CHECK(colour.now(opened.person("Cleo")).empty());
+    const std::array cleo{opened.index("Cleo")};
+    opened.make(choose_look(opened.scene(), cleo, colour, ""));
+    CHECK_FALSE(opened.person("Cleo").styling.top_colour);
+}
+
 TEST_CASE("who stays beside whom, and who stays, is said for arranging again",
           "[rehearsal][property]") {
     Opened opened;

@@ -461,7 +461,7 @@ private:
             sitting_.take_text("Take up unsaved changes", **left);
         if (was_unsaved)
             CHECK(text() == before);
-        forget_left_behind(sitting_.edited());
+        forget_left_behind(sitting_.edited().path());
         CHECK_FALSE(fs::exists(*kept));
     }
 

@@ -86,7 +86,7 @@ TEST_CASE("what was unsaved when the power went is there at the next start",
     CHECK(again.scene().camera.f_number == 4);
     again.undo();
     CHECK(again.text() == duo);
-    forget_left_behind(again);
+    forget_left_behind(again.path());
     CHECK_FALSE(fs::exists(home.file()));
     CHECK(left_behind(again).value() == std::nullopt);
 }
@@ -187,7 +187,7 @@ TEST_CASE("another window's unsaved changes are not written over", "[rehearsal][
     };
     CHECK(in_folder() == 2);
     recovery.end();
-    forget_left_behind(edited);
+    forget_left_behind(edited.path());
     CHECK(home.kept() == theirs);
     CHECK(in_folder() == 1);
 
@@ -205,12 +205,12 @@ TEST_CASE("another window's unsaved changes are not written over", "[rehearsal][
     const auto offered = left_behind(again);
     REQUIRE(offered);
     REQUIRE(*offered);
-    forget_left_behind(again);
+    forget_left_behind(again.path());
     const auto next = left_behind(again);
     REQUIRE(next);
     REQUIRE(*next);
     CHECK(**next != **offered);
-    forget_left_behind(again);
+    forget_left_behind(again.path());
     CHECK(left_behind(again).value() == std::nullopt);
 }
 
@@ -280,4 +280,43 @@ TEST_CASE("where unsaved changes are kept follows the usual variables", "[rehear
     CHECK(left_behind(edited).value() == std::nullopt);
     if (!before.empty())
         ::setenv("HOME", before.c_str(), 1);
+}
+
+TEST_CASE("a group that was never saved is there at the next start, wherever that is",
+          "[rehearsal][property]") {
+    const Home home;
+    CHECK_FALSE(left_scene());
+    home.write("damaged");  // told to whoever opens that scene
+    const std::string path = home.folder.path("group.toml");
+    const std::string file = *recovery_file(path);
+    const auto left_by = [&](int process, const std::string& text) {
+        std::ofstream{file, std::ios::binary}
+            << fmt::format("backrow recovery 1\nprocess {} 1\nscene {}\ntext {}\n\n{}\n{}", process,
+                           path.size(), text.size(), path, text);
+    };
+    left_by(999999999, "no scene");
+    CHECK_FALSE(left_scene());
+    left_by(999999999, duo);
+    const auto left = left_scene();
+    REQUIRE(left);
+    CHECK(left->path == path);
+    CHECK(left->text == duo);
+    // What has a file is offered to whoever opens it.
+    home.folder.write("group.toml", duo);
+    CHECK_FALSE(left_scene());
+    fs::remove(path);
+    REQUIRE(left_scene());
+    forget_left_behind(left->path);
+    CHECK_FALSE(left_scene());
+}
+
+TEST_CASE("a new group in another window is not offered while that window is open",
+          "[rehearsal][property]") {
+    const Home home;
+    const auto edited = EditedScene::begin(duo, home.folder.path("group.toml"));
+    REQUIRE(edited);
+    Recovery recovery;
+    REQUIRE(recovery.follow(*edited));
+    REQUIRE(fs::exists(*recovery_file(edited->path())));
+    CHECK_FALSE(left_scene());
 }

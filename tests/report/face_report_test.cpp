@@ -301,7 +301,7 @@ TEST_CASE("with a lens's faults the text tells them apart from the focus", "[rep
 
 TEST_CASE("a verdict wider than f/2 says that it rests on a perfect lens", "[report][property]") {
     scene::Scene scene;
-    scene.people = {scene::Person{.name = "Ada"}};
+    scene.people.emplace_back().name = "Ada";
     scene.focus = scene::FocusAtDistance{6};
     const auto note = [&](double f_number) {
         scene.camera.f_number = f_number;

@@ -97,6 +97,20 @@ TEST_CASE("a backdrop that comes and goes again leaves no trace", "[scene_file][
     }
 }
 
+TEST_CASE("what was said of somebody's looks is taken back with its line",
+          "[scene_file][property]") {
+    const std::string said = bare + "\n[[person]]\nname = \"Odile\"\nskin = \"dark\"  # hers\n";
+    const std::string unsaid = bare + "\n[[person]]\nname = \"Odile\"\n";
+    CHECK(after({"person.Odile.skin=\"\""}, said) == unsaid);
+    CHECK(after({"person.Odile.hair=\"\""}, said) == said);
+    CHECK(after({"person.Odile.skin=\"\""}, bare) == bare);
+    CHECK(after({"person.Odile.top=blouse", "person.Odile.top=\"\""}, said) == said);
+    const scene_file::SceneFolder folder;
+    CHECK(folder.messages(bare, {"person.Nobody.skin=\"\""}).size() == 1);
+    // Of a body nothing can be unsaid but by its owner.
+    CHECK_FALSE(folder.messages(bare, {"person.Odile.posture=\"\""}).empty());
+}
+
 TEST_CASE("lists in brackets keep their brackets", "[scene_file][property]") {
     const std::string listed =
         "[setting]\nbackdrop = [{ kind = \"wall\" }, { kind = \"trees\" }]\n" + bare;

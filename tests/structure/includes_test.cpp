@@ -29,6 +29,7 @@ const std::map<std::string, Layer> layers{
      {{}, {"fmt", "tl", "stb", "utf8proc", "posix"}}},  // posix: files are synced and renamed
     {"optics", {{"base"}, {"Eigen", "unsupported", "fmt"}}},
     {"measure", {{"base"}, {"tl"}}},
+    {"inspection", {{"measure", "optics"}, {"dlib"}}},
     // stb: textures come packed inside model files.
     {"photographs", {{"base"}, {"libexif", "fmt", "stb", "tl"}}},
     {"shapes", {{"base"}, {"glm"}}},
@@ -40,7 +41,7 @@ const std::map<std::string, Layer> layers{
     {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
     {"stage", {{"scene", "photographs"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
-    {"report", {{"plan", "arranging", "measure"}, {"cairo", "pango", "nlohmann", "fmt"}}},
+    {"report", {{"plan", "arranging", "inspection"}, {"cairo", "pango", "nlohmann", "fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
     {"delivery", {{"report", "render"}, {"fmt"}}},

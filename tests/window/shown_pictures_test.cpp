@@ -18,23 +18,24 @@ Print finished(int edition) {
 TEST_CASE("a window is settled when nothing is made and all that hangs is finished and of now",
           "[window][property]") {
     ShownPictures pictures;
-    CHECK_FALSE(pictures.is_settled(3, crop));
+    CHECK_FALSE(pictures.is_settled(3, crop, true));
     pictures.picture.print = finished(3);
     pictures.faces[0].print = finished(3);
-    CHECK(pictures.is_settled(3, crop));
-    CHECK_FALSE(pictures.is_settled(4, crop));
+    CHECK(pictures.is_settled(3, crop, true));
+    CHECK_FALSE(pictures.is_settled(4, crop, true));
     render::CropRect enlarged = crop;
     enlarged.width_px = 600;
-    CHECK_FALSE(pictures.is_settled(3, enlarged));
+    CHECK_FALSE(pictures.is_settled(3, enlarged, true));
 
     pictures.faces[1].print = finished(2);
-    CHECK_FALSE(pictures.is_settled(3, crop));
+    CHECK_FALSE(pictures.is_settled(3, crop, true));
+    CHECK(pictures.is_settled(3, crop, false));  // none are shown, so none are made anew
     pictures.faces[1].print = finished(3);
     pictures.faces[1].print.samples = 4;
-    CHECK_FALSE(pictures.is_settled(3, crop));
+    CHECK_FALSE(pictures.is_settled(3, crop, true));
     pictures.faces[1].print = finished(3);
     pictures.work = Work::lighting;
-    CHECK_FALSE(pictures.is_settled(3, crop));
+    CHECK_FALSE(pictures.is_settled(3, crop, true));
 }
 
 TEST_CASE("what the darkroom tells is new once", "[window][property]") {

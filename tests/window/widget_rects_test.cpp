@@ -90,8 +90,8 @@ TEST_CASE("what the wheel must bring first is not told as a place, but as the pa
     io.DisplaySize = {400, 300};
     io.Fonts->AddFontDefault();
     io.Fonts->Build();
-    // A frame later the toolkit knows how long the list is.
-    for (int frame = 0; frame < 2; ++frame) {
+    // A frame later the toolkit knows how long the list is, and then it is told.
+    for (int frame = 0; frame < 4; ++frame) {
         ImGui::NewFrame();
         rects.begin();
         ImGui::SetNextWindowPos({50, 20});
@@ -104,6 +104,7 @@ TEST_CASE("what the wheel must bring first is not told as a place, but as the pa
         rects.note_part("list", 0);
         ImGui::End();
         ImGui::EndFrame();
+        CHECK(rects.is_moving() == (frame < 2));
     }
     ImGui::DestroyContext();
     REQUIRE(rects.end({}));

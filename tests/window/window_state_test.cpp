@@ -1,5 +1,7 @@
 #include "window/window_state.h"
 
+#include "window/commands/commands.h"
+
 #include "../scene_file/scene_folder.h"
 
 #include <catch2/catch.hpp>
@@ -81,4 +83,24 @@ TEST_CASE("a change that is refused leaves what was said before", "[window][prop
     state.make(rehearsal::zoom(85));
     CHECK(state.sitting.edition() == before + 1);
     CHECK(state.notice.empty());
+}
+
+TEST_CASE("a scene that cannot be opened says so where it was chosen, with its mend",
+          "[window][property]") {
+    const scene_file::SceneFolder folder;
+    const std::string bad = folder.write("bad.toml", "[camera]\nf_number = 0\n");
+    WindowState state{sitting_of(folder, "one.toml"), ""};
+    const int before = state.sitting.edition();
+    state.shows_first_page = true;
+    open(state, bad);
+    CHECK(state.first_page.no_scene.find("bad.toml:2") != std::string::npos);
+    CHECK(state.first_page.no_scene.find("; write a number") != std::string::npos);
+    CHECK(state.sheets.complaint.empty());
+
+    state.first_page.no_scene.clear();
+    state.sheets.show(Sheet::open);
+    open(state, bad);
+    CHECK(state.first_page.no_scene.empty());
+    CHECK(state.sheets.complaint.find("bad.toml:2") != std::string::npos);
+    CHECK(state.sitting.edition() == before);
 }

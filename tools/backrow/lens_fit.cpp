@@ -138,7 +138,8 @@ ExitCode lens_fit(const FitArguments& arguments) {
         report.edges += static_cast<std::size_t>(std::ranges::count_if(
             frame.edges, [](const auto& edge) { return edge.sharpness.has_value(); }));
     const auto contrasts = edge_contrasts(frames, pixel_mm);
-    const auto fit = fit_profile(report.shots, contrasts);
+    report.light = fit_light(report.shots, edge_light(frames)).value_or(optics::LightFit{});
+    const auto fit = fit_profile(report.shots, contrasts, report.light);
     if (!fit)
         return console::refuse({{.where = {.file = frames.front().image},
                                  .what = "too few edges to fit a lens from",

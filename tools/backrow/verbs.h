@@ -15,4 +15,5 @@ void add_tradeoff(CLI::App& program, ExitCode& result);
 void add_strip(CLI::App& program, ExitCode& result);
 void add_rehearse(CLI::App& program, ExitCode& result);
 void add_arrange(CLI::App& program, ExitCode& result);
+void add_inspect(CLI::App& program, ExitCode& result);
 void add_lens(CLI::App& program, ExitCode& result);

@@ -10,7 +10,7 @@ namespace backrow::report {
 namespace {
 
 constexpr int height_steps = 10;
-constexpr int share_steps = 2;
+constexpr int share_steps = 3;
 // What noise does not tell: how evenly the chart was printed and lit, how squarely it hung.
 constexpr double least_error = 0.01;
 constexpr double most_cy_per_px = 0.6;
@@ -81,6 +81,28 @@ std::vector<optics::MeasuredContrast> edge_contrasts(const std::vector<FrameEdge
             }
         for (const auto& [place, edges] : cells)
             add_contrasts(edges, frame.f_number.value(), pixel_mm, all);
+    }
+    return all;
+}
+
+std::vector<optics::MeasuredLight> edge_light(const std::vector<FrameEdges>& frames) {
+    constexpr double middle = 0.25;
+    std::vector<optics::MeasuredLight> all;
+    for (const FrameEdges& frame : frames) {
+        double sum = 0;
+        int count = 0;
+        for (const measure::FrameEdge& edge : frame.edges)
+            if (edge.sharpness && edge.image_height < middle) {
+                sum += edge.sharpness->bright;
+                ++count;
+            }
+        if (count == 0)
+            continue;
+        for (const measure::FrameEdge& edge : frame.edges)
+            if (edge.sharpness)
+                all.push_back({.f_number = frame.f_number.value(),
+                               .image_height = edge.image_height,
+                               .share = edge.sharpness->bright * count / sum});
     }
     return all;
 }

@@ -47,8 +47,7 @@ std::vector<std::string> untold_sentences(const FitReport& report) {
                                       words_of(term).name));
     all.push_back("A lens that errs the other way round would leave the same contrast: the edge of "
                   "its opening is taken to focus nearer, as in most.");
-    all.push_back(
-        "Colour, loss of light, blades and the camera's own focus are not measured here.");
+    all.push_back("Colour, blades and the camera's own focus are not measured here.");
     return all;
 }
 
@@ -68,6 +67,10 @@ std::string fit_text(const FitReport& report) {
     text += fmt::format("\nThis lens leaves the contrast that was measured to within {:.1f} % on "
                         "average, {:.0f} % at worst.\n",
                         100 * report.fit.typical_misfit, 100 * report.fit.worst_misfit);
+    text += fmt::format(
+        "Light towards the corners: rims {:.2f} radii apart, {:.2f} of the cos⁴ law, "
+        "to within {:.1f} %; all unevenness of the lamps is in it.\n",
+        report.light.vignetting, report.light.natural_falloff, 100 * report.light.typical_misfit);
     for (const std::string& sentence : untold_sentences(report))
         text += sentence + '\n';
     return text;
@@ -95,6 +98,9 @@ std::string fit_json(const FitReport& report) {
                       {"frames", report.frames},
                       {"edges", report.edges},
                       {"terms", std::move(terms)},
+                      {"vignetting", report.light.vignetting},
+                      {"natural_falloff", report.light.natural_falloff},
+                      {"light_misfit", report.light.typical_misfit},
                       {"typical_misfit", report.fit.typical_misfit},
                       {"worst_misfit", report.fit.worst_misfit}});
 }

@@ -15,6 +15,7 @@ namespace backrow::report {
 struct FitReport {
     std::string title;
     optics::TestShots shots{};
+    optics::LightFit light{};
     optics::ProfileFit fit{};
     std::size_t frames = 0;
     std::size_t edges = 0;

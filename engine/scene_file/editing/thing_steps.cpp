@@ -1,6 +1,7 @@
 #include "scene_file/editing/thing_steps.h"
 
 #include "scene_file/editing/names_written.h"
+#include "scene_file/scene_keys.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -38,6 +39,17 @@ std::size_t number_in(const ThingList& list, const Override& override) {
     return *index_from(override.parts[list.path.size()]);
 }
 
+/// Of [[person]]: what is chosen for them where nothing is said.
+constexpr std::array<std::string_view, 10> looks{
+    keys::arms.key,        keys::expression.key,  keys::skin.key, keys::hair.key,
+    keys::hair_colour.key, keys::headwear_colour, keys::top.key,  keys::top_colour,
+    keys::bottom.key,      keys::bottom_colour};
+
+bool is_about_looks(const Override& override) {
+    return override.parts.size() == 3 && override.parts[0] == "person" &&
+           std::ranges::find(looks, override.parts[2]) != looks.end();
+}
+
 bool is_about_panorama(const Override& override) {
     return override.parts.size() == 2 && override.parts[0] == "setting" &&
            override.parts[1] == "panorama";
@@ -72,12 +84,25 @@ std::optional<ListMeant> adds_thing(const toml::table& scene, const Override& ov
 }
 
 bool takes_thing(const Override& override) {
-    return (list_of(override) != nullptr || is_about_panorama(override)) &&
+    return (list_of(override) != nullptr || is_about_panorama(override) ||
+            is_about_looks(override)) &&
            says(override.value.get("value"), "");
 }
 
 tl::expected<std::vector<Step>, Problem> steps_taking_thing(toml::table& scene,
                                                             const Override& override) {
+    if (is_about_looks(override)) {
+        const auto name = name_meant(scene, override);
+        if (!name)
+            return tl::unexpected(name.error());
+        toml::array* people = scene.get_as<toml::array>("person");
+        for (std::size_t i = 0; people != nullptr && i < people->size(); ++i)
+            if (toml::table* person = people->get(i)->as_table();
+                person != nullptr && says(person->get("name"), *name) &&
+                person->contains(override.parts[2]))
+                return std::vector<Step>{{.in = person, .key = override.parts[2]}};
+        return std::vector<Step>{};
+    }
     if (is_about_panorama(override)) {
         toml::table* setting = scene.get_as<toml::table>("setting");
         if (setting == nullptr || !setting->contains("panorama"))

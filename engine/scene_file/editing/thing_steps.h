@@ -1,14 +1,17 @@
 #pragma once
 
-// Values that put a backdrop or a model into the scene, or take it away.
+// Values that put a backdrop or a model into the scene, or take it away; and those that take back
+// what was said of somebody's looks.
 //
 //   setting.backdrop.N.kind="hedge"  N one more than there is: another backdrop
 //   setting.backdrop.N.kind=""       takes it away
 //   model.N.file="bench.glb"         likewise a model,
 //   model.N.file=""                  and away with it
 //   setting.panorama=""              the built sky again
+//   person.NAME.skin=""              as the name has it again; likewise all that is worn, hair,
+//                                    arms and expression
 //
-// Those behind it in the file then have the number before.
+// Those behind a thing in the file then have the number before.
 
 #include "scene_file/editing/override.h"
 #include "scene_file/editing/people_steps.h"

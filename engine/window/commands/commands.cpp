@@ -303,6 +303,14 @@ bool bring_together(WindowState& state, bool saves) {
 }  // namespace
 
 void look_for_left_behind(WindowState& state) {
+    if (!state.has_scene) {
+        if (auto scene = rehearsal::left_scene()) {
+            state.sheets.show(Sheet::left_behind);
+            state.sheets.left_behind = std::move(scene->text);
+            state.sheets.left_path = std::move(scene->path);
+        }
+        return;
+    }
     auto left = rehearsal::left_behind(state.sitting.edited());
     if (!left) {
         state.sitting.complain(to_line(left.error().front()));
@@ -313,20 +321,32 @@ void look_for_left_behind(WindowState& state) {
 }
 
 void take_left_behind(WindowState& state) {
-    state.sitting.take_text("Take up unsaved changes", *state.sheets.left_behind);
-    state.note_change();
+    const std::string text = *state.sheets.left_behind;
+    if (!state.sheets.left_path.empty()) {
+        auto sitting = rehearsal::Sitting::begin(text, state.sheets.left_path);
+        if (!sitting) {
+            state.sheets.complaint = to_line(sitting.error().front());
+            return;
+        }
+        state.take_sitting(std::move(*sitting));
+    } else {
+        state.sitting.take_text("Take up unsaved changes", text);
+        state.note_change();
+        state.sheets.left_behind.reset();
+        state.sheets.close();
+    }
     // What was taken up is kept safe before the old file goes.
     if (const auto kept = state.recovery.follow(state.sitting.edited()); !kept)
         state.sitting.complain(to_line(kept.error()));
     else
-        rehearsal::forget_left_behind(state.sitting.edited());
-    state.sheets.left_behind.reset();
-    state.sheets.close();
+        rehearsal::forget_left_behind(state.sitting.edited().path());
 }
 
 void forget_left_behind(WindowState& state) {
-    rehearsal::forget_left_behind(state.sitting.edited());
+    const std::string& elsewhere = state.sheets.left_path;
+    rehearsal::forget_left_behind(elsewhere.empty() ? state.sitting.edited().path() : elsewhere);
     state.sheets.left_behind.reset();
+    state.sheets.left_path.clear();
     state.sheets.close();
     look_for_left_behind(state);
 }
@@ -379,6 +399,7 @@ void save_as(WindowState& state, const std::string& path) {
         state.sheets.close();
         state.changed_on_disk = false;
         rehearsal::note_recent(rehearsal::Recent::scenes, path);
+        state.places.keep(state.sitting.edited());
         state.note_change();
         state.notice =
             "Saved " + file_name(path);  // last: a change takes back what was said before
@@ -388,7 +409,11 @@ void save_as(WindowState& state, const std::string& path) {
 void open(WindowState& state, const std::string& path) {
     auto opened = rehearsal::Sitting::open(path);
     if (!opened) {
-        state.sheets.complaint = to_line(opened.error().front());
+        // Where it was asked for.
+        const bool has_sheet = state.sheets.shown != Sheet::none;
+        (has_sheet ? state.sheets.complaint : state.first_page.no_scene) =
+            to_line(opened.error().front());
+        state.first_page.shows_no_scene = !has_sheet;
         return;
     }
     if (state.has_scene && state.sitting.edited().has_unsaved_changes() &&
@@ -426,6 +451,7 @@ void show_first_page(WindowState& state) {
     find_scenes(state.first_page);
     state.first_page.group.units = state.style.lengths;
     state.first_page.complaint.clear();
+    state.first_page.no_scene.clear();
     state.first_page.wants_keys = true;
     state.shows_first_page = true;
 }

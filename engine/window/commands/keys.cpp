@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <utility>
 
 namespace backrow::window {
 namespace {
@@ -190,13 +191,69 @@ bool goes_to_panel(const KeyPress& press) {
     return !is_number && !is_function && !press.ctrl;
 }
 
+/// Ctrl with a letter or a number, but for those that a field has for itself: all, copy, paste,
+/// cut.
+bool leads_out_of_field(const KeyPress& press) {
+    constexpr std::array of_field{GLFW_KEY_A, GLFW_KEY_C, GLFW_KEY_V, GLFW_KEY_X};
+    const bool is_letter = press.key >= GLFW_KEY_A && press.key <= GLFW_KEY_Z;
+    const bool is_number = press.key >= GLFW_KEY_0 && press.key <= GLFW_KEY_9;
+    return press.ctrl && !press.alt && (is_letter || is_number) &&
+           std::ranges::find(of_field, press.key) == of_field.end();
+}
+
+/// Tab and Shift Tab, where they go round.
+bool goes_round(const WindowState& state, const KeyPress& press, bool types) {
+    return press.key == GLFW_KEY_TAB && !press.ctrl && !press.alt &&
+           !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopup) &&
+           (types || state.keys_in_panel || state.shows_first_page ||
+            state.sheets.shown != Sheet::none);
+}
+
+void obey(WindowState& state, const KeyPress& press) {
+    const auto key = std::ranges::find_if(keys, [&](const Key& known) {
+        return known.command != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
+               known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);
+    });
+    // A sheet over the window takes all keys but the one that closes it; the first page leaves
+    // those that lead away from it.
+    const bool leads_away = press.key == GLFW_KEY_ESCAPE ||
+                            (press.ctrl && (press.key == GLFW_KEY_O || press.key == GLFW_KEY_Q));
+    if (key != keys.end() && (state.sheets.shown == Sheet::none || press.key == GLFW_KEY_ESCAPE) &&
+        (!state.shows_first_page || leads_away || press.key == GLFW_KEY_F1))
+        key->command(state);
+    state.shows_chosen = true;
+}
+
 }  // namespace
 
 void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
     const bool types = ImGui::GetIO().WantTextInput;
     state.kept.is_shown = !types && ImGui::IsKeyDown(GLFW_KEY_SPACE) &&
                           state.kept.can_stand_for(state.sitting.scene());
+    // First the field is left, so that what was typed is in the scene that is saved.
+    if (!state.after_field.empty()) {
+        state.wants_frame = true;
+        if (types)
+            leave_field();
+        else
+            for (const KeyPress& press : std::exchange(state.after_field, {}))
+                obey(state, press);
+    }
     for (const KeyPress& press : pressed) {
+        if (goes_round(state, press, types)) {
+            const int way = press.shift ? -1 : 1;
+            if (state.sheets.chooser)
+                go_round(*state.sheets.chooser, way);
+            else
+                state.widget_rects.ring.step(way);
+            state.wants_frame = true;
+            continue;
+        }
+        if (types && state.sheets.shown == Sheet::none && leads_out_of_field(press)) {
+            state.after_field.push_back(press);
+            state.wants_frame = true;
+            continue;
+        }
         // Esc closes a sheet even from within a field; elsewhere the field itself is left.
         if (types && (press.key != GLFW_KEY_ESCAPE || state.sheets.shown == Sheet::none))
             continue;
@@ -211,20 +268,7 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
                 let_go(state);
             continue;
         }
-        const auto key = std::ranges::find_if(keys, [&](const Key& known) {
-            return known.command != nullptr && known.key == press.key && known.ctrl == press.ctrl &&
-                   known.shift == press.shift && !press.alt && (known.repeats || !press.is_repeat);
-        });
-        // A sheet over the window takes all keys but the one that closes it; the first page leaves
-        // those that lead away from it.
-        const bool leads_away =
-            press.key == GLFW_KEY_ESCAPE ||
-            (press.ctrl && (press.key == GLFW_KEY_O || press.key == GLFW_KEY_Q));
-        if (key != keys.end() &&
-            (state.sheets.shown == Sheet::none || press.key == GLFW_KEY_ESCAPE) &&
-            (!state.shows_first_page || leads_away || press.key == GLFW_KEY_F1))
-            key->command(state);
-        state.shows_chosen = true;
+        obey(state, press);
     }
 }
 

@@ -39,4 +39,18 @@ std::string CameraBag::take(const scene::Scene& scene) {
     return {};
 }
 
+void KeptPlaces::open(const rehearsal::EditedScene& edited) {
+    places.clear();
+    for (rehearsal::CameraPlace& place : rehearsal::kept_camera_places(edited))
+        places.push_back({.place = std::move(place)});
+    edition = -1;
+}
+
+void KeptPlaces::keep(const rehearsal::EditedScene& edited) const {
+    std::vector<rehearsal::CameraPlace> all;
+    for (const KeptPlace& each : places)
+        all.push_back(each.place);
+    rehearsal::keep_camera_places(edited, all);
+}
+
 }  // namespace backrow::window

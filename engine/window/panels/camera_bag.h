@@ -2,7 +2,7 @@
 
 // What is carried, and where the camera has stood: for the panel of the camera.
 
-#include "rehearsal/camera_places.h"
+#include "rehearsal/kept_camera_places.h"
 #include "scene_file/reading/bag_file.h"
 
 #include <string>
@@ -23,13 +23,17 @@ struct CameraBag {
 /// A place of the camera that is kept, and how the group would do from there.
 struct KeptPlace {
     rehearsal::CameraPlace place;
-    std::string words;
-    std::string standing;  ///< Of this edition of the scene.
+    std::string standing{};  ///< Of this edition of the scene.
 };
 
 struct KeptPlaces {
-    std::vector<KeptPlace> places;
+    std::vector<KeptPlace> places{};
     int edition = -1;  ///< Of which the standings are.
+
+    /// Those that were kept of this scene when it was open last.
+    void open(const rehearsal::EditedScene& edited);
+    /// For the next time.
+    void keep(const rehearsal::EditedScene& edited) const;
 };
 
 }  // namespace backrow::window

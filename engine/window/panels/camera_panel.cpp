@@ -159,13 +159,13 @@ void look_from_places(WindowState& state) {
 void draw_places(WindowState& state) {
     ImGui::TextDisabled("Places of the camera");
     ImGui::SameLine();
-    if (button(state, "Keep this one",
-               "Where the camera stands, with lens, rings and focus, to "
-               "compare with others and to go back to.")) {
-        rehearsal::CameraPlace place = rehearsal::camera_place(state.sitting.scene());
-        std::string words = place_words(place, state.style.lengths);
-        state.places.places.push_back({std::move(place), std::move(words), {}});
+    if (button(
+            state, "Keep this one",
+            "Where the camera stands, with lens, rings and focus, to compare with others and to go "
+            "back to. It is there again when the scene is opened again.")) {
+        state.places.places.push_back({.place = rehearsal::camera_place(state.sitting.scene())});
         state.places.edition = -1;
+        state.places.keep(state.sitting.edited());
     }
     look_from_places(state);
     std::optional<std::size_t> dropped;
@@ -178,14 +178,16 @@ void draw_places(WindowState& state) {
         ImGui::SameLine();
         if (ImGui::SmallButton("forget"))
             dropped = i;
+        state.widget_rects.note_last(fmt::format("forget place {}", i + 1));
         ImGui::SameLine();
-        ImGui::TextUnformatted(each.words.c_str());
+        ImGui::TextUnformatted(place_words(each.place, state.style.lengths).c_str());
         ImGui::TextDisabled("%s", each.standing.c_str());
         ImGui::PopID();
     }
-    if (dropped)
-        state.places.places.erase(state.places.places.begin() +
-                                  static_cast<std::ptrdiff_t>(*dropped));
+    if (!dropped)
+        return;
+    state.places.places.erase(state.places.places.begin() + static_cast<std::ptrdiff_t>(*dropped));
+    state.places.keep(state.sitting.edited());
 }
 
 void draw_camera_buttons(WindowState& state) {

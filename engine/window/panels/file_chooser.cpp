@@ -19,6 +19,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
+const char* home_folder() {
+    return std::getenv("HOME");
+}
+
 bool is_pressed(ImGuiKey key) {
     return ImGui::IsKeyPressed(ImGui::GetKeyIndex(key));
 }
@@ -89,13 +93,6 @@ void obey_in_list(FileChooser& chooser, int page) {
 
 /// Keys that belong to the list and to what was used last; those of the line are the field's.
 std::optional<std::string> obey(WindowState& state, FileChooser& chooser, int page) {
-    const bool has_used = !chooser.used_last.empty();
-    if (is_pressed(ImGuiKey_Tab)) {
-        give_keys(chooser, chooser.part == ChooserPart::line               ? ChooserPart::list
-                           : chooser.part == ChooserPart::list && has_used ? ChooserPart::used_last
-                                                                           : ChooserPart::line);
-        return std::nullopt;
-    }
     switch (chooser.part) {
     case ChooserPart::line:
         if (is_pressed(ImGuiKey_DownArrow))
@@ -106,6 +103,8 @@ std::optional<std::string> obey(WindowState& state, FileChooser& chooser, int pa
         return is_enter_pressed() ? enter(state, chooser) : std::nullopt;
     case ChooserPart::used_last:
         break;
+    default:
+        return std::nullopt;  // the buttons hear for themselves
     }
     if (is_pressed(ImGuiKey_DownArrow))
         chooser.used_marked = std::min(chooser.used_marked + 1, chooser.used_last.size() - 1);
@@ -133,10 +132,9 @@ Pointed draw_entry(WindowState& state, const std::string& name, bool is_folder, 
     ImDrawList& on = *ImGui::GetWindowDrawList();
     if (is_marked && has_keys)
         on.AddRect(least, most, theme.accent, 0, 0, state.style.units(1.5));
-    on.PushClipRect(least, most, true);
-    on.AddText({at.x + state.style.units(4), at.y}, is_folder ? theme.accent : theme.ink,
-               name.c_str());
-    on.PopClipRect();
+    const float left = at.x + state.style.units(4);
+    on.AddText({left, at.y}, is_folder ? theme.accent : theme.ink,
+               cut_to(name, most.x - left).c_str());
     return pointed;
 }
 
@@ -194,6 +192,8 @@ std::optional<std::string> draw_list(WindowState& state, FileChooser& chooser, I
             is_entered |= pointed.is_entered;
         }
     clipper.End();
+    if (chooser.part == ChooserPart::list)
+        state.widget_rects.note_keys("list");
     if (clicked) {
         choice.mark(*clicked);
         state.sheets.complaint.clear();
@@ -227,22 +227,38 @@ std::optional<std::string> draw_used_last(WindowState& state, FileChooser& choos
             entered = i;
         }
     }
+    if (chooser.part == ChooserPart::used_last)
+        state.widget_rects.note_keys("used last");
     if (entered)
         chosen = take(chooser, chooser.used_last[*entered]);
     end_box(state, "used last", first);
     return chosen;
 }
 
+/// A button of the sheet, pressed by the pointer, or by Space or Enter while it has the keys.
+bool draw_button(WindowState& state, const FileChooser& chooser, ChooserPart part,
+                 const char* label, const char* lesson) {
+    const bool is_clicked = button(state, label, lesson);
+    if (chooser.part != part)
+        return is_clicked;
+    ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(),
+                                        state.style.theme.accent, ImGui::GetStyle().FrameRounding,
+                                        0, state.style.units(1.5));
+    state.widget_rects.note_keys(std::string{"button "} + label);
+    return is_clicked || is_pressed(ImGuiKey_Space) || is_enter_pressed();
+}
+
 /// The folder, its end at least, behind the ways out of it.
 void draw_ways_out(WindowState& state, FileChooser& chooser, float width) {
-    if (button(state, "Up",
-               "To the folder round this one. In the list, Backspace does the same.")) {
+    if (draw_button(state, chooser, ChooserPart::up, "Up",
+                    "To the folder round this one. In the list, Backspace does the same.")) {
         chooser.choice.go_up();
         give_keys(chooser, ChooserPart::list);
     }
     ImGui::SameLine();
-    const char* home = std::getenv("HOME");
-    if (home != nullptr && button(state, "Home", "To your own folder.")) {
+    if (const char* home = home_folder();
+        home != nullptr &&
+        draw_button(state, chooser, ChooserPart::home, "Home", "To your own folder.")) {
         chooser.choice.go_to(home);
         give_keys(chooser, ChooserPart::list);
     }
@@ -287,6 +303,18 @@ FileChooser file_chooser(rehearsal::ChoiceOf of, std::vector<std::string> ending
     return chooser;
 }
 
+void go_round(FileChooser& chooser, int way) {
+    const auto is_there = [&](ChooserPart part) {
+        return (part != ChooserPart::used_last || !chooser.used_last.empty()) &&
+               (part != ChooserPart::home || home_folder() != nullptr);
+    };
+    auto part = static_cast<std::size_t>(chooser.part);
+    do
+        part = (part + (way > 0 ? 1 : chooser_parts - 1)) % chooser_parts;
+    while (!is_there(static_cast<ChooserPart>(part)));
+    give_keys(chooser, static_cast<ChooserPart>(part));
+}
+
 std::optional<std::string> draw_file_chooser(WindowState& state, FileChooser& chooser,
                                              const ChooserWords& words, ChooserEnd& end) {
     const Style& style = state.style;
@@ -302,8 +330,9 @@ std::optional<std::string> draw_file_chooser(WindowState& state, FileChooser& ch
     ImGui::PushFont(style.fonts.large);
     ImGui::TextUnformatted(words.title);
     ImGui::PopFont();
-    draw_ways_out(state, chooser, width);
+    // Before the buttons: the Enter that presses one of them gives the keys to the list.
     auto chosen = obey(state, chooser, static_cast<int>(height / ImGui::GetTextLineHeight()) - 2);
+    draw_ways_out(state, chooser, width);
     const auto or_else = [&chosen](std::optional<std::string> other) {
         if (other)
             chosen = std::move(other);
@@ -321,11 +350,12 @@ std::optional<std::string> draw_file_chooser(WindowState& state, FileChooser& ch
                            state.sheets.complaint.c_str());
         ImGui::PopTextWrapPos();
     }
-    if (button(state, chooser.choice.asks_to_replace() ? "Replace it" : words.verb,
-               "Enter does the same."))
+    if (draw_button(state, chooser, ChooserPart::take,
+                    chooser.choice.asks_to_replace() ? "Replace it" : words.verb,
+                    "Enter does the same."))
         or_else(enter(state, chooser));
     ImGui::SameLine();
-    if (button(state, "Cancel", "Esc does the same."))
+    if (draw_button(state, chooser, ChooserPart::cancel, "Cancel", "Esc does the same."))
         end = ChooserEnd::cancelled;
     if (chosen)
         rehearsal::note_recent(rehearsal::Recent::folders,

@@ -15,8 +15,9 @@ namespace backrow::window {
 
 struct WindowState;
 
-/// Where keys go.
-enum class ChooserPart { line, list, used_last };
+/// Where keys go, in the order in which Tab goes round.
+enum class ChooserPart { line, take, cancel, up, home, list, used_last };
+inline constexpr std::size_t chooser_parts = 7;
 
 struct UsedLast {
     std::string path;
@@ -38,6 +39,9 @@ struct FileChooser {
 /// has_scenes  whether scenes opened last are of use
 [[nodiscard]] FileChooser file_chooser(rehearsal::ChoiceOf of, std::vector<std::string> endings,
                                        const std::string& start, bool has_scenes);
+
+/// Tab and, way being −1, Shift Tab: from the line to the buttons, the list and what was used last.
+void go_round(FileChooser& chooser, int way);
 
 /// What is drawn round a list.
 struct ChooserWords {

@@ -64,6 +64,16 @@ void faint_words(const WindowState& state, const char* words) {
     ImGui::PopStyleColor();
 }
 
+/// Nothing where nothing is wrong.
+void say_wrong(const WindowState& state, const std::string& complaint) {
+    if (complaint.empty())
+        return;
+    ImGui::PushTextWrapPos(0);
+    ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.style.theme.accent), "%s",
+                       complaint.c_str());
+    ImGui::PopTextWrapPos();
+}
+
 bool field(WindowState& state, const char* id, std::size_t row, std::string& text, double width,
            const char* hint) {
     ImGui::SetNextItemWidth(state.style.units(width));
@@ -111,8 +121,13 @@ void draw_guests(WindowState& state, const char* height_hint) {
                        "somebody in the middle.");
     for (std::size_t i = 0; i < guests.size(); ++i) {
         TypedGuest& guest = guests[i];
-        if (i == 0 && std::exchange(page.wants_keys, false))
+        // Not as it appears: the toolkit would put the field into the middle, and the page's
+        // beginning out of sight.
+        if (i == 0 && page.wants_keys && !ImGui::IsWindowAppearing() &&
+            state.sheets.shown == Sheet::none) {
+            page.wants_keys = false;
             ImGui::SetKeyboardFocusHere();
+        }
         field(state, "name", i, guest.name, 104, "name");
         ImGui::SameLine();
         field(state, "age", i, guest.age, 40, "age");
@@ -142,22 +157,15 @@ void draw_guests(WindowState& state, const char* height_hint) {
 
 template <class Value, std::size_t N>
 void choose_among(WindowState& state, const char* label, const char* id,
-                  const std::array<std::pair<Value, const char*>, N>& words, Value& value) {
-    ImGui::AlignTextToFramePadding();
-    const float left = ImGui::GetCursorPosX();
-    ImGui::TextUnformatted(label);
-    ImGui::SameLine(left + state.style.units(110));
-    ImGui::SetNextItemWidth(state.style.units(220));
-    const auto now = std::ranges::find(words, value, [](const auto& word) { return word.first; });
-    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), now->second)) {
-        for (const auto& [each, word] : words) {
-            if (ImGui::Selectable(word, each == value))
-                value = each;
-            state.widget_rects.note_last(std::string{"word "} + word);
-        }
-        ImGui::EndCombo();
-    }
-    state.widget_rects.note_last(std::string{"choose "} + id);
+                  const std::array<std::pair<Value, const char*>, N>& meanings, Value& value) {
+    const auto word_of = [](const auto& meaning) { return std::string_view{meaning.second}; };
+    const auto value_of = [](const auto& meaning) { return meaning.first; };
+    std::array<std::string_view, N> words;
+    std::ranges::transform(meanings, words.begin(), word_of);
+    const auto now = std::ranges::find(meanings, value, value_of);
+    if (const auto word = choose_word(state, label, id, word_of(*now), words,
+                                      {.label_units = 110, .width_units = 220}))
+        value = std::ranges::find(meanings, std::string_view{*word}, word_of)->first;
 }
 
 void draw_wishes(WindowState& state) {
@@ -195,12 +203,7 @@ void draw_group(WindowState& state) {
     ImGui::Spacing();
     draw_guests(state, state.style.lengths == Units::metric ? "height" : "ft in");
     ImGui::Spacing();
-    if (!page.complaint.empty()) {
-        ImGui::PushTextWrapPos(0);
-        ImGui::TextColored(ImGui::ColorConvertU32ToFloat4(state.style.theme.accent), "%s",
-                           page.complaint.c_str());
-        ImGui::PopTextWrapPos();
-    }
+    say_wrong(state, page.complaint);
     if (button(state, "Arrange them", "Rows, places, lens, distance and focus, with the reasons."))
         arrange_new_group(state);
 }
@@ -240,6 +243,9 @@ void draw_scenes(WindowState& state) {
     ImGui::PopFont();
     if (button(state, "Open a file", "A scene file (Ctrl O)."))
         show_file_sheet(state, Sheet::open);
+    if (std::exchange(page.shows_no_scene, false))
+        ImGui::SetScrollHereY();
+    say_wrong(state, page.no_scene);
     if (!page.recent.empty())
         ImGui::TextDisabled("Opened last");
     for (const std::string& path : std::vector{page.recent}) {

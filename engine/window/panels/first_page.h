@@ -25,8 +25,10 @@ struct DemoScene {
 
 struct FirstPage {
     rehearsal::NewGroup group{.guests = std::vector<rehearsal::TypedGuest>(6)};
-    std::string typed_lens;  ///< "85", "85/1.8"
-    std::string complaint;
+    std::string typed_lens;            ///< "85", "85/1.8"
+    std::string complaint;             ///< About the group …
+    std::string no_scene;              ///< … and why a scene that was chosen cannot be opened …
+    bool shows_no_scene = false;       ///< … which is scrolled to.
     bool wants_keys = false;           ///< The first name is typed as soon as the page is drawn.
     std::vector<std::string> reasons;  ///< Of the group that was arranged last.
     std::vector<DemoScene> demos;

@@ -63,8 +63,10 @@ std::optional<double> type_value(WindowState& state, const Stepper& stepper, flo
                          ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     state.widget_rects.note_last(std::string{stepper.label} + " typed");
     const bool is_left = ImGui::IsItemDeactivated();
+    // Left for something else, it counts as well; Esc puts back what was there.
+    const bool is_other = state.typed_value != stepper.words;
     std::optional<double> typed;
-    if (entered)
+    if (entered || (is_left && is_other))
         typed = read_typed(state, stepper);
     if (typed || (is_left && !entered))
         state.typed_label.clear();
@@ -94,20 +96,23 @@ tl::expected<double, std::string> number_typed(const WindowState& state, const s
 std::optional<std::string> choose_word(WindowState& state, const char* label, const char* id,
                                        std::string_view now,
                                        std::span<const std::string_view> words,
-                                       double width_units) {
+                                       const ListLook& look) {
+    const auto shown = [&](std::string_view word) {
+        return word.empty() ? std::string{look.unsaid} : spoken(word);
+    };
     ImGui::AlignTextToFramePadding();
     const float left = ImGui::GetCursorPosX();
     ImGui::TextUnformatted(label);
-    ImGui::SameLine(left + state.style.units(84));
+    ImGui::SameLine(left + state.style.units(look.label_units));
     ImGui::SetNextItemWidth(
-        std::min(state.style.units(width_units), ImGui::GetContentRegionAvail().x));
+        std::min(state.style.units(look.width_units), ImGui::GetContentRegionAvail().x));
     std::optional<std::string> chosen;
-    const std::string shown = now.empty() ? std::string{"by name"} : spoken(now);
-    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown.c_str())) {
+    if (ImGui::BeginCombo((std::string{"##"} + id).c_str(), shown(now).c_str())) {
         for (const std::string_view word : words) {
-            if (ImGui::Selectable(spoken(word).c_str(), word == now))
+            if (ImGui::Selectable(shown(word).c_str(), word == now))
                 chosen = std::string{word};
-            state.widget_rects.note_last(std::string{"word "} + std::string{word});
+            state.widget_rects.note_last("word " +
+                                         (word.empty() ? shown(word) : std::string{word}));
         }
         ImGui::EndCombo();
     }

@@ -59,14 +59,19 @@ void beside_where_room(float width);
 /// What somebody typed as a number, in the measure's unit; or what is wrong with it.
 [[nodiscard]] tl::expected<double, std::string>
 number_typed(const WindowState& state, const std::string& text, Measure measure);
+/// How a list of words stands beside its label.
+struct ListLook {
+    double label_units = 84;  ///< From the beginning of the label to the list.
+    double width_units = 128;
+    const char* unsaid = "by name";  ///< For the empty word.
+};
 /// A list of words for one thing; whether another was chosen, and which.
 ///
-/// now          shown as chosen; empty: "by name"
-/// width_units  of the list
+/// now  shown as chosen
 [[nodiscard]] std::optional<std::string> choose_word(WindowState& state, const char* label,
                                                      const char* id, std::string_view now,
                                                      std::span<const std::string_view> words,
-                                                     double width_units = 128);
+                                                     const ListLook& look = {});
 /// "Every face fine or crisp". Whether it was changed.
 ///
 /// name  of the question, for the toolkit

@@ -305,7 +305,8 @@ void draw_looks_page(WindowState& state, std::size_t number) {
     };
     for (const rehearsal::Look& look : rehearsal::looks()) {
         next();
-        if (const auto word = choose_word(state, look.name, look.key, look.now(person), look.words))
+        if (const auto word = choose_word(state, look.name, look.key, look.now(person), look.words,
+                                          {.unsaid = look.unsaid()}))
             state.make(rehearsal::choose_look(state.sitting.scene(), state.sitting.all_chosen(),
                                               look, *word));
     }

@@ -159,8 +159,9 @@ void draw_brightness(WindowState& state, double ev100) {
     std::vector<std::string_view> words;
     for (const rehearsal::Weather& weather : rehearsal::weathers())
         words.emplace_back(weather.words);
-    if (const auto word = choose_word(state, "Weather", "weather",
-                                      rehearsal::weather_at(ev100).words, words, 206))
+    if (const auto word =
+            choose_word(state, "Weather", "weather", rehearsal::weather_at(ev100).words, words,
+                        {.width_units = 206}))
         state.make(rehearsal::brighten(
             std::ranges::find(rehearsal::weathers(), *word, &rehearsal::Weather::words)->ev100));
     const PlaceValue values[]{
@@ -214,7 +215,7 @@ void choose_thing(WindowState& state, const char* label, const char* id, std::si
         numbered.push_back(fmt::format("{}  {}", i + 1, names[i]));
     const std::vector<std::string_view> words(numbered.begin(), numbered.end());
     number = std::min(number, names.size() - 1);
-    if (const auto word = choose_word(state, label, id, words[number], words, 206))
+    if (const auto word = choose_word(state, label, id, words[number], words, {.width_units = 206}))
         number = static_cast<std::size_t>(std::ranges::find(numbered, *word) - numbered.begin());
 }
 

@@ -20,6 +20,8 @@ struct PhotoOnSheet {
     std::size_t number;  ///< Of the backdrop.
     ScreenPicture picture;
     std::vector<rehearsal::PicturePoint> points{};  ///< Two at most.
+    std::optional<rehearsal::PicturePoint> mark{};  ///< Led by arrows: where Enter sets a point.
+    bool has_keys = false;                          ///< Arrows and Enter are for the photo.
     std::string typed_apart{};                      ///< How far apart they are.
 };
 

@@ -44,9 +44,9 @@ struct SheetState {
     std::optional<GiveAwayForm> give_away;
     std::string complaint;                   ///< About what was entered.
     std::string open_after_leaving;          ///< Another scene to open; empty: the window closes.
-    float end_of_contents = 0;               ///< Of the sheet as it was drawn last.
     bool is_leaving = false;                 ///< Nothing is left to ask: the window closes.
-    std::optional<std::string> left_behind;  ///< Unsaved text of an earlier rehearsal.
+    std::optional<std::string> left_behind;  ///< Unsaved text of an earlier rehearsal …
+    std::string left_path;                   ///< … of a scene without a file; empty: of this one.
 
     std::vector<rehearsal::Clash> clashes;  ///< To be answered …
     std::vector<bool> takes_from_file;      ///< … each by what the file has, or by what is here.

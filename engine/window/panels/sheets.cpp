@@ -152,12 +152,21 @@ void leave_sheet(WindowState& state) {
 }
 
 void left_behind_sheet(WindowState& state) {
-    large_words(state, "Unsaved changes of an earlier rehearsal were found.");
-    say(state, "It did not end in order. Take them up again?");
-    if (button(state, "Take them up", "As one change, which can be undone."))
-        take_left_behind(state);
+    const bool has_file = state.sheets.left_path.empty();
+    large_words(state, has_file ? "Unsaved changes of an earlier rehearsal were found."
+                                : "A group that was never saved was found.");
+    say(state, has_file ? "It did not end in order. Take them up again?"
+                        : "The rehearsal did not end in order. Take it up again?");
+    const bool takes = has_file
+                           ? button(state, "Take them up", "As one change, which can be undone.")
+                           : button(state, "Take it up", "It goes on where it was.");
     ImGui::SameLine();
-    if (button(state, "Forget them", "The scene stays as its file has it."))
+    const bool forgets = has_file
+                             ? button(state, "Forget them", "The scene stays as its file has it.")
+                             : button(state, "Forget it", "It is gone then.");
+    if (takes)
+        take_left_behind(state);
+    else if (forgets)
         forget_left_behind(state);
 }
 
@@ -263,8 +272,10 @@ void draw_contents(WindowState& state) {
 /// On a sheet Tab and arrows go from one thing to the next and Space presses it; over the window
 /// and in a list they have other things to do.
 void let_keys_walk(const WindowState& state) {
-    const bool walks = (state.sheets.shown != Sheet::none && !state.sheets.chooser) ||
-                       state.keys_in_panel || state.shows_first_page;
+    const bool moves_mark = state.sheets.shown == Sheet::photo_size && state.place.photo->has_keys;
+    const bool walks =
+        (state.sheets.shown != Sheet::none && !state.sheets.chooser && !moves_mark) ||
+        state.keys_in_panel || state.shows_first_page;
     ImGuiConfigFlags& flags = ImGui::GetIO().ConfigFlags;
     flags = walks ? flags | ImGuiConfigFlags_NavEnableKeyboard
                   : flags & ~ImGuiConfigFlags_NavEnableKeyboard;
@@ -292,13 +303,10 @@ void draw_sheet(WindowState& state) {
     if (!ImGui::IsWindowFocused(ImGuiFocusedFlags_ChildWindows))
         ImGui::SetWindowFocus();
     const std::size_t first = state.widget_rects.count();
+    state.widget_rects.ring.open();
     draw_contents(state);
+    state.widget_rects.ring.close();
     state.widget_rects.note_part("sheet", first);
-    // Where it has grown or shrunk it moves with the next frame, for it stays in the middle.
-    const float end = ImGui::GetCursorPosY();
-    if (ImGui::IsWindowAppearing() || end != state.sheets.end_of_contents)
-        state.widget_rects.wait_a_frame();
-    state.sheets.end_of_contents = end;
     ImGui::End();
     ImGui::PopStyleVar(2);
 }

@@ -1,5 +1,6 @@
 #include "window/drawings/views.h"
 #include "window/face_words.h"
+#include "window/panels/panels.h"
 
 #include "plan/faces/verdict.h"
 #include "rehearsal/as_they_stand.h"
@@ -110,16 +111,17 @@ void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std
     const float left = tile.face.least.x;
     const float y = tile.face.most.y + 0.15f * line;
     const bool is_worst = facts.worst_first.front() == person;
-    const auto letter = [&](ImFont* font, const ImVec2& at, ImU32 colour, const char* words) {
-        on.AddText(font, font->FontSize, at, colour, words);
+    const auto letter = [&](ImFont* font, const ImVec2& at, ImU32 colour,
+                            const std::string& words) {
+        ImGui::PushFont(font);
+        on.AddText(at, colour, cut_to(words, tile.face.most.x - at.x).c_str());
+        ImGui::PopFont();
     };
     draw_verdict(on, {left, y}, verdict_of(face), 0.95 * style.scale);
-    on.PushClipRect({left, y}, {tile.face.most.x, tile.foot}, true);
-    letter(style.fonts.bold, {left + style.units(27), y}, style.theme.ink, face.name.c_str());
+    letter(style.fonts.bold, {left + style.units(27), y}, style.theme.ink, face.name);
     const std::vector<std::string> light = plan::words_for(face.light);
     const std::string below = light.empty() ? blur_of(state, person, face) : light.front();
-    letter(style.fonts.small, {left, y + 1.1f * line}, style.theme.ink, below.c_str());
-    on.PopClipRect();
+    letter(style.fonts.small, {left, y + 1.1f * line}, style.theme.ink, below);
     if (!is_worst)
         return;
     ImFont& font = *style.fonts.small;

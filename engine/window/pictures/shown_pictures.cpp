@@ -28,12 +28,13 @@ bool ShownPictures::take(Prints prints) {
     return is_new;
 }
 
-bool ShownPictures::is_settled(int edition, const render::CropRect& crop) const {
+bool ShownPictures::is_settled(int edition, const render::CropRect& crop, bool has_faces) const {
     const auto is_done = [&](const Print& print) {
         return print.edition == edition && print.is_finished();
     };
     return work == Work::none && is_done(picture.print) && picture.print.part == crop &&
-           std::ranges::all_of(faces, [&](const auto& face) { return is_done(face.second.print); });
+           (!has_faces || std::ranges::all_of(
+                              faces, [&](const auto& face) { return is_done(face.second.print); }));
 }
 
 }  // namespace backrow::window

@@ -35,8 +35,9 @@ struct ShownPictures {
 
     /// Whether nothing is being made, and all that hangs is finished and of this edition.
     ///
-    /// crop  of the picture, as it is to be shown
-    [[nodiscard]] bool is_settled(int edition, const render::CropRect& crop) const;
+    /// crop       of the picture, as it is to be shown
+    /// has_faces  whether faces are shown beside it
+    [[nodiscard]] bool is_settled(int edition, const render::CropRect& crop, bool has_faces) const;
 
     /// For other people, or the same in another order: faces go by their number in the scene. The
     /// picture hangs until the next is there.
