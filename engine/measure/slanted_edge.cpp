@@ -330,8 +330,12 @@ std::optional<EdgeLine> fine_line(const Image<float>& box) {
         const auto edge = anatomy(edge_profile(box, *line));
         if (!edge)
             return line;
-        const double reach_px = std::max({2.0, edge->core_to_px, -edge->core_from_px});
-        const auto finer = centroid_edge_line(box, *line, std::hypot(1.0, line->lean) * reach_px);
+        // Where light falls off beside the edge its blur seems to reach the sides of the box.
+        constexpr double least_px = 2.0;
+        double reach_px = std::max({least_px, edge->core_to_px, -edge->core_from_px});
+        std::optional<EdgeLine> finer;
+        for (; !finer && reach_px >= least_px; reach_px /= 1.5)
+            finer = centroid_edge_line(box, *line, std::hypot(1.0, line->lean) * reach_px);
         if (!finer)
             return line;
         line = finer;

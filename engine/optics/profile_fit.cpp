@@ -13,6 +13,7 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
+#include <map>
 #include <utility>
 
 namespace backrow::optics {
@@ -205,7 +206,13 @@ std::optional<LightFit> fit_light(const TestShots& shots,
     const double widest_f_number =
         std::ranges::min_element(measured, {}, &MeasuredLight::f_number)->f_number;
     const auto squares = [&](double vignetting, double falloff) {
-        double sum = 0;
+        // Of each f-number: lights as measured and as they would be in some exposure, which is then
+        // chosen best.
+        struct Sums {
+            double measured2 = 0, both = 0, model2 = 0;
+            int count = 0;
+        };
+        std::map<double, Sums> of;
         for (const MeasuredLight& one : measured) {
             const auto lens = focused_lens({.focal_length_mm = shots.focal_length_mm,
                                             .f_number = one.f_number,
@@ -216,9 +223,17 @@ std::optional<LightFit> fit_light(const TestShots& shots,
                                            shots.half_diagonal_mm);
             if (!lens)
                 return std::numeric_limits<double>::quiet_NaN();
-            const double off = light_share(*lens, one.image_height) - one.share;
-            sum += off * off;
+            const double share = light_share(*lens, one.image_height);
+            Sums& sums = of[one.f_number];
+            sums.measured2 += one.light * one.light;
+            sums.both += one.light * share;
+            sums.model2 += share * share;
+            ++sums.count;
         }
+        double sum = 0;
+        for (const auto& [f_number, sums] : of)
+            sum += sums.count *
+                   std::max(0.0, 1 - sums.both * sums.both / (sums.model2 * sums.measured2));
         return sum;
     };
     double best = std::numeric_limits<double>::infinity();

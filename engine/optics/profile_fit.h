@@ -48,17 +48,18 @@ struct FittedTerm {
     [[nodiscard]] bool is_told() const noexcept;
 };
 
-/// How much of the light of the middle is left at a place of an evenly lit frame.
+/// The light of an evenly lit chart at a place of a frame. Frames of one f-number are exposed
+/// alike, of others as they may be.
 struct MeasuredLight {
     double f_number = 2;
     double image_height = 0;
-    double share = 1;
+    double light = 1;  ///< > 0, in any unit.
 };
 
 struct LightFit {
     double vignetting = 0;
     double natural_falloff = 0;
-    double typical_misfit = 0;  ///< Root mean square of what is left, in shares.
+    double typical_misfit = 0;  ///< Root mean square of what is left, of the light.
 };
 
 /// The rims and the share of the cos⁴ law that explain the light best. The lamps' own unevenness,

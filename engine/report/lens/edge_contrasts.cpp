@@ -86,24 +86,13 @@ std::vector<optics::MeasuredContrast> edge_contrasts(const std::vector<FrameEdge
 }
 
 std::vector<optics::MeasuredLight> edge_light(const std::vector<FrameEdges>& frames) {
-    constexpr double middle = 0.25;
     std::vector<optics::MeasuredLight> all;
-    for (const FrameEdges& frame : frames) {
-        double sum = 0;
-        int count = 0;
-        for (const measure::FrameEdge& edge : frame.edges)
-            if (edge.sharpness && edge.image_height < middle) {
-                sum += edge.sharpness->bright;
-                ++count;
-            }
-        if (count == 0)
-            continue;
+    for (const FrameEdges& frame : frames)
         for (const measure::FrameEdge& edge : frame.edges)
             if (edge.sharpness)
                 all.push_back({.f_number = frame.f_number.value(),
                                .image_height = edge.image_height,
-                               .share = edge.sharpness->bright * count / sum});
-    }
+                               .light = edge.sharpness->bright});
     return all;
 }
 

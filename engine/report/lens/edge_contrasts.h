@@ -17,7 +17,7 @@ namespace backrow::report {
 [[nodiscard]] std::vector<optics::MeasuredContrast>
 edge_contrasts(const std::vector<FrameEdges>& frames, double pixel_mm);
 
-/// The bright sides of edges against those in the middle of the same frame.
+/// The bright sides of edges.
 [[nodiscard]] std::vector<optics::MeasuredLight> edge_light(const std::vector<FrameEdges>& frames);
 
 }  // namespace backrow::report
