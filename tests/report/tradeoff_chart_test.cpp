@@ -214,9 +214,9 @@ TEST_CASE(
     REQUIRE(report.tradeoff.lenses.size() == 2);
     for (const plan::FramingLens& lens : report.tradeoff.lenses) {
         REQUIRE(lens.lens_to_mark_m);
-        REQUIRE(lens.fine_from_f_number);
+        REQUIRE(lens.fine);
         const double x = scales.x_from_m(*lens.lens_to_mark_m);
-        const double y = scales.y_from_f_number(*lens.fine_from_f_number);
+        const double y = scales.y_from_f_number(lens.fine->from);
         CAPTURE(lens.focal_length_mm, x, y);
         const bool carried = lens.focal_length_mm == 135;
         CHECK((pixel_at(plot, x, y) == tradeoff_style::paper) == carried);

@@ -218,6 +218,7 @@ void read_viewing(TableReader& root, SceneDraft& draft) {
     const bool distanced = table->read(keys::viewing_distance_cm, print.distance_cm);
     if (sized && distanced)
         viewing = print;
+    table->read(keys::judge, draft.scene.judge);
     table->refuse_unknown_keys();
 
     const bool has_use = table->find("use") != nullptr;
@@ -232,7 +233,7 @@ void read_viewing(TableReader& root, SceneDraft& draft) {
                         fmt::format("[viewing] lacks `{}`",
                                     has_size ? "viewing_distance_cm" : "print_long_side_cm"),
                         choices);
-    else if (!has_use && !has_size)
+    else if (!has_use && !has_size && !table->find("judge"))
         table->complain(table->place(), "[viewing] does not say how the picture is looked at",
                         choices);
 }
