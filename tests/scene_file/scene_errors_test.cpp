@@ -623,6 +623,22 @@ TEST_CASE("a lens has blades that make an opening, and a profile that is there",
                    "soft.toml:2:1: unknown key `sperical_dpt`; did you mean `spherical_dpt`?"});
 }
 
+TEST_CASE("nobody opens a lens further than it goes, or closes it", "[scene_file][property]") {
+    const SceneFolder folder;
+    folder.write("fast.toml", "widest_f_number = 1.4\nsmallest_f_number = 16\n");
+    const auto at = [&](const std::string& f_number) {
+        return folder.messages(two_people + "[camera]\nf_number = " + f_number +
+                               "\n[lens]\nprofile = \"fast.toml\"\n");
+    };
+    CHECK(at("1.2") == Messages{"x.toml:4:12: the lens does not open to f/1.2: its profile begins "
+                                "at f/1.4; set camera.f_number to 1.4, or take another "
+                                "lens.profile"});
+    CHECK(at("22") == Messages{"x.toml:4:12: the lens does not close to f/22: its profile ends at "
+                               "f/16; set camera.f_number to 16, or take another lens.profile"});
+    CHECK(at("1.4").empty());
+    CHECK(at("16").empty());
+}
+
 TEST_CASE("a model is a file of bearable size", "[scene_file][property]") {
     CHECK(below("[[model]]\nscale = 2\n") ==
           Messages{"x.toml:3:1: [[model]] lacks `file`; name the model file to import"});

@@ -174,9 +174,10 @@ void Adviser::prepare() {
     for (std::size_t i = 0; i < wanted_.lenses.size(); ++i)
         for (const double distance_m : lens_to_mark_m) {
             const CarriedLens& lens = wanted_.lenses[i];
-            Candidate candidate{.lens = i,
-                                .at = viewpoint(placed(lens, distance_m)),
-                                .f_numbers = openings(lens, wanted_.narrowest_f_number)};
+            Candidate candidate{
+                .lens = i, .at = viewpoint(placed(lens, distance_m)), .f_numbers = {}};
+            candidate.f_numbers = openings(
+                lens, std::min(wanted_.narrowest_f_number, narrowest_f_number(candidate.at.scene)));
             candidate.limit_mm = grade_limit_mm(wanted_.grade, scene_.viewing, candidate.at.view);
             if (wanted_.after_crop)
                 candidate.limit_mm /= std::max(1.0, head_px_now / mean_head_px(candidate.at.scene));

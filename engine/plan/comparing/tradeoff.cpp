@@ -23,7 +23,7 @@ constexpr double nearest_of_present = 0.6;
 constexpr double farthest_of_present = 2.0;
 constexpr double room_round_lens = 1.05;
 constexpr double widest_without_profile = 1.2;
-constexpr double narrowest_f_number = 16;
+constexpr double narrowest_usually = 16;
 
 constexpr int most_round_distances = 10;
 
@@ -212,7 +212,9 @@ FramingLens framing_lens(const scene::Scene& bound, const CarriedLens& carried,
                          framing_distance_m(bound, carried.focal_length_mm, scale_mm_per_m)};
     if (!lens.lens_to_mark_m)
         return lens;
-    std::erase_if(f_numbers, [&](double f_number) { return f_number < carried.widest_f_number; });
+    std::erase_if(f_numbers, [&](double f_number) {
+        return f_number < carried.widest_f_number || f_number > narrowest_f_number(scene);
+    });
     const TradeoffRow there_row =
         row(scene, viewpoint_from(scene, *lens.lens_to_mark_m), f_numbers);
     const std::vector<TradeoffCell>& cells = there_row.cells;
@@ -290,11 +292,13 @@ TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wante
 
     const double lens_opens_to =
         scene.lens.profile ? scene.lens.profile->widest_f_number : widest_without_profile;
-    range.widest_f_number = wanted.widest_f_number.value_or(
-        std::min({lens_opens_to, camera.f_number,
-                  wanted.narrowest_f_number.value_or(narrowest_f_number) / 2}));
+    const double widest_of_lens = scene.lens.profile ? lens_opens_to : 0;
+    range.widest_f_number = wanted.widest_f_number.value_or(std::max(
+        widest_of_lens, std::min({lens_opens_to, camera.f_number,
+                                  wanted.narrowest_f_number.value_or(narrowest_usually) / 2})));
     range.narrowest_f_number = wanted.narrowest_f_number.value_or(
-        std::max({narrowest_f_number, camera.f_number, 2 * range.widest_f_number}));
+        std::min(narrowest_f_number(scene),
+                 std::max({narrowest_usually, camera.f_number, 2 * range.widest_f_number})));
     return range;
 }
 

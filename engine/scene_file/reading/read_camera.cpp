@@ -116,6 +116,7 @@ void read_camera(TableReader& root, SceneDraft& draft) {
     table->read(keys::exposure, camera.exposure);
     table->refuse_unknown_keys();
     draft.places.aim = table->place_at(keys::aim.key);
+    draft.places.f_number = table->place_at(keys::f_number.key);
     if (std::holds_alternative<scene::AimAtPerson>(camera.aim))
         draft.aim_name = draft.places.aim;
     draft.places.focus = table->place();
