@@ -8,6 +8,7 @@
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
+#include "optics/diffraction.h"
 #include "optics/payment.h"
 #include "optics/stops.h"
 
@@ -256,9 +257,14 @@ std::string stretch_line(const FaceReport& report) {
 }
 
 /// Every client zooms in, whatever the picture is made for.
-std::string pixel_line(const std::vector<plan::Face>& faces) {
-    const auto crisp = std::ranges::count_if(faces, [](const plan::Face& face) {
-        return is_seen(face) && face.predicted_blur_px <= optics::crisp_limit_px;
+std::string pixel_line(const FaceReport& report) {
+    const std::vector<plan::Face>& faces = report.table.faces;
+    const double px_per_mm = report.camera.pixels[0] / report.camera.sensor_mm[0];
+    const auto crisp = std::ranges::count_if(faces, [&](const plan::Face& face) {
+        return is_seen(face) &&
+               px_per_mm * optics::with_diffraction_mm(face.predicted_blur_px / px_per_mm,
+                                                       report.table.diffraction_mm) <=
+                   optics::crisp_limit_px;
     });
     return faces.empty()
                ? ""
@@ -295,7 +301,7 @@ std::string faces_text(const FaceReport& report) {
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing, report.units) +
            columns_told + (report.tells_lens ? lens_columns_told : "") + trouble_lines(report) +
-           worst_line(report.table.faces, report.units) + pixel_line(report.table.faces) +
+           worst_line(report.table.faces, report.units) + pixel_line(report) +
            stretch_line(report) + light_lines(report.table.faces) +
            perfect_lens_line(report.lens_note);
 }

@@ -220,6 +220,9 @@ std::string how_to_read(const TradeoffReport& report) {
     if (crisp)
         borders += fmt::format("{} line every face is crisp even to a sharp eye",
                                fine ? ", above the thinner" : "; above the black");
+    const auto& sharpest = report.tradeoff.crisp.f_numbers;
+    if (crisp && sharpest && sharpest->to < report.tradeoff.range.narrowest_f_number)
+        borders += fmt::format(", until beyond {} diffraction shows", f_words(sharpest->to));
     return fmt::format(
         "How to read it: go right to step back, up to stop down. The darker the shade, the more "
         "blurred is the face that is worst off{}.{} The dashes are the price: further up and "
