@@ -251,7 +251,9 @@ TEST_CASE("a chart without a border has none in its plot, key or words", "[repor
     plan::TradeoffRange sharp = usual_range;
     sharp.nearest_m = 11;
     sharp.widest_f_number = 11;
-    const TradeoffReport neither = report_of(two_deep(1.2), sharp);
+    scene::Scene by_blur = two_deep(1.2);  // by which alone stopping down never ends
+    by_blur.judge = scene::Judge::blur;
+    const TradeoffReport neither = report_of(by_blur, sharp);
     REQUIRE((neither.tradeoff.fine.everywhere && neither.tradeoff.crisp.everywhere));
     CHECK_THAT(how_to_read(neither), !Contains("line"));
     CHECK(heavy_ink(both) > 10 * heavy_ink(neither));

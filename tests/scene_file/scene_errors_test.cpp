@@ -40,7 +40,7 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene_f
           Messages{"x.toml:4:1: unknown key `blade`; did you mean `blades`?"});
     CHECK(below("[viewing]\nuse = \"wall\"\nsize_cm = 9\n") ==
           Messages{"x.toml:5:1: unknown key `size_cm`; [viewing] knows use, print_long_side_cm, "
-                   "viewing_distance_cm"});
+                   "viewing_distance_cm, judge"});
     CHECK(alone("[[row]]\nspacing = 1\npeople = [\"Odile\"]\n") ==
           Messages{"x.toml:2:1: unknown key `spacing`; did you mean `spacing_m`?"});
     CHECK(below("[setting]\ngrund = \"grass\"\n") ==
