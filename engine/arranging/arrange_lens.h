@@ -7,7 +7,8 @@
 namespace backrow::arranging {
 
 /// The widest opening of the whole stops f/2 … f/22 at which every nearer eye is crisp for the way
-/// the picture is looked at, with the focus where the scene has it; f/22 where none does.
+/// the picture is looked at, with the focus where the scene has it; where it is at
+/// none, the one at which defocus and diffraction together are least.
 ///
 /// f/2 is kept for the least, so that a single plane of eyes still forgives a sway: common
 /// practice, no source.

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <array>
+#include <limits>
 
 namespace backrow::optics {
 
@@ -36,6 +37,12 @@ struct LensProfile {
 
     bool operator==(const LensProfile&) const = default;
 };
+
+/// The narrowest opening that it closes to; infinite where nobody said.
+[[nodiscard]] inline double narrowest_f_number(const LensProfile& profile) noexcept {
+    return profile.smallest_f_number > 0 ? profile.smallest_f_number
+                                         : std::numeric_limits<double>::infinity();
+}
 
 /// Whether it neither bends nor stops a ray that the perfect lens would not.
 [[nodiscard]] bool is_perfect(const LensProfile& profile) noexcept;

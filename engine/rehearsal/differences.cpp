@@ -117,6 +117,8 @@ void tell_camera(const scene::Scene& a, const scene::Scene& b, Told& told) {
     told.words("", lens_in_words(a.lens), lens_in_words(b.lens));
     told.words("", opening_in_words(a.lens), opening_in_words(b.lens));
     told.words("seen ", viewing_words(a.viewing, units), viewing_words(b.viewing, units));
+    told.words("judged by ", std::string{scene::word_for(scene::words::judge, a.judge)},
+               std::string{scene::word_for(scene::words::judge, b.judge)});
 }
 
 void tell_person(const scene::Person& before, const scene::Person& after, Told& told) {

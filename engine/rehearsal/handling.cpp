@@ -171,7 +171,10 @@ Change type_in(std::string_view key, double value) {
 }
 
 Change stop_down(const scene::Scene& scene, int thirds) {
-    const double f_number = along_ring(optics::marked_f_numbers(), scene.camera.f_number, thirds);
+    double f_number = along_ring(optics::marked_f_numbers(), scene.camera.f_number, thirds);
+    if (const auto& profile = scene.lens.profile)
+        f_number =
+            std::clamp(f_number, profile->widest_f_number, optics::narrowest_f_number(*profile));
     return {.what = "f/" + plain(f_number),
             .values = {scene::set_number("camera.f_number", f_number)}};
 }
@@ -204,6 +207,16 @@ Change take_lens(const scene::Scene& scene, const scene_file::BagLens& lens) {
         change.values.push_back(scene::set_number("camera.f_number", lens.widest_f_number));
     if (lens.profile != scene.lens.profile_file)
         change.values.push_back(scene::set_words("lens.profile", lens.profile));
+    return change;
+}
+
+Change take_own_lens(const scene::Scene& scene, const std::string& named,
+                     const scene_file::NamedLensProfile& lens) {
+    Change change{.what = lens.title, .values = {scene::set_words("lens.profile", named)}};
+    const double f_number = std::clamp(scene.camera.f_number, lens.profile.widest_f_number,
+                                       optics::narrowest_f_number(lens.profile));
+    if (f_number != scene.camera.f_number)
+        change.values.push_back(scene::set_number("camera.f_number", f_number));
     return change;
 }
 

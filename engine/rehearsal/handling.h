@@ -5,6 +5,7 @@
 
 #include "scene/scene.h"
 #include "scene_file/reading/bag_file.h"
+#include "scene_file/reading/lens_profile_file.h"
 
 #include <cstddef>
 #include <optional>
@@ -74,6 +75,11 @@ struct Change {
 
 /// A lens of the bag, opened no further than it goes, with its profile or as a perfect one.
 [[nodiscard]] Change take_lens(const scene::Scene& scene, const scene_file::BagLens& lens);
+/// One of the program's own lenses, as it would be of the camera's focal length.
+///
+/// named  as `lens.profile` names it
+[[nodiscard]] Change take_own_lens(const scene::Scene& scene, const std::string& named,
+                                   const scene_file::NamedLensProfile& lens);
 [[nodiscard]] Change take_body(const scene_file::BagBody& body);
 /// What is mounted now, for the bag; opened as far as it is set.
 [[nodiscard]] scene_file::BagLens lens_on_camera(const scene::Scene& scene);

@@ -154,7 +154,7 @@ PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, d
     const double blur_mm =
         optics::blur_diameter_mm(view.focused(), seen.axial_m, seen.image_height);
     place.blur_px = blur_mm * view.px_per_mm();
-    place.grade = grade_of(judged_blur(blur_mm, scene.viewing, view));
+    place.grade = grade_of(judged_blur(blur_mm, scene, view));
     const std::array here{seen.image_height};
     place.crisp = plan::zones_at(scene, view, optics::Grade::crisp, here).front();
     place.fine = plan::zones_at(scene, view, optics::Grade::fine, here).front();

@@ -77,6 +77,10 @@ struct Lens {
     int blades = 0;                              ///< 0: a round opening; else 5 … 20.
 };
 
+/// What earns a grade: all that softens a face in the picture, or the blur of defocus and lens
+/// alone.
+enum class Judge { sharpness, blur };
+
 /// Judged pixel by pixel rather than as a print.
 struct PixelViewing {};
 using Viewing = std::variant<optics::PrintViewing, PixelViewing>;
@@ -204,6 +208,7 @@ struct Scene {
     FocusFoundAt focus_found_at = FocusFoundAt::working;
     Lens lens;
     Viewing viewing = optics::album_viewing;
+    Judge judge = Judge::sharpness;
     std::vector<Person> people;  ///< Rows in order, then people placed alone; never empty.
     Setting setting;
     std::vector<Model> models;

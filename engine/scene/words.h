@@ -56,6 +56,7 @@ inline constexpr Words<Use, 4> use{{{"phone", Use::phone},
                                     {"album", Use::album},
                                     {"wall", Use::wall},
                                     {"pixels", Use::single_pixels}}};
+inline constexpr Words<Judge, 2> judge{{{"sharpness", Judge::sharpness}, {"blur", Judge::blur}}};
 
 // [[person]]
 inline constexpr Words<figures::Sex, 2> sex{

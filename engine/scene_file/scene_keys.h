@@ -53,6 +53,7 @@ inline constexpr NumberKey mtf50_cy_per_mm{"mtf50_cy_per_mm", limits::mtf50_cy_p
 // [viewing]
 inline constexpr WordKey use{"use", words::use};
 inline constexpr NumberKey print_long_side_cm{"print_long_side_cm", limits::print_long_side_cm};
+inline constexpr WordKey judge{"judge", words::judge};
 inline constexpr NumberKey viewing_distance_cm{"viewing_distance_cm", limits::viewing_distance_cm};
 
 // [[row]]

@@ -30,9 +30,9 @@ std::string blur_parts_words(const plan::Face& face) {
 }
 
 std::string offset_words(const plan::Face& face, Units units) {
-    return length_words(m_from_mm(std::abs(face.offset_mm)), LengthScale::whole_centimetres,
-                        units) +
-           (face.offset_mm < 0 ? " in front of" : " behind") + " the plane of focus";
+    return length_words(m_from_mm(std::abs(face.from_best_focus_mm)),
+                        LengthScale::whole_centimetres, units) +
+           (face.from_best_focus_mm < 0 ? " in front of" : " behind") + " the plane of focus";
 }
 
 }  // namespace backrow::window

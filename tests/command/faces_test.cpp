@@ -118,6 +118,22 @@ TEST_CASE("the predicted blur follows from the numbers beside it", "[command][pr
     }
 }
 
+TEST_CASE("diffraction counts at f/16, unless one asks for the blur alone", "[command][property]") {
+    const Words stopped{"--set", "camera.f_number=16"};
+    const json table = faces_of(demo("couple.toml"), stopped);
+    CHECK(table["diffraction_um"].get<double>() > 14);
+    CHECK(table["faces"][0]["predicted_blur_px"].get<double>() < 0.1);
+    CHECK(table["faces"][0]["grade"] == "fine");
+    for (const Words& judged : {Words{"--judge", "blur"}, Words{"--set", "viewing.judge=blur"}}) {
+        Words all = stopped;
+        all.insert(all.end(), judged.begin(), judged.end());
+        const json blur = faces_of(demo("couple.toml"), all);
+        CHECK(blur["diffraction_um"] == 0);
+        CHECK(blur["faces"][0]["grade"] == "crisp");
+        CHECK(blur["focus"]["far_limit_m"] == table["focus"]["far_limit_m"]);
+    }
+}
+
 // With a level camera the ground lies along the axis, so whoever steps back by the whole of their
 // margin stands at the limit: 2.75' in an album. Tolerance: the half micrometre that six digits of
 // the override cut off, a millionth of a third of a metre.

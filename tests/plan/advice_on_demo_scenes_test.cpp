@@ -8,6 +8,7 @@
 #include "scene/judged_blur.h"
 #include "scene_file/reading/read_scene.h"
 
+#include "optics/diffraction.h"
 #include "optics/stops.h"
 
 #include <catch2/catch.hpp>
@@ -56,7 +57,8 @@ std::vector<double> f_numbers_of(const scene::Scene& scene) {
     return f_numbers;
 }
 
-/// The largest blur of all eyes against what is allowed, when they drift by so much either way.
+/// The largest blur of all eyes, with diffraction, against what is allowed, when they drift by so
+/// much either way.
 double worst_share(Viewpoint at, double f_number, double focus_m, double limit_mm,
                    double margin_cm = 0) {
     at.view.lens.focus_m = focus_m;
@@ -67,7 +69,8 @@ double worst_share(Viewpoint at, double f_number, double focus_m, double limit_m
             eye.axial_m += by_m;
         worst_mm = std::max(worst_mm, most_blurred(there, f_number).blur_mm);
     }
-    return worst_mm / limit_mm;
+    at.view.lens.f_number = f_number;
+    return optics::with_diffraction_mm(worst_mm, diffraction_mm(at.scene, at.view)) / limit_mm;
 }
 
 /// Every centimetre from a little before the first eye to a little behind the last, and the eyes.
@@ -93,7 +96,7 @@ struct Tried {
 std::optional<Tried> widest_by_trying(const scene::Scene& scene, optics::Grade grade, double step_m,
                                       double margin_cm = 0) {
     const Viewpoint at = viewpoint(scene);
-    const double limit_mm = blur_limit_mm(grade, scene.viewing, at.view);
+    const double limit_mm = grade_limit_mm(grade, scene.viewing, at.view);
     for (const double f_number : f_numbers_of(scene)) {
         std::optional<Tried> found;
         for (const double focus_m : foci_m(at, step_m))
@@ -212,7 +215,7 @@ TEST_CASE("on the demo scenes no opening and focus on a grid does better than th
                 CHECK(answer.view.lens.f_number * third_stop > tried->f_number / 1.01);
                 const Viewpoint at = viewpoint(scene);
                 CHECK(worst_share(at, answer.view.lens.f_number, answer.view.lens.focus_m,
-                                  blur_limit_mm(grade, scene.viewing, at.view), margin_cm) <= 1);
+                                  grade_limit_mm(grade, scene.viewing, at.view), margin_cm) <= 1);
                 if (answer.view.lens.f_number == tried->f_number &&
                     std::holds_alternative<scene::FocusAtDistance>(answer.scene.focus))
                     CHECK(std::abs(answer.view.lens.focus_m - tried->focus_m) <= 0.01);
@@ -243,7 +246,7 @@ TEST_CASE("on the demo scenes no distance on a grid blurs the background more th
                     all_framed &&
                     (!now.faces[i].cropping.has_whole_head ||
                      whole_head_in_picture(at.view, scene::reference_points(there.people[i])));
-            const double limit_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, at.view);
+            const double limit_mm = grade_limit_mm(optics::Grade::fine, scene.viewing, at.view);
             for (const double f_number : f_numbers_of(scene))
                 for (const double focus_m : foci_m(at, 0.02))
                     if (all_framed && worst_share(at, f_number, focus_m, limit_mm) <= 1)

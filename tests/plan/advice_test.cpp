@@ -277,7 +277,7 @@ TEST_CASE("where nothing is possible the nearest miss focuses between the ends",
     CHECK(advice->nearest->view.lens.f_number == 2.0);
     CHECK(advice->nearest->view.lens.focus_m == Approx(4.0));
     const double limit_mm =
-        blur_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
+        grade_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
     const double blur_mm = 50 * 50 * 1000.0 / (2 * 3000 * (4000 - 50.0));
     CHECK(advice->nearest->worst_share == Approx(blur_mm / limit_mm));
 }
@@ -295,7 +295,7 @@ TEST_CASE("the nearest miss uses the moves that people may make", "[plan][proper
     REQUIRE(advice->nearest);
     const double even_m = 2 * 3.3 * 5.7 / (3.3 + 5.7);
     const double limit_mm =
-        blur_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
+        grade_limit_mm(optics::Grade::fine, scene.viewing, advice->nearest->view);
     const double blur_mm = 50 * 50 * (even_m - 3.3) * 1000 / (2 * 3300 * (1000 * even_m - 50.0));
     // A whole centimetre less than the full step is within the hundredth that is searched to.
     CHECK(advice->nearest->worst_share == Approx(blur_mm / limit_mm).epsilon(0.02));

@@ -227,7 +227,7 @@ TEST_CASE("what the stories of the demo scenes say can be measured", "[plan][pro
     }
     SECTION("the kindergarten class") {
         CHECK(at_least(Grade::fine, "kindergarten") == 0);
-        CHECK(std::lround(100 * all_sharp("kindergarten", {}, Grade::crisp)) == 14);
+        CHECK(std::lround(100 * all_sharp("kindergarten", {}, Grade::crisp)) == 4);
         const std::vector<std::string> stopped{"camera.f_number=8"};
         CHECK(all_sharp("kindergarten", stopped, Grade::crisp) > 0.9999);
         CHECK(frames_needed(all_eyes_open(model_of("kindergarten", stopped, Grade::crisp)), 0.90) ==

@@ -94,6 +94,22 @@ TEST_CASE("how the picture is looked at decides the grade", "[plan][property]") 
     CHECK(only_face(scene).grade == optics::Grade::lost);
 }
 
+TEST_CASE("with a lens that is sharpest off its ring's focus the table counts from where it is",
+          "[plan][property]") {
+    scene::Scene scene = scene_of({with_eye_at("Odile", 3.4), with_eye_at("Bram", 3.6, 0.5)});
+    scene.focus = scene::FocusOnPerson{"Odile"};
+    CHECK(table_of(scene).best_focus_m == table_of(scene).focus_m);
+    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.2, .spherical_dpt = 0.05};
+    const plan::FaceTable table = table_of(scene);
+    CHECK(std::abs(table.faces[0].offset_mm) > 100);
+    // The millimetre is the one to which the least blur is sought.
+    CHECK_THAT(table.faces[0].from_best_focus_mm, WithinAbs(0, 1));
+    CHECK_THAT(table.faces[1].from_best_focus_mm, WithinAbs(200, 1));
+    CHECK_THAT(table.best_focus_m, WithinAbs(3.4, 1e-3));
+    CHECK(table.best_zone.near_m < 3.4);
+    CHECK(table.best_zone.far_m > 3.4);
+}
+
 TEST_CASE("at the ends of the zone a face is just fine", "[plan][property]") {
     auto scene = scene_of({somebody("Odile", {})});
     const auto blur_at_px = [&](double axial_m) {

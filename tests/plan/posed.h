@@ -15,7 +15,8 @@
 namespace backrow::plan {
 
 /// A level camera at 1.6 m, so that the axis lies along the ground and axial distances are counted
-/// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m.
+/// straight back; 50 mm f/1.2, lens 3 m before the mark, focused at 3 m. Judged by its blur alone,
+/// as closed forms have it; diffraction_test.cpp asks what diffraction does.
 inline scene::Scene level_scene(std::vector<scene::Person> people) {
     scene::Scene scene;
     scene.camera = scene::fifty_wide_open();
@@ -24,6 +25,7 @@ inline scene::Scene level_scene(std::vector<scene::Person> people) {
     scene.camera.aim = scene::FromMark{0, 1.6, 0};
     scene.camera.level = true;
     scene.focus = scene::FocusAtDistance{3.0};
+    scene.judge = scene::Judge::blur;
     scene.people = std::move(people);
     return scene;
 }

@@ -70,10 +70,11 @@ TEST_CASE("a grade holds from where it is said to hold and not before", "[plan][
     scene::Scene scene = two_deep();
     scene.camera.f_number = 2.8;
     const Tradeoff answer = answer_to(scene);
-    REQUIRE(answer.fine.from_f_number);
+    REQUIRE(answer.fine.f_numbers);
     REQUIRE(answer.fine.from_m);
     for (const TradeoffCell& cell : row_at(answer, 3.0).cells)
-        CHECK((cell.grade <= optics::Grade::fine) == (cell.f_number >= *answer.fine.from_f_number));
+        CHECK((cell.grade <= optics::Grade::fine) ==
+              (cell.f_number >= answer.fine.f_numbers->from));
     const auto at = [&](double lens_to_mark_m) {
         scene.camera.lens_to_mark_m = lens_to_mark_m;
         scene.focus = scene::FocusAtDistance{lens_to_mark_m};
@@ -109,8 +110,8 @@ TEST_CASE("a lens carried holds faces no wider than it opens", "[plan][property]
     const Tradeoff answer = tradeoff(scene, tradeoff_range(scene, {}, lenses), lenses);
     REQUIRE(answer.lenses.size() == 2);
     CHECK(answer.lenses[0].is_own);
-    CHECK(answer.lenses[0].fine_from_f_number == 1.2);
-    CHECK(answer.lenses[1].fine_from_f_number == 2.8);
+    CHECK(answer.lenses[0].fine->from == 1.2);
+    CHECK(answer.lenses[1].fine->from == 2.8);
 }
 
 TEST_CASE("the range starts where nobody is too near", "[plan][property]") {
@@ -159,6 +160,6 @@ TEST_CASE("with the focus balanced already there is nothing to gain", "[plan][pr
     scene::Scene scene = two_deep();
     scene.focus = scene::FocusBalanced{};
     const Tradeoff answer = answer_to(scene);
-    CHECK(answer.balanced_fine_from_f_number == answer.fine.from_f_number);
-    CHECK(answer.balanced_crisp_from_f_number == answer.crisp.from_f_number);
+    CHECK(answer.balanced_fine == answer.fine.f_numbers);
+    CHECK(answer.balanced_crisp == answer.crisp.f_numbers);
 }

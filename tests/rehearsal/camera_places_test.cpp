@@ -47,6 +47,29 @@ TEST_CASE("a place is of no use any more when whoever it was focused on has left
     CHECK(place_words(place, Units::metric).find("mm f/") != std::string::npos);
 }
 
+TEST_CASE("the aperture ring ends where the lens does", "[rehearsal][property]") {
+    scene::Scene scene = demo_scene("choir");  // f/2
+    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.7, .smallest_f_number = 11};
+    CHECK(stop_down(scene, -9).values == std::vector<std::string>{"camera.f_number=1.7"});
+    CHECK(stop_down(scene, 30).values == std::vector<std::string>{"camera.f_number=11.0"});
+    CHECK(stop_down(scene, 3).values == std::vector<std::string>{"camera.f_number=2.8"});
+    scene.lens.profile.reset();
+    CHECK(stop_down(scene, -3).values == std::vector<std::string>{"camera.f_number=1.4"});
+}
+
+TEST_CASE("whoever has not measured their lens takes one like it, of the same focal length",
+          "[rehearsal][property]") {
+    scene::Scene scene = demo_scene("couple");  // f/1.2
+    const auto typical = scene_file::read_named_lens(std::string{scene_file::usual_lens}, "");
+    REQUIRE(typical);
+    const std::string named{scene_file::usual_lens};
+    CHECK(take_own_lens(scene, named, *typical).values ==
+          std::vector<std::string>{"lens.profile=\"typical-fast-prime\"", "camera.f_number=1.4"});
+    scene.camera.f_number = 4;
+    CHECK(take_own_lens(scene, named, *typical).values ==
+          std::vector<std::string>{"lens.profile=\"typical-fast-prime\""});
+}
+
 TEST_CASE("a lens of the bag opens no further than it can, and brings its profile or none",
           "[rehearsal][property]") {
     const scene::Scene scene = demo_scene("choir");  // f/2

@@ -114,7 +114,7 @@ TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows
         REQUIRE(scene.lens.profile);
         const scene::CameraView view = camera_view(scene);
         const FromAbove drawing = drawn(scene);
-        const double limit_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
+        const double limit_mm = blur_limit_mm(optics::Grade::fine, scene, view).value();
         for (const auto& slice : drawing.fine) {
             if (!slice)
                 continue;

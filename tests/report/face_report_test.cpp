@@ -42,6 +42,7 @@ plan::Face zoe() {
             .eye = {.across_m = 0.4, .up_m = 1.7, .back_m = 0.35},
             .axial_m = 4.71,
             .offset_mm = 300.4,
+            .from_best_focus_mm = 300.4,
             .cropping = {},
             .predicted_blur_um = 64.20,
             .predicted_blur_px = 10.7,
@@ -61,7 +62,10 @@ FaceReport predicted() {
     return {.table = {.title = "Harbour choir",
                       .focus_m = 4.41,
                       .zone = {4.33, 4.49},
+                      .best_focus_m = 4.41,
+                      .best_zone = {4.33, 4.49},
                       .hyperfocal_m = 54.3,
+                      .diffraction_mm = 0.0012,
                       .metering = {.ev100 = 8.5,
                                    .scene_ev100 = 12,
                                    .stops_over = 3.5,
@@ -118,10 +122,11 @@ bool says(const std::string& text, const std::string& words) {
 
 TEST_CASE("the JSON of a prediction has its keys and no others", "[report][property]") {
     const json read = json::parse(faces_json(predicted()));
-    CHECK(keys_of(read) == sorted({"title", "camera", "lens_note", "focus", "exposure", "faces"}));
+    CHECK(keys_of(read) ==
+          sorted({"title", "camera", "lens_note", "focus", "diffraction_um", "exposure", "faces"}));
     CHECK(keys_of(read["camera"]) ==
           sorted({"focal_length_mm", "f_number", "sensor_mm", "pixels", "orientation"}));
-    CHECK(keys_of(read["focus"]) == sorted({"distance_m", "near_limit_m", "far_limit_m",
+    CHECK(keys_of(read["focus"]) == sorted({"distance_m", "best_m", "near_limit_m", "far_limit_m",
                                             "depth_front_m", "depth_back_m", "hyperfocal_m"}));
     CHECK(keys_of(read["exposure"]) ==
           sorted({"shutter_s", "iso", "ev100", "scene_ev100", "stops_over", "effective_f_number",
@@ -206,8 +211,8 @@ TEST_CASE("a picture says whether it is as bright as the settings make it", "[re
 TEST_CASE("the JSON of a picture adds how it was made and what was measured",
           "[report][property]") {
     const json read = json::parse(faces_json(rendered()));
-    CHECK(keys_of(read) ==
-          sorted({"title", "camera", "lens_note", "focus", "exposure", "render", "faces"}));
+    CHECK(keys_of(read) == sorted({"title", "camera", "lens_note", "focus", "diffraction_um",
+                                   "exposure", "render", "faces"}));
     CHECK(
         read["render"] ==
         json::parse(
@@ -266,6 +271,7 @@ TEST_CASE("what has no number is null, never a word that JSON does not know",
           "[report][property]") {
     FaceReport report = predicted();
     report.table.zone.far_m = infinity;
+    report.table.best_zone.far_m = infinity;
     report.table.metering.motion_limit_s = infinity;
     report.table.faces[0].judged_blur.unit = optics::BlurUnit::px;
     report.table.faces[0].margin.back_m = infinity;
@@ -396,6 +402,7 @@ TEST_CASE("faces stand in the order of the scene, the far limit may be infinity"
     FaceReport report = predicted();
     std::ranges::reverse(report.table.faces);
     report.table.zone.far_m = infinity;
+    report.table.best_zone.far_m = infinity;
     const std::string text = faces_text(report);
     CHECK(text.find("Zo\u00eb") < text.find("Odile"));
     CHECK(says(text, "fine from 4.33 m to infinity"));

@@ -214,9 +214,9 @@ TEST_CASE(
     REQUIRE(report.tradeoff.lenses.size() == 2);
     for (const plan::FramingLens& lens : report.tradeoff.lenses) {
         REQUIRE(lens.lens_to_mark_m);
-        REQUIRE(lens.fine_from_f_number);
+        REQUIRE(lens.fine);
         const double x = scales.x_from_m(*lens.lens_to_mark_m);
-        const double y = scales.y_from_f_number(*lens.fine_from_f_number);
+        const double y = scales.y_from_f_number(lens.fine->from);
         CAPTURE(lens.focal_length_mm, x, y);
         const bool carried = lens.focal_length_mm == 135;
         CHECK((pixel_at(plot, x, y) == tradeoff_style::paper) == carried);
@@ -251,7 +251,9 @@ TEST_CASE("a chart without a border has none in its plot, key or words", "[repor
     plan::TradeoffRange sharp = usual_range;
     sharp.nearest_m = 11;
     sharp.widest_f_number = 11;
-    const TradeoffReport neither = report_of(two_deep(1.2), sharp);
+    scene::Scene by_blur = two_deep(1.2);  // by which alone stopping down never ends
+    by_blur.judge = scene::Judge::blur;
+    const TradeoffReport neither = report_of(by_blur, sharp);
     REQUIRE((neither.tradeoff.fine.everywhere && neither.tradeoff.crisp.everywhere));
     CHECK_THAT(how_to_read(neither), !Contains("line"));
     CHECK(heavy_ink(both) > 10 * heavy_ink(neither));

@@ -41,6 +41,7 @@ blades = 9
 [viewing]
 print_long_side_cm = 60.0
 viewing_distance_cm = 80
+judge = "blur"
 [[row]]
 back_m = 0.1
 up_m = 0.17
@@ -161,6 +162,7 @@ TEST_CASE("a scene needs nothing but somebody in it", "[scene_file][property]") 
     REQUIRE(print);
     CHECK(print->long_side_cm == optics::album_viewing.long_side_cm);
     CHECK(print->distance_cm == optics::album_viewing.distance_cm);
+    CHECK(scene->judge == Judge::sharpness);
     CHECK(scene->setting.ground == setting::Ground::grass);
     CHECK(scene->setting.backdrops.empty());
     CHECK(scene->models.empty());
@@ -239,6 +241,7 @@ TEST_CASE("every key of a scene file arrives", "[scene_file][property]") {
     CHECK(scene->lens.blades == 9);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).long_side_cm == 60);
     CHECK(std::get<optics::PrintViewing>(scene->viewing).distance_cm == 80);
+    CHECK(scene->judge == Judge::blur);
 
     REQUIRE(scene->people.size() == 6);
     const Person& bram = named(*scene, "Bram");
@@ -391,6 +394,16 @@ TEST_CASE("each way to look at a picture is understood", "[scene_file][property]
     CHECK(std::get<optics::PrintViewing>(viewing("album")).long_side_cm == 30);
     CHECK(std::get<optics::PrintViewing>(viewing("wall")).distance_cm == 100);
     CHECK(std::holds_alternative<PixelViewing>(viewing("pixels")));
+}
+
+TEST_CASE("what is judged may be said without saying how the picture is looked at",
+          "[scene_file][property]") {
+    const SceneFolder folder;
+    const auto scene = folder.read("[[row]]\npeople = [\"Odile\"]\n[viewing]\njudge = \"blur\"\n");
+    REQUIRE(scene);
+    CHECK(scene->judge == Judge::blur);
+    CHECK(std::get<optics::PrintViewing>(scene->viewing).distance_cm ==
+          optics::album_viewing.distance_cm);
 }
 
 TEST_CASE("two thousand people fit, one more does not", "[scene_file][property]") {

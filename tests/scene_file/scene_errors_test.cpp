@@ -40,7 +40,7 @@ TEST_CASE("a mistyped key is pointed at, with the key that was meant", "[scene_f
           Messages{"x.toml:4:1: unknown key `blade`; did you mean `blades`?"});
     CHECK(below("[viewing]\nuse = \"wall\"\nsize_cm = 9\n") ==
           Messages{"x.toml:5:1: unknown key `size_cm`; [viewing] knows use, print_long_side_cm, "
-                   "viewing_distance_cm"});
+                   "viewing_distance_cm, judge"});
     CHECK(alone("[[row]]\nspacing = 1\npeople = [\"Odile\"]\n") ==
           Messages{"x.toml:2:1: unknown key `spacing`; did you mean `spacing_m`?"});
     CHECK(below("[setting]\ngrund = \"grass\"\n") ==
@@ -621,6 +621,22 @@ TEST_CASE("a lens has blades that make an opening, and a profile that is there",
           Messages{"x.toml:5:10: an aperture of 3 blades is none this program draws; write 0 for a "
                    "round opening, or 5 to 20",
                    "soft.toml:2:1: unknown key `sperical_dpt`; did you mean `spherical_dpt`?"});
+}
+
+TEST_CASE("nobody opens a lens further than it goes, or closes it", "[scene_file][property]") {
+    const SceneFolder folder;
+    folder.write("fast.toml", "widest_f_number = 1.4\nsmallest_f_number = 16\n");
+    const auto at = [&](const std::string& f_number) {
+        return folder.messages(two_people + "[camera]\nf_number = " + f_number +
+                               "\n[lens]\nprofile = \"fast.toml\"\n");
+    };
+    CHECK(at("1.2") == Messages{"x.toml:4:12: the lens does not open to f/1.2: its profile begins "
+                                "at f/1.4; set camera.f_number to 1.4, or take another "
+                                "lens.profile"});
+    CHECK(at("22") == Messages{"x.toml:4:12: the lens does not close to f/22: its profile ends at "
+                               "f/16; set camera.f_number to 16, or take another lens.profile"});
+    CHECK(at("1.4").empty());
+    CHECK(at("16").empty());
 }
 
 TEST_CASE("a model is a file of bearable size", "[scene_file][property]") {

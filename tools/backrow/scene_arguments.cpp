@@ -40,6 +40,10 @@ void add_units(CLI::App& verb, backrow::Units& units) {
 void SceneArguments::add_to(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
     add_set(verb, overrides);
+    add_choice<backrow::scene::Judge>(
+        verb, "--judge", judge,
+        {{"sharpness", backrow::scene::Judge::sharpness}, {"blur", backrow::scene::Judge::blur}},
+        "Whether diffraction counts in the grades, or the blur alone; else as the scene says");
     add_format(verb, format);
     add_units(verb, units);
 }
@@ -50,5 +54,6 @@ backrow::Checked<backrow::scene::Scene> SceneArguments::read() const {
         return scene;
     if (const auto given = backrow::stage::ModelShapes{}.give(*scene); !given)
         return tl::unexpected(given.error());
+    scene->judge = judge.value_or(scene->judge);
     return scene;
 }

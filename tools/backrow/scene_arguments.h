@@ -1,6 +1,6 @@
 #pragma once
 
-// What every verb that reads a scene takes: the file, --set and --format.
+// What every verb that reads a scene takes: the file, --set, --judge and the rest.
 
 #include "scene/scene.h"
 
@@ -9,6 +9,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,6 +26,7 @@ struct SceneArguments {
     std::string path;
     std::vector<std::string> overrides;
     TableFormat format = TableFormat::text;
+    std::optional<backrow::scene::Judge> judge{};
     backrow::Units units = backrow::Units::metric;
 
     /// Declares the options on a verb.

@@ -82,6 +82,11 @@ std::string check_apertures(const scene::Scene& scene, const std::vector<plan::S
         return fmt::format("--f-numbers {:g} is wider than the lens opens; its profile starts at "
                            "f/{:g}",
                            widest, scene.lens.profile->widest_f_number);
+    const double narrowest = *std::ranges::max_element(f_numbers);
+    if (own_lens && narrowest > plan::narrowest_f_number(scene))
+        return fmt::format("--f-numbers {:g} is narrower than the lens closes; its profile ends at "
+                           "f/{:g}",
+                           narrowest, plan::narrowest_f_number(scene));
     if (places.size() * f_numbers.size() < 2)
         return "one frame is no strip; name several --f-numbers, --distances or --focal-lengths";
     return {};

@@ -75,6 +75,11 @@ ExitCode check_apertures(const scene::Scene& scene, const plan::WantedRange& wan
         return console::refuse_command(
             fmt::format("--widest {:g} is wider than the lens opens; its profile starts at f/{:g}",
                         *wanted.widest_f_number, scene.lens.profile->widest_f_number));
+    if (wanted.narrowest_f_number && *wanted.narrowest_f_number > plan::narrowest_f_number(scene))
+        return console::refuse_command(
+            fmt::format("--narrowest {:g} is narrower than the lens closes; its profile ends at "
+                        "f/{:g}",
+                        *wanted.narrowest_f_number, plan::narrowest_f_number(scene)));
     return ExitCode::done;
 }
 

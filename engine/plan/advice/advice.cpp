@@ -5,6 +5,7 @@
 #include "plan/advice/room_between.h"
 #include "scene/judged_blur.h"
 
+#include "optics/diffraction.h"
 #include "optics/stops.h"
 
 #include "base/units.h"
@@ -58,7 +59,7 @@ std::vector<bool> carried(const scene::Scene& scene) {
 struct Candidate {
     std::size_t lens = 0;  ///< Index in AdviceWanted::lenses.
     Viewpoint at;
-    double limit_mm = 0;
+    double limit_mm = 0;  ///< Of the grade, diffraction and all.
     std::vector<double> f_numbers;
 };
 
@@ -88,13 +89,10 @@ public:
     std::optional<Advice> advise();
 
 private:
-    [[nodiscard]] Demand demanded(const Candidate& candidate, double f_number) const {
-        return {.f_number = f_number,
-                .limit_mm = candidate.limit_mm,
-                .margin_m = m_from_cm(wanted_.margin_cm)};
-    }
+    [[nodiscard]] std::optional<Demand> demanded(const Candidate& candidate, double f_number,
+                                                 double share_of_limit = 1) const;
     [[nodiscard]] scene::Scene placed(const CarriedLens& lens, double distance_m) const;
-    [[nodiscard]] std::optional<Answer> tried(const Candidate& candidate, Demand demand,
+    [[nodiscard]] std::optional<Answer> tried(const Candidate& candidate, double f_number,
                                               const Obstacles& obstacles, FocusKind kind);
     [[nodiscard]] std::vector<Setting> settings(std::size_t lens, const Obstacles& obstacles);
     void prepare();
@@ -127,16 +125,34 @@ scene::Scene Adviser::placed(const CarriedLens& lens, double distance_m) const {
     return scene;
 }
 
+// What diffraction leaves of the limit, nothing where it leaves none. The scene's own focus stands
+// for the one that is sought: how much the image lies farther back for a nearer one matters to
+// diffraction alone, and answers are held to what they are in the end.
+std::optional<Demand> Adviser::demanded(const Candidate& candidate, double f_number,
+                                        double share_of_limit) const {
+    scene::CameraView view = candidate.at.view;
+    view.lens.f_number = f_number;
+    const auto room_mm = optics::room_beside_diffraction_mm(share_of_limit * candidate.limit_mm,
+                                                            diffraction_mm(scene_, view));
+    if (!room_mm)
+        return std::nullopt;
+    return Demand{
+        .f_number = f_number, .limit_mm = *room_mm, .margin_m = m_from_cm(wanted_.margin_cm)};
+}
+
 // The camera's aim follows the group and so the moves; where that spoils what just held, the limit
 // is drawn tighter by what was lacking and the search done again.
-std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
+std::optional<Answer> Adviser::tried(const Candidate& candidate, double f_number,
                                      const Obstacles& obstacles, FocusKind kind) {
     constexpr int rounds = 4;
+    double share_of_limit = 1;
     for (int round = 0; round < rounds; ++round) {
-        const auto stance = best_stance(candidate.at, demand, obstacles, kind);
+        const auto demand = demanded(candidate, f_number, share_of_limit);
+        const auto stance =
+            demand ? best_stance(candidate.at, *demand, obstacles, kind) : std::nullopt;
         if (!stance)
             return std::nullopt;
-        Answer answer = realised(scene_, wanted_, candidate.at, demand.f_number, *stance);
+        Answer answer = realised(scene_, wanted_, candidate.at, f_number, *stance);
         if (holds(answer, wanted_)) {
             answer.lens = candidate.lens;
             if (keeps_faces_in_sight(answer, now_))
@@ -146,7 +162,7 @@ std::optional<Answer> Adviser::tried(const Candidate& candidate, Demand demand,
         }
         if (answer.drifted_share <= 1)
             return std::nullopt;
-        demand.limit_mm /= answer.drifted_share;
+        share_of_limit /= answer.drifted_share;
     }
     return std::nullopt;
 }
@@ -158,10 +174,11 @@ void Adviser::prepare() {
     for (std::size_t i = 0; i < wanted_.lenses.size(); ++i)
         for (const double distance_m : lens_to_mark_m) {
             const CarriedLens& lens = wanted_.lenses[i];
-            Candidate candidate{.lens = i,
-                                .at = viewpoint(placed(lens, distance_m)),
-                                .f_numbers = openings(lens, wanted_.narrowest_f_number)};
-            candidate.limit_mm = blur_limit_mm(wanted_.grade, scene_.viewing, candidate.at.view);
+            Candidate candidate{
+                .lens = i, .at = viewpoint(placed(lens, distance_m)), .f_numbers = {}};
+            candidate.f_numbers = openings(
+                lens, std::min(wanted_.narrowest_f_number, narrowest_f_number(candidate.at.scene)));
+            candidate.limit_mm = grade_limit_mm(wanted_.grade, scene_.viewing, candidate.at.view);
             if (wanted_.after_crop)
                 candidate.limit_mm /= std::max(1.0, head_px_now / mean_head_px(candidate.at.scene));
             candidates_.push_back(std::move(candidate));
@@ -178,13 +195,12 @@ void Adviser::here() {
             for (const double f_number : candidate.f_numbers) {
                 if (stopped(0))
                     return;
-                const Demand demand = demanded(candidate, f_number);
-                if (auto answer = tried(candidate, demand, still_, kind)) {
+                if (auto answer = tried(candidate, f_number, still_, kind)) {
                     pool_.push_back(std::move(*answer));
                     break;
                 }
                 if (may_move_)
-                    if (auto answer = tried(candidate, demand, moving_, kind))
+                    if (auto answer = tried(candidate, f_number, moving_, kind))
                         pool_.push_back(std::move(*answer));
             }
     }
@@ -202,16 +218,17 @@ std::vector<Setting> Adviser::settings(std::size_t lens, const Obstacles& obstac
         if (!can_stay_framed(candidate.at, now_, obstacles.most_cm))
             continue;
         for (const double f_number : candidate.f_numbers) {
-            const Demand demand = demanded(candidate, f_number);
-            const auto reach = reachable_span(candidate.at, demand, obstacles.most_cm);
+            const auto demand = demanded(candidate, f_number);
+            const auto reach =
+                demand ? reachable_span(candidate.at, *demand, obstacles.most_cm) : std::nullopt;
             if (!reach)
                 continue;
             settings.push_back(
                 {.candidate = c,
-                 .demand = demand,
+                 .demand = *demand,
                  .reach = *reach,
                  .bound_percent = background_percent(candidate.at, f_number, reach->near_m)});
-            // Nobody moves: what holds at one opening holds at all narrower ones.
+            // Nobody moves: all narrower ones blur the background less.
             if (obstacles.most_cm == 0)
                 break;
         }
@@ -250,7 +267,7 @@ void Adviser::elsewhere(std::size_t lens, const Obstacles& obstacles) {
         if (!may_hold_nearer(candidate.at, setting.demand, obstacles,
                              farthest_focus_m(candidate.at, setting, best_percent)))
             continue;
-        auto answer = tried(candidate, setting.demand, obstacles, FocusKind::anywhere);
+        auto answer = tried(candidate, setting.demand.f_number, obstacles, FocusKind::anywhere);
         if (answer && answer->background.percent_of_height > best_percent) {
             best_percent = answer->background.percent_of_height;
             best = std::move(answer);
@@ -293,10 +310,10 @@ std::optional<Answer> Adviser::nearest_miss() const {
     constexpr double close_enough = 0.01;
     while (holds - fails > close_enough) {
         const double share = (holds + fails) / 2;
-        const Demand loosened{.f_number = f_number,
-                              .limit_mm = share * candidate.limit_mm,
-                              .margin_m = m_from_cm(wanted_.margin_cm)};
-        const auto stance = best_stance(candidate.at, loosened, moving_, FocusKind::anywhere);
+        const auto loosened = demanded(candidate, f_number, share);
+        const auto stance = loosened
+                                ? best_stance(candidate.at, *loosened, moving_, FocusKind::anywhere)
+                                : std::nullopt;
         (stance ? holds : fails) = share;
         if (stance)
             offer(candidate, realised(scene_, wanted_, candidate.at, f_number, *stance));

@@ -8,6 +8,7 @@
 #include "scene/settle.h"
 
 #include "optics/blur_circle.h"
+#include "optics/diffraction.h"
 #include "optics/stops.h"
 
 #include "base/units.h"
@@ -108,17 +109,21 @@ Answer realised(const scene::Scene& now, const AdviceWanted& wanted, const Viewp
     answer.framing = {.size = size,
                       .crop = std::max(1.0, 1 / size),
                       .restoring_focal_length_mm = scene.camera.focal_length_mm / size};
-    const double limit_mm = blur_limit_mm(wanted.grade, scene.viewing, answer.view);
-    const double limit_px = limit_mm * answer.view.px_per_mm();
+    const double limit_mm = grade_limit_mm(wanted.grade, scene.viewing, answer.view);
+    const auto share_of_limit = [&](double blur_mm) {
+        return optics::with_diffraction_mm(blur_mm, answer.table.diffraction_mm) / limit_mm;
+    };
     answer.worst = worst_face(answer.table.faces);
     const double crop = wanted.after_crop ? answer.framing.crop : 1;
     answer.worst_share =
-        std::ranges::max(answer.table.faces, {}, &Face::predicted_blur_px).predicted_blur_px /
-        limit_px * crop;
+        share_of_limit(
+            std::ranges::max(answer.table.faces, {}, &Face::predicted_blur_px).predicted_blur_px /
+            answer.view.px_per_mm()) *
+        crop;
     answer.drifted_share =
-        std::max(answer.worst_share,
-                 drifted_blur_mm(scene, answer.view, stance.on, m_from_cm(wanted.margin_cm)) /
-                     limit_mm * crop);
+        std::max(answer.worst_share, share_of_limit(drifted_blur_mm(scene, answer.view, stance.on,
+                                                                    m_from_cm(wanted.margin_cm))) *
+                                         crop);
 
     answer.stops_lost = optics::stops_between(now.camera.f_number, f_number);
     const optics::ExposureSetting right = right_exposure(now, answer.view, answer.table.metering);

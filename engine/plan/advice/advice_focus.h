@@ -12,8 +12,8 @@
 
 namespace backrow::plan {
 
-/// At this f-number no face may be blurred by more than limit_mm on the sensor, nor when it has
-/// drifted by margin_m along the axis, either way.
+/// At this f-number no face may be blurred by defocus and lens by more than limit_mm on the sensor,
+/// nor when it has drifted by margin_m along the axis, either way.
 struct Demand {
     double f_number = 0;
     double limit_mm = 0;

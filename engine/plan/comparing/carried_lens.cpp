@@ -1,6 +1,7 @@
 #include "plan/comparing/carried_lens.h"
 
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 namespace backrow::plan {
@@ -10,6 +11,11 @@ CarriedLens scene_lens(const scene::Scene& scene) {
     return {.focal_length_mm = scene.camera.focal_length_mm,
             .widest_f_number =
                 scene.lens.profile ? std::min(set, scene.lens.profile->widest_f_number) : set};
+}
+
+double narrowest_f_number(const scene::Scene& scene) noexcept {
+    return scene.lens.profile ? optics::narrowest_f_number(*scene.lens.profile)
+                              : std::numeric_limits<double>::infinity();
 }
 
 bool trusts_perfect_lens(const scene::Scene& scene) {

@@ -24,6 +24,9 @@ struct CarriedLens {
 /// set: the wider of the two.
 [[nodiscard]] CarriedLens scene_lens(const scene::Scene& scene);
 
+/// The narrowest opening that the lens of the scene closes to; infinite where nobody said.
+[[nodiscard]] double narrowest_f_number(const scene::Scene& scene) noexcept;
+
 /// Whether sharpness rests on a perfect lens where few lenses are: wider open than f/2, with
 /// nothing known of its faults (common practice, no source: best two or three stops down).
 [[nodiscard]] bool trusts_perfect_lens(const scene::Scene& scene);

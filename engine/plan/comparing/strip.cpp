@@ -67,7 +67,8 @@ std::vector<double> strip_f_numbers(const scene::Scene& scene) {
     std::vector<double> f_numbers{scene.camera.f_number};
     const double widest = scene.lens.profile ? scene.lens.profile->widest_f_number : 0;
     for (const double mark : whole_stops_round(scene.camera.f_number))
-        if (mark >= widest && f_numbers.size() < usual_apertures)
+        if (mark >= widest && mark <= narrowest_f_number(scene) &&
+            f_numbers.size() < usual_apertures)
             f_numbers.push_back(mark);
     std::ranges::sort(f_numbers);
     return f_numbers;

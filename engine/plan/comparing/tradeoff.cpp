@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 
 namespace backrow::plan {
 namespace {
@@ -22,7 +23,7 @@ constexpr double nearest_of_present = 0.6;
 constexpr double farthest_of_present = 2.0;
 constexpr double room_round_lens = 1.05;
 constexpr double widest_without_profile = 1.2;
-constexpr double narrowest_f_number = 16;
+constexpr double narrowest_usually = 16;
 
 constexpr int most_round_distances = 10;
 
@@ -46,7 +47,9 @@ double f_number_sample(const TradeoffRange& range, std::size_t i) {
 
 TradeoffCell cell(const scene::Scene& scene, const Viewpoint& from, double f_number) {
     const MostBlurred worst = most_blurred(from, f_number);
-    const optics::JudgedBlur blur = judged_blur(worst.blur_mm, scene.viewing, from.view);
+    scene::CameraView view = from.view;
+    view.lens.f_number = f_number;
+    const optics::JudgedBlur blur = judged_blur(worst.blur_mm, scene, view);
     return {.f_number = f_number,
             .worst = worst,
             .worst_px = worst.blur_mm * from.view.px_per_mm(),
@@ -99,12 +102,16 @@ std::vector<double> row_distances_m(const TradeoffRange& range, double present_m
     return in_order(distances_m);
 }
 
-/// The widest from which on, to the narrowest, it holds.
-std::optional<double> from_f_number(const std::vector<TradeoffCell>& cells, Grade wanted) {
-    std::optional<double> from;
-    for (auto cell = cells.rbegin(); cell != cells.rend() && holds(cell->grade, wanted); ++cell)
-        from = cell->f_number;
-    return from;
+/// The narrowest apertures at which it holds, without a gap.
+std::optional<FNumbers> f_numbers_of(const std::vector<TradeoffCell>& cells, Grade wanted) {
+    std::optional<FNumbers> found;
+    for (const TradeoffCell& cell : cells | std::views::reverse) {
+        if (holds(cell.grade, wanted))
+            found = FNumbers{.from = cell.f_number, .to = found ? found->to : cell.f_number};
+        else if (found)
+            break;
+    }
+    return found;
 }
 
 double distance_sample_m(const TradeoffRange& range, std::size_t i) {
@@ -166,7 +173,7 @@ Holding holding(const scene::Scene& bound, const Tradeoff& answer,
                 const std::vector<TradeoffCell>& present_row, Grade wanted) {
     const double limit = limit_of(wanted, scene::blur_unit(bound.viewing));
     const auto within = [&](double amount) { return amount <= limit; };
-    return {.from_f_number = from_f_number(present_row, wanted),
+    return {.f_numbers = f_numbers_of(present_row, wanted),
             .from_m = grade_from_m(bound, answer.range, wanted),
             .everywhere = std::ranges::all_of(answer.samples.judged_blur, within),
             .nowhere = std::ranges::none_of(answer.samples.judged_blur, within)};
@@ -205,18 +212,18 @@ FramingLens framing_lens(const scene::Scene& bound, const CarriedLens& carried,
                          framing_distance_m(bound, carried.focal_length_mm, scale_mm_per_m)};
     if (!lens.lens_to_mark_m)
         return lens;
-    std::erase_if(f_numbers, [&](double f_number) { return f_number < carried.widest_f_number; });
+    std::erase_if(f_numbers, [&](double f_number) {
+        return f_number < carried.widest_f_number || f_number > narrowest_f_number(scene);
+    });
     const TradeoffRow there_row =
         row(scene, viewpoint_from(scene, *lens.lens_to_mark_m), f_numbers);
     const std::vector<TradeoffCell>& cells = there_row.cells;
     lens.cut = there_row.cut;
-    lens.fine_from_f_number = from_f_number(cells, Grade::fine);
-    lens.crisp_from_f_number = from_f_number(cells, Grade::crisp);
-    const auto there = std::ranges::find(cells, lens.fine_from_f_number, [](const auto& each) {
-        return std::optional{each.f_number};
-    });
-    if (there != cells.end())
-        lens.background_percent = there->background_percent;
+    lens.fine = f_numbers_of(cells, Grade::fine);
+    lens.crisp = f_numbers_of(cells, Grade::crisp);
+    if (lens.fine)
+        lens.background_percent =
+            std::ranges::find(cells, lens.fine->from, &TradeoffCell::f_number)->background_percent;
     return lens;
 }
 
@@ -285,11 +292,13 @@ TradeoffRange tradeoff_range(const scene::Scene& scene, const WantedRange& wante
 
     const double lens_opens_to =
         scene.lens.profile ? scene.lens.profile->widest_f_number : widest_without_profile;
-    range.widest_f_number = wanted.widest_f_number.value_or(
-        std::min({lens_opens_to, camera.f_number,
-                  wanted.narrowest_f_number.value_or(narrowest_f_number) / 2}));
+    const double widest_of_lens = scene.lens.profile ? lens_opens_to : 0;
+    range.widest_f_number = wanted.widest_f_number.value_or(std::max(
+        widest_of_lens, std::min({lens_opens_to, camera.f_number,
+                                  wanted.narrowest_f_number.value_or(narrowest_usually) / 2})));
     range.narrowest_f_number = wanted.narrowest_f_number.value_or(
-        std::max({narrowest_f_number, camera.f_number, 2 * range.widest_f_number}));
+        std::min(narrowest_f_number(scene),
+                 std::max({narrowest_usually, camera.f_number, 2 * range.widest_f_number})));
     return range;
 }
 
@@ -314,8 +323,8 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
     balanced.focus = scene::FocusBalanced{};
     const auto balanced_row =
         row(balanced, viewpoint_from(balanced, camera.lens_to_mark_m), answer.f_numbers).cells;
-    answer.balanced_fine_from_f_number = from_f_number(balanced_row, Grade::fine);
-    answer.balanced_crisp_from_f_number = from_f_number(balanced_row, Grade::crisp);
+    answer.balanced_fine = f_numbers_of(balanced_row, Grade::fine);
+    answer.balanced_crisp = f_numbers_of(balanced_row, Grade::crisp);
 
     answer.heads_whole_from_m = heads_whole_from_m(bound, answer);
     answer.whole_group = mend_framing(bound, answer.now.cut);

@@ -68,11 +68,19 @@ struct TradeoffRow {
     std::vector<TradeoffCell> cells{};
 };
 
-/// From where on a grade holds for every face.
+/// Apertures from the widest to the narrowest at which a grade holds: defocus sets the one end,
+/// diffraction the other.
+struct FNumbers {
+    double from = 0;
+    double to = 0;
+
+    bool operator==(const FNumbers&) const = default;
+};
+
+/// Where a grade holds for every face.
 struct Holding {
-    /// The widest aperture of the columns from which on, to the narrowest, it holds at the present
-    /// distance.
-    std::optional<double> from_f_number{};
+    /// Columns without a gap at which it holds at the present distance: the narrowest such.
+    std::optional<FNumbers> f_numbers{};
     /// The shortest distance of the range from which on, to the farthest, it holds at the present
     /// f-number; within a millimetre, and it does hold there.
     std::optional<double> from_m{};
@@ -90,10 +98,10 @@ struct FramingLens {
     bool is_own = false;         ///< The scene's.
     bool is_perfect = true;      ///< Has no profile.
     std::optional<double>
-        lens_to_mark_m{};  ///< None: among the people, or beyond what a scene may have.
-    std::optional<double> fine_from_f_number{};  ///< As in Holding, with this lens from there.
-    std::optional<double> crisp_from_f_number{};
-    double background_percent = 0;  ///< There, at fine_from_f_number; 0 where there is none.
+        lens_to_mark_m{};            ///< None: among the people, or beyond what a scene may have.
+    std::optional<FNumbers> fine{};  ///< As in Holding, with this lens from there.
+    std::optional<FNumbers> crisp{};
+    double background_percent = 0;  ///< There, at fine->from; 0 where there is none.
     FrameCuts cut{};                ///< There; of nobody where there is no such distance.
 };
 
@@ -115,9 +123,9 @@ struct Tradeoff {
     std::vector<TradeoffRow> rows{};  ///< Round distances within the range, the scene's own.
     Holding fine{};
     Holding crisp{};
-    /// As Holding::from_f_number, with the focus balanced between the nearest and the farthest eye.
-    std::optional<double> balanced_fine_from_f_number{};
-    std::optional<double> balanced_crisp_from_f_number{};
+    /// As Holding::f_numbers, with the focus balanced between the nearest and the farthest eye.
+    std::optional<FNumbers> balanced_fine{};
+    std::optional<FNumbers> balanced_crisp{};
     /// The shortest distance of the range from which on, to the farthest, every head is whole in
     /// the picture; within a millimetre, and it is so there.
     std::optional<double> heads_whole_from_m{};

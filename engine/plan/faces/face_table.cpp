@@ -6,6 +6,7 @@
 #include "scene/model_shape.h"
 
 #include "optics/blur_circle.h"
+#include "optics/spot.h"
 
 #include "base/units.h"
 
@@ -32,12 +33,19 @@ optics::BlurParts blur_parts(const scene::CameraView& view, const scene::Seen& e
     return optics::blur_parts(view.focused(), eye.axial_m, eye.image_height);
 }
 
-void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,
+void judge(Face& face, const scene::Scene& scene, const scene::CameraView& view,
            double blur_on_sensor_mm) {
     face.predicted_blur_um = um_from_mm(blur_on_sensor_mm);
     face.predicted_blur_px = blur_on_sensor_mm * view.px_per_mm();
-    face.judged_blur = judged_blur(blur_on_sensor_mm, viewing, view);
+    face.judged_blur = judged_blur(blur_on_sensor_mm, scene, view);
     face.grade = grade_of(face.judged_blur);
+}
+
+double best_focus_m(const optics::Lens& lens) {
+    const double dpt = 1 / lens.focus_m() + spot_at(lens, 0).best_focus_dpt;
+    return spot_at(lens, 0).best_focus_dpt == 0 ? lens.focus_m()
+           : dpt > 0                            ? 1 / dpt
+                                                : std::numeric_limits<double>::infinity();
 }
 
 void place_head(Face& face, const scene::CameraView& view, const figures::ReferencePoints& points,
@@ -108,14 +116,18 @@ void see_face(Face& face, const Visibility& visibility, const scene::Scene& scen
 }  // namespace
 
 FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
-    const double fine_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
+    const double fine_mm = grade_limit_mm(optics::Grade::fine, scene.viewing, view);
     FaceTable table{.title = scene.title,
                     .focus_m = view.lens.focus_m,
                     .zone = optics::sharp_zone(view.focused(), fine_mm),
+                    .best_focus_m = best_focus_m(view.focused()),
                     .hyperfocal_m = optics::hyperfocal_m(view.lens.focal_length_mm,
                                                          view.lens.f_number, fine_mm),
+                    .diffraction_mm = diffraction_mm(scene, view),
                     .metering = metering(scene, view),
                     .faces = {}};
+    const auto best = view.focused().focused_at(table.best_focus_m);
+    table.best_zone = best ? optics::sharp_zone(*best, fine_mm) : table.zone;
     const auto fine_zones = zones(scene, view, optics::Grade::fine);
 
     std::vector<figures::PosedBody> bodies;
@@ -134,6 +146,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
                   .eye = scene::mark_from_engine(eye_m),
                   .axial_m = eye.axial_m,
                   .offset_mm = mm_from_m(eye.axial_m - view.lens.focus_m),
+                  .from_best_focus_mm = mm_from_m(eye.axial_m - table.best_focus_m),
                   .cropping = cropping(view, bodies[i]),
                   .face_height_px = face_height_px(view, points),
                   .margin = margin_in(fine_zones[i], eye.axial_m)};
@@ -145,7 +158,7 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
         face.stretch = stretch_of(view, points);
         face.light = face_light(scene, i, shape, hiders.bodies, hiders.obstacles);
         face.shaders = names_of(face.light.from_sun, scene, hiders);
-        judge(face, scene.viewing, view, blur_mm(view, eye));
+        judge(face, scene, view, blur_mm(view, eye));
         const optics::BlurParts parts = blur_parts(view, eye);
         face.blur_defocus_px = parts.defocus_mm * view.px_per_mm();
         face.blur_lens_px = parts.lens_mm * view.px_per_mm();

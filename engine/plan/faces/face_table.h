@@ -26,14 +26,15 @@ struct Face {
     std::string name;
     scene::FromMark eye;  ///< The nearer eye.
     double axial_m = 0;
-    double offset_mm = 0;  ///< + behind the plane of focus.
+    double offset_mm = 0;           ///< + behind the plane of focus.
+    double from_best_focus_mm = 0;  ///< + behind FaceTable::best_focus_m.
     Cropping cropping{};
     double predicted_blur_um = 0;
-    double predicted_blur_px = 0;  ///< Camera pixels.
-    double blur_defocus_px = 0;    ///< What of it another focus would take away, …
-    double blur_lens_px = 0;       ///< … and what the lens leaves; they add as squares.
-    optics::JudgedBlur judged_blur{};
-    double visible_fraction = 0;  ///< Share of the face not hidden behind others.
+    double predicted_blur_px = 0;      ///< Camera pixels.
+    double blur_defocus_px = 0;        ///< What of it another focus would take away, …
+    double blur_lens_px = 0;           ///< … and what the lens leaves; they add as squares.
+    optics::JudgedBlur judged_blur{};  ///< With diffraction, as are margin and grade.
+    double visible_fraction = 0;       ///< Share of the face not hidden behind others.
     /// Who and what hides a fifth of it or more, or else whoever hides most; the most first. Models
     /// go by their file's name.
     std::vector<std::string> hiders{};
@@ -52,7 +53,13 @@ struct FaceTable {
     std::string title;
     double focus_m = 0;
     optics::AxialRange zone;  ///< For the "fine" limit, axial, by defocus alone.
-    double hyperfocal_m = 0;  ///< Likewise.
+    double best_focus_m =
+        0;  ///< Where the lens is sharpest in the middle of the picture; as focus_m
+            ///< where it is perfect. Infinite where it is so beyond infinity.
+    optics::AxialRange best_zone{};  ///< As zone, round best_focus_m.
+    double hyperfocal_m = 0;         ///< Likewise.
+    double diffraction_mm =
+        0;  ///< The blur that it counts for, on the sensor; 0 where it does not.
     Metering metering;
     std::vector<Face> faces;  ///< In the order of Scene::people.
     std::optional<StretchMend> stretch_mend{};

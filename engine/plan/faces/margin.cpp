@@ -9,7 +9,10 @@ namespace backrow::plan {
 
 std::vector<std::optional<optics::AxialRange>>
 zones(const scene::Scene& scene, const scene::CameraView& view, optics::Grade grade) {
-    const optics::SharpZones sharp{view.focused(), blur_limit_mm(grade, scene.viewing, view)};
+    const auto limit_mm = blur_limit_mm(grade, scene, view);
+    if (!limit_mm)
+        return std::vector<std::optional<optics::AxialRange>>(scene.people.size());
+    const optics::SharpZones sharp{view.focused(), *limit_mm};
     std::vector<std::optional<optics::AxialRange>> zones;
     zones.reserve(scene.people.size());
     for (const scene::Person& person : scene.people) {
@@ -23,7 +26,10 @@ std::vector<std::optional<optics::AxialRange>> zones_at(const scene::Scene& scen
                                                         const scene::CameraView& view,
                                                         optics::Grade grade,
                                                         std::span<const double> image_heights) {
-    const optics::SharpZones sharp{view.focused(), blur_limit_mm(grade, scene.viewing, view)};
+    const auto limit_mm = blur_limit_mm(grade, scene, view);
+    if (!limit_mm)
+        return std::vector<std::optional<optics::AxialRange>>(image_heights.size());
+    const optics::SharpZones sharp{view.focused(), *limit_mm};
     std::vector<std::optional<optics::AxialRange>> zones;
     zones.reserve(image_heights.size());
     for (const double image_height : image_heights)

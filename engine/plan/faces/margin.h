@@ -21,8 +21,9 @@ struct Margin {
 };
 
 /// Axial distances between which each face holds, through the lens as it is at that face's place in
-/// the picture; nothing where it holds nowhere, as whoever is beside or behind the lens. Nothing
-/// moves: sway and the rest are for the odds.
+/// the picture; nothing where it holds nowhere, as whoever is beside or behind the lens, or
+/// everybody where diffraction alone is too much. Nothing moves: sway and the rest are for the
+/// odds.
 ///
 /// grade    crisp, fine or soft
 /// returns  one for each of Scene::people, in their order

@@ -13,7 +13,7 @@ namespace backrow::plan {
 namespace {
 
 double motion_limit_s(const scene::Scene& scene, const scene::CameraView& view) {
-    const double limit_mm = blur_limit_mm(optics::Grade::fine, scene.viewing, view);
+    const double limit_mm = grade_limit_mm(optics::Grade::fine, scene.viewing, view);
     double longest_s = std::numeric_limits<double>::infinity();
     for (const scene::Person& person : scene.people) {
         const glm::dvec3 eye_m = nearer_eye_m(view, person);

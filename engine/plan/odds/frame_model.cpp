@@ -51,7 +51,7 @@ double spread_m(const scene::Odds& odds, const scene::Person& person,
 }
 
 VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& view,
-                         const scene::Person& person, double limit_mm) {
+                         const scene::Person& person, std::optional<double> limit_mm) {
     const double shutter_s = scene.camera.shutter_s;
     const glm::dvec3 walk = walk_mps(person);
     const glm::dvec3 eye_m =
@@ -61,13 +61,13 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
                      .axial_m = eye.axial_m,
                      .spread_m = spread_m(scene.odds, person, view),
                      .sways_with = person.carrier};
-    if (eye.axial_m <= 0)
+    if (eye.axial_m <= 0 || !limit_mm)
         return face;
     face.spot = optics::spot_at(view.focused(), eye.image_height);
     const ImageMotion motion = image_motion(view, eye_m, walk);
     face.streak_mm = optics::streak_mm(motion.magnification, motion.speed_mps, shutter_s);
     const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);
-    face.room_mm2 = limit_mm * limit_mm - streak_alone_mm * streak_alone_mm;
+    face.room_mm2 = *limit_mm * *limit_mm - streak_alone_mm * streak_alone_mm;
     face.can_hold = face.room_mm2 >= 0;
     return face;
 }
@@ -118,12 +118,12 @@ FrameModel frame_model(const scene::Scene& scene, const scene::CameraView& view,
                      .focus_m = landed_focus_m(view.lens.focus_m, odds.recompose_deg),
                      .focus_spread_m = m_from_mm(odds.autofocus_mm),
                      .camera_spread_m = m_from_mm(odds.camera_sway_mm),
-                     .limit_mm = blur_limit_mm(grade, scene.viewing, view),
                      .eyes_open_each =
                          std::max(0.0, 1 - blinks_per_s * (odds.blink_s + scene.camera.shutter_s)),
                      .faces = {}};
+    const auto limit_mm = blur_limit_mm(grade, scene, view);
     for (const scene::Person& person : scene.people)
-        model.faces.push_back(varying_face(scene, view, person, model.limit_mm));
+        model.faces.push_back(varying_face(scene, view, person, limit_mm));
     return model;
 }
 

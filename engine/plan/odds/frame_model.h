@@ -35,8 +35,9 @@ struct VaryingFace {
     int sways_with = -1;    ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
     optics::Spot spot{};    ///< What the lens makes of a point at this face's place.
     double streak_mm = 0;   ///< On the sensor, for movement across.
-    bool can_hold = false;  ///< In front of the lens, and the streak alone is not too long.
-    double room_mm2 = 0;    ///< Square of the blur that defocus may use, beside the streak.
+    bool can_hold = false;  ///< In front of the lens, and neither diffraction alone nor the
+                            ///< streak beside it is too much.
+    double room_mm2 = 0;    ///< Square of the blur that defocus may use beside these.
 };
 
 struct FrameModel {
@@ -44,7 +45,6 @@ struct FrameModel {
     double focus_m = 0;              ///< Where the focus lands on average.
     double focus_spread_m = 0;       ///< Autofocus.
     double camera_spread_m = 0;      ///< The photographer.
-    double limit_mm = 0;             ///< Largest blur within the grade.
     double eyes_open_each = 1;       ///< Chance that one person's eyes are open.
     std::vector<VaryingFace> faces;  ///< In the order of Scene::people.
 };

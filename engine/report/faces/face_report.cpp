@@ -6,6 +6,9 @@
 #include "report/text/json.h"
 #include "report/text/lens_words.h"
 #include "report/text/trouble_words.h"
+#include "scene/judged_blur.h"
+
+#include "base/units.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -33,6 +36,7 @@ Json camera_json(const scene::Camera& camera) {
 
 Json focus_json(const plan::FaceTable& table) {
     return {{"distance_m", number_or_null(table.focus_m)},
+            {"best_m", number_or_null(table.best_focus_m)},
             {"near_limit_m", number_or_null(table.zone.near_m)},
             {"far_limit_m", number_or_null(table.zone.far_m)},
             {"depth_front_m", number_or_null(table.focus_m - table.zone.near_m)},
@@ -109,6 +113,8 @@ FaceReport face_report(const scene::Scene& scene, const scene::CameraView& view,
     return {.table = table,
             .camera = scene.camera,
             .viewing = scene.viewing,
+            .crisp_mm = grade_limit_mm(optics::Grade::crisp, scene.viewing, view),
+            .fine_mm = grade_limit_mm(optics::Grade::fine, scene.viewing, view),
             .whole_group = plan::mend_framing(scene, plan::troubles_of(table.faces).cut),
             .rendered = std::nullopt,
             .sharpness = plan::sharpness_of_faces(scene, view),
@@ -122,6 +128,7 @@ std::string faces_json(const FaceReport& report) {
               {"camera", camera_json(report.camera)},
               {"lens_note", report.lens_note ? Json(*report.lens_note) : Json(nullptr)},
               {"focus", focus_json(report.table)},
+              {"diffraction_um", um_from_mm(report.table.diffraction_mm)},
               {"exposure", exposure_json(report.camera, report.table.metering)}};
     if (report.whole_group)
         json["whole_group"] = whole_group_json(report.whole_group);

@@ -41,6 +41,8 @@ struct FaceReport {
     plan::FaceTable table;
     scene::Camera camera;
     scene::Viewing viewing;
+    double crisp_mm = 0;  ///< Its limit on the sensor, and that of fine, whatever it comes from.
+    double fine_mm = 0;
     /// Where somebody is cut: what would bring everybody in.
     std::optional<plan::WholeGroup> whole_group{};
     std::optional<Rendered> rendered;

@@ -8,6 +8,7 @@
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
+#include "optics/diffraction.h"
 #include "optics/payment.h"
 #include "optics/stops.h"
 
@@ -46,8 +47,10 @@ std::string finite_or_nothing(double number, int digits) {
     return std::isfinite(number) ? fmt::format("{:.{}f}", number, digits) : nothing;
 }
 
-/// With its sign, and no sign on none.
+/// With its sign, and no sign on none; from a best focus beyond infinity nothing has one.
 std::string offset(double mm, Units units) {
+    if (!std::isfinite(mm))
+        return nothing;
     const std::string digits = length_digits(m_from_mm(mm), LengthScale::millimetres, units);
     if (digits == "0" || digits == "-0")
         return "0";
@@ -65,14 +68,36 @@ std::string camera_line(const FaceReport& report) {
 
 std::string focus_line(const plan::FaceTable& table, Units units) {
     const auto metres = [&](double m) { return length_words(m, LengthScale::metres, units); };
-    const double behind_m = table.zone.far_m - table.focus_m;
+    const double behind_m = table.best_zone.far_m - table.best_focus_m;
     return fmt::format("Focus at {}; fine from {} to {}, {} in front and {} behind; hyperfocal "
                        "distance {}\n",
-                       metres(table.focus_m), metres(table.zone.near_m), metres(table.zone.far_m),
-                       metres(table.focus_m - table.zone.near_m),
+                       metres(table.best_focus_m), metres(table.best_zone.near_m),
+                       metres(table.best_zone.far_m),
+                       metres(table.best_focus_m - table.best_zone.near_m),
                        std::isfinite(behind_m) ? metres(behind_m) : "everything",
                        units == Units::metric ? fmt::format("{:.1f} m", table.hyperfocal_m)
                                               : metres(table.hyperfocal_m));
+}
+
+/// What diffraction takes of the grades, where that is enough to matter, or that it does not count.
+std::string diffraction_line(const FaceReport& report) {
+    constexpr double worth_telling = 0.5;
+    const double blur_mm = report.table.diffraction_mm;
+    if (blur_mm == 0)
+        return "Judged by the blur alone: diffraction does not count\n";
+    if (blur_mm < worth_telling * report.crisp_mm)
+        return {};
+    const double f_number = report.camera.f_number;
+    const double blur_um = um_from_mm(blur_mm);
+    if (blur_mm <= report.crisp_mm)
+        return fmt::format("Diffraction at f/{} counts as {:.1f} µm of blur, {:.0f} % of what is "
+                           "crisp\n",
+                           f_number, blur_um, 100 * blur_mm / report.crisp_mm);
+    return fmt::format(
+        "Diffraction alone at f/{} counts as {:.1f} µm of blur, {:.1f} times what "
+        "is {}: no face is {} at any distance\n",
+        f_number, blur_um, blur_mm / (blur_mm > report.fine_mm ? report.fine_mm : report.crisp_mm),
+        blur_mm > report.fine_mm ? "fine" : "crisp", blur_mm > report.fine_mm ? "fine" : "crisp");
 }
 
 std::string render_line(const RenderFacts& facts) {
@@ -152,7 +177,8 @@ std::string table_of(const FaceReport& report) {
             std::isfinite(face.axial_m)
                 ? length_digits(face.axial_m, LengthScale::metres, report.units)
                 : nothing,
-            offset(face.offset_mm, report.units), finite_or_nothing(face.predicted_blur_px, 1)};
+            offset(face.from_best_focus_mm, report.units),
+            finite_or_nothing(face.predicted_blur_px, 1)};
         if (report.rendered) {
             const auto measured = report.rendered->measured_blur_px[i];
             row.push_back(measured ? finite_or_nothing(*measured, 1) : nothing);
@@ -182,6 +208,8 @@ std::string table_of(const FaceReport& report) {
 }
 
 std::string where_from_focus(double offset_mm, Units units) {
+    if (!std::isfinite(offset_mm))
+        return "in front of the plane of focus";
     if (std::round(offset_mm) == 0)
         return "in the plane of focus";
     return fmt::format(
@@ -202,7 +230,8 @@ std::string worst_line(const std::vector<plan::Face>& faces, Units units) {
     return fmt::format("Least sharp: {}, {}; {:.1f} px of blur, {:.0f} % of what is still fine, "
                        "{}.\n",
                        name, optics::to_word(worst.grade), worst.predicted_blur_px,
-                       100 * share_of_fine(worst), where_from_focus(worst.offset_mm, units));
+                       100 * share_of_fine(worst),
+                       where_from_focus(worst.from_best_focus_mm, units));
 }
 
 /// Ahead of any grade: what a photographer sees first, and what would mend the framing.
@@ -228,9 +257,14 @@ std::string stretch_line(const FaceReport& report) {
 }
 
 /// Every client zooms in, whatever the picture is made for.
-std::string pixel_line(const std::vector<plan::Face>& faces) {
-    const auto crisp = std::ranges::count_if(faces, [](const plan::Face& face) {
-        return is_seen(face) && face.predicted_blur_px <= optics::crisp_limit_px;
+std::string pixel_line(const FaceReport& report) {
+    const std::vector<plan::Face>& faces = report.table.faces;
+    const double px_per_mm = report.camera.pixels[0] / report.camera.sensor_mm[0];
+    const auto crisp = std::ranges::count_if(faces, [&](const plan::Face& face) {
+        return is_seen(face) &&
+               px_per_mm * optics::with_diffraction_mm(face.predicted_blur_px / px_per_mm,
+                                                       report.table.diffraction_mm) <=
+                   optics::crisp_limit_px;
     });
     return faces.empty()
                ? ""
@@ -261,13 +295,13 @@ std::string faces_text(const FaceReport& report) {
     const std::string title = on_one_line(report.table.title);
     std::string text = title.empty() ? std::string{} : title + '\n';
     text += camera_line(report) + focus_line(report.table, report.units) +
-            exposure_lines(report.camera, report.table.metering);
+            diffraction_line(report) + exposure_lines(report.camera, report.table.metering);
     if (report.rendered)
         text += render_line(report.rendered->facts) + unmeasured_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing, report.units) +
            columns_told + (report.tells_lens ? lens_columns_told : "") + trouble_lines(report) +
-           worst_line(report.table.faces, report.units) + pixel_line(report.table.faces) +
+           worst_line(report.table.faces, report.units) + pixel_line(report) +
            stretch_line(report) + light_lines(report.table.faces) +
            perfect_lens_line(report.lens_note);
 }

@@ -16,4 +16,8 @@ namespace backrow::report {
 /// The same with a line break; empty where there is nothing to mind.
 [[nodiscard]] std::string perfect_lens_line(const std::optional<std::string>& sentence);
 
+/// For a window, where nothing is typed: "reckoned with a perfect lens, and few are so at f/1.2";
+/// empty where there is nothing to mind.
+[[nodiscard]] std::string perfect_lens_words(const scene::Scene& scene);
+
 }  // namespace backrow::report

@@ -67,8 +67,8 @@ std::vector<Obstacle> spots_round(const std::vector<Point2>& marks) {
 }  // namespace
 
 bool is_marked(const TradeoffReport& report, const plan::FramingLens& lens) {
-    return report.tradeoff.lenses.size() > 1 && lens.fine_from_f_number &&
-           report.tradeoff.range.holds(*lens.lens_to_mark_m, *lens.fine_from_f_number);
+    return report.tradeoff.lenses.size() > 1 && lens.fine &&
+           report.tradeoff.range.holds(*lens.lens_to_mark_m, lens.fine->from);
 }
 
 TradeoffMarks placed_marks(Canvas& canvas, const TradeoffReport& report,
@@ -79,7 +79,7 @@ TradeoffMarks placed_marks(Canvas& canvas, const TradeoffReport& report,
         if (!is_marked(report, lens))
             continue;
         const Point2 place{scales.x_from_m(*lens.lens_to_mark_m),
-                           scales.y_from_f_number(*lens.fine_from_f_number)};
+                           scales.y_from_f_number(lens.fine->from)};
         if (lens.is_own)
             marks.own_lens = place;
         else

@@ -99,21 +99,26 @@ std::string table_of(const TradeoffReport& report,
     return text_table(columns, rows);
 }
 
-std::string lens_table(const std::vector<plan::FramingLens>& lenses, Units units) {
-    const auto from = [](const std::optional<double>& f_number) {
-        return f_number ? f_words(*f_number) : std::string{"-"};
+std::string lens_table(const std::vector<plan::FramingLens>& lenses, double narrowest_f_number,
+                       Units units) {
+    const auto at = [&](const std::optional<plan::FNumbers>& holds) {
+        if (!holds)
+            return std::string{"-"};
+        return holds->to < narrowest_f_number
+                   ? fmt::format("{} to {}", f_words(holds->from), f_words(holds->to))
+                   : f_words(holds->from);
     };
     std::vector<std::vector<std::string>> rows;
     for (const plan::FramingLens& lens : lenses)
-        rows.push_back(
-            {lens.widest_f_number > 0
-                 ? fmt::format("{:g}/{:g}", lens.focal_length_mm, lens.widest_f_number)
-                 : fmt::format("{:g}", lens.focal_length_mm),
-             lens.lens_to_mark_m ? length_digits(*lens.lens_to_mark_m, LengthScale::metres, units)
-                                 : "-",
-             from(lens.fine_from_f_number), from(lens.crisp_from_f_number),
-             lens.fine_from_f_number ? fmt::format("{:.2f}", lens.background_percent) : "-",
-             heads_cut_words(lens.cut)});
+        rows.push_back({lens.widest_f_number > 0
+                            ? fmt::format("{:g}/{:g}", lens.focal_length_mm, lens.widest_f_number)
+                            : fmt::format("{:g}", lens.focal_length_mm),
+                        lens.lens_to_mark_m
+                            ? length_digits(*lens.lens_to_mark_m, LengthScale::metres, units)
+                            : "-",
+                        at(lens.fine), at(lens.crisp),
+                        lens.fine ? fmt::format("{:.2f}", lens.background_percent) : "-",
+                        heads_cut_words(lens.cut)});
     return text_table({{"lens mm"},
                        {fmt::format("distance {}", length_unit(LengthScale::metres, units))},
                        {"all fine from"},
@@ -163,8 +168,17 @@ Json row_json(const TradeoffReport& report, const TradeoffRow& row) {
     return json;
 }
 
+Json from_or_null(const std::optional<plan::FNumbers>& holds) {
+    return holds ? Json(holds->from) : Json(nullptr);
+}
+
+Json to_or_null(const std::optional<plan::FNumbers>& holds) {
+    return holds ? Json(holds->to) : Json(nullptr);
+}
+
 Json holding_json(const plan::Holding& holding) {
-    return {{"from_f_number", number_or_null(holding.from_f_number)},
+    return {{"from_f_number", from_or_null(holding.f_numbers)},
+            {"to_f_number", to_or_null(holding.f_numbers)},
             {"from_distance_m", number_or_null(holding.from_m)},
             {"everywhere", holding.everywhere},
             {"nowhere", holding.nowhere}};
@@ -179,10 +193,11 @@ Json lens_json(const TradeoffReport& report, const plan::FramingLens& lens) {
         {"widest_f_number", lens.widest_f_number > 0 ? Json(lens.widest_f_number) : Json(nullptr)},
         {"taken_as_perfect", lens.is_perfect},
         {"distance_m", number_or_null(lens.lens_to_mark_m)},
-        {"fine_from_f_number", number_or_null(lens.fine_from_f_number)},
-        {"crisp_from_f_number", number_or_null(lens.crisp_from_f_number)},
-        {"background_blur_percent",
-         lens.fine_from_f_number ? Json(lens.background_percent) : Json(nullptr)},
+        {"fine_from_f_number", from_or_null(lens.fine)},
+        {"fine_to_f_number", to_or_null(lens.fine)},
+        {"crisp_from_f_number", from_or_null(lens.crisp)},
+        {"crisp_to_f_number", to_or_null(lens.crisp)},
+        {"background_blur_percent", lens.fine ? Json(lens.background_percent) : Json(nullptr)},
         {"heads_cut", names(lens.cut.heads)},
         {"bodies_cut", names(lens.cut.bodies)}};
 }
@@ -211,7 +226,9 @@ std::string tradeoff_text(const TradeoffReport& report) {
             });
     if (report.tradeoff.lenses.size() > 1)
         text += "\nLenses carried, where they show the faces as large as now\n" +
-                lens_table(report.tradeoff.lenses, report.units) + perfect_lenses_line(report);
+                lens_table(report.tradeoff.lenses, report.tradeoff.range.narrowest_f_number,
+                           report.units) +
+                perfect_lenses_line(report);
     return text + "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
            grades_line(report.scene.viewing, report.units) +
            caution_lines(report.tradeoff.cautions);
@@ -231,8 +248,10 @@ std::string tradeoff_json(const TradeoffReport& report) {
               {"fine", holding_json(answer.fine)},
               {"crisp", holding_json(answer.crisp)},
               {"balanced",
-               {{"fine_from_f_number", number_or_null(answer.balanced_fine_from_f_number)},
-                {"crisp_from_f_number", number_or_null(answer.balanced_crisp_from_f_number)}}},
+               {{"fine_from_f_number", from_or_null(answer.balanced_fine)},
+                {"fine_to_f_number", to_or_null(answer.balanced_fine)},
+                {"crisp_from_f_number", from_or_null(answer.balanced_crisp)},
+                {"crisp_to_f_number", to_or_null(answer.balanced_crisp)}}},
               {"heads_whole_from_distance_m", number_or_null(answer.heads_whole_from_m)},
               {"whole_group", whole_group_json(answer.whole_group)},
               {"cautions", caution_sentences(answer.cautions)},

@@ -36,18 +36,25 @@ double rounded_up_m(double m, double farthest_m) {
     return std::min(std::ceil(m * steps_a_metre - slack) / steps_a_metre, farthest_m);
 }
 
+/// "from f/4"; with the other end where diffraction sets it within the range.
+std::string from_words(const plan::FNumbers& holds, const TradeoffRange& range) {
+    if (holds.from == holds.to && holds.to < range.narrowest_f_number)
+        return fmt::format("at {} alone", f_words(holds.from));
+    return fmt::format("from {}{}", f_words(holds.from),
+                       holds.to < range.narrowest_f_number ? " to " + f_words(holds.to) : "");
+}
+
 std::string at_present_distance(const TradeoffReport& report, const Holding& holding,
                                 const char* grade) {
     const TradeoffRange& range = report.tradeoff.range;
     const std::string here = distance_words(report.tradeoff.now.lens_to_mark_m, report.units);
-    if (!holding.from_f_number)
+    const auto& holds = holding.f_numbers;
+    if (!holds)
         return fmt::format("At {} not every face is {} at any aperture to {}", here, grade,
                            f_words(range.narrowest_f_number));
-    if (*holding.from_f_number == range.widest_f_number)
-        return fmt::format("At {} every face is {} at every aperture from {}", here, grade,
-                           f_words(range.widest_f_number));
-    return fmt::format("At {} every face is {} from {}", here, grade,
-                       f_words(*holding.from_f_number));
+    const bool at_every = *holds == plan::FNumbers{range.widest_f_number, range.narrowest_f_number};
+    return fmt::format("At {} every face is {} {}{}", here, grade,
+                       at_every ? "at every aperture " : "", from_words(*holds, range));
 }
 
 std::string at_present_aperture(const TradeoffReport& report, const Holding& holding) {
@@ -154,15 +161,14 @@ std::string balanced_words(const TradeoffReport& report) {
     const Tradeoff& answer = report.tradeoff;
     if (std::holds_alternative<scene::FocusBalanced>(report.scene.focus) || answer.crisp.everywhere)
         return {};
-    const auto from = [](const std::optional<double>& f_number) {
-        return f_number ? "from " + f_words(*f_number) : std::string{"at no aperture shown"};
+    const auto from = [&](const std::optional<plan::FNumbers>& holds) {
+        return holds ? from_words(*holds, answer.range) : std::string{"at no aperture shown"};
     };
     std::string words = fmt::format(
         "With the focus balanced between the nearest and the farthest eye, at {}: fine {}",
-        distance_words(answer.now.lens_to_mark_m, report.units),
-        from(answer.balanced_fine_from_f_number));
-    if (answer.balanced_fine_from_f_number)
-        words += ", crisp " + from(answer.balanced_crisp_from_f_number);
+        distance_words(answer.now.lens_to_mark_m, report.units), from(answer.balanced_fine));
+    if (answer.balanced_fine)
+        words += ", crisp " + from(answer.balanced_crisp);
     return words + '.';
 }
 
@@ -207,6 +213,9 @@ std::string how_to_read(const TradeoffReport& report) {
     if (crisp)
         borders += fmt::format("{} line every face is crisp even to a sharp eye",
                                fine ? ", above the thinner" : "; above the black");
+    const auto& sharpest = report.tradeoff.crisp.f_numbers;
+    if (crisp && sharpest && sharpest->to < report.tradeoff.range.narrowest_f_number)
+        borders += fmt::format(", until beyond {} diffraction shows", f_words(sharpest->to));
     return fmt::format(
         "How to read it: go right to step back, up to stop down. The darker the shade, the more "
         "blurred is the face that is worst off{}.{} The dashes are the price: further up and "

@@ -60,6 +60,24 @@ void check_people_before_camera(const scene::Scene& scene, const scene::CameraVi
     }
 }
 
+/// A lens has no openings but those between its ends, and its errors are told for these alone.
+void check_opening(const scene::Scene& scene, const Place& where, Findings& findings) {
+    if (!scene.lens.profile)
+        return;
+    const double widest = scene.lens.profile->widest_f_number;
+    const double narrowest = optics::narrowest_f_number(*scene.lens.profile);
+    const double f_number = scene.camera.f_number;
+    if (f_number >= widest && f_number <= narrowest)
+        return;
+    findings.add(where,
+                 fmt::format("the lens does not {} f/{:g}: its profile {} f/{:g}",
+                             f_number < widest ? "open to" : "close to", f_number,
+                             f_number < widest ? "begins at" : "ends at",
+                             f_number < widest ? widest : narrowest),
+                 fmt::format("set camera.f_number to {:g}, or take another lens.profile",
+                             f_number < widest ? widest : narrowest));
+}
+
 void check_focus(const scene::CameraView& view, const Place& where, Findings& findings) {
     if (view.lens.focus_m <= 0)
         findings.add(where, "the focus lies behind the camera",
@@ -116,6 +134,7 @@ void resolve_names(const SceneDraft& draft, Findings& findings) {
 }
 
 void check_geometry(const scene::Scene& scene, const ScenePlaces& places, Findings& findings) {
+    check_opening(scene, places.f_number, findings);
     if (!has_direction(scene)) {
         findings.add(places.aim, "the camera would look straight up or down, or at itself",
                      "aim at a point in front of the lens");

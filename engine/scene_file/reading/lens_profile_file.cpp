@@ -18,7 +18,6 @@ namespace {
 namespace fs = std::filesystem;
 
 /// What stands for those who have not measured theirs; it is always there.
-constexpr std::string_view usual_lens = "typical-fast-prime";
 
 std::string asset_of(std::string_view own_lens) {
     return fmt::format("scenes/lenses/{}.toml", own_lens);

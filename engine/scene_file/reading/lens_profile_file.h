@@ -58,6 +58,9 @@ struct NamedLensProfile {
 /// or a dot.
 [[nodiscard]] bool names_own_lens(std::string_view named) noexcept;
 
+/// The one of them for whoever has not measured theirs.
+inline constexpr std::string_view usual_lens = "typical-fast-prime";
+
 /// The names of the program's own lenses, in the order of the alphabet.
 [[nodiscard]] std::vector<std::string> own_lenses();
 

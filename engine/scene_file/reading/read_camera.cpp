@@ -116,6 +116,7 @@ void read_camera(TableReader& root, SceneDraft& draft) {
     table->read(keys::exposure, camera.exposure);
     table->refuse_unknown_keys();
     draft.places.aim = table->place_at(keys::aim.key);
+    draft.places.f_number = table->place_at(keys::f_number.key);
     if (std::holds_alternative<scene::AimAtPerson>(camera.aim))
         draft.aim_name = draft.places.aim;
     draft.places.focus = table->place();
@@ -218,6 +219,7 @@ void read_viewing(TableReader& root, SceneDraft& draft) {
     const bool distanced = table->read(keys::viewing_distance_cm, print.distance_cm);
     if (sized && distanced)
         viewing = print;
+    table->read(keys::judge, draft.scene.judge);
     table->refuse_unknown_keys();
 
     const bool has_use = table->find("use") != nullptr;
@@ -232,7 +234,7 @@ void read_viewing(TableReader& root, SceneDraft& draft) {
                         fmt::format("[viewing] lacks `{}`",
                                     has_size ? "viewing_distance_cm" : "print_long_side_cm"),
                         choices);
-    else if (!has_use && !has_size)
+    else if (!has_use && !has_size && !table->find("judge"))
         table->complain(table->place(), "[viewing] does not say how the picture is looked at",
                         choices);
 }

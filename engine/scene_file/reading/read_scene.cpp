@@ -46,7 +46,7 @@ Checked<scene::Scene> read_scene_text(const std::string& text, const std::string
     apply_overrides(*tree, overrides, findings);
 
     SceneDraft draft;
-    draft.places.aim = draft.places.focus = findings.start_of_file();
+    draft.places.aim = draft.places.f_number = draft.places.focus = findings.start_of_file();
     TableReader root{*tree, "", findings};
     read_title(root, draft.scene);
     read_camera(root, draft);

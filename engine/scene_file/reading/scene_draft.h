@@ -17,6 +17,7 @@ namespace backrow::scene_file {
 /// Each the value meant, or the nearest thing that is there: its table, or the start of the file.
 struct ScenePlaces {
     Place aim;
+    Place f_number;
     Place focus;
     std::vector<Place> people;  ///< One for each of Scene::people.
 };

@@ -6,10 +6,30 @@
 #include "base/state_folder.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace backrow::window {
 
+namespace {
+
+std::vector<OwnLens> read_own_lenses() {
+    std::vector<OwnLens> lenses;
+    for (const std::string& named : scene_file::own_lenses())
+        if (auto lens = scene_file::read_named_lens(named, "")) {
+            std::string name = lens->title.empty() ? named : lens->title;
+            if (named == scene_file::usual_lens)
+                name += ": I have not measured mine";
+            lenses.push_back({.named = named, .name = std::move(name), .lens = std::move(*lens)});
+        }
+    std::ranges::stable_partition(
+        lenses, [](const OwnLens& lens) { return lens.named == scene_file::usual_lens; });
+    return lenses;
+}
+
+}  // namespace
+
 std::string CameraBag::open() {
+    own_lenses = read_own_lenses();
     if (const auto folder = config_folder())
         file = (*folder / "bag.toml").string();
     auto read = scene_file::read_bag(file);

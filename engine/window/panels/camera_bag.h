@@ -4,15 +4,24 @@
 
 #include "rehearsal/kept_camera_places.h"
 #include "scene_file/reading/bag_file.h"
+#include "scene_file/reading/lens_profile_file.h"
 
 #include <string>
 #include <vector>
 
 namespace backrow::window {
 
+/// One of the program's own lenses.
+struct OwnLens {
+    std::string named;  ///< As a scene does.
+    std::string name;   ///< As the list shows it.
+    scene_file::NamedLensProfile lens{};
+};
+
 struct CameraBag {
     scene_file::Bag bag;
-    std::string file;  ///< Empty where there is no folder for one.
+    std::vector<OwnLens> own_lenses{};  ///< That of whoever has not measured theirs first.
+    std::string file;                   ///< Empty where there is no folder for one.
 
     /// Reads it; the usual one, and a line of what is wrong, where the file cannot be read.
     [[nodiscard]] std::string open();

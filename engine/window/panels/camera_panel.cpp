@@ -126,6 +126,12 @@ void draw_bag(WindowState& state) {
     teach(state,
           "A lens that you carry: its focal length, no wider than it opens, with its profile "
           "where it has one.");
+    choose("##own lens", "known faults", state.bag.own_lenses, [&](const OwnLens& own) {
+        return rehearsal::take_own_lens(state.sitting.scene(), own.named, own.lens);
+    });
+    teach(state,
+          "What a lens does to sharpness, corners and colour, as if yours were like it; nobody's "
+          "in particular. The focal length stays.");
     choose("##bag body", "another body", state.bag.bag.bodies,
            [&](const auto& body) { return rehearsal::take_body(body); });
     if (button(state, "Into the bag",

@@ -2,6 +2,7 @@
 #include "window/face_words.h"
 #include "window/panels/panels.h"
 
+#include "report/text/lens_words.h"
 #include "report/text/trouble_words.h"
 
 #include <fmt/format.h>
@@ -151,7 +152,9 @@ FootLine foot_line(const WindowState& state) {
         return {fmt::format("{}: {} ({} in all)", worst.name, trouble,
                             report::short_trouble_words(faces)),
                 true};
-    return {fmt::format("Least sharp: {}, {}", worst.name, blur_words(worst))};
+    const std::string trusted = report::perfect_lens_words(state.sitting.scene());
+    return {fmt::format("Least sharp: {}, {}{}", worst.name, blur_words(worst),
+                        trusted.empty() ? "" : "; " + trusted)};
 }
 
 std::string work_words(const WindowState& state) {
