@@ -40,8 +40,7 @@ std::vector<PixelBox> heads(std::size_t count, int off_px = 0) {
 }
 
 Frame frame_of(const std::string& image, const std::vector<double>& discs_px, int off_px = 0) {
-    return inspect_frame(image, heads_blurred_by(discs_px), heads(discs_px.size(), off_px), {},
-                         std::nullopt);
+    return inspect_frame(image, heads_blurred_by(discs_px), heads(discs_px.size(), off_px), {});
 }
 
 std::vector<std::string> people_of(const Frame& frame) {
@@ -56,7 +55,8 @@ std::vector<std::string> people_of(const Frame& frame) {
 TEST_CASE("in each frame the least sharp face comes first, and people keep their numbers",
           "[inspection][property]") {
     const Inspection found =
-        compared({frame_of("a", {6, 1, 3}), frame_of("b", {1, 4, 2}, 30), frame_of("c", {3, 6})});
+        compared({frame_of("a", {6, 1, 3}), frame_of("b", {1, 4, 2}, 30), frame_of("c", {3, 6})},
+                 std::nullopt);
     CHECK(people_of(found.frames[0]) == std::vector<std::string>{"1", "3", "2"});
     CHECK(people_of(found.frames[1]) == std::vector<std::string>{"2", "3", "1"});
     // Another width: places count by shares of it, so only the first is where somebody was.
@@ -67,22 +67,22 @@ TEST_CASE("in each frame the least sharp face comes first, and people keep their
 TEST_CASE("the best frame has the sharpest of the least sharp, and heads from others mend it",
           "[inspection][property]") {
     const Inspection found =
-        compared({frame_of("a", {9, 1, 1}), frame_of("b", {1, 5, 1}), frame_of("c", {1, 1, 7})});
+        compared({frame_of("a", {9, 1, 1}), frame_of("b", {1, 5, 1}), frame_of("c", {1, 1, 7})},
+                 std::nullopt);
     REQUIRE(found.best);
     CHECK(found.frames[*found.best].image == "b");
     REQUIRE(found.swaps.size() == 1);
     CHECK(found.swaps[0].person == "2");
     CHECK(found.frames[found.swaps[0].frame].image != "b");
-    CHECK(compared({frame_of("a", {9}), frame_of("b", {9})}).swaps.empty());
-    CHECK(compared({frame_of("a", {1, 1})}).swaps.empty());
-    CHECK_FALSE(compared({}).best);
-    CHECK_FALSE(compared({Frame{.image = "a"}}).best);
+    CHECK(compared({frame_of("a", {9}), frame_of("b", {9})}, std::nullopt).swaps.empty());
+    CHECK(compared({frame_of("a", {1, 1})}, std::nullopt).swaps.empty());
+    CHECK_FALSE(compared({}, std::nullopt).best);
+    CHECK_FALSE(compared({Frame{.image = "a"}}, std::nullopt).best);
 }
 
 TEST_CASE("names that are known stay", "[inspection][property]") {
-    const Frame frame = inspect_frame("a", heads_blurred_by({1, 5}), heads(2), {"Odile", "Bram"},
-                                      optics::album_viewing);
-    const Inspection found = compared({frame});
+    const Frame frame = inspect_frame("a", heads_blurred_by({1, 5}), heads(2), {"Odile", "Bram"});
+    const Inspection found = compared({frame}, optics::album_viewing);
     CHECK(people_of(found.frames[0]) == std::vector<std::string>{"Bram", "Odile"});
     CHECK(found.frames[0].faces[0].judged.unit == optics::BlurUnit::arcmin);
 }
@@ -101,7 +101,7 @@ TEST_CASE("nothing is claimed of a face where nothing can be told", "[inspection
     CHECK(why(Image<Rgb8>(220, 300, {120, 120, 120}), heads(1)[0]) == "flat");
     CHECK(why(Image<Rgb8>(220, 300, {255, 255, 255}), heads(1)[0]) == "burnt out");
     const FaceBlur broad = face_blur(heads_blurred_by({30}), heads(1)[0]);
-    CAPTURE(std::holds_alternative<double>(broad) ? std::get<double>(broad) : -1);
+    CAPTURE(std::holds_alternative<Blur>(broad) ? std::get<Blur>(broad).px : -1);
     CHECK(why(heads_blurred_by({30}), heads(1)[0]) == "too blurred");
 }
 
