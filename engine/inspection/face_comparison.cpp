@@ -115,17 +115,22 @@ void tell_blur(ComparedFace& face, const Blur& sharpest, const AddedBlur& added)
         .px = root(disc_px2), .from_px = root(disc_px2 - below), .to_px = root(disc_px2 + above)};
 }
 
+/// Under this neither kind of blur is told from the other.
+constexpr double least_kind_px2 = 0.5;
+
 /// A disc adds alike in all directions, a stroke in its own alone.
-void tell_kind(ComparedFace& face, const AddedBlur& added) {
-    constexpr double least_told_px2 = 0.5;
+bool is_round(const AddedBlur& added) {
     constexpr double of_focus = 0.6;
+    return added.least_px2() > of_focus * added.most_px2();
+}
+
+void tell_kind(ComparedFace& face, const AddedBlur& added) {
     constexpr double of_movement = 0.25;
-    if (added.mean_px2() < std::max(least_told_px2, 3 * added.error_px2))
+    if (added.mean_px2() < std::max(least_kind_px2, 3 * added.error_px2))
         return;
-    const double round = added.least_px2() / added.most_px2();
-    if (round > of_focus)
+    if (is_round(added))
         face.kind = BlurKind::focus;
-    else if (round < of_movement) {
+    else if (added.least_px2() < of_movement * added.most_px2()) {
         face.kind = BlurKind::movement;
         face.direction_deg = added.direction_deg();
     }
@@ -179,6 +184,9 @@ void tell_eyes(std::vector<ComparedFace>& faces, std::size_t sharpest, const Add
         const int height_px = std::min(one.height_px, two.height_px);
         const double head_px = height_px / (above_eyes + below_eyes);
         if (mean_of(i) > most_blurred * most_blurred * head_px * head_px)
+            continue;
+        // A stroke smears lids otherwise than the disc that would be laid on the other.
+        if (mean_of(i) > least_kind_px2 && !is_round(*added[i]))
             continue;
         const Light first = light_of(faces[sharpest].detail, width_px, height_px);
         const Light second = light_of(faces[i].detail, width_px, height_px);
