@@ -1,5 +1,7 @@
 #include "inspection/face_sharpness.h"
 
+#include "inspection/face_region.h"
+
 #include "measure/detail_blur.h"
 
 #include <algorithm>
@@ -8,36 +10,13 @@
 namespace backrow::inspection {
 namespace {
 
-/// Shares of the head's height. Eyes lie half-way between chin and crown; the pupils are 64 mm
-/// apart in a head of 230 mm, and the mouth lies a quarter of the head below them. Source: [ANSUR2]
-/// for the first, the last from memory.
-constexpr double either_side = 0.3;
-constexpr double above_eyes = 0.2;
-constexpr double below_eyes = 0.3;
-
 /// Heads that were blurred by a fifth of their height look like one that was by a sixteenth.
 constexpr double most_share_of_head = 0.05;
 
-measure::PixelBox eyes_and_mouth(const measure::PixelBox& head) {
-    const double middle_px = head.left + head.width_px / 2.0;
-    const double eyes_px = head.top + head.height_px / 2.0;
-    const double height_px = head.height_px;
-    return {static_cast<int>(std::lround(middle_px - either_side * height_px)),
-            static_cast<int>(std::lround(eyes_px - above_eyes * height_px)),
-            static_cast<int>(std::lround(2 * either_side * height_px)),
-            static_cast<int>(std::lround((above_eyes + below_eyes) * height_px))};
-}
-
-Image<float> brightness_of(const Image<Rgb8>& shown, const measure::PixelBox& box) {
-    Image<float> part(box.width_px, box.height_px);
-    for (int y = 0; y < box.height_px; ++y)
-        for (int x = 0; x < box.width_px; ++x) {
-            const Rgb8& pixel = shown.at(std::clamp(box.left + x, 0, shown.width_px() - 1),
-                                         std::clamp(box.top + y, 0, shown.height_px() - 1));
-            part.at(x, y) = (2 * pixel.r + 5 * pixel.g + pixel.b) / (8 * 255.0f);
-        }
-    return part;
-}
+/// Blurs below the first number look alike.
+constexpr double least_told_px = 0.6;
+constexpr double uncertain_factor = 1.6;
+constexpr double uncertain_px = 0.5;
 
 bool is_burnt_out(const Image<float>& part) {
     constexpr float nearly_black = 0.01f;
@@ -49,31 +28,40 @@ bool is_burnt_out(const Image<float>& part) {
 
 }  // namespace
 
-FaceBlur face_blur(const Image<Rgb8>& shown, const measure::PixelBox& head) {
+bool Blur::is_told() const noexcept {
+    constexpr double share = 0.15;
+    constexpr double least_px = 0.5;
+    return std::max(to_px - px, px - from_px) <= std::max(least_px, share * px);
+}
+
+std::optional<CannotTell> hindrance(const Image<Rgb8>& shown, const measure::PixelBox& head) {
     if (head.height_px < least_head_px)
         return CannotTell::too_small;
     const measure::PixelBox inner = eyes_and_mouth(head);
     if (!lies_within(inner, shown.width_px(), shown.height_px()))
         return CannotTell::outside;
-    // With as much beside it as the widest search needs.
-    const int beside_px = inner.height_px / 2 + 6;
-    const Image<float> part =
-        brightness_of(shown, {inner.left - beside_px, inner.top - beside_px,
-                              inner.width_px + 2 * beside_px, inner.height_px + 2 * beside_px});
-    const measure::PixelBox within{beside_px, beside_px, inner.width_px, inner.height_px};
     if (is_burnt_out(brightness_of(shown, inner)))
         return CannotTell::burnt_out;
-    const auto blur_px = measure::detail_blur_px(part, within);
+    return std::nullopt;
+}
+
+FaceBlur face_blur(const Image<Rgb8>& shown, const measure::PixelBox& head) {
+    if (const auto hindered = hindrance(shown, head))
+        return *hindered;
+    const measure::PixelBox inner = eyes_and_mouth(head);
+    // With as much beside it as the widest search needs.
+    const int beside_px = inner.height_px / 2 + 6;
+    const auto blur_px =
+        measure::detail_blur_px(brightness_of(shown, widened(inner, beside_px)),
+                                {beside_px, beside_px, inner.width_px, inner.height_px});
     if (!blur_px)
         return CannotTell::flat;
     if (*blur_px > most_share_of_head * head.height_px)
         return CannotTell::too_blurred;
-    return *blur_px;
-}
-
-BlurRange range_of(double blur_px) noexcept {
-    return {std::max(0.0, blur_px / blur_uncertainty - blur_uncertainty_px),
-            blur_px * blur_uncertainty + blur_uncertainty_px};
+    const double px = std::max(least_told_px, *blur_px);
+    return Blur{.px = px,
+                .from_px = std::max(0.0, px / uncertain_factor - uncertain_px),
+                .to_px = px * uncertain_factor + uncertain_px};
 }
 
 const char* to_word(CannotTell why) noexcept {

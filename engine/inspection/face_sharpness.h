@@ -22,23 +22,27 @@ enum class CannotTell {
 
 inline constexpr int least_head_px = 48;
 
-/// The blur at eyes and mouth as the diameter of a disc, an estimate: on rendered faces two thirds
-/// are within 15 % or half a pixel, and 95 % within this factor and so many pixels.
-inline constexpr double blur_uncertainty = 1.6;
-inline constexpr double blur_uncertainty_px = 0.8;
-
-struct BlurRange {
+/// The diameter of the disc that blurs as much, and where it lies in 95 % of cases.
+struct Blur {
+    double px = 0;
     double from_px = 0;
     double to_px = 0;
+
+    /// Whether it is known to 15 % or half a pixel; else it is a rough estimate.
+    [[nodiscard]] bool is_told() const noexcept;
 };
 
-/// Within which a blur that was estimated lies in 95 % of cases.
-[[nodiscard]] BlurRange range_of(double blur_px) noexcept;
+/// A blur, or why there is none.
+using FaceBlur = std::variant<Blur, CannotTell>;
 
-/// Pixels, or why not.
-using FaceBlur = std::variant<double, CannotTell>;
-
+/// What keeps this face from being looked at at all: its size, its place, its light.
+///
 /// head  chin to crown and ear to ear
+[[nodiscard]] std::optional<CannotTell> hindrance(const Image<Rgb8>& shown,
+                                                  const measure::PixelBox& head);
+
+/// By this face alone, from how its detail fades: on rendered faces two thirds are within 15 % or
+/// half a pixel, and 95 % within a factor of 1.6 and 0.8 px.
 [[nodiscard]] FaceBlur face_blur(const Image<Rgb8>& shown, const measure::PixelBox& head);
 
 /// "too small", "outside", "burnt out", "flat", "too blurred".

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <map>
 #include <utility>
 
 namespace backrow::inspection {
@@ -11,8 +12,8 @@ namespace {
 
 using measure::PixelBox;
 
-const double* blur_px(const FrameFace& face) {
-    return std::get_if<double>(&face.blur);
+bool has_blur(const FrameFace& face) {
+    return std::holds_alternative<Blur>(face.blur);
 }
 
 /// A judged blur against the limit of "fine", the same for all units; −1 where it is not known.
@@ -97,8 +98,8 @@ void name_all(std::vector<Frame>& frames) {
 }
 
 std::size_t told(const Frame& frame) {
-    return static_cast<std::size_t>(std::ranges::count_if(
-        frame.faces, [](const FrameFace& face) { return blur_px(face) != nullptr; }));
+    return static_cast<std::size_t>(
+        std::ranges::count_if(frame.faces, [](const FrameFace& face) { return has_blur(face); }));
 }
 
 std::optional<std::size_t> best_of(const std::vector<Frame>& frames) {
@@ -124,8 +125,7 @@ std::vector<Swap> swaps_for(const std::vector<Frame>& frames, std::size_t best) 
         double least = badness(face) / clearly;
         for (std::size_t i = 0; i < frames.size(); ++i)
             for (const FrameFace& other : frames[i].faces)
-                if (other.person == face.person && blur_px(other) != nullptr &&
-                    badness(other) < least) {
+                if (other.person == face.person && has_blur(other) && badness(other) < least) {
                     least = badness(other);
                     from = i;
                 }
@@ -135,34 +135,64 @@ std::vector<Swap> swaps_for(const std::vector<Frame>& frames, std::size_t best) 
     return swaps;
 }
 
+void compare_each_person(std::vector<Frame>& frames) {
+    std::map<std::string, std::vector<FrameFace*>> people;
+    for (Frame& frame : frames)
+        for (FrameFace& face : frame.faces)
+            people[face.person].push_back(&face);
+    for (auto& [person, faces] : people) {
+        std::vector<ComparedFace> compared;
+        for (FrameFace* face : faces)
+            compared.push_back({.detail = std::exchange(face->detail, {}), .blur = face->blur});
+        compare(compared);
+        for (std::size_t i = 0; i < faces.size(); ++i) {
+            faces[i]->blur = compared[i].blur;
+            faces[i]->kind = compared[i].kind;
+            faces[i]->direction_deg = compared[i].direction_deg;
+            faces[i]->eyes = compared[i].eyes;
+        }
+    }
+}
+
+void judge(Frame& frame, const Viewing& viewing) {
+    for (FrameFace& face : frame.faces)
+        if (const Blur* blur = std::get_if<Blur>(&face.blur)) {
+            face.judged = judged(blur->px, frame, viewing);
+            face.grade = grade_of(face.judged);
+            face.best_grade = grade_of(judged(blur->from_px, frame, viewing));
+            face.worst_grade = grade_of(judged(blur->to_px, frame, viewing));
+        }
+    std::ranges::stable_sort(frame.faces, std::greater{}, badness);
+}
+
 }  // namespace
 
+bool FrameFace::is_graded() const noexcept {
+    const Blur* known = std::get_if<Blur>(&blur);
+    return known != nullptr && (known->is_told() || best_grade == worst_grade);
+}
+
 Frame inspect_frame(const std::string& image, const Image<Rgb8>& shown,
-                    const std::vector<PixelBox>& heads, const std::vector<std::string>& names,
-                    const Viewing& viewing) {
+                    const std::vector<PixelBox>& heads, const std::vector<std::string>& names) {
     Frame frame{.image = image, .width_px = shown.width_px(), .height_px = shown.height_px()};
-    for (std::size_t i = 0; i < heads.size(); ++i) {
-        FrameFace face{.person = names.empty() ? std::string{} : names[i],
-                       .head = heads[i],
-                       .blur = face_blur(shown, heads[i])};
-        if (const double* blur = blur_px(face)) {
-            face.judged = judged(*blur, frame, viewing);
-            face.grade = grade_of(face.judged);
-        }
-        frame.faces.push_back(std::move(face));
-    }
+    for (std::size_t i = 0; i < heads.size(); ++i)
+        frame.faces.push_back({.person = names.empty() ? std::string{} : names[i],
+                               .head = heads[i],
+                               .blur = face_blur(shown, heads[i]),
+                               .detail = face_detail(shown, heads[i])});
     return frame;
 }
 
-Inspection compared(std::vector<Frame> frames) {
+Inspection compared(std::vector<Frame> frames, const Viewing& viewing) {
     Inspection inspection{.frames = std::move(frames)};
     const bool have_names = std::ranges::any_of(inspection.frames, [](const Frame& frame) {
         return !frame.faces.empty() && !frame.faces.front().person.empty();
     });
     if (!have_names)
         name_all(inspection.frames);
+    compare_each_person(inspection.frames);
     for (Frame& frame : inspection.frames)
-        std::ranges::stable_sort(frame.faces, std::greater{}, badness);
+        judge(frame, viewing);
     inspection.best = best_of(inspection.frames);
     if (inspection.best)
         inspection.swaps = swaps_for(inspection.frames, *inspection.best);

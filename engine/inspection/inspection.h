@@ -3,7 +3,7 @@
 // Frames of one group compared: whose face is how sharp in which, the best frame, and whose head
 // from another would mend it.
 
-#include "inspection/face_sharpness.h"
+#include "inspection/face_comparison.h"
 
 #include "measure/pixel_box.h"
 #include "optics/viewing.h"
@@ -22,8 +22,17 @@ struct FrameFace {
     std::string person;  ///< By number, from left to right, where nobody has said a name.
     measure::PixelBox head;
     FaceBlur blur = CannotTell::flat;
+    BlurKind kind = BlurKind::unknown;
+    double direction_deg = 0;  ///< Of a movement, anticlockwise from the right.
+    Eyes eyes = Eyes::unknown;
+    FaceDetail detail{};          ///< Until it has been compared.
     optics::JudgedBlur judged{};  ///< As the picture will be looked at, where the blur is known.
     optics::Grade grade = optics::Grade::lost;
+    optics::Grade best_grade = optics::Grade::lost;   ///< By the least that the blur may be …
+    optics::Grade worst_grade = optics::Grade::lost;  ///< … and by the most.
+
+    /// Whether the grade holds: the blur is told, or all that it may be has the same grade.
+    [[nodiscard]] bool is_graded() const noexcept;
 };
 
 struct Frame {
@@ -50,13 +59,13 @@ struct Inspection {
 /// How the picture is looked at; nothing: pixel by pixel.
 using Viewing = std::optional<optics::PrintViewing>;
 
-/// Blurs of these heads. names: as many, or none, where they are not known.
+/// Blurs of these heads, each by itself. names: as many, or none, where they are not known.
 [[nodiscard]] Frame inspect_frame(const std::string& image, const Image<Rgb8>& shown,
                                   const std::vector<measure::PixelBox>& heads,
-                                  const std::vector<std::string>& names, const Viewing& viewing);
+                                  const std::vector<std::string>& names);
 
 /// People without names are told by where they are: those of the frame with the most of them get
 /// numbers from left to right, and whoever stands within a head of them elsewhere is the same.
-[[nodiscard]] Inspection compared(std::vector<Frame> frames);
+[[nodiscard]] Inspection compared(std::vector<Frame> frames, const Viewing& viewing);
 
 }  // namespace backrow::inspection

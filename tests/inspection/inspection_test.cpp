@@ -4,11 +4,16 @@
 
 #include "inspection/find_heads.h"
 
+#include "base/colour.h"
+
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 namespace backrow::inspection {
@@ -32,6 +37,17 @@ Image<Rgb8> heads_blurred_by(const std::vector<double>& discs_px) {
     return shown;
 }
 
+Image<Rgb8> shown_as(const Image<float>& head) {
+    Image<Rgb8> shown(220, 300, {120, 120, 120});
+    for (int y = 0; y < 200; ++y)
+        for (int x = 0; x < 200; ++x) {
+            const auto step = static_cast<std::uint8_t>(
+                std::lround(255 * srgb_from_linear(std::clamp(head.at(x, y), 0.0f, 1.0f))));
+            shown.at(10 + x, 50 + y) = {step, step, step};
+        }
+    return shown;
+}
+
 std::vector<PixelBox> heads(std::size_t count, int off_px = 0) {
     std::vector<PixelBox> boxes;
     for (std::size_t i = 0; i < count; ++i)
@@ -40,8 +56,7 @@ std::vector<PixelBox> heads(std::size_t count, int off_px = 0) {
 }
 
 Frame frame_of(const std::string& image, const std::vector<double>& discs_px, int off_px = 0) {
-    return inspect_frame(image, heads_blurred_by(discs_px), heads(discs_px.size(), off_px), {},
-                         std::nullopt);
+    return inspect_frame(image, heads_blurred_by(discs_px), heads(discs_px.size(), off_px), {});
 }
 
 std::vector<std::string> people_of(const Frame& frame) {
@@ -56,7 +71,8 @@ std::vector<std::string> people_of(const Frame& frame) {
 TEST_CASE("in each frame the least sharp face comes first, and people keep their numbers",
           "[inspection][property]") {
     const Inspection found =
-        compared({frame_of("a", {6, 1, 3}), frame_of("b", {1, 4, 2}, 30), frame_of("c", {3, 6})});
+        compared({frame_of("a", {6, 1, 3}), frame_of("b", {1, 4, 2}, 30), frame_of("c", {3, 6})},
+                 std::nullopt);
     CHECK(people_of(found.frames[0]) == std::vector<std::string>{"1", "3", "2"});
     CHECK(people_of(found.frames[1]) == std::vector<std::string>{"2", "3", "1"});
     // Another width: places count by shares of it, so only the first is where somebody was.
@@ -67,22 +83,22 @@ TEST_CASE("in each frame the least sharp face comes first, and people keep their
 TEST_CASE("the best frame has the sharpest of the least sharp, and heads from others mend it",
           "[inspection][property]") {
     const Inspection found =
-        compared({frame_of("a", {9, 1, 1}), frame_of("b", {1, 5, 1}), frame_of("c", {1, 1, 7})});
+        compared({frame_of("a", {9, 1, 1}), frame_of("b", {1, 5, 1}), frame_of("c", {1, 1, 7})},
+                 std::nullopt);
     REQUIRE(found.best);
     CHECK(found.frames[*found.best].image == "b");
     REQUIRE(found.swaps.size() == 1);
     CHECK(found.swaps[0].person == "2");
     CHECK(found.frames[found.swaps[0].frame].image != "b");
-    CHECK(compared({frame_of("a", {9}), frame_of("b", {9})}).swaps.empty());
-    CHECK(compared({frame_of("a", {1, 1})}).swaps.empty());
-    CHECK_FALSE(compared({}).best);
-    CHECK_FALSE(compared({Frame{.image = "a"}}).best);
+    CHECK(compared({frame_of("a", {9}), frame_of("b", {9})}, std::nullopt).swaps.empty());
+    CHECK(compared({frame_of("a", {1, 1})}, std::nullopt).swaps.empty());
+    CHECK_FALSE(compared({}, std::nullopt).best);
+    CHECK_FALSE(compared({Frame{.image = "a"}}, std::nullopt).best);
 }
 
 TEST_CASE("names that are known stay", "[inspection][property]") {
-    const Frame frame = inspect_frame("a", heads_blurred_by({1, 5}), heads(2), {"Odile", "Bram"},
-                                      optics::album_viewing);
-    const Inspection found = compared({frame});
+    const Frame frame = inspect_frame("a", heads_blurred_by({1, 5}), heads(2), {"Odile", "Bram"});
+    const Inspection found = compared({frame}, optics::album_viewing);
     CHECK(people_of(found.frames[0]) == std::vector<std::string>{"Bram", "Odile"});
     CHECK(found.frames[0].faces[0].judged.unit == optics::BlurUnit::arcmin);
 }
@@ -101,8 +117,66 @@ TEST_CASE("nothing is claimed of a face where nothing can be told", "[inspection
     CHECK(why(Image<Rgb8>(220, 300, {120, 120, 120}), heads(1)[0]) == "flat");
     CHECK(why(Image<Rgb8>(220, 300, {255, 255, 255}), heads(1)[0]) == "burnt out");
     const FaceBlur broad = face_blur(heads_blurred_by({30}), heads(1)[0]);
-    CAPTURE(std::holds_alternative<double>(broad) ? std::get<double>(broad) : -1);
+    CAPTURE(std::holds_alternative<Blur>(broad) ? std::get<Blur>(broad).px : -1);
     CHECK(why(heads_blurred_by({30}), heads(1)[0]) == "too blurred");
+}
+
+TEST_CASE("compared with a sharp frame a blur is told closely, and focus from movement",
+          "[inspection][property]") {
+    const Image<float> sharp = measure::leaves(200, 1);
+    Image<float> moved(200, 200);
+    for (int y = 0; y < 200; ++y)
+        for (int x = 0; x < 200; ++x)
+            for (int i = -4; i <= 4; ++i)
+                moved.at(x, y) += sharp.at(std::clamp(x + i, 0, 199), y) / 9;
+    const auto frame = [](const std::string& image, const Image<float>& head) {
+        return inspect_frame(image, shown_as(head), heads(1), {"Odile"});
+    };
+    const Inspection found =
+        compared({frame("sharp", sharp), frame("defocused", measure::blurred_by_disc(sharp, 8)),
+                  frame("moved", moved), frame("other", measure::leaves(200, 2))},
+                 std::nullopt);
+    const auto face = [&](std::size_t i) { return found.frames[i].faces.front(); };
+    const FrameFace second = face(1);
+    const auto* defocused = std::get_if<Blur>(&second.blur);
+    REQUIRE(defocused != nullptr);
+    CHECK(defocused->is_told());
+    CHECK(defocused->px == Approx(8).epsilon(0.1));
+    CHECK(face(0).kind == BlurKind::unknown);
+    CHECK(face(1).kind == BlurKind::focus);
+    CHECK(face(2).kind == BlurKind::movement);
+    CHECK(std::abs(face(2).direction_deg) < 10);
+    // Somebody else: nothing is claimed from comparing.
+    CHECK(face(3).kind == BlurKind::unknown);
+    const Inspection alone =
+        compared({frame("alone", measure::blurred_by_disc(sharp, 6))}, std::nullopt);
+    CHECK(alone.frames[0].faces[0].kind == BlurKind::unknown);
+    CHECK_FALSE(std::get<Blur>(alone.frames[0].faces[0].blur).is_told());
+}
+
+TEST_CASE("lids that are down in one frame are told from those that are up in others",
+          "[inspection][property]") {
+    const Image<float> open = measure::leaves(200, 3);
+    Image<float> shut = open;
+    // 22 px either side of the middle, half-way between chin and crown.
+    for (const int eye_x : {78, 122})
+        for (int y = 90; y < 110; ++y)
+            for (int x = eye_x - 14; x < eye_x + 14; ++x)
+                shut.at(x, y) = 0.5f + 0.2f * (open.at(x, y) - 0.5f);
+    const auto eyes = [](const std::vector<Image<float>>& pictures) {
+        std::vector<Frame> frames;
+        for (const Image<float>& picture : pictures)
+            frames.push_back(inspect_frame("a", shown_as(picture), heads(1), {"Odile"}));
+        std::vector<Eyes> eyes;
+        for (const Frame& frame : compared(frames, std::nullopt).frames)
+            eyes.push_back(frame.faces.front().eyes);
+        return eyes;
+    };
+    const Image<float> softer = measure::blurred_by_disc(open, 4);
+    CHECK(eyes({open, shut, softer}) == std::vector{Eyes::open, Eyes::shut, Eyes::open});
+    CHECK(eyes({shut, softer}) == std::vector{Eyes::shut, Eyes::open});
+    CHECK(eyes({open, softer}) == std::vector{Eyes::unknown, Eyes::unknown});
+    CHECK(eyes({shut, shut}) == std::vector{Eyes::unknown, Eyes::unknown});
 }
 
 TEST_CASE("where there is no face none is found", "[inspection][property]") {

@@ -226,8 +226,7 @@ ExitCode inspect(const InspectArguments& arguments) {
             }
             const Heads heads = heads_in(*photograph, arguments, scene);
             frames.push_back(inspection::inspect_frame(photograph->file, photograph->shown,
-                                                       heads.boxes, heads.names,
-                                                       viewing_of(arguments.use)));
+                                                       heads.boxes, heads.names));
         }
     }
     if (problems.empty() &&
@@ -242,7 +241,7 @@ ExitCode inspect(const InspectArguments& arguments) {
         return code;
 
     report::InspectionReport report{
-        .inspection = inspection::compared(std::move(frames)),
+        .inspection = inspection::compared(std::move(frames), viewing_of(arguments.use)),
         .use = std::ranges::find(uses, arguments.use, &std::pair<std::string, Use>::second)->first};
     PendingFiles files;
     if (!arguments.sheet.empty()) {

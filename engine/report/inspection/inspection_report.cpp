@@ -18,36 +18,56 @@
 namespace backrow::report {
 namespace {
 
+using inspection::Blur;
 using inspection::CannotTell;
 using inspection::Frame;
 using inspection::FrameFace;
 using inspection::Inspection;
 
-std::optional<double> blur_px(const FrameFace& face) {
-    const double* blur = std::get_if<double>(&face.blur);
-    return blur != nullptr ? std::optional{*blur} : std::nullopt;
+const Blur* blur_of(const FrameFace& face) {
+    return std::get_if<Blur>(&face.blur);
 }
 
+std::optional<double> blur_px(const FrameFace& face) {
+    const Blur* blur = blur_of(face);
+    return blur != nullptr ? std::optional{blur->px} : std::nullopt;
+}
+
+/// Why there is no verdict; empty where there is one.
 std::string why_not(const FrameFace& face) {
-    const CannotTell* why = std::get_if<CannotTell>(&face.blur);
-    return why != nullptr ? fmt::format("cannot tell: {}", to_word(*why)) : std::string{};
+    if (const CannotTell* why = std::get_if<CannotTell>(&face.blur))
+        return to_word(*why);
+    return face.is_graded() ? std::string{}
+                            : fmt::format("{} to {}", optics::to_word(face.best_grade),
+                                          optics::to_word(face.worst_grade));
 }
 
 std::string verdict_of(const FrameFace& face) {
-    return blur_px(face) ? optics::to_word(face.grade) : why_not(face);
+    return face.is_graded() ? optics::to_word(face.grade)
+                            : fmt::format("cannot tell: {}", why_not(face));
+}
+
+std::string kind_of(const FrameFace& face) {
+    return face.kind == inspection::BlurKind::movement
+               ? fmt::format("{} {:.0f}°", to_word(face.kind), face.direction_deg)
+               : to_word(face.kind);
+}
+
+std::string or_dash(const std::string& word) {
+    return word.empty() ? "-" : word;
 }
 
 std::vector<std::string> row_of(const Frame& frame, const FrameFace& face) {
-    const auto blur = blur_px(face);
-    const auto arcmin = blur ? arcmin_of(face.judged) : std::nullopt;
+    const Blur* blur = blur_of(face);
+    const auto arcmin = blur != nullptr ? arcmin_of(face.judged) : std::nullopt;
     return {on_one_line(frame.image),
             on_one_line(face.person),
             fmt::format("{}", face.head.height_px),
-            blur ? fmt::format("{:.1f}", *blur) : "-",
-            blur ? fmt::format("{:.1f}–{:.1f}", inspection::range_of(*blur).from_px,
-                               inspection::range_of(*blur).to_px)
-                 : "-",
+            blur != nullptr ? fmt::format("{}{:.1f}", blur->is_told() ? "" : "~", blur->px) : "-",
+            blur != nullptr ? fmt::format("{:.1f}–{:.1f}", blur->from_px, blur->to_px) : "-",
             arcmin ? fmt::format("{:.1f}", *arcmin) : "-",
+            or_dash(kind_of(face)),
+            or_dash(to_word(face.eyes)),
             verdict_of(face)};
 }
 
@@ -81,15 +101,17 @@ std::string inspection_text(const InspectionReport& report) {
                                    {"blur px"},
                                    {"from–to"},
                                    {"arcmin"},
+                                   {"by", Align::left},
+                                   {"eyes", Align::left},
                                    {"verdict", Align::left}},
                                   rows);
     text += '\n' + best_lines(report.inspection);
     if (!without.empty())
         text += fmt::format("No face found in {}.\n", listed(without));
-    return text + fmt::format("Judged for: {}. Blur at eyes and mouth, estimated from how detail "
-                              "fades; whether eyes are\nopen, and whether a blur is of focus or of "
-                              "movement, is for you to see.\n",
-                              report.use);
+    return text +
+           fmt::format("Judged for: {}. Blur at eyes and mouth, by comparing frames of the "
+                       "same face, and of one alone\nroughly (~), from how its detail fades.\n",
+                       report.use);
 }
 
 std::string inspection_json(const InspectionReport& report) {
@@ -98,15 +120,27 @@ std::string inspection_json(const InspectionReport& report) {
     for (const Frame& frame : inspection.frames) {
         Json faces = Json::array();
         for (const FrameFace& face : frame.faces) {
-            const auto blur = blur_px(face);
-            const CannotTell* why = std::get_if<CannotTell>(&face.blur);
+            const Blur* blur = blur_of(face);
+            const std::string why = why_not(face);
+            const auto word_or_null = [](const std::string& word) {
+                return word.empty() ? Json(nullptr) : Json(word);
+            };
+            const bool moved = face.kind == inspection::BlurKind::movement;
             faces.push_back(
                 {{"name", face.person},
                  {"head", {face.head.left, face.head.top, face.head.width_px, face.head.height_px}},
-                 {"blur_px", number_or_null(blur)},
+                 {"blur_px", number_or_null(blur_px(face))},
+                 {"blur_from_px",
+                  number_or_null(blur ? std::optional{blur->from_px} : std::nullopt)},
+                 {"blur_to_px", number_or_null(blur ? std::optional{blur->to_px} : std::nullopt)},
+                 {"told", blur != nullptr && blur->is_told()},
                  {"view_arcmin", number_or_null(blur ? arcmin_of(face.judged) : std::nullopt)},
-                 {"grade", blur ? Json(optics::to_word(face.grade)) : Json(nullptr)},
-                 {"cannot_tell", why != nullptr ? Json(to_word(*why)) : Json(nullptr)}});
+                 {"blurred_by", word_or_null(to_word(face.kind))},
+                 {"direction_deg",
+                  number_or_null(moved ? std::optional{face.direction_deg} : std::nullopt)},
+                 {"eyes", word_or_null(to_word(face.eyes))},
+                 {"grade", face.is_graded() ? Json(optics::to_word(face.grade)) : Json(nullptr)},
+                 {"cannot_tell", word_or_null(why)}});
         }
         json["frames"].push_back({{"image", frame.image},
                                   {"width_px", frame.width_px},
@@ -124,17 +158,23 @@ std::string inspection_json(const InspectionReport& report) {
 
 std::string inspection_csv(const InspectionReport& report) {
     std::string csv = csv_record({"image", "name", "left_px", "top_px", "width_px", "height_px",
-                                  "blur_px", "view_arcmin", "grade", "cannot_tell"});
+                                  "blur_px", "blur_from_px", "blur_to_px", "told", "view_arcmin",
+                                  "blurred_by", "direction_deg", "eyes", "grade", "cannot_tell"});
     for (const Frame& frame : report.inspection.frames)
         for (const FrameFace& face : frame.faces) {
-            const auto blur = blur_px(face);
-            const CannotTell* why = std::get_if<CannotTell>(&face.blur);
+            const Blur* blur = blur_of(face);
+            const bool moved = face.kind == inspection::BlurKind::movement;
             csv += csv_record(
                 {frame.image, face.person, fmt::format("{}", face.head.left),
                  fmt::format("{}", face.head.top), fmt::format("{}", face.head.width_px),
-                 fmt::format("{}", face.head.height_px), number_field(blur),
-                 number_field(blur ? arcmin_of(face.judged) : std::nullopt),
-                 blur ? optics::to_word(face.grade) : "", why != nullptr ? to_word(*why) : ""});
+                 fmt::format("{}", face.head.height_px), number_field(blur_px(face)),
+                 number_field(blur ? std::optional{blur->from_px} : std::nullopt),
+                 number_field(blur ? std::optional{blur->to_px} : std::nullopt),
+                 blur != nullptr && blur->is_told() ? "true" : "false",
+                 number_field(blur ? arcmin_of(face.judged) : std::nullopt), to_word(face.kind),
+                 number_field(moved ? std::optional{face.direction_deg} : std::nullopt),
+                 to_word(face.eyes), face.is_graded() ? optics::to_word(face.grade) : "",
+                 why_not(face)});
         }
     return csv;
 }
@@ -144,13 +184,13 @@ Image<Rgb8> person_sheet(const std::string& person, const std::vector<FrameCutou
                                                     plan::Verdict::soft, plan::Verdict::lost};
     std::vector<FacePicture> pictures;
     for (const FrameCutout& cutout : faces) {
-        const auto blur = blur_px(cutout.face);
-        pictures.push_back({.pixels = cutout.pixels,
-                            .name = cutout.image,
-                            .predicted_blur_px = std::nullopt,
-                            .measured_blur_px = blur,
-                            .verdict = verdicts[static_cast<std::size_t>(cutout.face.grade)],
-                            .trouble = why_not(cutout.face)});
+        pictures.push_back(
+            {.pixels = cutout.pixels,
+             .name = cutout.image,
+             .predicted_blur_px = std::nullopt,
+             .measured_blur_px = blur_px(cutout.face),
+             .verdict = verdicts[static_cast<std::size_t>(cutout.face.grade)],
+             .trouble = cutout.face.is_graded() ? std::string{} : verdict_of(cutout.face)});
     }
     return faces_sheet(pictures, person);
 }
