@@ -354,7 +354,8 @@ TEST_CASE("the view carries the lens of the scene", "[scene][property]") {
     CHECK(perfect.lens.focus_m == 4.0);
     CHECK(perfect.lens.profile.spherical_dpt == 0);
     CHECK(perfect.lens.profile.field_curvature_dpt == 0);
-    scene.lens.profile = optics::LensProfile{1.2, 0.1, -0.05};
+    scene.lens.profile = optics::LensProfile{
+        .widest_f_number = 1.2, .spherical_dpt = 0.1, .field_curvature_dpt = -0.05};
     CHECK(camera_view(scene).lens.profile.spherical_dpt == 0.1);
     CHECK(camera_view(scene).lens.profile.widest_f_number == 1.2);
 }
