@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdint>
 #include <string>
+#include <vector>
 
 namespace backrow::command {
 namespace {
@@ -100,6 +101,51 @@ TEST_CASE("lens chart writes a page of PDF, and nothing where it may not", "[com
     CHECK(run({"lens", "chart", "-o", folder / "chart.png"}).exit_code == 2);
     CHECK(run({"lens", "chart", "-o", folder / "none/chart.pdf"}).exit_code == 3);
     CHECK(folder.entries() == std::vector<std::string>{"chart.pdf"});
+}
+
+TEST_CASE("lens show says from which opening a lens is good, and draws it", "[command][property]") {
+    const Folder folder;
+    const Ran ran = run({"lens", "show", "difficult-fifty", "-o", folder / "lens.pdf"});
+    CAPTURE(ran.err);
+    REQUIRE(ran.exit_code == 0);
+    CHECK_THAT(ran.out, Contains("Difficult fifty, 50 mm f/1.2"));
+    CHECK_THAT(ran.out, Contains("Crisp: the middle from f/1.4"));
+    CHECK(text_of(folder / "lens.pdf").starts_with("%PDF-"));
+
+    const Ran json = run({"lens", "show", "difficult-fifty", "--format", "json"});
+    const auto told = nlohmann::json::parse(json.out);
+    // Stopped down by two stops the middle's glow, all that there is, is an eighth as wide [SMITH].
+    const auto middle_um = [&](std::size_t opening) {
+        return told["openings"][opening]["places"][0]["blur_um"].get<double>();
+    };
+    CHECK(told["openings"][0]["f_number"] == 1.2);
+    CHECK(told["openings"][2]["f_number"] == 2);
+    CHECK_THAT(middle_um(0) / middle_um(2), WithinRel(std::pow(2 / 1.2, 3), 0.01));
+
+    const Ran unknown = run({"lens", "show", "nobodys-lens", "-o", folder / "none.png"});
+    CHECK(unknown.exit_code == 1);
+    CHECK(folder.entries() == std::vector<std::string>{"lens.pdf"});
+}
+
+TEST_CASE("lens fit asks for what the frames lack and leaves nothing behind",
+          "[command][property]") {
+    const Folder folder;
+    const std::string frame = folder.write("frame.png", linear_png(drawn(edge)));
+    const std::string profile = folder / "lens.toml";
+    const Ran silent = run({"lens", "fit", frame, "--linear", "-o", profile});
+    CHECK(silent.exit_code == 1);
+    CHECK_THAT(silent.err, Contains("no f-number is noted") && Contains("--f-number"));
+    CHECK_THAT(silent.err, Contains("no focal length is noted"));
+
+    const Ran few = run({"lens", "fit", frame, "--linear", "-o", profile, "--f-number", "1.4",
+                         "--focal-length", "50"});
+    CHECK(few.exit_code == 1);
+    CHECK_THAT(few.err, Contains("too few edges"));
+
+    const Ran twice =
+        run({"lens", "fit", frame, "-o", profile, "--f-number", "1.4", "--f-number", "2"});
+    CHECK(twice.exit_code == 2);
+    CHECK(folder.entries() == std::vector<std::string>{"frame.png"});
 }
 
 }  // namespace backrow::command

@@ -84,6 +84,7 @@ TEST_CASE("the keys that the manual lists are those of the JSON", "[documents][p
         {"That of `strip`:", {"backrow strip" + choir + " -o a.png --f-numbers 2,4 --samples 1"}},
         {"That of `lens measure`:",
          {"backrow lens measure scenes/pictures/crew.png --format json"}},
+        {"That of `lens show`:", {"backrow lens show difficult-fifty --format json"}},
         {"That of `inspect`:",
          {"backrow inspect scenes/pictures/couple.png scenes/pictures/choir.png --box 0,0,60,90 "
           "--use pixels --format json"}},
