@@ -40,9 +40,10 @@ const std::map<std::string, Layer> layers{
     {"stage", {{"scene"}, {"assimp", "libexif", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
     {"report", {{"plan", "arranging"}, {"cairo", "pango", "nlohmann", "fmt"}}},
+    {"papers", {{"report"}, {"fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
-    {"delivery", {{"report", "render"}, {"fmt"}}},
+    {"delivery", {{"papers", "render"}, {"fmt"}}},
     {"window", {{"rehearsal", "delivery"}, {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
 };
 

@@ -38,9 +38,13 @@ void add_units(CLI::App& verb, backrow::Units& units) {
 }
 
 void SceneArguments::add_to(CLI::App& verb) {
+    add_without_format(verb);
+    add_format(verb, format);
+}
+
+void SceneArguments::add_without_format(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
     add_set(verb, overrides);
-    add_format(verb, format);
     add_units(verb, units);
 }
 
