@@ -123,11 +123,12 @@ TEST_CASE("parts go where the language wants them, names as they are", "[papers]
     CHECK(backwards.say("not translated") == "not translated");
 }
 
-TEST_CASE("German numbers have a comma, and dates, names and ratios stay", "[papers][property]") {
+TEST_CASE("German numbers have a comma, no number is broken off its unit, and full stops stay",
+          "[papers][property]") {
     const Language language = german();
     CHECK(language.number("f/2.8") == "f/2,8");
-    CHECK(language.number("4.58 m") == "4,58 m");
-    CHECK(language.number("1/250 s.") == "1/250 s.");
+    CHECK(language.number("4.58 m") == "4,58\u00a0m");
+    CHECK(language.number("1/250 s.") == "1/250\u00a0s.");
     CHECK(Language{}.number("f/2.8") == "f/2.8");
 }
 

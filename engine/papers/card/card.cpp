@@ -22,9 +22,9 @@ constexpr double smallest_picture = 0.26;
 /// What a card of one size is made of.
 struct CardLayout {
     double text_pt = least_text_pt;
-    double drawings_pt = 0;                  ///< How high they are.
+    double drawings_pt = 0;                  ///< How high they are; 0: none.
     double picture_share = largest_picture;  ///< Of the width; 0: no picture.
-    bool is_dense = false;                   ///< In three columns what has two.
+    bool is_dense = false;                   ///< In three columns what has two, verdicts by signs.
     std::size_t most_names = std::numeric_limits<std::size_t>::max();
 };
 
@@ -51,7 +51,7 @@ public:
 
     /// Returns how far down it reaches.
     double compose() {
-        const double gap_pt = 0.55 * layout_.text_pt;
+        const double gap_pt = (layout_.is_dense ? 0.3 : 0.55) * layout_.text_pt;
         double y = heading(left_);
         y = rule(y + 0.3 * gap_pt) + gap_pt;
         y = picture_and_settings(y) + gap_pt;
@@ -65,10 +65,16 @@ public:
 
 private:
     [[nodiscard]] bool is_narrow() const { return card_.choices.paper == Paper::phone; }
-    [[nodiscard]] double between_pt() const { return 1.4 * layout_.text_pt; }
+    [[nodiscard]] double after_passage_pt() const {
+        return (layout_.is_dense ? 0.15 : 0.35) * layout_.text_pt;
+    }
+    [[nodiscard]] double between_pt() const {
+        return (layout_.is_dense ? 1.0 : 1.4) * layout_.text_pt;
+    }
 
     double heading(double y) {
-        const Letters title{.size_pt = 1.35 * layout_.text_pt, .bold = true};
+        const Letters title{.size_pt = (layout_.is_dense ? 1.15 : 1.35) * layout_.text_pt,
+                            .bold = true};
         y = page_.paragraph(left_, y, width_pt_, card_.words.title, title);
         return page_.paragraph(left_, y, width_pt_, card_.words.group, plain_);
     }
@@ -79,7 +85,8 @@ private:
     }
 
     double settings(double left, double y, double width_pt) {
-        const Letters large{.size_pt = 1.45 * layout_.text_pt, .bold = true};
+        const Letters large{.size_pt = (layout_.is_dense ? 1.15 : 1.45) * layout_.text_pt,
+                            .bold = true};
         y = page_.paragraph(left, y, width_pt, card_.words.settings, large);
         for (const std::string& note : card_.words.setting_notes)
             y = page_.paragraph(left, y, width_pt, note, plain_);
@@ -89,7 +96,7 @@ private:
     /// What is set, and below it, or beside it, what is paced out.
     double settings_and_pacing(double left, double y, double width_pt) {
         if (!layout_.is_dense)
-            return passage(left, settings(left, y, width_pt) + 0.35 * layout_.text_pt, width_pt,
+            return passage(left, settings(left, y, width_pt) + after_passage_pt(), width_pt,
                            card_.words.pacing);
         const double half_pt = (width_pt - between_pt()) / 2;
         return std::max(settings(left, y, half_pt),
@@ -134,7 +141,7 @@ private:
         y = page_.paragraph(left, y, width_pt, passage.heading, bold_);
         for (const std::string& sentence : passage.sentences)
             y = page_.paragraph(left, y, width_pt, sentence, plain_);
-        return y + 0.35 * layout_.text_pt;
+        return y + after_passage_pt();
     }
 
     [[nodiscard]] DrawnCard drawn() const {
@@ -156,6 +163,8 @@ private:
 
     /// The scene from above, and beside it the heads from the side.
     double drawings(double y) {
+        if (layout_.drawings_pt == 0)
+            return y;
         if (is_narrow()) {
 
             y = plan(left_, y, width_pt_, layout_.drawings_pt) + 0.5 * layout_.text_pt;
@@ -170,7 +179,8 @@ private:
 
     double names(double y) {
         y = page_.paragraph(left_, y, width_pt_, card_.words.names_heading, plain_);
-        y = draw_names(page_, {left_, y, width_pt_, plain_}, card_.words.names, layout_.most_names);
+        y = draw_names(page_, {left_, y, width_pt_, plain_, layout_.is_dense}, card_.words.names,
+                       layout_.most_names);
         const std::size_t all = names_on(card_);
         if (layout_.most_names < all)
             y = page_.paragraph(left_, y, width_pt_,
@@ -179,19 +189,45 @@ private:
         return y;
     }
 
-    /// In as many columns, each as many passages in a row.
+    [[nodiscard]] double height_pt(const Passage& passage, double width_pt) {
+        int lines = page_.lines(width_pt, passage.heading, bold_);
+        for (const std::string& sentence : passage.sentences)
+            lines += page_.lines(width_pt, sentence, plain_);
+        return lines * plain_.line_pt() + after_passage_pt();
+    }
+
+    /// One after the other, in columns that are as low as their order allows.
     double passages(double y) {
         std::vector<Passage> all = card_.words.otherwise;
         all.insert(all.end(), card_.words.at_the_shoot.begin(), card_.words.at_the_shoot.end());
         const int columns = is_narrow() ? 1 : layout_.is_dense ? 3 : 2;
         const double each_pt = (width_pt_ - (columns - 1) * between_pt()) / columns;
-        const std::size_t in_each = all.size() / static_cast<std::size_t>(columns);
-        double lowest = y;
-        for (std::size_t i = 0; i < all.size();) {
-            const double left = left_ + static_cast<double>(i / in_each) * (each_pt + between_pt());
-            double bottom = y;
-            for (const std::size_t end = i + in_each; i < end; ++i)
-                bottom = passage(left, bottom, each_pt, all[i]);
+        std::vector<double> heights_pt;
+        heights_pt.reserve(all.size());
+        for (const Passage& each : all)
+            heights_pt.push_back(height_pt(each, each_pt));
+        const auto columns_needed = [&](double most_pt) {
+            int needed = 1;
+            double used_pt = 0;
+            for (const double each : heights_pt) {
+                if (used_pt > 0 && used_pt + each > most_pt) {
+                    ++needed;
+                    used_pt = 0;
+                }
+                used_pt += each;
+            }
+            return needed;
+        };
+        double most_pt = std::ranges::max(heights_pt);
+        while (columns_needed(most_pt) > columns)
+            most_pt += 1;
+        double left = left_, bottom = y, lowest = y;
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (bottom > y && bottom + heights_pt[i] > y + most_pt + 0.01) {
+                left += each_pt + between_pt();
+                bottom = y;
+            }
+            bottom = passage(left, bottom, each_pt, all[i]);
             lowest = std::max(lowest, bottom);
         }
         return lowest;
@@ -259,13 +295,18 @@ CardLayout fitted_layout(const CardContents& card) {
     }
     if (!fits(layout))
         layout.picture_share = 0;
+    if (!fits(layout)) {
+        layout.drawings_pt = 0;
+        if (fits(layout))
+            return layout;
+    }
     if (!fits(layout))
         layout.most_names = most_that_fit(names_on(card), [&](std::size_t names) {
             CardLayout tried = layout;
             tried.most_names = names;
             return fits(tried);
         });
-    return grown(drawing_steps, with_drawings);
+    return layout.drawings_pt == 0 ? layout : grown(drawing_steps, with_drawings);
 }
 
 CardLayout endless_layout(const CardContents& card) {

@@ -21,8 +21,8 @@ struct CardChoices {
 };
 
 /// One page. Its letters are as large as fit, to 11 points; what is left of the page goes to the
-/// drawings. Where letters of 7 points do not fit, the picture goes first, then the end of the
-/// order of names, and how many are left out is told.
+/// drawings. Where letters of 7 points do not fit, it is set more densely, then the picture
+/// goes, then the drawings, then the end of the order of names, and how many are left out is told.
 ///
 /// picture  a small preview; empty: the card has none
 [[nodiscard]] Page card(const CardFacts& facts, const Image<Rgb8>& picture,

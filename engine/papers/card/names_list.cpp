@@ -3,6 +3,7 @@
 #include "report/drawing/verdict_mark.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 
 namespace backrow::papers {
@@ -51,10 +52,11 @@ struct PartWidths {
     double verdict_pt = 0;
 };
 
-PartWidths part_widths(Page& page, const std::vector<NamesOfRow>& rows, const Letters& letters) {
+PartWidths part_widths(Page& page, const std::vector<NamesOfRow>& rows, const Letters& letters,
+                       bool signs_alone) {
     return {.number_pt = widest(page, rows, letters, &NameLine::number),
             .room_pt = widest(page, rows, letters, &NameLine::room),
-            .verdict_pt = widest(page, rows, letters, &NameLine::verdict)};
+            .verdict_pt = signs_alone ? 0 : widest(page, rows, letters, &NameLine::verdict)};
 }
 
 /// Nothing where the names would be too narrow.
@@ -147,7 +149,7 @@ ListLayout lowest(std::vector<ListItem> items, const ListColumns& list, int colu
 }
 
 void draw_person(Page& page, double left, double top, const NameLine& person,
-                 const ListColumns& list, const Letters& letters) {
+                 const ListColumns& list, const Letters& letters, bool signs_alone) {
     page.text_ending_at(left + list.number_right_pt, top, person.number, letters);
     page.paragraph(left + list.name_left_pt, top, list.name_width_pt, person.name, letters);
     page.text_ending_at(left + list.room_right_pt, top, person.room, letters);
@@ -155,15 +157,36 @@ void draw_person(Page& page, double left, double top, const NameLine& person,
     const double sign_pt = size * report::verdict_mark_width_px;
     page.sign(left + list.verdict_left_pt - sign_pt, top + 0.12 * letters.size_pt, person.sign,
               size);
-    page.text_ending_at(left + list.verdict_left_pt + page.text_width_pt(person.verdict, letters),
-                        top, person.verdict, letters);
+    if (!signs_alone)
+        page.text_ending_at(left + list.verdict_left_pt +
+                                page.text_width_pt(person.verdict, letters),
+                            top, person.verdict, letters);
+}
+
+/// Each sign of the list with its word, on one line.
+double draw_signs(Page& page, const ListPlace& place, const std::vector<NamesOfRow>& rows) {
+    std::map<plan::Verdict, std::string> words;
+    for (const NamesOfRow& row : rows)
+        for (const NameLine& person : row.people)
+            words.emplace(person.sign, person.verdict);
+    const double size = sign_size(place.letters);
+    const double gap_pt = gap * place.letters.size_pt;
+    double left = place.left;
+    for (const auto& [verdict, word] : words) {
+        page.sign(left, place.top + 0.12 * place.letters.size_pt, verdict, size);
+        left += size * report::verdict_mark_width_px + gap_pt;
+        left += page.text_width_pt(word, place.letters);
+        page.text_ending_at(left, place.top, word, place.letters);
+        left += 3 * gap_pt;
+    }
+    return place.top + 1.2 * place.letters.line_pt();
 }
 
 }  // namespace
 
 double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfRow>& rows,
                   std::size_t most) {
-    const PartWidths widths = part_widths(page, rows, place.letters);
+    const PartWidths widths = part_widths(page, rows, place.letters, place.signs_alone);
     std::optional<ListLayout> best;
     for (int columns = 1; columns <= most_columns; ++columns) {
         const auto list = list_columns(place, widths, columns);
@@ -176,10 +199,13 @@ double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfR
     }
     if (!best)
         return place.top;
+    double list_top = place.top;
+    if (place.signs_alone)
+        list_top = draw_signs(page, place, rows);
     std::size_t next = 0;
     double left = place.left;
     for (const std::size_t count : best->counts) {
-        double top = place.top;
+        double top = list_top;
         for (std::size_t i = 0; i < count; ++i, ++next) {
             const ListItem& item = best->items[next];
             // A column begins with its first line, whatever that is.
@@ -189,12 +215,13 @@ double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfR
                 page.paragraph(left, top + above_heading * place.letters.size_pt,
                                best->list.width_pt, *item.heading, heading_letters(place.letters));
             else
-                draw_person(page, left, top, *item.person, best->list, place.letters);
+                draw_person(page, left, top, *item.person, best->list, place.letters,
+                            place.signs_alone);
             top += item.height_pt;
         }
         left += best->list.width_pt + between_columns * place.letters.size_pt;
     }
-    return place.top + best->height_pt;
+    return list_top + best->height_pt;
 }
 
 }  // namespace backrow::papers

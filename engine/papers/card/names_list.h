@@ -17,6 +17,7 @@ struct ListPlace {
     double top = 0;
     double width_pt = 0;
     Letters letters{};
+    bool signs_alone = false;  ///< Verdicts by their signs, which are told above the list.
 };
 
 /// most      lines for people; those that there are more get none

@@ -30,7 +30,7 @@ struct Letters {
     bool bold = false;
 
     /// From one baseline to the next.
-    [[nodiscard]] double line_pt() const { return 1.22 * size_pt; }
+    [[nodiscard]] double line_pt() const { return 1.18 * size_pt; }
 };
 
 class Page {

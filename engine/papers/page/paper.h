@@ -26,7 +26,7 @@ struct PaperSize {
     case Paper::a5:
         break;
     }
-    return {420, 595, 18};
+    return {420, 595, 15};
 }
 
 }  // namespace backrow::papers
