@@ -7,6 +7,7 @@ layout(binding = 0) uniform sampler2D sharp;
 layout(binding = 1) uniform sampler2D blurred;
 layout(binding = 2) uniform sampler2D mean;
 layout(binding = 3) uniform sampler2D lights;
+layout(binding = 4) uniform sampler2D arriving;  // what arrives of the light, its corners in the picture's
 
 vec3 spread_light() {
     ivec2 at = ivec2(gl_FragCoord.xy);
@@ -27,6 +28,8 @@ vec3 spread_light() {
         }
     vec4 small_lights = texelFetch(lights, min(at, textureSize(lights, 0) - 1), 0);
     float amount = texelFetch(blurred, at, 0).a - small_lights.a;
-    return share_of_sum *
+    vec2 nodes = vec2(textureSize(arriving, 0));
+    vec2 place = gl_FragCoord.xy / vec2(textureSize(sharp, 0));
+    return share_of_sum * texture(arriving, (place * (nodes - 1.0) + 0.5) / nodes).r *
            (texelFetch(sharp, at, 0).rgb + amount * light / weights + small_lights.rgb);
 }

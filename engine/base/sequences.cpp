@@ -102,7 +102,37 @@ Point2 square_point(std::uint64_t index) noexcept {
     return {x - std::floor(x), y - std::floor(y)};
 }
 
-Point2 polygon_from_disc(const Point2& in_disc, int sides) noexcept {
+namespace {
+
+/// An outline scale·((1 − w) a/cos p + w) about one side of a polygon, w its roundness and a the
+/// apothem with which straight sides enclose the disc's area; half is half the angle of a side.
+struct RoundedSide {
+    double half, apothem, roundness, scale;
+
+    RoundedSide(int sides, double round) noexcept
+        : half{std::numbers::pi / sides}, apothem{std::sqrt(half / std::tan(half))},
+          roundness{round}, scale{1} {
+        scale = std::sqrt(half / twice_area_to(half));
+    }
+    [[nodiscard]] double reach(double p) const noexcept {
+        return scale * ((1 - roundness) * apothem / std::cos(p) + roundness);
+    }
+    /// The integral of the squared reach from the middle of the side.
+    [[nodiscard]] double twice_area_to(double p) const noexcept {
+        const double straight = (1 - roundness) * apothem;
+        return scale * scale *
+               (straight * straight * std::tan(p) +
+                2 * straight * roundness * std::asinh(std::tan(p)) + roundness * roundness * p);
+    }
+};
+
+}  // namespace
+
+double polygon_reach(int sides, double roundness, double from_side_rad) noexcept {
+    return RoundedSide{sides, roundness}.reach(from_side_rad);
+}
+
+Point2 polygon_from_disc(const Point2& in_disc, int sides, double roundness) noexcept {
     const double radius = std::hypot(in_disc.x, in_disc.y);
     if (radius == 0.0)
         return in_disc;
@@ -114,9 +144,18 @@ Point2 polygon_from_disc(const Point2& in_disc, int sides) noexcept {
     const double turn = std::atan2(in_disc.x, in_disc.y) - half_sector;
     const double sector = std::floor(turn / (2.0 * half_sector) + 0.5);
     const double within = turn - sector * 2.0 * half_sector;
-    const double bent = std::atan(within / half_sector * std::tan(half_sector));
+    double bent = std::atan(within / half_sector * std::tan(half_sector));
     const double apothem = std::sqrt(half_sector / std::tan(half_sector));
-    const double reach = radius * apothem / std::cos(bent);
+    double reach = radius * apothem / std::cos(bent);
+    if (roundness > 0) {
+        // The same with an outline whose area has no inverse in closed form: Newton's rule, from
+        // between the polygon's angle and the disc's, gains all digits in four steps.
+        const RoundedSide side{sides, roundness};
+        bent += roundness * (within - bent);
+        for (int step = 0; step < 4; ++step)
+            bent -= (side.twice_area_to(bent) - within) / std::pow(side.reach(bent), 2);
+        reach = radius * side.reach(bent);
+    }
     const double angle = half_sector + sector * 2.0 * half_sector + bent;
     return {reach * std::sin(angle), reach * std::cos(angle)};
 }

@@ -30,6 +30,14 @@ struct Point2 {
 
 /// A unit-disc point carried to the regular polygon of the same area with one corner up: radii are
 /// stretched so that rings become polygons and equal areas stay equal. sides ≥ 3.
-[[nodiscard]] Point2 polygon_from_disc(const Point2& in_disc, int sides) noexcept;
+///
+/// roundness  0 straight sides … 1 the disc itself: between, the outline lies so far from the one
+///            to the other, enlarged to keep the area
+[[nodiscard]] Point2 polygon_from_disc(const Point2& in_disc, int sides,
+                                       double roundness = 0) noexcept;
+
+/// How far that outline is from the middle, in a direction so far from that of the middle of a
+/// side, radians, at most half the angle of a side.
+[[nodiscard]] double polygon_reach(int sides, double roundness, double from_side_rad) noexcept;
 
 }  // namespace backrow

@@ -112,11 +112,9 @@ MadeBytes make_chart(Workshop& shop, const render::Progress&) {
 }
 
 MadeBytes make_table(Workshop& shop, const render::Progress&) {
-    return bytes_of(report::faces_csv({.table = shop.table(),
-                                       .camera = shop.scene().camera,
-                                       .viewing = shop.scene().viewing,
-                                       .rendered = std::nullopt,
-                                       .units = shop.asked().units}));
+    const scene::Scene& scene = shop.scene();
+    return bytes_of(report::faces_csv(
+        report::face_report(scene, camera_view(scene), shop.table(), shop.asked().units)));
 }
 
 MadeBytes make_odds(Workshop& shop, const render::Progress&) {

@@ -5,10 +5,10 @@
 // Where the lens that is handed in is focused makes no difference. With w = 1/v, the vergence
 // behind it, the blur b = v D √(…) of blur_circle.h becomes
 //
-//     b = (D/w) √((τ − w)² + q²),   τ = 1/f − 1/d + k + 2a/3,   q = a/(3√2)
+//     b = (D/w) √(σ² (τ − w)² + q²),   τ = 1/f − 1/d + k
 //
-// a the spherical error at the edge of the opening, k = C/w² the curvature at the point's image;
-// 2/3 and 1/(3√2) for a round opening (opening_shape.h).
+// with k, q and σ the best focus, the residual and the spread of its spot (spot.h), which follow
+// from the height of its image and so, a little, from w.
 
 #include "optics/lens.h"
 #include "optics/sharp_zone.h"

@@ -2,9 +2,21 @@
 
 #include "base/units.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace backrow::optics {
+
+Opening opening_of(const LensSettings& settings) noexcept {
+    if (settings.blades > 0)
+        return {.blades = settings.blades};
+    const LensProfile& profile = settings.profile;
+    if (profile.blades == 0)
+        return {};
+    const double stops_down = -2 * std::log2(used_radius(profile, settings.f_number));
+    const double straight = (1 - profile.roundness) * std::clamp(stops_down, 0.0, 1.0);
+    return straight > 0 ? Opening{.blades = profile.blades, .roundness = 1 - straight} : Opening{};
+}
 
 std::optional<Lens> focused_lens(const LensSettings& settings, double half_diagonal_mm) noexcept {
     const double focus_mm = mm_from_m(settings.focus_m);
@@ -39,16 +51,6 @@ double image_distance_mm(const Lens& lens) noexcept {
 
 double magnification(const Lens& lens) noexcept {
     return lens.focal_length_mm() / (mm_from_m(lens.focus_m()) - lens.focal_length_mm());
-}
-
-double best_focus_dpt(const Lens& lens, double image_height) noexcept {
-    return curvature_dpt(lens.profile(), image_height) +
-           lens.opening().refocused * spherical_at_edge_dpt(lens.profile(), lens.f_number());
-}
-
-double residual_dpt(const Lens& lens) noexcept {
-    return lens.opening().left_over *
-           std::abs(spherical_at_edge_dpt(lens.profile(), lens.f_number()));
 }
 
 double image_height(const Lens& lens, double field_tangent) noexcept {

@@ -1,9 +1,9 @@
 #pragma once
 
 // The lens: one value for everybody who asks what it does to a point. A thin lens, with what a real
-// one adds to it (lens_profile.h), focused and stopped down. How large a point's blur circle is
-// says blur_circle.h, how deep the zone is in which it holds sharp_zone.h, where to focus
-// focus_span.h.
+// one adds to it (lens_profile.h), focused and stopped down. What it makes of a point says spot.h,
+// how large its blur circle is blur_circle.h, how deep the zone is in which it holds sharp_zone.h,
+// where to focus focus_span.h.
 //
 // Lengths at the camera are millimetres (_mm); distances to people are metres (_m) along the
 // optical axis from the lens. Nothing here reads files or draws.
@@ -24,10 +24,14 @@ struct LensSettings {
     double f_number = 1.2;
     double focus_m = 4.5;   ///< Axial distance from the lens to the plane of focus.
     LensProfile profile{};  ///< All zero for the perfect lens.
-    int blades = 0;         ///< 0: a round opening.
+    int blades = 0;         ///< Straight ones, in place of the profile's; 0: as the profile has it.
 
     bool operator==(const LensSettings&) const = default;
 };
+
+/// The outline of its opening. Blades that a profile tells of are drawn back behind the glass at
+/// the widest opening, which is round, and have their own roundness from a stop down on.
+[[nodiscard]] Opening opening_of(const LensSettings& settings) noexcept;
 
 /// A lens that can form an image: all values finite, f_number > 0, 0 < focal length < focus, and a
 /// picture of some size. Only focused_lens() makes one, so the functions that take it need no
@@ -38,7 +42,6 @@ public:
     [[nodiscard]] double f_number() const noexcept { return settings_.f_number; }
     [[nodiscard]] double focus_m() const noexcept { return settings_.focus_m; }
     [[nodiscard]] const LensProfile& profile() const noexcept { return settings_.profile; }
-    [[nodiscard]] int blades() const noexcept { return settings_.blades; }
     [[nodiscard]] const OpeningShape& opening() const noexcept { return opening_; }
     [[nodiscard]] const LensSettings& settings() const noexcept { return settings_; }
     /// From the middle of the picture to its corner, on the sensor.
@@ -51,8 +54,8 @@ public:
 private:
     friend std::optional<Lens> focused_lens(const LensSettings&, double) noexcept;
     Lens(const LensSettings& settings, double half_diagonal_mm) noexcept
-        : settings_{settings}, opening_{opening_shape(settings.blades)}, half_diagonal_mm_{
-                                                                             half_diagonal_mm} {}
+        : settings_{settings}, opening_{opening_shape(opening_of(settings))},
+          half_diagonal_mm_{half_diagonal_mm} {}
     LensSettings settings_;
     OpeningShape opening_;
     double half_diagonal_mm_;
@@ -73,14 +76,6 @@ focused_lens(const LensSettings& settings,
 
 /// Magnification in the plane of focus, m = f/(s − f).
 [[nodiscard]] double magnification(const Lens& lens) noexcept;
-
-/// What the lens adds to 1/s where it is best in focus: curvature·h² and, of the spherical error at
-/// the edge of the present opening, what refocusing makes good (opening_shape.h). Derived in
-/// blur_circle.cpp.
-[[nodiscard]] double best_focus_dpt(const Lens& lens, double image_height) noexcept;
-
-/// What is left even there; the blur is v D times it.
-[[nodiscard]] double residual_dpt(const Lens& lens) noexcept;
 
 /// Where in the picture a point lies, 0 in its middle … 1 in the corner.
 ///

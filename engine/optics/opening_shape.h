@@ -8,6 +8,14 @@
 
 namespace backrow::optics {
 
+/// The opening's outline, as its blades make it.
+struct Opening {
+    int blades = 0;        ///< 0 a disc, or ≥ 3.
+    double roundness = 0;  ///< 0 straight sides … 1 a disc (polygon_from_disc()).
+
+    bool operator==(const Opening&) const = default;
+};
+
 struct OpeningShape {
     /// M₄/M₂: so much of the spherical error of the edge refocusing makes good.
     double refocused = 2.0 / 3;
@@ -17,9 +25,7 @@ struct OpeningShape {
     bool operator==(const OpeningShape&) const = default;
 };
 
-/// The regular polygon with the area of the round opening, or that for 0 blades.
-///
-/// blades  0, or ≥ 3
-[[nodiscard]] OpeningShape opening_shape(int blades) noexcept;
+/// Of a polygon with the area of the round opening, or of that itself.
+[[nodiscard]] OpeningShape opening_shape(const Opening& opening) noexcept;
 
 }  // namespace backrow::optics

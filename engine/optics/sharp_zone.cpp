@@ -17,8 +17,7 @@ AxialRange sharp_zone(const Lens& lens, double limit_mm) noexcept {
 }
 
 SharpZones::SharpZones(const Lens& lens, double limit_mm) noexcept
-    : profile_{lens.profile()}, vergence_{*vergence_at(lens, lens.focus_m())},
-      on_axis_dpt_{best_focus_dpt(lens, 0)}, limit_mm2_{limit_mm * limit_mm} {}
+    : lens_{lens}, vergence_{*vergence_at(lens, lens.focus_m())}, limit_mm2_{limit_mm * limit_mm} {}
 
 double hyperfocal_m(double focal_length_mm, double f_number, double limit_mm) noexcept {
     const double beyond_the_focal_length_mm =
@@ -27,14 +26,14 @@ double hyperfocal_m(double focal_length_mm, double f_number, double limit_mm) no
 }
 
 // holds() solved for the distance: 1/d lies within w of 1/s + k.
-std::optional<AxialRange> holding_zone(const FocusedVergence& vergence, double best_focus_dpt,
+std::optional<AxialRange> holding_zone(const FocusedVergence& vergence, const Spot& spot,
                                        double limit_mm2) noexcept {
     const double w_squared =
-        limit_mm2 * vergence.one_over_gain_mm2 - vergence.residual_dpt * vergence.residual_dpt;
+        limit_mm2 * vergence.one_over_gain_mm2 - spot.residual_dpt * spot.residual_dpt;
     if (!(w_squared >= 0))
         return std::nullopt;
-    const double middle_dpt = vergence.focus_dpt + best_focus_dpt;
-    const double w_dpt = std::sqrt(w_squared);
+    const double middle_dpt = vergence.focus_dpt + spot.best_focus_dpt;
+    const double w_dpt = std::sqrt(w_squared) / spot.spread;
     if (middle_dpt + w_dpt <= 0)
         return std::nullopt;
     const double far_dpt = middle_dpt - w_dpt;

@@ -3,6 +3,7 @@
 // How deep the zone is in which points stay within a limit of blur: depth of field.
 
 #include "optics/lens.h"
+#include "optics/spot.h"
 
 #include "base/units.h"
 
@@ -29,7 +30,6 @@ struct AxialRange {
 /// A lens as the question "is this point within the limit?" needs it, to be asked a million times.
 struct FocusedVergence {
     double focus_dpt = 0;          ///< 1/s
-    double residual_dpt = 0;       ///< What no focus takes away.
     double one_over_gain_mm2 = 0;  ///< 1/(v D)²; the blur is v D times the vergence error.
 };
 
@@ -42,26 +42,25 @@ struct FocusedVergence {
     const double one_over_v_mm = (focus_m - focal_m) / (lens.focal_length_mm() * focus_m);
     const double one_over_d = lens.f_number() / focal_m;
     return FocusedVergence{.focus_dpt = 1 / focus_m,
-                           .residual_dpt = residual_dpt(lens),
                            .one_over_gain_mm2 =
                                one_over_v_mm * one_over_v_mm * one_over_d * one_over_d};
 }
 
 /// Whether the blur of a point is within a limit.
 ///
-/// best_focus_dpt  of the lens at the point's place in the picture
-/// limit_mm2       the limit's square
-/// axial_m         may have any value
-[[nodiscard]] inline bool holds(const FocusedVergence& vergence, double best_focus_dpt,
-                                double limit_mm2, double axial_m) noexcept {
-    const double error_dpt = vergence.focus_dpt + best_focus_dpt - 1 / axial_m;
-    return axial_m > 0 && error_dpt * error_dpt + vergence.residual_dpt * vergence.residual_dpt <=
+/// spot       of the lens at the point's place in the picture
+/// limit_mm2  the limit's square
+/// axial_m    may have any value
+[[nodiscard]] inline bool holds(const FocusedVergence& vergence, const Spot& spot, double limit_mm2,
+                                double axial_m) noexcept {
+    const double error_dpt = spot.spread * (vergence.focus_dpt + spot.best_focus_dpt - 1 / axial_m);
+    return axial_m > 0 && error_dpt * error_dpt + spot.residual_dpt * spot.residual_dpt <=
                               limit_mm2 * vergence.one_over_gain_mm2;
 }
 
 /// The distances at which holds() is true; nothing where there are none.
-[[nodiscard]] std::optional<AxialRange>
-holding_zone(const FocusedVergence& vergence, double best_focus_dpt, double limit_mm2) noexcept;
+[[nodiscard]] std::optional<AxialRange> holding_zone(const FocusedVergence& vergence,
+                                                     const Spot& spot, double limit_mm2) noexcept;
 
 /// The zones of a lens with its errors, all over the picture: what they have in common is worked
 /// out once.
@@ -70,18 +69,16 @@ public:
     /// limit_mm  ≥ 0
     SharpZones(const Lens& lens, double limit_mm) noexcept;
 
-    /// Where blur_diameter_mm() ≤ limit_mm; nothing where spherical aberration alone blurs more.
+    /// Where blur_diameter_mm() ≤ limit_mm; nothing where the errors alone blur more.
     ///
     /// image_height  0 centre … 1 corner
     [[nodiscard]] std::optional<AxialRange> at(double image_height) const noexcept {
-        return holding_zone(vergence_, curvature_dpt(profile_, image_height) + on_axis_dpt_,
-                            limit_mm2_);
+        return holding_zone(vergence_, spot_at(lens_, image_height), limit_mm2_);
     }
 
 private:
-    LensProfile profile_;
+    Lens lens_;
     FocusedVergence vergence_;
-    double on_axis_dpt_;  ///< best_focus_dpt()
     double limit_mm2_;
 };
 

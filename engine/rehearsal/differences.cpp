@@ -74,11 +74,7 @@ struct ViewingInWords {
 };
 
 std::string lens_in_words(const scene::Lens& lens) {
-    if (!lens.profile)
-        return "perfect lens";
-    return fmt::format("lens with {} dpt spherical and {} dpt field error",
-                       plain(lens.profile->spherical_dpt),
-                       plain(lens.profile->field_curvature_dpt));
+    return lens.profile ? fmt::format("lens {}", lens.profile_file) : "perfect lens";
 }
 
 std::string opening_in_words(const scene::Lens& lens) {

@@ -115,13 +115,17 @@ double evenest_over_m(const CameraView& view, const std::vector<glm::dvec3>& poi
     for (const glm::dvec3& point_m : points_m)
         points.push_back(in_view(view, point_m));
     const auto [nearest, farthest] = std::ranges::minmax(points, {}, &optics::PointInView::axial_m);
-    const optics::LensProfile& profile = view.lens.profile;
-    const bool is_perfect = profile.spherical_dpt == 0 && profile.field_curvature_dpt == 0;
-    if (is_perfect || nearest.axial_m <= 0)
+    if (optics::is_perfect(view.lens.profile) || nearest.axial_m <= 0)
         return nearest.axial_m == farthest.axial_m
                    ? nearest.axial_m
                    : optics::balanced_focus_m(nearest.axial_m, farthest.axial_m);
     return optics::evenest_focus_m(view.focused(), points);
+}
+
+/// The camera as it takes itself to be: it knows nothing of its own offset.
+CameraView as_found(CameraView view) {
+    view.lens.profile.focus_offset_dpt = 0;
+    return view;
 }
 
 struct FocusAxial {
@@ -135,7 +139,7 @@ struct FocusAxial {
         std::vector<glm::dvec3> eyes_m;
         for (const Person& person : scene.people)
             eyes_m.push_back(nearer_eye_m(view, person));
-        return evenest_over_m(view, eyes_m);
+        return evenest_over_m(as_found(view), eyes_m);
     }
     double operator()(const FocusAtDistance& at) const { return at.axial_m; }
     double operator()(const FromMark& point) const {
@@ -145,7 +149,7 @@ struct FocusAxial {
     /// The focus that blurs this point least where it lies in the picture, at the opening at which
     /// it is found.
     [[nodiscard]] double sharpest_at_m(const glm::dvec3& point_m) const {
-        CameraView finding = view;
+        CameraView finding = as_found(view);
         if (scene.focus_found_at == FocusFoundAt::wide_open)
             finding.lens.f_number = view.lens.profile.widest_f_number;
         return evenest_over_m(finding, {point_m});
@@ -340,8 +344,10 @@ CameraView camera_view(const Scene& scene) {
 
     view.lens = {.focal_length_mm = camera.focal_length_mm,
                  .f_number = camera.f_number,
-                 .profile = scene.lens.profile.value_or(
-                     optics::LensProfile{.widest_f_number = camera.f_number}),
+                 .profile =
+                     scene.lens.profile
+                         ? optics::at_focal_length(*scene.lens.profile, camera.focal_length_mm)
+                         : optics::LensProfile{.widest_f_number = camera.f_number},
                  .blades = scene.lens.blades};
     view.lens.focus_m = std::visit(FocusAxial{scene, view}, scene.focus);
     return view;

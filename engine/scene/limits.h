@@ -41,9 +41,19 @@ inline constexpr Range<double> focus_axial_m{0.001, 100'000};
 
 // [lens] and the lens profile; 1 … 4 and 5 … 20 blades are told apart when reading.
 inline constexpr Range<int> blades{0, 20};
-inline constexpr Range<double> widest_f_number{0.5, 32};      // 1.2 … 4
-inline constexpr Range<double> spherical_dpt{-20, 20};        // ±0.05
-inline constexpr Range<double> field_curvature_dpt{-20, 20};  // ±0.05
+inline constexpr Range<double> widest_f_number{0.5, 32};          // 1.2 … 4
+inline constexpr Range<double> smallest_f_number{1, 128};         // 16 … 22
+inline constexpr Range<double> spherical_dpt{-20, 20};            // ±0.05
+inline constexpr Range<double> field_curvature_dpt{-20, 20};      // ±0.05
+inline constexpr Range<double> astigmatism_dpt{-20, 20};          // ±0.05
+inline constexpr Range<double> coma_dpt{-20, 20};                 // ±0.03
+inline constexpr Range<double> longitudinal_colour_dpt{-20, 20};  // ±0.03
+inline constexpr Range<double> vignetting{0, 1.3};                // 0.8 … 1.25
+inline constexpr Range<double> natural_falloff{0, 1};             // 0.5 … 1
+inline constexpr Range<double> focus_offset_dpt{-1, 1};           // ±0.01
+inline constexpr Range<double> roundness{0, 1};                   // 0 … 0.8
+inline constexpr Range<double> image_height{0, 1};
+inline constexpr Range<double> mtf50_cy_per_mm{0.1, 2000};  // 10 … 100
 
 // [viewing]
 inline constexpr Range<double> print_long_side_cm{1, 10'000};   // 14 … 90

@@ -38,6 +38,17 @@ inline constexpr WholeKey blades{"blades", limits::blades};
 inline constexpr NumberKey widest_f_number{"widest_f_number", limits::widest_f_number};
 inline constexpr NumberKey spherical_dpt{"spherical_dpt", limits::spherical_dpt};
 inline constexpr NumberKey field_curvature_dpt{"field_curvature_dpt", limits::field_curvature_dpt};
+inline constexpr NumberKey smallest_f_number{"smallest_f_number", limits::smallest_f_number};
+inline constexpr NumberKey astigmatism_dpt{"astigmatism_dpt", limits::astigmatism_dpt};
+inline constexpr NumberKey coma_dpt{"coma_dpt", limits::coma_dpt};
+inline constexpr NumbersKey<3> longitudinal_colour_dpt{
+    "longitudinal_colour_dpt", "[red, green, blue]", limits::longitudinal_colour_dpt};
+inline constexpr NumberKey vignetting{"vignetting", limits::vignetting};
+inline constexpr NumberKey natural_falloff{"natural_falloff", limits::natural_falloff};
+inline constexpr NumberKey focus_offset_dpt{"focus_offset_dpt", limits::focus_offset_dpt};
+inline constexpr NumberKey roundness{"roundness", limits::roundness};
+inline constexpr NumberKey image_height{"image_height", limits::image_height};
+inline constexpr NumberKey mtf50_cy_per_mm{"mtf50_cy_per_mm", limits::mtf50_cy_per_mm};
 
 // [viewing]
 inline constexpr WordKey use{"use", words::use};

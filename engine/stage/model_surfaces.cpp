@@ -1,7 +1,8 @@
 #include "stage/model_surfaces.h"
 
 #include "stage/model_refusal.h"
-#include "stage/read_texture.h"
+
+#include "photographs/decode_picture.h"
 
 #include <fmt/format.h>
 
@@ -103,7 +104,7 @@ Image<Rgba8> Surfaces::load(const std::string& named) const {
         throw Refusal{fmt::format("the {} is not in the model's folder", called(named)),
                       "put the picture beside the model, or save the model with its textures "
                       "embedded"};
-    const auto bytes = bytes_of(*place, most_texture_bytes_);
+    const auto bytes = photographs::bytes_of(*place, most_texture_bytes_);
     if (!bytes)
         throw Refusal{fmt::format("the {} cannot be read", called(named)),
                       "check that the file may be read and is not too large"};
@@ -111,7 +112,7 @@ Image<Rgba8> Surfaces::load(const std::string& named) const {
 }
 
 Image<Rgba8> Surfaces::decode(const std::string& named, std::span<const std::byte> bytes) const {
-    auto texture = decode_texture(bytes, pixels_left_);
+    auto texture = photographs::decode_picture(bytes, pixels_left_);
     if (!texture)
         throw Refusal{fmt::format("the {} {}", called(named), texture.error()),
                       "save it as PNG or JPEG, and smaller where it is large"};

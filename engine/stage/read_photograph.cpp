@@ -1,8 +1,9 @@
 #include "stage/read_photograph.h"
 
 #include "scene/limits.h"
-#include "stage/exif_orientation.h"
-#include "stage/read_texture.h"
+
+#include "photographs/decode_picture.h"
+#include "photographs/exif_orientation.h"
 
 #define STB_IMAGE_RESIZE_IMPLEMENTATION
 #define STB_IMAGE_RESIZE_STATIC
@@ -62,15 +63,15 @@ Checked<Image<Rgba8>> read_photograph(const std::string& file, const Place& name
                                 .what = fmt::format("picture file {} {}", file, what),
                                 .mend = std::move(mend)}});
     };
-    const auto bytes = bytes_of(file, scene::most_photograph_bytes);
+    const auto bytes = photographs::bytes_of(file, scene::most_photograph_bytes);
     if (!bytes)
         return refuse("cannot be read", "check that it is there and may be read");
-    auto picture = decode_texture(*bytes, most_photograph_megapixels * 1e6);
+    auto picture = photographs::decode_picture(*bytes, most_photograph_megapixels * 1e6);
     if (!picture)
         return refuse(picture.error(),
                       fmt::format("save it as PNG or JPEG of at most {:g} megapixels",
                                   most_photograph_megapixels));
-    *picture = turned_upright(*picture, exif_orientation(*bytes));
+    *picture = photographs::turned_upright(*picture, photographs::exif_orientation(*bytes));
     if (!has_shape(*picture, shape))
         return refuse(fmt::format("has {} × {} pixels", picture->width_px(), picture->height_px()),
                       "a panorama all round (equirectangular) is twice as wide as high");

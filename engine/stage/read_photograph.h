@@ -20,7 +20,7 @@ enum class PhotographShape {
     equirectangular,  ///< Twice as wide as high, within a hundredth.
 };
 
-/// The picture, turned as a JPEG notes beside its pixels (exif_orientation.h).
+/// The picture, turned as a JPEG notes beside its pixels (photographs/exif_orientation.h).
 ///
 /// named_at  where the scene names the file
 /// errors    one problem at that place: cannot be read, not PNG, JPEG, BMP or TGA, damaged, too

@@ -22,6 +22,13 @@ std::string blur_words(const plan::Face& face) {
     return short_number(face.predicted_blur_px) + " px, " + optics::to_word(face.grade);
 }
 
+std::string blur_parts_words(const plan::Face& face) {
+    return face.blur_lens_px == 0
+               ? std::string{}
+               : fmt::format("{} px by defocus, {} px by the lens",
+                             short_number(face.blur_defocus_px), short_number(face.blur_lens_px));
+}
+
 std::string offset_words(const plan::Face& face, Units units) {
     return length_words(m_from_mm(std::abs(face.offset_mm)), LengthScale::whole_centimetres,
                         units) +

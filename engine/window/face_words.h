@@ -16,6 +16,9 @@ namespace backrow::window {
 /// "8.4 px, soft"; "hidden by Odile", "cut at the crown".
 [[nodiscard]] std::string blur_words(const plan::Face& face);
 
+/// "8.1 px by defocus, 2.2 px by the lens"; nothing through a perfect one.
+[[nodiscard]] std::string blur_parts_words(const plan::Face& face);
+
 /// "12 cm behind the plane of focus".
 [[nodiscard]] std::string offset_words(const plan::Face& face, Units units);
 

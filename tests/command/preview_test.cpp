@@ -1,8 +1,8 @@
 #include "pictures.h"
 #include "running.h"
 
+#include "photographs/jpeg_writing.h"
 #include "stage/glb_reading.h"
-#include "stage/jpeg_writing.h"
 
 #include "base/colour.h"
 
@@ -336,7 +336,7 @@ TEST_CASE("the photographer's own picture stands behind the people, the right wa
     for (int y = 0; y < 32; ++y)
         for (int x = 0; x < 32; ++x)
             lying.at(x, y) = {220, 10, 10};
-    folder.write("place.jpg", stage::jpeg_of(lying, 6));
+    folder.write("place.jpg", photographs::jpeg_of(lying, 6));
     const std::string scene = folder.write(
         "x.toml", two_people + "[[setting.backdrop]]\nkind = \"photo\"\nfile = \"place.jpg\"\n"
                                "width_m = 20\nup_m = -19\nback_m = 6\n");
@@ -349,7 +349,7 @@ TEST_CASE("the photographer's own picture stands behind the people, the right wa
     CHECK(top.r > 4 * top.b);
     CHECK(top.r > 0.5f);
 
-    folder.write("round.jpg", stage::jpeg_of(Image<Rgb8>{64, 32, {10, 200, 10}}, 1));
+    folder.write("round.jpg", photographs::jpeg_of(Image<Rgb8>{64, 32, {10, 200, 10}}, 1));
     Words round = small;
     round.insert(round.end(),
                  {"--set", "setting.panorama=round.jpg", "--set", "setting.backdrop.0.kind=hedge",

@@ -82,6 +82,11 @@ TEST_CASE("the keys that the manual lists are those of the JSON", "[documents][p
           "backrow advise" + choir + " --grade crisp --narrowest 2 --move-max 0; test $? -eq 4"}},
         {"That of `tradeoff`:", {"backrow tradeoff" + choir + " -o a.png --lens 50"}},
         {"That of `strip`:", {"backrow strip" + choir + " -o a.png --f-numbers 2,4 --samples 1"}},
+        {"That of `lens measure`:",
+         {"backrow lens measure scenes/pictures/crew.png --format json"}},
+        {"That of `inspect`:",
+         {"backrow inspect scenes/pictures/couple.png scenes/pictures/choir.png --box 0,0,60,90 "
+          "--use pixels --format json"}},
         {"That of `arrange`:",
          {"backrow arrange -o a.toml --people 12 --ages Mia=2 --carried Mia=Anna --format json"}},
     };

@@ -92,6 +92,9 @@ std::vector<OptionRow> option_rows(const std::string& manual, const std::string&
     for (const std::string& line : lines_of(manual)) {
         if (line.starts_with("## "))
             in_verb = line == "## " + verb;
+        // A verb below another has a part of that one's.
+        if (line.starts_with("### ") && verb.find(' ') != std::string::npos)
+            in_verb = line == "### " + verb;
         in_table =
             in_verb && (line.starts_with("| option |") || (in_table && line.starts_with('|')));
         if (!in_table || !(line.starts_with("| `")))

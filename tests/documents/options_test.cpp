@@ -11,6 +11,7 @@
 #include <array>
 #include <cctype>
 #include <regex>
+#include <set>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -18,34 +19,62 @@
 namespace backrow::documents {
 namespace {
 
+/// Of the program, of a verb, of a verb below another: "lens measure".
 std::string help_of(const std::string& verb) {
-    return command::run(verb.empty() ? command::Words{"--help"} : command::Words{verb, "--help"})
-        .out;
+    command::Words words;
+    std::istringstream stream(verb);
+    for (std::string word; stream >> word;)
+        words.push_back(word);
+    words.emplace_back("--help");
+    return command::run(words).out;
 }
 
 struct Verb {
     std::string name, answers;
 };
 
-/// As the program lists them, under "Subcommands:".
-std::vector<Verb> verbs_of_program() {
-    const std::string help = help_of("");
+/// As the program, or a verb that has some below it, lists them under "Subcommands:".
+std::vector<Verb> verbs_below(const std::string& above) {
+    const std::string all = help_of(above);
+    const std::string help = all.substr(std::min(all.find("\nSubcommands:"), all.size()));
     static const std::regex line{R"(\n  ([a-z][a-z-]*) {2,}([^\n]+))"};
     std::vector<Verb> verbs;
     for (auto match = std::sregex_iterator(help.begin(), help.end(), line);
          match != std::sregex_iterator(); ++match)
-        verbs.push_back({(*match)[1], (*match)[2]});
+        verbs.push_back(
+            {above.empty() ? (*match)[1].str() : above + ' ' + (*match)[1].str(), (*match)[2]});
+    return verbs;
+}
+
+std::vector<Verb> verbs_of_program() {
+    return verbs_below("");
+}
+
+/// A verb with others below it has no options but theirs.
+std::vector<Verb> verbs_with_options() {
+    std::vector<Verb> verbs;
+    for (const Verb& verb : verbs_of_program()) {
+        const std::vector<Verb> below = verbs_below(verb.name);
+        if (below.empty())
+            verbs.push_back(verb);
+        verbs.insert(verbs.end(), below.begin(), below.end());
+    }
     return verbs;
 }
 
 /// The rows that hold for a verb: its own, and those that only the table of `faces` has because
-/// every verb that reads a scene takes them. `arrange` and `rehearse` need none.
+/// every verb that reads a scene takes them, but for its one own. Those in `on_their_own` need
+/// none.
 std::vector<OptionRow> rows_for(const std::string& manual, const std::string& verb) {
     std::vector<OptionRow> rows = option_rows(manual, verb);
-    if (verb == "faces" || verb == "arrange" || verb == "rehearse")
+    static const std::set<std::string> on_their_own{"faces",   "arrange",    "rehearse",
+                                                    "inspect", "lens chart", "lens measure"};
+    if (on_their_own.contains(verb))
         return rows;
+    const decltype(OptionRow::names) own_of_faces{"--sharpness"};
     for (const OptionRow& shared : option_rows(manual, "faces"))
-        rows.push_back(shared);
+        if (shared.names != own_of_faces)
+            rows.push_back(shared);
     return rows;
 }
 
@@ -53,8 +82,8 @@ std::vector<OptionRow> rows_for(const std::string& manual, const std::string& ve
 
 TEST_CASE("the manual's tables of options are those of --help", "[documents][property]") {
     const std::string manual = structure::text_of("tools/README.md");
-    const std::vector<Verb> verbs = verbs_of_program();
-    REQUIRE(verbs.size() >= 8);
+    const std::vector<Verb> verbs = verbs_with_options();
+    REQUIRE(verbs.size() >= 10);
     for (const Verb& verb : verbs) {
         const std::vector<OptionRow> rows = rows_for(manual, verb.name);
         const std::vector<Option> options = options_in_help(help_of(verb.name));

@@ -2,6 +2,8 @@
 #include "optics/lens_profile.h"
 
 #include "optics/lens.h"
+#include "optics/ray_error.h"
+#include "optics/spot.h"
 
 #include "base/sequences.h"
 #include "base/units.h"
@@ -22,7 +24,13 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-/// Light through many points of the opening, each bent as the header of lens_profile.h says, and
+/// The first two terms of ray_error.h along the radius, written out.
+double defocus_dpt(const LensProfile& profile, double f_number, double pupil, double image_height) {
+    return profile.spherical_dpt * std::pow(profile.widest_f_number / f_number * pupil, 2) +
+           profile.field_curvature_dpt * std::min(image_height * image_height, 2.0);
+}
+
+/// Light through many points of the opening, each bent as ray_error.h says, and
 /// the disc with the second moment of where they land. Rays in rings of equal area and evenly
 /// spaced directions; knows nothing of the closed form.
 double traced_diameter_mm(const LensProfile& profile, const LensSettings& settings, double axial_m,
@@ -167,13 +175,17 @@ TEST_CASE("a lens with spherical aberration focuses best two thirds of the way t
 TEST_CASE("the middle of the opening and of the picture is free of errors", "[optics][property]") {
     const LensProfile profile{
         .widest_f_number = 1.2, .spherical_dpt = 0.05, .field_curvature_dpt = 0.1};
-    CHECK(defocus_dpt(profile, 1.2, 0, 0) == 0);
-    CHECK_THAT(defocus_dpt(profile, 1.2, 1, 0), WithinRel(0.05, 1e-14));
-    CHECK_THAT(defocus_dpt(profile, 2.4, 1, 0), WithinRel(0.0125, 1e-14));
-    CHECK_THAT(defocus_dpt(profile, 2.4, 0, 1), WithinRel(0.1, 1e-14));
+    const auto across_dpt = [&](double f_number, double pupil, double image_height) {
+        return ray_error_dpt(profile, f_number, {0, pupil}, {image_height, 0}).y;
+    };
+    CHECK(across_dpt(1.2, 0, 0) == 0);
+    CHECK(across_dpt(2.4, 0, 1) == 0);
+    CHECK_THAT(across_dpt(1.2, 1, 0), WithinRel(0.05, 1e-14));
+    CHECK_THAT(across_dpt(2.4, 1, 0), WithinRel(0.0125, 1e-14));
+    CHECK_THAT(across_dpt(2.4, 0.5, 1), WithinRel(0.5 * (0.0125 / 4 + 0.1), 1e-14));
 }
 
-// A rule, not an optical law: see most_curved_height_squared.
+// A rule, not an optical law: see most_image_height_squared.
 TEST_CASE("outside the picture the field curves on as far as √2 corners, and no further",
           "[optics][property]") {
     const LensProfile profile{
@@ -181,13 +193,13 @@ TEST_CASE("outside the picture the field curves on as far as √2 corners, and n
     const auto lens = focused_lens({.f_number = 1.2, .profile = profile});
     REQUIRE(lens);
     const auto curved_dpt = [&](double image_height) {
-        return best_focus_dpt(*lens, image_height) - best_focus_dpt(*lens, 0);
+        return spot_at(*lens, image_height).best_focus_dpt - spot_at(*lens, 0).best_focus_dpt;
     };
     CHECK_THAT(curved_dpt(1.2), WithinRel(-0.144, 1e-12));
     CHECK_THAT(curved_dpt(std::numbers::sqrt2), WithinRel(-0.2, 1e-12));
     CHECK_THAT(curved_dpt(1.5), WithinRel(-0.2, 1e-12));
     CHECK_THAT(curved_dpt(40), WithinRel(-0.2, 1e-12));
-    CHECK_THAT(defocus_dpt(profile, 1.2, 1, 40), WithinRel(0.06 - 0.2, 1e-12));
+    CHECK_THAT(ray_error_dpt(profile, 1.2, {1, 0}, {0, 40}).x, WithinRel(0.06 - 0.2, 1e-12));
 }
 
 TEST_CASE("there is no spot where no image can form", "[optics][property]") {

@@ -39,3 +39,15 @@ TEST_CASE("a lens carried brings its own profile", "[plan][property]") {
     CHECK(there.lens.profile == soft);
     CHECK(there.lens.profile_file == "s.toml");
 }
+
+// Common practice, no source: fast lenses are best two or three stops down.
+TEST_CASE("wider than f/2 a lens of which nothing is known is trusted too far",
+          "[plan][practice]") {
+    scene::Scene scene = through_own_lens();
+    scene.camera.f_number = 1.4;
+    CHECK_FALSE(trusts_perfect_lens(scene));
+    scene.lens.profile.reset();
+    CHECK(trusts_perfect_lens(scene));
+    scene.camera.f_number = 2;
+    CHECK_FALSE(trusts_perfect_lens(scene));
+}

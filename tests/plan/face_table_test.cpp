@@ -290,3 +290,43 @@ TEST_CASE("with the eye at the end of the zone only a part of the head is fine",
     CHECK_FALSE(outside.whole_head_fine);
     CHECK(outside.grade == optics::Grade::fine);
 }
+
+TEST_CASE("on a difficult lens the faces at the edge rule, and stopping down mends them",
+          "[plan][property]") {
+    scene::Scene scene =
+        plan::level_scene({with_eye_at("Odile", 3.0), with_eye_at("Bram", 3.0, 0.9)});
+    scene.focus = scene::FocusOnPerson{"Odile"};
+    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.4,
+                                             .spherical_dpt = 0.03,
+                                             .field_curvature_dpt = -0.03,
+                                             .astigmatism_dpt = 0.03,
+                                             .coma_dpt = 0.02};
+    const auto faces_at = [&](double f_number) {
+        scene.camera.f_number = f_number;
+        return plan::face_table(scene, camera_view(scene)).faces;
+    };
+    const auto wide = faces_at(1.4), stopped = faces_at(4);
+    CHECK(wide[1].predicted_blur_px > 1.5 * wide[0].predicted_blur_px);
+    // The best focus is that of the blur in millimetres, which grows a little with the image
+    // distance.
+    CHECK(wide[0].blur_defocus_px < 0.01);
+    CHECK(wide[1].blur_defocus_px > 1);
+    CHECK(wide[1].predicted_blur_px ==
+          Approx(std::hypot(wide[1].blur_defocus_px, wide[1].blur_lens_px)));
+    CHECK(stopped[1].predicted_blur_px < wide[1].predicted_blur_px / 2);
+}
+
+TEST_CASE("a camera that focuses too near leaves whom it is focused on behind its focus",
+          "[plan][property]") {
+    scene::Scene scene = plan::level_scene({with_eye_at("Odile", 3.0)});
+    scene.focus = scene::FocusOnPerson{"Odile"};
+    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.4, .focus_offset_dpt = 0.01};
+    const scene::CameraView view = camera_view(scene);
+    CHECK(view.lens.focus_m == Approx(3.0));
+    const auto face = plan::face_table(scene, view).faces.front();
+    // One hundredth of a dioptre through the opening: v·D·0.01.
+    const double expected_mm =
+        view.image_distance_mm() * view.lens.focal_length_mm / view.lens.f_number / 1000 * 0.01;
+    CHECK(face.predicted_blur_um == Approx(1000 * expected_mm));
+    CHECK(face.margin.front_m > face.margin.back_m);
+}

@@ -27,7 +27,7 @@ constexpr CropRect middle{2600, 1700, 800, 600, 400, 300};
 
 Picture pictured(const Bench& bench, const stage::Stage& stage, const scene::CameraView& view,
                  int passes) {
-    return bench.flat(stage, view, middle, make_lens_samples(passes, 0, 0));
+    return bench.flat(stage, view, middle, make_lens_samples(passes, 0, {}));
 }
 
 double decibels_between(const Picture& one, const Picture& other) {
@@ -100,8 +100,8 @@ TEST_CASE("a picture that does not change is good enough early, one full of deta
     const Bench bench;
     const auto view = straight_camera(1.4, focus_m);
     const auto passes_for = [&](const stage::Stage& stage, double enough_db) {
-        auto samples = make_lens_samples(8, 0, 0);
-        double_up_to(samples, 256, 0);
+        auto samples = make_lens_samples(8, 0, {});
+        double_up_to(samples, 256, {});
         samples.looks = {8, 16, 32, 64, 128, 256};
         samples.enough_db = enough_db;
         return bench.flat(stage, view, middle, samples).passes;

@@ -40,7 +40,7 @@ TEST_CASE("of each person it is the nearer eye that is measured", "[render][meas
     const auto view = camera_view(scene);
     const auto meter = FaceMeter::make(bench.gl());
     REQUIRE(meter);
-    const auto samples = make_lens_samples(256, 0, 0);
+    const auto samples = make_lens_samples(256, 0, {});
     for (const scene::Person& person : scene.people) {
         const auto measured_px = meter->blur_px(bench.gl(), view, samples, person);
         REQUIRE(measured_px);
@@ -51,8 +51,8 @@ TEST_CASE("of each person it is the nearer eye that is measured", "[render][meas
     }
     for (const int few : {1, 2})  // points that span no area of the lens
         CHECK_FALSE(
-            meter->blur_px(bench.gl(), view, make_lens_samples(few, 0, 0), scene.people[1]));
-    CHECK(meter->blur_px(bench.gl(), view, make_lens_samples(3, 0, 0), scene.people[1]));
+            meter->blur_px(bench.gl(), view, make_lens_samples(few, 0, {}), scene.people[1]));
+    CHECK(meter->blur_px(bench.gl(), view, make_lens_samples(3, 0, {}), scene.people[1]));
     scene.people[1].place.back_m = -6;  // behind the lens
     CHECK_FALSE(meter->blur_px(bench.gl(), view, samples, scene.people[1]));
 }

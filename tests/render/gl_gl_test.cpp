@@ -39,7 +39,7 @@ TEST_CASE("a picture after an error of the driver is none", "[render][property]"
     stage.parts.push_back(board(-1, -1, 1, 1, 3, {0.5F, 0.5F, 0.5F}));
     const scene::CameraView view = straight_camera(2, 3);
     const auto picture = [&] {
-        return bench.flat(stage, view, whole_frame(view, 30, 20), make_lens_samples(4, 4, 0));
+        return bench.flat(stage, view, whole_frame(view, 30, 20), make_lens_samples(4, 4, {}));
     };
     CHECK_NOTHROW(picture());
     glEnable(no_such_thing);

@@ -18,7 +18,7 @@ double distance(const LensSample& a, const LensSample& b) {
 
 TEST_CASE("every fine sample lies in the cell of the pass that is nearest to it",
           "[render][property]") {
-    const auto samples = make_lens_samples(37, 500, 0);
+    const auto samples = make_lens_samples(37, 500, {});
     REQUIRE(samples.coarse.size() == 37);
     REQUIRE(samples.fine.size() == 500);
     REQUIRE(samples.first_fine.size() == 38);
@@ -38,13 +38,13 @@ TEST_CASE("every fine sample lies in the cell of the pass that is nearest to it"
 // each pass, or lamps would change their brightness.
 TEST_CASE("the shares of the fine samples add up to the passes", "[render][property]") {
     for (const int fine : {0, 64, 100, 4096}) {
-        const auto samples = make_lens_samples(64, fine, 0);
+        const auto samples = make_lens_samples(64, fine, {});
         CHECK(samples.fine_share() * static_cast<double>(samples.fine.size()) == Approx(64.0));
     }
 }
 
 TEST_CASE("without more fine samples than passes each pass has its own", "[render][property]") {
-    const auto samples = make_lens_samples(8, 0, 0);
+    const auto samples = make_lens_samples(8, 0, {});
     for (std::size_t pass = 0; pass < 8; ++pass) {
         CHECK(samples.first_fine[pass + 1] - samples.first_fine[pass] == 1);
         CHECK(distance(samples.fine[pass], samples.coarse[pass]) == 0.0);
@@ -52,7 +52,7 @@ TEST_CASE("without more fine samples than passes each pass has its own", "[rende
 }
 
 TEST_CASE("the pixel is sampled within half a texel of its middle", "[render][property]") {
-    for (const auto& sample : make_lens_samples(256, 0, 7).coarse) {
+    for (const auto& sample : make_lens_samples(256, 0, {.blades = 7}).coarse) {
         CHECK(std::abs(sample.jitter_x) <= 0.5f);
         CHECK(std::abs(sample.jitter_y) <= 0.5f);
     }
@@ -62,8 +62,8 @@ TEST_CASE("the pixel is sampled within half a texel of its middle", "[render][pr
 // the samples lack as much: all of it in the first block.
 TEST_CASE("with their cells the samples of every doubling have the size of the disc",
           "[render][property]") {
-    auto all = make_lens_samples(16, 0, 0);
-    double_up_to(all, 128, 0);
+    auto all = make_lens_samples(16, 0, {});
+    double_up_to(all, 128, {});
     REQUIRE(all.coarse.size() == 128);
     for (const int passes : {16, 32, 64, 128}) {
         double sum = 0;
@@ -79,8 +79,8 @@ TEST_CASE("with their cells the samples of every doubling have the size of the d
 }
 
 TEST_CASE("the first of the samples are a set of their own", "[render][property]") {
-    auto all = make_lens_samples(16, 640, 0);
-    double_up_to(all, 100, 0);
+    auto all = make_lens_samples(16, 640, {});
+    double_up_to(all, 100, {});
     CHECK(all.coarse.size() == 64);  // never more than asked for
     CHECK(all.fine.size() == 4 * 640);
     for (const int passes : {16, 32, 64}) {

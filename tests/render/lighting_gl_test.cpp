@@ -62,7 +62,7 @@ Image<Rgb> lit(const Yard& made) {
     const Lighting lighting = light_of(gl, on_gpu, Look::lit, made.view);
     const auto picture =
         make_picture({gl, *programs, on_gpu, lighting}, made.view, whole_frame(made.view, 150, 100),
-                     make_lens_samples(96, 0, 0), KeepLinear::yes, carry_on);
+                     make_lens_samples(96, 0, {}), KeepLinear::yes, carry_on);
     REQUIRE(picture);
     CHECK_NOTHROW(require_no_gl_error());
     return picture->linear;

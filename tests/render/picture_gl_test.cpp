@@ -40,7 +40,7 @@ TEST_CASE("a lamp behind the focus becomes a disc of the formula's diameter in t
     stage::Stage stage;
     stage.parts.push_back(lamp({0.3f, 0.2f, -9.0f}, 0.01f, 30.0f));
     auto sharp = straight_camera(1.4, 9.0);
-    const auto samples = make_lens_samples(128, 4096, 0);
+    const auto samples = make_lens_samples(128, 4096, {});
     const auto at = project(view, {0.3, 0.2, -9.0}).at_px;
     const CropRect crop{at.x - 120, at.y - 120, 240, 240, 480, 480};
     const auto at_sharp = project(sharp, {0.3, 0.2, -9.0}).at_px;
@@ -73,7 +73,7 @@ TEST_CASE("a highlight keeps its light whatever the number of lens samples and w
             for (const int fine : {0, 2048}) {
                 INFO("focus " << focus_m << " m, " << passes << " passes, " << fine << " fine");
                 const auto picture =
-                    bench.flat(stage, view, crop, make_lens_samples(passes, fine, 0));
+                    bench.flat(stage, view, crop, make_lens_samples(passes, fine, {}));
                 CHECK(total_light(picture.linear) == Approx(expected).epsilon(0.02));
             }
     }
@@ -84,7 +84,7 @@ TEST_CASE("a lamp is hidden by whoever stands before it, and hides what is behin
     const Bench bench;
     const auto view = straight_camera(2.0, 3.0);
     const CropRect crop{2900, 1900, 200, 200, 200, 200};
-    const auto samples = make_lens_samples(64, 1024, 0);
+    const auto samples = make_lens_samples(64, 1024, {});
     stage::Stage hidden;
     hidden.parts.push_back(board(-1, -1, 1, 1, 3.0, {0.2f, 0.2f, 0.2f}));
     hidden.parts.push_back(lamp({0, 0, -6}, 0.02f, 25.0f));
@@ -112,7 +112,7 @@ TEST_CASE("flat shows base colour times vertex colour plus emission, and nothing
     // Seen from behind as well: both sides are drawn.
     std::swap(stage.parts.back().mesh.indices[1], stage.parts.back().mesh.indices[2]);
     const auto picture =
-        bench.flat(stage, view, whole_frame(view, 60, 40), make_lens_samples(32, 0, 0));
+        bench.flat(stage, view, whole_frame(view, 60, 40), make_lens_samples(32, 0, {}));
     // Half floats hold eleven bits, vertex colours sixteen.
     const Rgb middle = picture.linear.at(30, 20);
     CHECK(middle.r == Approx(0.25f).epsilon(1e-3));
@@ -136,7 +136,7 @@ TEST_CASE("textures repeat and are read as sRGB", "[render][property]") {
     for (auto& vertex : stage.parts.back().mesh.vertices)
         vertex.uv = {2.75f, 0.5f};  // the middle of the second texel, two repeats on
     const auto picture =
-        bench.flat(stage, view, whole_frame(view, 30, 20), make_lens_samples(16, 0, 0));
+        bench.flat(stage, view, whole_frame(view, 30, 20), make_lens_samples(16, 0, {}));
     CHECK(picture.linear.at(15, 10).r == Approx(0.503f).margin(2e-3));
 }
 
@@ -166,7 +166,7 @@ TEST_CASE("skin detail multiplies, and leaves its corner as it was", "[render][p
     close_up.width_px /= 40;
     close_up.height_px /= 40;
     for (const CropRect& crop : {whole_frame(view, 60, 40), close_up}) {
-        const auto picture = bench.flat(stage, view, crop, make_lens_samples(16, 0, 0));
+        const auto picture = bench.flat(stage, view, crop, make_lens_samples(16, 0, {}));
         CHECK(picture.linear.at(10, 20).r == Approx(0.8f * 0.503f).epsilon(5e-3));
         CHECK(picture.linear.at(10, 20).b == Approx(0.2f * 0.503f).epsilon(5e-3));
         CHECK(picture.linear.at(50, 20).r == Approx(0.8f).epsilon(1e-3));
@@ -180,7 +180,7 @@ TEST_CASE("a picture in tiles is the picture in one piece", "[render][property]"
     stage::Stage stage;
     stage.parts.push_back(board(-3, -2, 0.1, 2, 5.0, {0.9f, 0.5f, 0.1f}));
     stage.parts.push_back(board(-0.5, -0.4, 0.5, 0.4, 3.0, {0.1f, 0.4f, 0.8f}));
-    const auto samples = make_lens_samples(16, 0, 0);
+    const auto samples = make_lens_samples(16, 0, {});
     const auto crop = whole_frame(view, 2500, 40);  // wider than a tile
     const auto whole = bench.flat(stage, view, crop, samples);
     const int left = 1100;
@@ -205,7 +205,7 @@ TEST_CASE("stopping a picture returns nothing", "[render][property]") {
     const Lighting lighting = light_of(bench.gl(), on_gpu, Look::flat, view);
     double seen = 0.0;
     const auto picture = make_picture({bench.gl(), bench.programs(), on_gpu, lighting}, view,
-                                      whole_frame(view, 60, 40), make_lens_samples(64, 0, 0),
+                                      whole_frame(view, 60, 40), make_lens_samples(64, 0, {}),
                                       KeepLinear::no, [&](double done) {
                                           seen = done;
                                           return done < 0.5;
@@ -234,7 +234,7 @@ Picture steps_of_light(float light_gain) {
     StageOnGpu on_gpu{context->gl(), stage};
     const Lighting lighting = light_of(context->gl(), on_gpu, Look::lit, view);
     auto picture = make_picture({context->gl(), *programs, on_gpu, lighting, light_gain}, view,
-                                whole_frame(view, 120, 10), make_lens_samples(8, 0, 0),
+                                whole_frame(view, 120, 10), make_lens_samples(8, 0, {}),
                                 KeepLinear::yes, carry_on);
     REQUIRE(picture);
     CHECK_NOTHROW(require_no_gl_error());
@@ -305,7 +305,7 @@ TEST_CASE("a ray tracer sees the same picture", "[render][measured]") {
     stage.parts.push_back(lamp({0.2f, 1.8f, -5.0f}, 0.04f, 20.0f));
     stage.parts.push_back(lamp({-0.6f, 2.0f, -5.2f}, 0.04f, 20.0f));
     const auto crop = whole_frame(view, 150, 100);
-    const auto ours = bench.flat(stage, view, crop, make_lens_samples(256, 2048, 0)).linear;
+    const auto ours = bench.flat(stage, view, crop, make_lens_samples(256, 2048, {})).linear;
     const auto theirs = ray_traced(stage, view, 150, 100, 2048);
     CHECK(psnr_of_display_values(ours, theirs) > 38.0);
 }

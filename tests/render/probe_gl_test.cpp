@@ -32,7 +32,7 @@ TEST_CASE(
         for (const double depth_m : {1.0, 2.4, 2.9, 2.99, 3.0, 3.01, 3.1, 3.6, 6.0, 40.0})
             for (const glm::dvec2 lateral : {glm::dvec2{0, 0}, glm::dvec2{0.25, -0.15}}) {
                 const auto view = straight_camera(f_number, 3.0);
-                const auto samples = make_lens_samples(256, 0, 0);
+                const auto samples = make_lens_samples(256, 0, {});
                 const glm::dvec3 point{lateral.x * depth_m, lateral.y * depth_m, -depth_m};
                 const auto measured = probe->measure(bench.gl(), view, samples, point);
                 REQUIRE(measured);
@@ -53,7 +53,7 @@ TEST_CASE("the measured blur hardly depends on how many points of the lens are u
     const double expected_px = optics::blur_diameter_mm(view.focused(), 3.5) * view.px_per_mm();
     for (const int passes : {16, 64, 333, 1024}) {
         const auto measured =
-            probe->measure(bench.gl(), view, make_lens_samples(passes, 0, 0), {0.2, 0.1, -3.5});
+            probe->measure(bench.gl(), view, make_lens_samples(passes, 0, {}), {0.2, 0.1, -3.5});
         REQUIRE(measured);
         CHECK(measured->value == Approx(expected_px).epsilon(0.02));
     }
@@ -72,8 +72,8 @@ TEST_CASE("a lens with errors measures as its rays predict", "[render][measured]
         for (const glm::dvec3 point : {glm::dvec3{0, 0, -3.0}, glm::dvec3{0, 0, -3.4},
                                        glm::dvec3{0.8, 0.5, -3.0}, glm::dvec3{0.7, -0.4, -2.7}}) {
             view.lens.blades = blades;
-            const auto measured =
-                probe->measure(bench.gl(), view, make_lens_samples(512, 0, blades), point);
+            const auto measured = probe->measure(
+                bench.gl(), view, make_lens_samples(512, 0, {.blades = blades}), point);
             REQUIRE(measured);
             const auto seen = project(view, point);
             const double expected_px =
@@ -100,7 +100,7 @@ TEST_CASE("whoever stands outside the picture is blurred as predicted too", "[re
             const glm::dvec3 point{0.8 * out_m, 0.6 * out_m, -axial_m};
             REQUIRE(project(view, point).image_height == Approx(image_height));
             const auto measured =
-                probe->measure(bench.gl(), view, make_lens_samples(512, 0, 0), point);
+                probe->measure(bench.gl(), view, make_lens_samples(512, 0, {}), point);
             REQUIRE(measured);
             const double expected_px =
                 optics::blur_diameter_mm(view.focused(), axial_m, image_height) * view.px_per_mm();
@@ -113,6 +113,6 @@ TEST_CASE("nobody behind the lens is measured", "[render][property]") {
     const Bench bench;
     const auto probe = Probe::make(bench.gl());
     REQUIRE(probe);
-    CHECK_FALSE(probe->measure(bench.gl(), straight_camera(2.0, 3.0), make_lens_samples(16, 0, 0),
+    CHECK_FALSE(probe->measure(bench.gl(), straight_camera(2.0, 3.0), make_lens_samples(16, 0, {}),
                                {0, 0, 1.0}));
 }

@@ -45,6 +45,8 @@ plan::Face zoe() {
             .cropping = {},
             .predicted_blur_um = 64.20,
             .predicted_blur_px = 10.7,
+            .blur_defocus_px = 8.1,
+            .blur_lens_px = 7,
             .judged_blur = {4.4, optics::BlurUnit::arcmin},
             .visible_fraction = 0.5,
             .face_height_px = 380.4,
@@ -69,7 +71,10 @@ FaceReport predicted() {
                       .faces = {odile(), zoe()}},
             .camera = scene::fifty_wide_open(),
             .viewing = optics::album_viewing,
-            .rendered = std::nullopt};
+            .rendered = std::nullopt,
+            .sharpness = {
+                std::nullopt,
+                plan::Sharpness{.mtf50_cy_per_px = 0.21, .mtf50_cy_per_mm = 35, .acutance = 0.8}}};
 }
 
 FaceReport rendered() {
@@ -113,7 +118,7 @@ bool says(const std::string& text, const std::string& words) {
 
 TEST_CASE("the JSON of a prediction has its keys and no others", "[report][property]") {
     const json read = json::parse(faces_json(predicted()));
-    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "exposure", "faces"}));
+    CHECK(keys_of(read) == sorted({"title", "camera", "lens_note", "focus", "exposure", "faces"}));
     CHECK(keys_of(read["camera"]) ==
           sorted({"focal_length_mm", "f_number", "sensor_mm", "pixels", "orientation"}));
     CHECK(keys_of(read["focus"]) == sorted({"distance_m", "near_limit_m", "far_limit_m",
@@ -130,7 +135,12 @@ TEST_CASE("the JSON of a prediction has its keys and no others", "[report][prope
                                        "in_frame",
                                        "predicted_blur_um",
                                        "predicted_blur_px",
+                                       "blur_defocus_px",
+                                       "blur_lens_px",
                                        "view_arcmin",
+                                       "mtf50_cy_per_px",
+                                       "mtf50_cy_per_mm",
+                                       "acutance",
                                        "visible_fraction",
                                        "hidden_by",
                                        "cut_at",
@@ -196,7 +206,8 @@ TEST_CASE("a picture says whether it is as bright as the settings make it", "[re
 TEST_CASE("the JSON of a picture adds how it was made and what was measured",
           "[report][property]") {
     const json read = json::parse(faces_json(rendered()));
-    CHECK(keys_of(read) == sorted({"title", "camera", "focus", "exposure", "render", "faces"}));
+    CHECK(keys_of(read) ==
+          sorted({"title", "camera", "lens_note", "focus", "exposure", "render", "faces"}));
     CHECK(
         read["render"] ==
         json::parse(
@@ -234,6 +245,13 @@ TEST_CASE("the JSON holds what the table holds", "[report][property]") {
     CHECK(face["name"] == "Zo\u00eb, \"Z\"");
     CHECK(face["eye_m"] == json::array({0.4, 1.7, 0.35}));
     CHECK(face["axial_m"] == 4.71);
+    CHECK(face["blur_defocus_px"] == 8.1);
+    CHECK(face["blur_lens_px"] == 7);
+    CHECK(face["mtf50_cy_per_px"] == 0.21);
+    CHECK(face["mtf50_cy_per_mm"] == 35);
+    CHECK(face["acutance"] == 0.8);
+    CHECK(read["faces"][0]["mtf50_cy_per_px"].is_null());
+    CHECK(read["lens_note"].is_null());
     CHECK(face["offset_mm"] == 300.4);
     CHECK(face["in_frame"] == false);
     CHECK(face["predicted_blur_um"] == 64.20);
@@ -271,6 +289,36 @@ TEST_CASE("what has no number is null, never a word that JSON does not know",
     CHECK_FALSE(says(faces_text(report), "nan"));
 }
 
+TEST_CASE("with a lens's faults the text tells them apart from the focus", "[report][property]") {
+    FaceReport report = predicted();
+    CHECK_FALSE(says(faces_text(report), "defocus"));
+    report.tells_lens = true;
+    const std::string text = faces_text(report);
+    for (const char* told :
+         {"defocus", "lens", "MTF50", "acutance", " 8.1 ", " 7.0 ", " 0.21 ", " 80 "})
+        CHECK(says(text, told));
+}
+
+TEST_CASE("a verdict wider than f/2 says that it rests on a perfect lens", "[report][property]") {
+    scene::Scene scene;
+    scene.people.emplace_back().name = "Ada";
+    scene.focus = scene::FocusAtDistance{6};
+    const auto note = [&](double f_number) {
+        scene.camera.f_number = f_number;
+        const auto view = camera_view(scene);
+        return face_report(scene, view, plan::face_table(scene, view), Units::metric).lens_note;
+    };
+    REQUIRE(note(1.4));
+    CHECK(*note(1.4) == "Reckoned with a perfect lens; few are so at f/1.4: try --set "
+                        "lens.profile=typical-fast-prime");
+    CHECK_FALSE(note(2.0));
+    scene.lens.profile = optics::LensProfile{.widest_f_number = 1.4, .spherical_dpt = 0.02};
+    CHECK_FALSE(note(1.4));
+    FaceReport report = predicted();
+    report.lens_note = "Reckoned so";
+    CHECK(says(faces_text(report), "\nReckoned so\n"));
+}
+
 TEST_CASE("a portrait frame says so and keeps the sensor as written", "[report][property]") {
     FaceReport report = predicted();
     report.camera.orientation = scene::Orientation::portrait;
@@ -282,18 +330,21 @@ TEST_CASE("a portrait frame says so and keeps the sensor as written", "[report][
 TEST_CASE("the CSV has a heading and a record for every face", "[report][property]") {
     CHECK(faces_csv(predicted()) ==
           "name,across_m,up_m,back_m,axial_m,offset_mm,in_frame,predicted_blur_um,"
-          "predicted_blur_px,view_arcmin,visible_fraction,hidden_by,cut_at,stretch,light,face_"
-          "height_px,"
+          "predicted_blur_px,blur_defocus_px,blur_lens_px,view_arcmin,mtf50_cy_per_px,"
+          "mtf50_cy_per_mm,acutance,visible_fraction,hidden_by,cut_at,stretch,light,face_height_px,"
           "margin_front_m,margin_back_m,head_near_mm,head_far_mm,whole_head_fine,grade,"
           "verdict\r\n"
-          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0.97,,,1,,410,0.084,0.125,-24.5,92,true,crisp,"
+          "Odile,-0.55,1.58,0.04,4.41,0,true,0,0,0,0,0,,,,0.97,,,1,,410,0.084,0.125,-24.5,92,true,"
+          "crisp,"
           "crisp\r\n"
           "\"Zo\u00eb, "
-          "\"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,4.4,0.5,,,1,,380.4,0,0,276,392.5,"
+          "\"\"Z\"\"\",0.4,1.7,0.35,4.71,300.4,false,64.2,10.7,8.1,7,4.4,0.21,35,0.8,0.5,,,1,,380."
+          "4,0,0,276,392.5,"
           "false,soft,cut off\r\n");
-    CHECK(says(faces_csv(rendered()), ",predicted_blur_px,measured_blur_px,view_arcmin,"));
-    CHECK(says(faces_csv(rendered()), ",0,0.1,0,0.97,,,1,,410,"));
-    CHECK(says(faces_csv(rendered()), ",10.7,,4.4,0.5,,,1,,380.4,"));
+    CHECK(
+        says(faces_csv(rendered()), ",blur_lens_px,measured_blur_px,view_arcmin,mtf50_cy_per_px,"));
+    CHECK(says(faces_csv(rendered()), ",0,0.1,0,,,,0.97,,,1,,410,"));
+    CHECK(says(faces_csv(rendered()), ",10.7,8.1,7,,4.4,0.21,35,0.8,0.5,,,1,,380.4,"));
 }
 
 TEST_CASE("the text names units, focus, zone, grades and the worst face", "[report][property]") {

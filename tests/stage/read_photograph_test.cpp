@@ -1,5 +1,8 @@
 #include "stage/read_photograph.h"
 
+#include "../photographs/jpeg_writing.h"
+#include "../scene_file/scene_folder.h"
+
 #include "base/colour.h"
 
 #include <catch2/catch.hpp>
@@ -51,4 +54,36 @@ TEST_CASE("a pixel is made of the four that lie under it, and an odd edge is lef
     REQUIRE(half.height_px() == 1);
     CHECK(half.at(0, 0) == Rgba8{200, 0, 0});
     CHECK(half.at(1, 0) == Rgba8{0, 0, 90});
+}
+
+// Stored lying on its side, red where the top belongs. JPEG of best quality is a few steps off.
+TEST_CASE("a photograph that was held upright stands upright", "[stage][property]") {
+    const scene_file::SceneFolder folder;
+    Image<Rgb8> lying{64, 32, {20, 40, 200}};
+    for (int y = 0; y < 32; ++y)
+        for (int x = 0; x < 32; ++x)
+            lying.at(x, y) = {200, 30, 20};
+    const auto upright = read_photograph(folder.write("x.jpg", photographs::jpeg_of(lying, 6)), {},
+                                         PhotographShape::any);
+    REQUIRE(upright);
+    CHECK(upright->width_px() == 32);
+    CHECK(upright->height_px() == 64);
+    CHECK(upright->at(16, 10).r > 180);
+    CHECK(upright->at(16, 54).b > 180);
+    const auto as_stored = read_photograph(folder.write("y.jpg", photographs::jpeg_of(lying, 0)),
+                                           {}, PhotographShape::equirectangular);
+    REQUIRE(as_stored);
+    CHECK(as_stored->width_px() == 64);
+    CHECK_FALSE(read_photograph(folder.write("z.jpg", photographs::jpeg_of(lying, 6)), {},
+                                PhotographShape::equirectangular));
+}
+
+TEST_CASE("a photograph whose note is longer than it is does not open", "[stage][property]") {
+    using namespace std::string_literals;
+    const scene_file::SceneFolder folder;
+    // libexif reads on, but it is no JPEG that opens.
+    CHECK_FALSE(read_photograph(
+        folder.write("x.jpg", "\xff\xd8\xff\xe1\0\0"s +
+                                  photographs::jpeg_of(Image<Rgb8>{8, 8}, 6).substr(2)),
+        {}, PhotographShape::any));
 }

@@ -28,7 +28,10 @@ const std::map<std::string, Layer> layers{
     {"base",
      {{}, {"fmt", "tl", "stb", "utf8proc", "posix"}}},  // posix: files are synced and renamed
     {"optics", {{"base"}, {"fmt"}}},
-    {"measure", {{"base"}, {}}},
+    {"measure", {{"base"}, {"tl"}}},
+    {"inspection", {{"measure", "optics"}, {"dlib"}}},
+    // stb: textures come packed inside model files.
+    {"photographs", {{"base"}, {"libexif", "fmt", "stb", "tl"}}},
     {"shapes", {{"base"}, {"glm"}}},
     {"figures", {{"shapes"}, {"glm"}}},
     {"setting", {{"shapes"}, {"glm"}}},
@@ -36,10 +39,9 @@ const std::map<std::string, Layer> layers{
     {"arranging", {{"scene"}, {"glm", "fmt"}}},
     // tl: what Checked<T> is made of.
     {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
-    // stb: textures come packed inside model files.
-    {"stage", {{"scene"}, {"assimp", "libexif", "glm", "nlohmann", "fmt", "stb", "tl"}}},
+    {"stage", {{"scene", "photographs"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
-    {"report", {{"plan", "arranging"}, {"cairo", "pango", "nlohmann", "fmt"}}},
+    {"report", {{"plan", "arranging", "inspection"}, {"cairo", "pango", "nlohmann", "fmt"}}},
     {"papers", {{"report"}, {"fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},

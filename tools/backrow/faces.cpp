@@ -6,27 +6,21 @@
 #include "verbs.h"
 
 #include "plan/faces/face_table.h"
-#include "plan/faces/troubles.h"
-#include "plan/faces/whole_group.h"
 #include "scene/camera_view.h"
 
 #include <memory>
 
 namespace {
 
-ExitCode faces(const SceneArguments& arguments) {
+ExitCode faces(const SceneArguments& arguments, bool sharpness) {
     const auto scene = arguments.read();
     if (!scene)
         return console::refuse(scene.error());
-    const auto table = backrow::plan::face_table(*scene, camera_view(*scene));
-    return print_faces({.table = table,
-                        .camera = scene->camera,
-                        .viewing = scene->viewing,
-                        .whole_group = backrow::plan::mend_framing(
-                            *scene, backrow::plan::troubles_of(table.faces).cut),
-                        .rendered = std::nullopt,
-                        .units = arguments.units},
-                       arguments.format);
+    const auto view = camera_view(*scene);
+    const auto table = backrow::plan::face_table(*scene, view);
+    return print_faces(
+        backrow::report::face_report(*scene, view, table, arguments.units, sharpness),
+        arguments.format);
 }
 
 }  // namespace
@@ -36,5 +30,9 @@ void add_faces(CLI::App& program, ExitCode& result) {
     verb->footer("Example: backrow faces scenes/choir.toml --set camera.f_number=2.8");
     const auto arguments = std::make_shared<SceneArguments>();
     arguments->add_to(*verb);
-    verb->callback([arguments, &result] { result = faces(*arguments); });
+    const auto sharpness = std::make_shared<bool>(false);
+    verb->add_flag(
+        "--sharpness", *sharpness,
+        "Tell how sharp detail is, and what of the blur is the lens's, for a perfect lens too");
+    verb->callback([arguments, sharpness, &result] { result = faces(*arguments, *sharpness); });
 }

@@ -85,13 +85,15 @@ Checked<std::vector<plan::CarriedLens>> LensArguments::read(const std::string& s
         plan::CarriedLens lens{.focal_length_mm = word.focal_length_mm,
                                .widest_f_number = word.widest_f_number.value_or(0)};
         if (!word.profile.empty()) {
-            const auto read = scene_file::read_lens_profile(word.profile);
+            const auto read = scene_file::read_named_lens(word.profile, "");
             if (!read) {
                 problems.insert(problems.end(), read.error().begin(), read.error().end());
                 continue;
             }
             lens.profile = read->profile;
-            lens.profile_file = named_beside(scene_file, word.profile);
+            lens.profile_file = scene_file::names_own_lens(word.profile)
+                                    ? word.profile
+                                    : named_beside(scene_file, word.profile);
             if (lens.widest_f_number < read->profile.widest_f_number)
                 problems.push_back(
                     {.where = {.file = word.profile},

@@ -79,6 +79,8 @@ int run(int argc, char** argv) {
     add_card(program, result);
     add_rehearse(program, result);
     add_arrange(program, result);
+    add_lens(program, result);
+    add_inspect(program, result);
 
     std::vector<std::string> words(argv + 1, argv + argc);
     const bool asks_for_help = !words.empty() && words.front() == "help";

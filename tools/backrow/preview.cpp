@@ -10,8 +10,6 @@
 
 #include "delivery/preview.h"
 #include "plan/faces/face_table.h"
-#include "plan/faces/troubles.h"
-#include "plan/faces/whole_group.h"
 #include "scene_file/reading/read_scene.h"
 #include "stage/stage.h"
 
@@ -83,14 +81,9 @@ ExitCode preview(const PreviewArguments& arguments) {
         {.preview = *made, .scene = *scene, .table = table, .stage = *stage, .view = view});
     if (!aside)
         return console::refuse(aside.error());
-    if (const ExitCode printed = print_faces(
-            {.table = table,
-             .camera = scene->camera,
-             .viewing = scene->viewing,
-             .whole_group = plan::mend_framing(*scene, plan::troubles_of(table.faces).cut),
-             .rendered = std::move(made->numbers),
-             .units = arguments.scene.units},
-            arguments.scene.format);
+    report::FaceReport report = report::face_report(*scene, view, table, arguments.scene.units);
+    report.rendered = std::move(made->numbers);
+    if (const ExitCode printed = print_faces(report, arguments.scene.format);
         printed != ExitCode::done)
         return printed;
     if (const auto kept = files.keep(); !kept)

@@ -16,3 +16,5 @@ void add_strip(CLI::App& program, ExitCode& result);
 void add_card(CLI::App& program, ExitCode& result);
 void add_rehearse(CLI::App& program, ExitCode& result);
 void add_arrange(CLI::App& program, ExitCode& result);
+void add_inspect(CLI::App& program, ExitCode& result);
+void add_lens(CLI::App& program, ExitCode& result);

@@ -12,6 +12,11 @@ CarriedLens scene_lens(const scene::Scene& scene) {
                 scene.lens.profile ? std::min(set, scene.lens.profile->widest_f_number) : set};
 }
 
+bool trusts_perfect_lens(const scene::Scene& scene) {
+    constexpr double widest_trusted = 2.0;
+    return !scene.lens.profile && scene.camera.f_number < widest_trusted;
+}
+
 scene::Scene with_lens(scene::Scene scene, const CarriedLens& lens) {
     const auto own = scene.lens.profile;
     scene = with_lens(std::move(scene), lens.focal_length_mm);

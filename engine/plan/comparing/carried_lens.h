@@ -24,6 +24,10 @@ struct CarriedLens {
 /// set: the wider of the two.
 [[nodiscard]] CarriedLens scene_lens(const scene::Scene& scene);
 
+/// Whether sharpness rests on a perfect lens where few lenses are: wider open than f/2, with
+/// nothing known of its faults (common practice, no source: best two or three stops down).
+[[nodiscard]] bool trusts_perfect_lens(const scene::Scene& scene);
+
 /// The scene with this lens, its opening as it was. One without a profile of its own that has the
 /// focal length of the scene's and opens no further is the scene's; any other is a perfect one:
 /// nothing is known of its faults.

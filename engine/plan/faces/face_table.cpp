@@ -26,6 +26,12 @@ double blur_mm(const scene::CameraView& view, const scene::Seen& eye) {
     return optics::blur_diameter_mm(view.focused(), eye.axial_m, eye.image_height);
 }
 
+optics::BlurParts blur_parts(const scene::CameraView& view, const scene::Seen& eye) {
+    if (eye.axial_m <= 0)
+        return {.defocus_mm = std::numeric_limits<double>::infinity()};
+    return optics::blur_parts(view.focused(), eye.axial_m, eye.image_height);
+}
+
 void judge(Face& face, const scene::Viewing& viewing, const scene::CameraView& view,
            double blur_on_sensor_mm) {
     face.predicted_blur_um = um_from_mm(blur_on_sensor_mm);
@@ -140,6 +146,9 @@ FaceTable face_table(const scene::Scene& scene, const scene::CameraView& view) {
         face.light = face_light(scene, i, shape, hiders.bodies, hiders.obstacles);
         face.shaders = names_of(face.light.from_sun, scene, hiders);
         judge(face, scene.viewing, view, blur_mm(view, eye));
+        const optics::BlurParts parts = blur_parts(view, eye);
+        face.blur_defocus_px = parts.defocus_mm * view.px_per_mm();
+        face.blur_lens_px = parts.lens_mm * view.px_per_mm();
         table.faces.push_back(std::move(face));
     }
     table.stretch_mend = mend_stretch(scene, view);

@@ -30,6 +30,8 @@ struct Face {
     Cropping cropping{};
     double predicted_blur_um = 0;
     double predicted_blur_px = 0;  ///< Camera pixels.
+    double blur_defocus_px = 0;    ///< What of it another focus would take away, …
+    double blur_lens_px = 0;       ///< … and what the lens leaves; they add as squares.
     optics::JudgedBlur judged_blur{};
     double visible_fraction = 0;  ///< Share of the face not hidden behind others.
     /// Who and what hides a fifth of it or more, or else whoever hides most; the most first. Models

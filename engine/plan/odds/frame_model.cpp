@@ -4,7 +4,6 @@
 #include "plan/odds/image_motion.h"
 #include "scene/judged_blur.h"
 
-#include "optics/lens_profile.h"
 #include "optics/motion.h"
 #include "optics/recompose.h"
 
@@ -64,7 +63,7 @@ VaryingFace varying_face(const scene::Scene& scene, const scene::CameraView& vie
                      .sways_with = person.carrier};
     if (eye.axial_m <= 0)
         return face;
-    face.best_focus_dpt = optics::best_focus_dpt(view.focused(), eye.image_height);
+    face.spot = optics::spot_at(view.focused(), eye.image_height);
     const ImageMotion motion = image_motion(view, eye_m, walk);
     face.streak_mm = optics::streak_mm(motion.magnification, motion.speed_mps, shutter_s);
     const double streak_alone_mm = optics::spot_with_streak_mm(0, face.streak_mm);
@@ -132,7 +131,7 @@ std::optional<optics::AxialRange> zone(const VaryingFace& face,
                                        const optics::FocusedVergence& landed) {
     if (!face.can_hold)
         return std::nullopt;
-    return optics::holding_zone(landed, face.best_focus_dpt, face.room_mm2);
+    return optics::holding_zone(landed, face.spot, face.room_mm2);
 }
 
 }  // namespace backrow::plan

@@ -12,6 +12,7 @@
 
 #include "optics/lens.h"
 #include "optics/sharp_zone.h"
+#include "optics/spot.h"
 #include "optics/viewing.h"
 
 #include <optional>
@@ -29,13 +30,13 @@ enum class Lapse { sway, camera, autofocus, recompose, line_up, blinks, motion }
 /// A face as it varies.
 struct VaryingFace {
     std::string name;
-    double axial_m = 0;   ///< The nearer eye in the middle of the exposure, on average.
-    double spread_m = 0;  ///< Standard deviation about it, ≥ 0.
-    int sways_with = -1;  ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
-    double best_focus_dpt = 0;  ///< What the lens adds to 1/s for this face.
-    double streak_mm = 0;       ///< On the sensor, for movement across.
-    bool can_hold = false;      ///< In front of the lens, and the streak alone is not too long.
-    double room_mm2 = 0;        ///< Square of the blur that defocus may use, beside the streak.
+    double axial_m = 0;     ///< The nearer eye in the middle of the exposure, on average.
+    double spread_m = 0;    ///< Standard deviation about it, ≥ 0.
+    int sways_with = -1;    ///< Whose error it shares, index into FrameModel::faces; −1 nobody's.
+    optics::Spot spot{};    ///< What the lens makes of a point at this face's place.
+    double streak_mm = 0;   ///< On the sensor, for movement across.
+    bool can_hold = false;  ///< In front of the lens, and the streak alone is not too long.
+    double room_mm2 = 0;    ///< Square of the blur that defocus may use, beside the streak.
 };
 
 struct FrameModel {
@@ -73,7 +74,7 @@ struct FrameModel {
 /// Whether a face at this distance is within the grade; axial_m may have any value.
 [[nodiscard]] inline bool holds(const VaryingFace& face, const optics::FocusedVergence& landed,
                                 double axial_m) {
-    return face.can_hold && optics::holds(landed, face.best_focus_dpt, face.room_mm2, axial_m);
+    return face.can_hold && optics::holds(landed, face.spot, face.room_mm2, axial_m);
 }
 
 /// The distances between which holds() is true; nothing where there are none.

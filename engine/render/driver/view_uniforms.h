@@ -26,6 +26,7 @@ public:
 private:
     Buffer view_;
     Buffer samples_;
+    Texture open_points_;
 };
 
 /// How far from its chief ray the light of a point can land.
@@ -44,6 +45,9 @@ private:
 /// Radius of the disc on the axis, texels, without the lens's errors; axial_m may be infinite.
 [[nodiscard]] double blur_radius_texels(const scene::CameraView& view, const CropRect& crop,
                                         double axial_m);
+
+/// How far red or blue is parted from green at the most, by the edge of the opening, texels.
+[[nodiscard]] double colours_reach_texels(const scene::CameraView& view, const CropRect& crop);
 
 /// The parts of the stage that may touch the crop through some point of the lens.
 [[nodiscard]] std::vector<const DrawnPart*>

@@ -2,6 +2,7 @@
 
 #include "render/driver/program.h"
 #include "render/driver/view_uniforms.h"
+#include "render/passes/arriving_light.h"
 #include "render/passes/cell_sums.h"
 #include "render/studio/stage_on_gpu.h"
 
@@ -142,25 +143,27 @@ std::optional<CameraPixels> Probe::measure(const Gl& gl, const scene::CameraView
             draw_instances(run_of(stage.parts().back()), 1);
             glUniform1f(brightness_uniform, 1.0f);
             draw_instances(run_of(stage.parts().front()), 1);
-            sums.add(sum_programs_);
+            sums.add(sum_programs_, pass);
         }
-        return of_one_channel(sums.linear(sum_programs_, passes, cell_radius_of(passes), 1.0f));
+        return of_one_channel(
+            sums.linear(sum_programs_, passes, cell_radius_of(passes), all_light(gl), 1.0f));
     };
 
-    // The crop grows until all the light of the probe falls inside: as much as the probe seen
-    // through the middle of the lens has, with an empty border.
+    // The crop grows until all the light of the probe falls inside, before the lens takes its
+    // share: as much as the probe seen through the middle of the lens has, with an empty border.
     for (double size_px = first_crop_px; size_px < largest_crop_px; size_px *= 1.5) {
         const CropRect crop = crop_round(seen.at_px, size_px);
         const StageOnGpu stage{gl, probe_stage(view, point_m, seen.axial_m, crop)};
-        if (measure::touches_border(draw(stage, crop, samples), border_for_cells_texels))
+        const Image<float> rays = draw(stage, crop, samples);
+        if (measure::touches_border(rays, border_for_cells_texels))
             continue;
         const Image<float> picture = draw_spread(stage, crop);
         if (measure::touches_border(picture, empty_border_texels))
             continue;
         const auto spot = measure::measure_spot(picture);
+        const auto all = measure::measure_spot(rays);
         const auto source = measure::measure_spot(draw(stage, crop, through_the_middle(samples)));
-        const auto passes = static_cast<double>(samples.coarse.size());
-        if (spot && source && passes * spot->light > all_the_light * source->light)
+        if (spot && all && source && all->light > all_the_light * source->light)
             return camera_from_texels(Texels{measure::disc_diameter_px(*spot, *source)}, crop);
     }
     return std::nullopt;

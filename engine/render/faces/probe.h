@@ -2,7 +2,7 @@
 
 // The measured blur: one small bright square at a face's reference point, alone over black, through
 // the same lens samples, the same vertex shader and the same sums as the picture. What it covers is
-// then measured from its pixels; no formula of blur is asked.
+// then measured from its green pixels; no formula of blur is asked.
 
 #include "render/driver/gl.h"
 #include "render/passes/cell_sums.h"

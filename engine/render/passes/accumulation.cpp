@@ -1,6 +1,7 @@
 #include "render/passes/accumulation.h"
 
 #include "render/driver/program.h"
+#include "render/passes/arriving_light.h"
 
 #include "measure/difference.h"
 
@@ -53,16 +54,16 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
 Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
                            const CropRect& crop, const LensSamples& samples,
                            const PartChoice& choice)
-    : studio_{studio}, crop_{crop}, uniforms_{studio.gl, view, crop, samples},
+    : studio_{studio}, crop_{crop}, samples_{samples}, uniforms_{studio.gl, view, crop, samples},
       triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice)},
-      sums_{studio.gl, crop.width_texels, crop.height_texels,
-            triangles_.highlights.index_count > 0},
-      first_fine_{samples.first_fine}, looks_{samples.looks}, enough_db_{samples.enough_db},
-      enough_in_worst_square_db_{samples.enough_in_worst_square_db}, fine_share_{static_cast<float>(
-                                                                         samples.fine_share())},
+      arriving_{arriving_light(studio.gl, view, crop)}, sums_{studio.gl, crop.width_texels,
+                                                              crop.height_texels,
+                                                              triangles_.highlights.index_count >
+                                                                  0},
       blur_of_nothing_texels_{static_cast<float>(
           blur_radius_texels(view, crop, std::numeric_limits<double>::infinity()))},
-      wanted_{static_cast<int>(samples.coarse.size())} {
+      wanted_{static_cast<int>(samples.coarse.size())}, parts_colours_{
+                                                            colours_reach_texels(view, crop) > 0} {
     // A card draws what is hidden sooner than it tells what is not.
     if (!studio.gl.on_processor || choice || wanted_ < passes_worth_noting ||
         triangles_.corners.size() < corners_worth_noting)
@@ -86,7 +87,7 @@ void Accumulation::add(int passes) {
         if (seen_)
             note_seen();
         finish_pass();
-        if (std::ranges::find(looks_, done_) != looks_.end())
+        if (std::ranges::find(samples_.looks, done_) != samples_.looks.end())
             look();
     }
 }
@@ -115,15 +116,15 @@ void Accumulation::look() {
     Image<Rgb8> now = developed();
     if (!looked_at_.empty() && done_ >= 2 * samples_then_) {
         const auto apart = measure::difference(looked_at_, now);
-        is_good_ = measure::decibels(apart.mean_square) >= enough_db_ &&
-                   measure::decibels(apart.worst_mean_square) >= enough_in_worst_square_db_;
+        is_good_ = measure::decibels(apart.mean_square) >= samples_.enough_db &&
+                   measure::decibels(apart.worst_mean_square) >= samples_.enough_in_worst_square_db;
     }
     looked_at_ = std::move(now);
     samples_then_ = done_;
 }
 
 void Accumulation::finish_pass() {
-    sums_.add(studio_.programs.sums);
+    sums_.add(studio_.programs.sums, done_);
     if (triangles_.highlights.index_count > 0)
         add_highlights(done_);
     ++done_;
@@ -211,28 +212,32 @@ void Accumulation::draw_surfaces(int pass) {
 // Against this pass's depth: the fine samples of this pass's cell of the lens see round an edge as
 // this pass does.
 void Accumulation::add_highlights(int pass) {
-    const int first = first_fine_[static_cast<std::size_t>(pass)];
-    const int count = first_fine_[static_cast<std::size_t>(pass) + 1] - first;
+    const int first = samples_.first_fine[static_cast<std::size_t>(pass)];
+    const int count = samples_.first_fine[static_cast<std::size_t>(pass) + 1] - first;
     if (count == 0)
         return;
     sums_.begin_lights();
     glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
     glUseProgram(studio_.programs.highlight.name());
     glUniform1i(first_sample_uniform, wanted_ + first);
-    glUniform1f(share_uniform, fine_share_);
+    glUniform1i(pass_sample_uniform, pass);
+    glUniform1i(by_colour_uniform, parts_colours_ ? 1 : 0);
+    glUniform1f(share_uniform, static_cast<float>(samples_.fine_share()));
     studio_.stage.bind();
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
-    draw_instances(triangles_.highlights, count);
+    draw_instances(triangles_.highlights, parts_colours_ ? 3 * count : count);
 }
 
 Image<Rgb> Accumulation::linear() const {
-    return sums_.linear(studio_.programs.sums, done_, cell_radius_of(done_), studio_.light_gain);
+    return sums_.linear(studio_.programs.sums, done_, cell_radius_of(done_), arriving_,
+                        studio_.light_gain);
 }
 
 Image<Rgb8> Accumulation::developed() const {
     if (done_ == samples_then_)
         return looked_at_;
-    return sums_.developed(studio_.programs.sums, done_, cell_radius_of(done_), studio_.light_gain);
+    return sums_.developed(studio_.programs.sums, done_, cell_radius_of(done_), arriving_,
+                           studio_.light_gain);
 }
 
 }  // namespace backrow::render

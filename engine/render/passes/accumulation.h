@@ -85,16 +85,14 @@ private:
 
     Studio studio_;
     CropRect crop_;
+    LensSamples samples_;
     ViewUniforms uniforms_;
     CropTriangles triangles_;
+    Texture arriving_;
     CellSums sums_;
-    std::vector<int> first_fine_;
-    std::vector<int> looks_;
-    double enough_db_ = 0;
-    double enough_in_worst_square_db_ = 0;
-    float fine_share_ = 1.0f;
     float blur_of_nothing_texels_ = 0;
     int wanted_ = 0;
+    bool parts_colours_ = false;  ///< Whether the lens does.
     int done_ = 0;
     bool is_good_ = false;
     /// While the first passes note which triangles they see.

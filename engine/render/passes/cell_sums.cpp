@@ -89,8 +89,9 @@ void CellSums::fill(const Framebuffer& target) const {
     glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
-void CellSums::add(const SumPrograms& programs) const {
+void CellSums::add(const SumPrograms& programs, int sample) const {
     glUseProgram(programs.add.name());
+    glUniform1i(pass_sample_uniform, sample);
     glBindTextureUnit(0, pass_colour_.name());
     if (gl_->on_processor) {
         glEnable(GL_BLEND);
@@ -122,7 +123,7 @@ void CellSums::begin_lights() const {
 // The first half goes into the pass that is done with: it is made anew by the next. The gain comes
 // last: passes keep their eleven bits however far the setting is off.
 void CellSums::spread(const SumPrograms& programs, const Program& last, const Framebuffer& target,
-                      int passes, double cell_radius, float gain) const {
+                      int passes, double cell_radius, const Texture& arriving, float gain) const {
     assert(passes > 0);
     glDisable(GL_BLEND);
     glUseProgram(programs.spread_across.name());
@@ -136,16 +137,17 @@ void CellSums::spread(const SumPrograms& programs, const Program& last, const Fr
     glUniform1f(gain_uniform, gain);
     glBindTextureUnit(2, pass_colour_.name());
     glBindTextureUnit(3, lights_.name());
+    glBindTextureUnit(4, arriving.name());
     fill(target);
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
 }
 
 Image<Rgb> CellSums::linear(const SumPrograms& programs, int passes, double cell_radius,
-                            float gain) const {
+                            const Texture& arriving, float gain) const {
     const Texture light =
         make_texture(*gl_, GL_RGBA32F, width_texels_, height_texels_, GL_NEAREST, "linear picture");
     const Framebuffer target = make_framebuffer(*gl_, light.name(), 0, "linear picture");
-    spread(programs, programs.linear, target, passes, cell_radius, gain);
+    spread(programs, programs.linear, target, passes, cell_radius, arriving, gain);
     Image<Rgb> picture{width_texels_, height_texels_};
     glReadPixels(0, 0, width_texels_, height_texels_, GL_RGB, GL_FLOAT, picture.pixels().data());
     require_no_gl_error();
@@ -153,8 +155,8 @@ Image<Rgb> CellSums::linear(const SumPrograms& programs, int passes, double cell
 }
 
 Image<Rgb8> CellSums::developed(const SumPrograms& programs, int passes, double cell_radius,
-                                float gain) const {
-    spread(programs, programs.develop, picture_target_, passes, cell_radius, gain);
+                                const Texture& arriving, float gain) const {
+    spread(programs, programs.develop, picture_target_, passes, cell_radius, arriving, gain);
     Image<Rgb8> picture{width_texels_, height_texels_};
     glReadPixels(0, 0, width_texels_, height_texels_, GL_RGB, GL_UNSIGNED_BYTE,
                  picture.pixels().data());

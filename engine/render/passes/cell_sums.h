@@ -40,8 +40,9 @@ public:
 
     /// Makes current what a pass is drawn into: colour and depth, to be written.
     void begin_pass() const;
-    /// Adds the pass that was drawn. The view must be bound (ViewUniforms).
-    void add(const SumPrograms& programs) const;
+    /// Adds the pass that was drawn through this one of the samples. The view must be bound
+    /// (ViewUniforms).
+    void add(const SumPrograms& programs, int sample) const;
     /// Makes current what small lights are drawn into, against the depth of the pass.
     void begin_lights() const;
     /// Forgets every pass.
@@ -49,16 +50,17 @@ public:
 
     /// The mean of so many passes, spread, linear light times the gain. Overwrites the first
     /// target. cell_radius  of that many passes (lens_samples.h)
+    /// arriving  of them (arriving_light.h)
     [[nodiscard]] Image<Rgb> linear(const SumPrograms& programs, int passes, double cell_radius,
-                                    float gain) const;
+                                    const Texture& arriving, float gain) const;
     /// The same, toned and sRGB encoded.
     [[nodiscard]] Image<Rgb8> developed(const SumPrograms& programs, int passes, double cell_radius,
-                                        float gain) const;
+                                        const Texture& arriving, float gain) const;
 
 private:
     void fill(const Framebuffer& target) const;
     void spread(const SumPrograms& programs, const Program& last, const Framebuffer& target,
-                int passes, double cell_radius, float gain) const;
+                int passes, double cell_radius, const Texture& arriving, float gain) const;
 
     const Gl* gl_;
     int width_texels_;

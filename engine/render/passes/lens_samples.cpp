@@ -66,8 +66,10 @@ private:
 // Of 1, 1.2, 1.4, 1.7 and 1.8 the one with the smallest errors.
 constexpr double cell_width = 1.4;
 
-LensSample sample_at(const Point2& in_disc, int blades, std::uint64_t index) {
-    const Point2 pupil = blades == 0 ? in_disc : polygon_from_disc(in_disc, blades);
+LensSample sample_at(const Point2& in_disc, const optics::Opening& opening, std::uint64_t index) {
+    const Point2 pupil = opening.blades == 0
+                             ? in_disc
+                             : polygon_from_disc(in_disc, opening.blades, opening.roundness);
     const Point2 jitter = square_point(index);
     return {static_cast<float>(pupil.x),
             static_cast<float>(pupil.y),
@@ -103,10 +105,10 @@ std::vector<Point2> fine_points(int count, std::size_t after) {
 // Fine samples are sorted by the coarse sample of their block whose cell they lie in (the one
 // nearest), by counting.
 void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int fine_samples,
-                  int blades, float drawn_in) {
+                  const optics::Opening& opening, float drawn_in) {
     const std::size_t before = samples.coarse.size();
     for (std::size_t i = 0; i < coarse.size(); ++i) {
-        samples.coarse.push_back(sample_at(coarse[i], blades, before + i));
+        samples.coarse.push_back(sample_at(coarse[i], opening, before + i));
         samples.coarse.back().drawn_in = drawn_in;
     }
     if (fine_samples <= static_cast<int>(coarse.size())) {
@@ -133,7 +135,7 @@ void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int f
     samples.fine.resize(base + fine.size());
     for (std::size_t i = 0; i < fine.size(); ++i)
         samples.fine[base + static_cast<std::size_t>(first[owner[i]]++)] =
-            sample_at(fine[i], blades, i);
+            sample_at(fine[i], opening, i);
 }
 
 }  // namespace
@@ -141,11 +143,11 @@ void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int f
 // The first block is drawn in by as much as its cells spread it: r² of cells and samples together
 // is the disc's. Twice as many samples have cells half as large, and half of the samples are drawn
 // in: further blocks need not be.
-LensSamples make_lens_samples(int passes, int fine_samples, int blades) {
+LensSamples make_lens_samples(int passes, int fine_samples, const optics::Opening& opening) {
     LensSamples samples;
     samples.first_fine = {0};
     samples.cell_radius = cell_radius_of(passes);
-    append_block(samples, disc_points(passes), fine_samples, blades,
+    append_block(samples, disc_points(passes), fine_samples, opening,
                  static_cast<float>(std::min(1.0, std::pow(samples.cell_radius, 2))));
     return samples;
 }
@@ -169,11 +171,11 @@ LensSamples first_of(const LensSamples& samples, int passes) {
     return first;
 }
 
-void double_up_to(LensSamples& samples, int most, int blades) {
+void double_up_to(LensSamples& samples, int most, const optics::Opening& opening) {
     std::vector<Point2> points = disc_points(static_cast<int>(samples.coarse.size()));
     while (2 * static_cast<int>(points.size()) <= most) {
         const std::vector<Point2> between = disc_points_between(points);
-        append_block(samples, between, static_cast<int>(samples.fine.size()), blades, 0.0f);
+        append_block(samples, between, static_cast<int>(samples.fine.size()), opening, 0.0f);
         points.insert(points.end(), between.begin(), between.end());
     }
 }

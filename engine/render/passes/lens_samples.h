@@ -2,6 +2,8 @@
 
 // The points of the lens that a picture is made through.
 
+#include "optics/opening_shape.h"
+
 #include "base/sequences.h"
 
 #include <vector>
@@ -49,14 +51,15 @@ struct LensSamples {
 /// How far their kernel reaches, in radii of the disc.
 [[nodiscard]] double cells_reach(int passes) noexcept;
 
-/// passes ≥ 1; fine_samples ≥ passes or 0 for as many as passes; blades 0 for a round opening.
-[[nodiscard]] LensSamples make_lens_samples(int passes, int fine_samples, int blades);
+/// passes ≥ 1; fine_samples ≥ passes or 0 for as many as passes.
+[[nodiscard]] LensSamples make_lens_samples(int passes, int fine_samples,
+                                            const optics::Opening& opening);
 
 /// The samples of the first passes alone: of a picture that was good enough.
 [[nodiscard]] LensSamples first_of(const LensSamples& samples, int passes);
 
 /// As many again of both kinds, between the others, and again, while there are no more than most:
 /// each block by itself and all so far cover the opening evenly.
-void double_up_to(LensSamples& samples, int most, int blades);
+void double_up_to(LensSamples& samples, int most, const optics::Opening& opening);
 
 }  // namespace backrow::render

@@ -54,17 +54,20 @@ Finished<Picture> make_picture(const Studio& studio, const scene::CameraView& vi
 
     const int margin =
         static_cast<int>(std::ceil(std::min(samples.spread_texels, widest_margin_texels)));
+    const int parted = static_cast<int>(
+        std::ceil(std::min(colours_reach_texels(view, crop), widest_margin_texels)));
     const int largest_tile =
         studio.gl.on_processor ? largest_tile_on_processor_texels : largest_tile_on_card_texels;
-    const std::vector<Tile> tiles =
-        tiles_of(crop, std::min(largest_tile, studio.gl.largest_texture_texels - 2 * margin));
+    const std::vector<Tile> tiles = tiles_of(
+        crop, std::min(largest_tile, studio.gl.largest_texture_texels - 2 * (margin + parted)));
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         const Tile& tile = tiles[i];
-        // With as much round it as cells spread, where the picture goes on.
-        const int left = std::max(0, tile.left - margin);
-        const int top = std::max(0, tile.top - margin);
-        const int right = std::min(crop.width_texels, tile.left + tile.width + margin);
-        const int bottom = std::min(crop.height_texels, tile.top + tile.height + margin);
+        // With as much round it as cells spread, where the picture goes on, and everywhere as
+        // colours are parted.
+        const int left = std::max(0, tile.left - margin) - parted;
+        const int top = std::max(0, tile.top - margin) - parted;
+        const int right = std::min(crop.width_texels, tile.left + tile.width + margin) + parted;
+        const int bottom = std::min(crop.height_texels, tile.top + tile.height + margin) + parted;
         // The whole picture is to be good: half of what it may be off, one tile may have alone.
         LensSamples of_tile = samples;
         const double share = static_cast<double>(tile.width) * tile.height /

@@ -118,11 +118,12 @@ LensSamples lens_samples_for(const stage::Stage& stage, const StageOnGpu& on_gpu
         choice = with_passes(choice, passes);
         choice.most_passes = passes;
     }
-    LensSamples samples = make_lens_samples(choice.passes, choice.fine_samples, view.lens.blades);
+    const optics::Opening opening = optics::opening_of(view.lens);
+    LensSamples samples = make_lens_samples(choice.passes, choice.fine_samples, opening);
     samples.spread_texels = choice.spread_texels;
     if (choice.most_passes == choice.passes)
         return samples;
-    double_up_to(samples, choice.most_passes, view.lens.blades);
+    double_up_to(samples, choice.most_passes, opening);
     for (int look = choice.passes; look <= choice.most_passes; look *= 2)
         samples.looks.push_back(look);
     samples.enough_db = choice.enough_db;

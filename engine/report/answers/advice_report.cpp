@@ -3,6 +3,7 @@
 #include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
+#include "report/text/lens_words.h"
 
 #include "base/units.h"
 
@@ -103,11 +104,20 @@ Json outcome_json(const plan::LensOutcome& outcome) {
 
 }  // namespace
 
+std::optional<std::string> lens_note(const plan::Advice& advice) {
+    for (const plan::Answer& answer : advice.answers)
+        if (auto sentence = perfect_lens_sentence(answer.scene))
+            return sentence;
+    return std::nullopt;
+}
+
 std::string advice_json(const AdviceReport& report) {
+    const auto note = lens_note(report.advice);
     Json json{{"title", report.scene.title},
               {"possible", !report.advice.answers.empty()},
               {"wanted_grade", optics::to_word(report.wanted.grade)},
               {"present", present_json(report.scene)},
+              {"lens_note", note ? Json(*note) : Json(nullptr)},
               {"margin_cm", report.wanted.margin_cm},
               {"movers_max", movers_allowed(report.wanted, report.scene.people.size())},
               {"lenses", Json::array()},

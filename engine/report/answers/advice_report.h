@@ -7,6 +7,7 @@
 
 #include "base/length_words.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,9 @@ struct AdviceReport {
     plan::Advice advice;
     Units units = Units::metric;  ///< Of the text.
 };
+
+/// Of the first answer that trusts a perfect lens too far (lens_words.h).
+[[nodiscard]] std::optional<std::string> lens_note(const plan::Advice& advice);
 
 /// A headline for each answer, then few short lines. Where nothing is possible: what comes nearest
 /// and what would help. Ends with a line break.

@@ -3,6 +3,7 @@
 #include "plan/faces/verdict.h"
 #include "report/text/caution_words.h"
 #include "report/text/exposure_words.h"
+#include "report/text/lens_words.h"
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
@@ -236,7 +237,8 @@ std::string advice_text(const AdviceReport& report) {
     for (const plan::Answer& answer : report.advice.answers)
         text += fmt::format("\n{}. ", ++number) + headline(report.scene, answer, report.units) +
                 body(report.scene, answer, report.units);
-    text += lens_lines(report) + caution_lines(all_cautions(report.advice));
+    text += lens_lines(report) + caution_lines(all_cautions(report.advice)) +
+            perfect_lens_line(lens_note(report.advice));
     return text;
 }
 

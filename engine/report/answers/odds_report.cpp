@@ -3,6 +3,7 @@
 #include "plan/odds/frame_model.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
+#include "report/text/lens_words.h"
 #include "report/text/text_table.h"
 #include "scene/camera_view.h"
 
@@ -113,7 +114,8 @@ OddsReport odds_report(const scene::Scene& scene, optics::Grade grade,
             .grade = grade,
             .seed = trials.seed,
             .odds = plan::odds_by_trials(model, trials),
-            .units = units};
+            .units = units,
+            .lens_note = perfect_lens_sentence(scene)};
 }
 
 std::string odds_text(const OddsReport& report) {
@@ -126,13 +128,15 @@ std::string odds_text(const OddsReport& report) {
            '\n' + table_of(report) + '\n' + weakest_line(odds.faces) +
            fmt::format("{} trials, seed {}; ± is two standard errors. Frames count as independent: "
                        "leave a few seconds between them.\n",
-                       odds.trials, report.seed);
+                       odds.trials, report.seed) +
+           perfect_lens_line(report.lens_note);
 }
 
 std::string odds_json(const OddsReport& report) {
     const plan::Odds& odds = report.odds;
     Json json{{"title", report.title},
               {"grade", optics::to_word(report.grade)},
+              {"lens_note", report.lens_note ? Json(*report.lens_note) : Json(nullptr)},
               {"seed", report.seed},
               {"trials", odds.trials},
               {"sharp", odds.sharp.value},

@@ -8,6 +8,7 @@
 #include "base/length_words.h"
 
 #include <cstdint>
+#include <optional>
 #include <string>
 
 namespace backrow::report {
@@ -20,7 +21,8 @@ struct OddsReport {
     optics::Grade grade = optics::Grade::fine;
     std::uint64_t seed = 0;
     plan::Odds odds;
-    Units units = Units::metric;  ///< Of the text.
+    Units units = Units::metric;             ///< Of the text.
+    std::optional<std::string> lens_note{};  ///< perfect_lens_sentence()
 };
 
 /// The odds of this scene, by trials.

@@ -4,6 +4,7 @@
 // picture; `faces` has no picture and leaves that out.
 
 #include "plan/faces/face_table.h"
+#include "plan/faces/sharpness.h"
 #include "plan/faces/whole_group.h"
 #include "scene/scene.h"
 
@@ -43,8 +44,19 @@ struct FaceReport {
     /// Where somebody is cut: what would bring everybody in.
     std::optional<plan::WholeGroup> whole_group{};
     std::optional<Rendered> rendered;
-    Units units = Units::metric;  ///< Of the text.
+    /// One for each face of the table, or none at all.
+    std::vector<std::optional<plan::Sharpness>> sharpness{};
+    bool tells_lens = false;  ///< In the text: what of a blur is the lens's, and the sharpness.
+    std::optional<std::string> lens_note{};  ///< perfect_lens_sentence()
+    Units units = Units::metric;             ///< Of the text.
 };
+
+/// Of this table, which is that of the scene seen so; nothing is drawn yet.
+///
+/// tells_lens  even where nothing is known of the lens
+[[nodiscard]] FaceReport face_report(const scene::Scene& scene, const scene::CameraView& view,
+                                     const plan::FaceTable& table, Units units,
+                                     bool tells_lens = false);
 
 /// Title, camera, focus and zone, one line a face, what the grades mean here, and at the end which
 /// face is worst and by how much. Ends with a line break.

@@ -3,6 +3,7 @@
 #include "plan/faces/verdict.h"
 #include "plan/faces/worst_face.h"
 #include "report/text/exposure_words.h"
+#include "report/text/lens_words.h"
 #include "report/text/text_table.h"
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
@@ -33,6 +34,13 @@ constexpr const char* columns_told = "× fine: the blur, by what is still fine. 
                                      "Head: all of it fine from nose to ears, or the eye alone "
                                      "(part). Cut at: the highest place that "
                                      "the frame cuts.\n";
+
+constexpr const char* lens_columns_told = "Defocus, lens: what another focus would take off the "
+                                          "blur, and what the lens leaves; they add as "
+                                          "squares.\n"
+                                          "MTF50: where half of the contrast is left of detail, "
+                                          "after lens, movement and pixels; acutance: how "
+                                          "much of it an eye sees.\n";
 
 std::string finite_or_nothing(double number, int digits) {
     return std::isfinite(number) ? fmt::format("{:.{}f}", number, digits) : nothing;
@@ -125,6 +133,10 @@ std::string table_of(const FaceReport& report) {
         {"× fine"}};
     if (report.rendered)
         columns.insert(columns.end() - 1, {"measured"});
+    if (report.tells_lens) {
+        columns.insert(columns.end() - 1, {{"defocus"}, {"lens"}});
+        columns.insert(columns.end(), {{"MTF50 cy/px"}, {"acutance %"}});
+    }
     columns.push_back(
         {fmt::format("margin {}", length_unit(LengthScale::centimetres, report.units))});
     columns.insert(columns.end(), {{"seen %"}, {"head", Align::left}, {"cut at", Align::left}});
@@ -145,7 +157,18 @@ std::string table_of(const FaceReport& report) {
             const auto measured = report.rendered->measured_blur_px[i];
             row.push_back(measured ? finite_or_nothing(*measured, 1) : nothing);
         }
+        if (report.tells_lens) {
+            row.push_back(finite_or_nothing(face.blur_defocus_px, 1));
+            row.push_back(finite_or_nothing(face.blur_lens_px, 1));
+        }
         row.push_back(finite_or_nothing(share_of_fine(face), 2));
+        if (report.tells_lens) {
+            const auto& sharpness = report.sharpness[i];
+            row.push_back(sharpness ? fmt::format("{:.2f}", sharpness->mtf50_cy_per_px) : nothing);
+            row.push_back(sharpness && sharpness->acutance
+                              ? fmt::format("{:.0f}", 100 * *sharpness->acutance)
+                              : nothing);
+        }
         row.push_back(margin(face.margin, report.units));
         row.push_back(fmt::format("{:.0f}", 100 * face.visible_fraction));
         row.emplace_back(head_holds(face));
@@ -243,8 +266,10 @@ std::string faces_text(const FaceReport& report) {
         text += render_line(report.rendered->facts) + unmeasured_line(report.rendered->facts) +
                 brightness_line(report.rendered->facts, report.table.metering.stops_over);
     return text + '\n' + table_of(report) + '\n' + grades_line(report.viewing, report.units) +
-           columns_told + trouble_lines(report) + worst_line(report.table.faces, report.units) +
-           pixel_line(report.table.faces) + stretch_line(report) + light_lines(report.table.faces);
+           columns_told + (report.tells_lens ? lens_columns_told : "") + trouble_lines(report) +
+           worst_line(report.table.faces, report.units) + pixel_line(report.table.faces) +
+           stretch_line(report) + light_lines(report.table.faces) +
+           perfect_lens_line(report.lens_note);
 }
 
 }  // namespace backrow::report

@@ -120,9 +120,12 @@ Image<Rgb8> set_back(Image<Rgb8> picture) {
 }
 
 std::string blur_words(const FacePicture& face) {
-    if (!std::isfinite(face.predicted_blur_px))
+    if (!face.predicted_blur_px)
+        return face.measured_blur_px ? fmt::format("blur {:.1f} px", *face.measured_blur_px)
+                                     : std::string{};
+    if (!std::isfinite(*face.predicted_blur_px))
         return "no image behind the lens";
-    std::string words = fmt::format("blur {:.1f} px predicted", face.predicted_blur_px);
+    std::string words = fmt::format("blur {:.1f} px predicted", *face.predicted_blur_px);
     if (face.measured_blur_px && std::isfinite(*face.measured_blur_px))
         words += fmt::format(", {:.1f} px measured", *face.measured_blur_px);
     return words;

@@ -17,7 +17,7 @@ namespace backrow::report {
 struct FacePicture {
     Image<Rgb8> pixels;
     std::string name;
-    double predicted_blur_px = 0;
+    std::optional<double> predicted_blur_px{};  ///< Nothing for a frame that was taken.
     std::optional<double> measured_blur_px;
     plan::Verdict verdict = plan::Verdict::crisp;
     std::string trouble{};  ///< Who hides it, or where the head is cut.

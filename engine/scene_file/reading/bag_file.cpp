@@ -1,6 +1,7 @@
 #include "scene_file/reading/bag_file.h"
 
 #include "scene/set_words.h"
+#include "scene_file/reading/lens_profile_file.h"
 #include "scene_file/scene_keys.h"
 #include "scene_file/toml/table_reader.h"
 
@@ -21,7 +22,8 @@ BagLens read_lens(TableReader table, const std::string& path) {
     table.read("name", lens.name);
     table.read(keys::focal_length_mm, lens.focal_length_mm);
     table.read(keys::widest_f_number, lens.widest_f_number);
-    if (table.read("profile", lens.profile) && !lens.profile.empty())
+    if (table.read("profile", lens.profile) && !lens.profile.empty() &&
+        !names_own_lens(lens.profile))
         lens.profile = (fs::path{path}.parent_path() / lens.profile).string();
     for (const std::string_view key : {keys::focal_length_mm.key, keys::widest_f_number.key})
         if (table.find(key) == nullptr)

@@ -2,25 +2,69 @@
 
 // A lens profile as a small TOML file: how a real lens departs from the perfect one.
 //
-//     title               = "Gentle fifty"   # optional
-//     widest_f_number     = 1.2
-//     spherical_dpt       = 0.12             # at the edge of the widest opening
-//     field_curvature_dpt = -0.08            # in the corner of the picture
+//     title                   = "Old portrait"          # optional, as all but widest_f_number
+//     origin                  = "measured on our own"
+//     date                    = 2026-05-31
+//     focal_length_mm         = 85
+//     widest_f_number         = 1.4
+//     smallest_f_number       = 16
+//     spherical_dpt           = 0.02                    # at the edge of the widest opening
+//     field_curvature_dpt     = -0.03                   # in the corner of the picture
+//     astigmatism_dpt         = 0.02
+//     coma_dpt                = 0.01
+//     longitudinal_colour_dpt = [-0.01, 0.0, 0.01]
+//     vignetting              = 1.1
+//     natural_falloff         = 0.6
+//     focus_offset_dpt        = 0.003
+//     blades                  = 9
+//     roundness               = 0.5
+//
+//     [[measured]]                                      # as many as were measured
+//     f_number        = 1.4
+//     image_height    = 0.5
+//     mtf50_cy_per_mm = 31.0
 
 #include "optics/lens_profile.h"
 
 #include "base/problem.h"
 
 #include <string>
+#include <string_view>
+#include <vector>
 
 namespace backrow::scene_file {
 
+/// Sharpness that somebody measured: the spatial frequency at which half of the contrast is left.
+struct MeasuredSharpness {
+    double f_number = 0;
+    double image_height = 0;  ///< 0 centre … 1 corner.
+    double mtf50_cy_per_mm = 0;
+
+    bool operator==(const MeasuredSharpness&) const = default;
+};
+
 struct NamedLensProfile {
-    std::string title;
-    optics::LensProfile profile;
+    std::string title{};
+    std::string origin{};  ///< Whose lens it is, and how its numbers came about.
+    std::string date{};    ///< "2026-05-31"; empty where nobody said.
+    optics::LensProfile profile{};
+    std::vector<MeasuredSharpness> measured{};
 };
 
 /// The profile, or every problem found; line 0 where the file could not be opened.
 [[nodiscard]] Checked<NamedLensProfile> read_lens_profile(const std::string& path);
+
+/// Whether a scene, a bag or --lens means one of the program's own lenses: a word without a stroke
+/// or a dot.
+[[nodiscard]] bool names_own_lens(std::string_view named) noexcept;
+
+/// The names of the program's own lenses, in the order of the alphabet.
+[[nodiscard]] std::vector<std::string> own_lenses();
+
+/// The profile that is named so: one of the program's own, or a file, from this folder.
+///
+/// errors  as of read_lens_profile(); also, with line 0, that the program has no such lens
+[[nodiscard]] Checked<NamedLensProfile> read_named_lens(const std::string& named,
+                                                        const std::string& folder);
 
 }  // namespace backrow::scene_file

@@ -187,7 +187,7 @@ void read_lens(TableReader& root, SceneDraft& draft, Findings& findings) {
     }
     std::string profile;
     if (table->read("profile", profile) && !profile.empty()) {
-        auto read = read_lens_profile(beside_scene(findings.file(), profile));
+        auto read = read_named_lens(profile, beside_scene(findings.file(), ""));
         if (read) {
             lens.profile = read->profile;
             lens.profile_file = profile;

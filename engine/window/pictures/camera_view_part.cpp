@@ -128,6 +128,8 @@ void tell_face(const WindowState& state, std::size_t person) {
                     length_words(face.axial_m, LengthScale::metres, state.style.lengths),
                     offset_words(face, state.style.lengths))
             .c_str());
+    if (const std::string parts = blur_parts_words(face); !parts.empty())
+        ImGui::TextUnformatted(parts.c_str());
     ImGui::TextDisabled("click: choose; double click: focus on the nearer eye\n"
                         "Ctrl and click: choose as well\n"
                         "drag: along the row, or to another; with Shift: back and forward");

@@ -152,8 +152,8 @@ void Printer::keep_order_of_faces() {
 // A single point goes through the middle of the lens: anywhere else it would shift the background.
 render::LensSamples Printer::few_samples(int passes) const {
     const auto choice = render::with_passes({.passes = passes, .fine_samples = 64}, passes);
-    render::LensSamples samples =
-        render::make_lens_samples(choice.passes, choice.fine_samples, view_.lens.blades);
+    render::LensSamples samples = render::make_lens_samples(choice.passes, choice.fine_samples,
+                                                            optics::opening_of(view_.lens));
     if (passes == 1)
         samples.coarse.front().pupil_x = samples.coarse.front().pupil_y = 0;
     return samples;

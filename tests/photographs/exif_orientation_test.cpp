@@ -1,9 +1,6 @@
-#include "stage/exif_orientation.h"
+#include "photographs/exif_orientation.h"
 
-#include "../scene_file/scene_folder.h"
 #include "jpeg_writing.h"
-
-#include "stage/read_photograph.h"
 
 #include <catch2/catch.hpp>
 
@@ -11,9 +8,7 @@
 #include <cstdint>
 #include <utility>
 
-namespace backrow::stage {
-
-using namespace scene;
+namespace backrow::photographs {
 namespace {
 
 int orientation_of(const std::string& bytes) {
@@ -43,7 +38,8 @@ const std::string start = "\xff\xd8";
 
 }  // namespace
 
-TEST_CASE("the way up is read from both byte orders, behind other segments", "[stage][property]") {
+TEST_CASE("the way up is read from both byte orders, behind other segments",
+          "[photographs][property]") {
     using namespace std::string_literals;
     const std::string other = "\xff\xe0\0\x06JFIF"s;
     const std::string comment = "\xff\xfe\0\x06note"s;
@@ -58,7 +54,7 @@ TEST_CASE("the way up is read from both byte orders, behind other segments", "[s
         }
 }
 
-TEST_CASE("what is not a whole and sensible note means upright", "[stage][property]") {
+TEST_CASE("what is not a whole and sensible note means upright", "[photographs][property]") {
     using namespace std::string_literals;
     const std::string whole = start + exif_segment(6, false);
     REQUIRE(orientation_of(whole) == 6);
@@ -86,16 +82,11 @@ TEST_CASE("what is not a whole and sensible note means upright", "[stage][proper
             const int found = orientation_of(hurt);
             CHECK((found >= 1 && found <= 8));
         }
-    // A segment shorter than its own length: libexif reads on, but it is no JPEG that opens.
-    const scene_file::SceneFolder folder;
-    CHECK_FALSE(read_photograph(
-        folder.write("x.jpg", start + "\xff\xe1\0\0"s + jpeg_of(Image<Rgb8>{8, 8}, 6).substr(2)),
-        {}, PhotographShape::any));
 }
 
 // Where the first row and column belong, [EXIF] from memory, written out by hand for the pixels
 // 012/345.
-TEST_CASE("each of the eight ways is turned upright", "[stage][from-memory]") {
+TEST_CASE("each of the eight ways is turned upright", "[photographs][from-memory]") {
     constexpr std::array<std::pair<int, const char*>, 8> upright{{{1, "012/345/"},
                                                                   {2, "210/543/"},
                                                                   {3, "543/210/"},
@@ -111,26 +102,4 @@ TEST_CASE("each of the eight ways is turned upright", "[stage][from-memory]") {
     }
 }
 
-// Stored lying on its side, red where the top belongs. JPEG of best quality is a few steps off.
-TEST_CASE("a photograph that was held upright stands upright", "[stage][property]") {
-    const scene_file::SceneFolder folder;
-    Image<Rgb8> lying{64, 32, {20, 40, 200}};
-    for (int y = 0; y < 32; ++y)
-        for (int x = 0; x < 32; ++x)
-            lying.at(x, y) = {200, 30, 20};
-    const auto upright =
-        read_photograph(folder.write("x.jpg", jpeg_of(lying, 6)), {}, PhotographShape::any);
-    REQUIRE(upright);
-    CHECK(upright->width_px() == 32);
-    CHECK(upright->height_px() == 64);
-    CHECK(upright->at(16, 10).r > 180);
-    CHECK(upright->at(16, 54).b > 180);
-    const auto as_stored = read_photograph(folder.write("y.jpg", jpeg_of(lying, 0)), {},
-                                           PhotographShape::equirectangular);
-    REQUIRE(as_stored);
-    CHECK(as_stored->width_px() == 64);
-    CHECK_FALSE(read_photograph(folder.write("z.jpg", jpeg_of(lying, 6)), {},
-                                PhotographShape::equirectangular));
-}
-
-}  // namespace backrow::stage
+}  // namespace backrow::photographs

@@ -23,7 +23,7 @@
 
 #include <string>
 
-namespace backrow::stage {
+namespace backrow::photographs {
 
 /// An Exif segment whose one directory notes the orientation, big-endian or little-endian.
 inline std::string exif_segment(int orientation, bool is_little) {
@@ -51,4 +51,4 @@ inline std::string jpeg_of(const Image<Rgb8>& picture, int orientation) {
                             : file.substr(0, 2) + exif_segment(orientation, true) + file.substr(2);
 }
 
-}  // namespace backrow::stage
+}  // namespace backrow::photographs
