@@ -16,9 +16,10 @@ namespace fs = std::filesystem;
 Made<std::string> find_asset(const std::string& name) {
     std::error_code none;
     const fs::path program_folder = fs::read_symlink("/proc/self/exe", none).parent_path();
-    const std::array<std::string, 3> places{
+    const std::array<std::string, 4> places{
         (program_folder / name).string(),
         (program_folder.parent_path() / BACKROW_INSTALL_DATADIR / "backrow" / name).string(),
+        (fs::path{BACKROW_BUILT_ASSETS} / name).string(),
         (fs::path{BACKROW_SOURCE_DIR} / name).string()};
     for (const std::string& place : places)
         if (fs::is_regular_file(place, none))

@@ -76,6 +76,18 @@ std::string on_one_line(std::string_view text) {
     return utf8_from(points);
 }
 
+std::string kept_apart(std::string_view name) {
+    const std::string line = on_one_line(name);
+    const auto runs_left = [](char32_t letter) {
+        const auto direction =
+            utf8proc_get_property(static_cast<utf8proc_int32_t>(letter))->bidi_class;
+        return direction == UTF8PROC_BIDI_CLASS_R || direction == UTF8PROC_BIDI_CLASS_AL;
+    };
+    if (!std::ranges::any_of(code_points(line), runs_left))
+        return line;
+    return "\u2068" + line + "\u2069";
+}
+
 int display_width(std::string_view text) {
     int width = 0;
     for (const char32_t point : code_points(text))

@@ -22,6 +22,10 @@ namespace backrow {
 /// The text as valid UTF-8 on one line: control characters become spaces.
 [[nodiscard]] std::string on_one_line(std::string_view text);
 
+/// A name for use among other words, on one line: one with letters that run from right to left is
+/// kept apart (U+2068 … U+2069), so that commas and numbers beside it stay where they are.
+[[nodiscard]] std::string kept_apart(std::string_view name);
+
 /// Columns the text takes in a terminal: none for marks of any script that sit on the letter
 /// before, two for the wide letters of East Asian scripts, else one. Source: [UAX11], by utf8proc.
 [[nodiscard]] int display_width(std::string_view text);

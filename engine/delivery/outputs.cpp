@@ -1,5 +1,6 @@
 #include "delivery/outputs.h"
 
+#include "delivery/card.h"
 #include "delivery/picture_file.h"
 #include "delivery/strip_pictures.h"
 
@@ -107,7 +108,7 @@ MadeBytes make_chart(Workshop& shop, const render::Progress&) {
         {.scene = scene,
          .tradeoff = plan::tradeoff(scene, plan::tradeoff_range(scene, {}, {}), {}),
          .units = shop.asked().units},
-        report::ChartKind::pdf);
+        report::PageKind::pdf);
 }
 
 MadeBytes make_table(Workshop& shop, const render::Progress&) {
@@ -133,11 +134,31 @@ MadeBytes make_advice(Workshop& shop, const render::Progress& progress) {
                                          .units = shop.asked().units}));
 }
 
+/// As `card` makes it of whoever asks for nothing else.
+MadeBytes make_card(Workshop& shop, const render::Progress& progress) {
+    const auto language = papers::Language::of(shop.asked().language);
+    if (!language)
+        return tl::make_unexpected(NotMade{language.error()});
+    const auto stage = stage::build_stage(shop.scene(), shop.view());
+    if (!stage)
+        return tl::make_unexpected(not_made(stage.error()));
+    const auto picture =
+        card_picture(shop.scene(), shop.view(), *stage, [&](Step step, double done) {
+            return progress(share_of_all(step, done, false));
+        });
+    if (!picture)
+        return tl::make_unexpected(not_made(picture.error()));
+    return card_bytes(papers::card_facts(shop.scene(), {}), *picture,
+                      {.units = shop.asked().units, .language = *language}, report::PageKind::pdf);
+}
+
 constexpr std::array table{
     Output{"picture", "The picture", "At full quality, as it will be seen.", true,
            ending_of_picture, preview_work_s, make_picture_file},
     Output{"faces", "Every face at 100 %", "One pixel of the camera is one of the sheet.", false,
            always<png>, faces_work_s, make_faces_sheet},
+    Output{"card", "Card for the shoot", "On one page, to be read in the sun.", false, always<pdf>,
+           [](const Workshop&) { return 2.0; }, make_card},
     Output{"strip", "Strip of apertures",
            "The same frame from the scene's aperture on three stops down, side by side.", false,
            always<png>, [](const Workshop&) { return 8.0; }, make_strip_sheet},

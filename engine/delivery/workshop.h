@@ -7,11 +7,13 @@
 #include "delivery/not_made.h"
 #include "delivery/preview.h"
 
+#include "papers/words/language.h"
 #include "plan/advice/advice_wanted.h"
 
 #include "base/length_words.h"
 
 #include <optional>
+#include <string>
 
 namespace backrow::delivery {
 
@@ -20,6 +22,7 @@ struct Asked {
     optics::Grade odds_grade = optics::Grade::fine;  ///< As good as which every face is to be.
     plan::AdviceWanted advice{};                     ///< With at least one lens.
     Units units = Units::metric;
+    std::string language{papers::languages.front()};  ///< One of them: of papers.
 };
 
 class Workshop {

@@ -111,7 +111,7 @@ double marked_shutter_within_s(double shutter_s) noexcept {
     return found == shutters_s.end() ? shutter_s : *found;
 }
 
-std::string stops_words(double stops) {
+std::string stops_digits(double stops) {
     struct Part {
         double value;
         const char* sign;
@@ -127,9 +127,14 @@ std::string stops_words(double stops) {
     const bool is_fraction = *part.sign != '\0';
     const bool is_none = whole == 0 && !is_fraction;
     const std::string number = whole == 0 && is_fraction ? "" : fmt::format("{:.0f}", whole);
-    const bool at_most_one = !is_none && (whole == 0 || (whole == 1 && !is_fraction));
-    return fmt::format("{}{}{} {}", stops < 0 && !is_none ? "−" : "", number, part.sign,
-                       at_most_one ? "stop" : "stops");
+    return fmt::format("{}{}{}", stops < 0 && !is_none ? "−" : "", number, part.sign);
+}
+
+std::string stops_words(double stops) {
+    const std::string digits = stops_digits(stops);
+    static constexpr std::array at_most_one{"1", "−1", "⅓", "−⅓", "½", "−½", "⅔", "−⅔"};
+    return digits +
+           (std::ranges::find(at_most_one, digits) != at_most_one.end() ? " stop" : " stops");
 }
 
 std::string shutter_words(double shutter_s) {

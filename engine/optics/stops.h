@@ -47,6 +47,9 @@ namespace backrow::optics {
 /// than all marks.
 [[nodiscard]] double marked_shutter_within_s(double shutter_s) noexcept;
 
+/// "2⅓", "½", "1", "0", "−1½": the nearest whole, third or half.
+[[nodiscard]] std::string stops_digits(double stops);
+
 /// "2⅓ stops", "½ stop", "1 stop", "0 stops", "−1½ stops": the nearest whole, third or half.
 [[nodiscard]] std::string stops_words(double stops);
 

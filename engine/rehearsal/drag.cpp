@@ -7,6 +7,7 @@
 #include "rehearsal/under_pointer.h"
 
 #include "scene/camera_view.h"
+#include "scene/rows.h"
 #include "scene/set_people.h"
 #include "scene/settle.h"
 
@@ -18,24 +19,24 @@
 namespace backrow::rehearsal {
 namespace {
 
-DrawingPoint from_to(const DrawingPoint& from, const DrawingPoint& to) {
+plan::DrawingPoint from_to(const plan::DrawingPoint& from, const plan::DrawingPoint& to) {
     return {.x_m = to.x_m - from.x_m, .y_m = to.y_m - from.y_m};
 }
 
-DrawingPoint beside(const DrawingPoint& point, const DrawingPoint& by) {
+plan::DrawingPoint beside(const plan::DrawingPoint& point, const plan::DrawingPoint& by) {
     return {.x_m = point.x_m + by.x_m, .y_m = point.y_m + by.y_m};
 }
 
-DrawingPoint middle_of(const Line& line) {
+plan::DrawingPoint middle_of(const plan::Line& line) {
     return {.x_m = (line.from.x_m + line.to.x_m) / 2, .y_m = (line.from.y_m + line.to.y_m) / 2};
 }
 
 /// As the sun's: 0 towards the camera side, 90 to picture right.
-double azimuth_deg(const DrawingPoint& from, const DrawingPoint& to) {
+double azimuth_deg(const plan::DrawingPoint& from, const plan::DrawingPoint& to) {
     return deg_from_rad(std::atan2(to.x_m - from.x_m, from.y_m - to.y_m));
 }
 
-std::optional<Grip> grip_at(const scene::Scene& scene, const FromAbove& drawing,
+std::optional<Grip> grip_at(const scene::Scene& scene, const plan::FromAbove& drawing,
                             const Pointer& pointer) {
     if (const auto person = person_at(drawing, pointer.at, pointer.reach_m))
         return PersonGrip{.person = scene.people[*person].name,
@@ -78,13 +79,14 @@ struct Dragging {
         const auto person = index_of(grip.person);
         if (!person)
             return {};
-        const DrawingPoint to = beside(pointer.at, grip.beside);
+        const plan::DrawingPoint to = beside(pointer.at, grip.beside);
         if (!grip.others.empty())
             return together(*person, grip.others, to);
         if (pointer.with_shift)
             return lead(scene, *person, to.x_m, to.y_m, false);
-        const int row = nearest_row(
-            *person, [&](int other) { return std::abs(row_line(scene, other).back_m - to.y_m); });
+        const int row = nearest_row(*person, [&](int other) {
+            return std::abs(scene::row_line(scene, other).back_m - to.y_m);
+        });
         return led_along(*person, row, to);
     }
     Change operator()(const FaceGrip& grip) const {
@@ -95,7 +97,7 @@ struct Dragging {
         const scene::Seen eye = project(facts.view, nearer_eye_m(facts.view, who));
         const double m_per_px =
             eye.axial_m / (facts.view.image_distance_mm() * facts.view.px_per_mm());
-        const DrawingPoint px =
+        const plan::DrawingPoint px =
             from_to({eye.at_px.x, eye.at_px.y}, beside(pointer.at, grip.beside_px));
         const double across_m = who.place.across_m + px.x_m * m_per_px;
         const double back_m = who.place.back_m - px.y_m * m_per_px;
@@ -109,7 +111,7 @@ struct Dragging {
         return led_along(*person, row, {across_m, who.place.back_m});
     }
     Change operator()(const LensGrip& grip) const {
-        const DrawingPoint to = beside(pointer.at, grip.beside);
+        const plan::DrawingPoint to = beside(pointer.at, grip.beside);
         return carry_camera(scene, -to.y_m, to.x_m);
     }
     Change operator()(const FocusGrip&) const {
@@ -132,7 +134,7 @@ struct Dragging {
         return turn_sun(scene, azimuth_deg(facts.above.sun->middle, pointer.at) + grip.beside_deg);
     }
     Change operator()(const WindowGrip& grip) const {
-        const DrawingPoint to = beside(pointer.at, grip.beside);
+        const plan::DrawingPoint to = beside(pointer.at, grip.beside);
         scene::WindowPlace window = scene.light.window;
         window.azimuth_deg = azimuth_deg({}, to);
         window.distance_m = std::hypot(to.x_m, to.y_m);
@@ -141,7 +143,7 @@ struct Dragging {
     Change operator()(const ModelGrip& grip) const {
         if (grip.number >= scene.models.size())
             return {};
-        const DrawingPoint to = beside(pointer.at, grip.beside);
+        const plan::DrawingPoint to = beside(pointer.at, grip.beside);
         return place_model(
             scene, grip.number,
             {.across_m = to.x_m, .up_m = scene.models[grip.number].place.up_m, .back_m = to.y_m});
@@ -155,7 +157,7 @@ struct Dragging {
 private:
     /// All by one step, sideways, and with Shift anywhere.
     [[nodiscard]] Change together(std::size_t person, const std::vector<std::string>& names,
-                                  const DrawingPoint& to) const {
+                                  const plan::DrawingPoint& to) const {
         std::vector<std::size_t> people{person};
         for (const std::string& name : names)
             if (const auto other = index_of(name))
@@ -183,15 +185,16 @@ private:
     [[nodiscard]] double eyes_y_px(int row, std::size_t person) const {
         double sum = 0;
         int others = 0;
-        for (const std::size_t other : people_in_row(scene, row))
-            if (other != person || people_in_row(scene, row).size() == 1) {
+        for (const std::size_t other : scene::people_in_row(scene, row))
+            if (other != person || scene::people_in_row(scene, row).size() == 1) {
                 sum += project(facts.view, nearer_eye_m(facts.view, scene.people[other])).at_px.y;
                 ++others;
             }
         return sum / others;
     }
 
-    [[nodiscard]] Change led_along(std::size_t person, int row, const DrawingPoint& to) const {
+    [[nodiscard]] Change led_along(std::size_t person, int row,
+                                   const plan::DrawingPoint& to) const {
         const std::size_t feet = on_whose_feet(scene.people, person);
         const scene::Person& who = scene.people[feet];
         if (row < 0)

@@ -4,7 +4,7 @@
 // change of the scene for wherever it is dragged. The one place where dragging becomes a change:
 // whoever has a pointer, a window or a test, keeps the Drag until the button is let go.
 
-#include "rehearsal/drawing.h"
+#include "plan/drawings/drawing.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/facts.h"
 #include "rehearsal/handling.h"
@@ -21,7 +21,7 @@ namespace backrow::rehearsal {
 
 /// Where a pointer is on a drawing, and what is pressed with it.
 struct Pointer {
-    DrawingPoint at{};
+    plan::DrawingPoint at{};
     double reach_m = 0;  ///< How near to a thing it grips it.
     bool with_ctrl = false;
     bool with_shift = false;
@@ -34,12 +34,12 @@ struct Pointer {
 /// index from then on.
 struct PersonGrip {
     std::string person;
-    DrawingPoint beside;                ///< From the pointer to the person's place.
+    plan::DrawingPoint beside;          ///< From the pointer to the person's place.
     std::vector<std::string> others{};  ///< Who go by the same steps.
 };
 /// From above: the lens, with the camera behind it.
 struct LensGrip {
-    DrawingPoint beside;
+    plan::DrawingPoint beside;
 };
 /// From above: the plane of focus, which goes where the pointer is.
 struct FocusGrip {};
@@ -56,7 +56,7 @@ struct LeanGrip {
 /// In the picture: somebody by the face. Counted in camera pixels.
 struct FaceGrip {
     std::string person;
-    DrawingPoint beside_px;             ///< From the pointer to the nearer eye.
+    plan::DrawingPoint beside_px;       ///< From the pointer to the nearer eye.
     std::vector<std::string> others{};  ///< Who go by the same steps.
 };
 /// From above: the sun, which is led round the group.
@@ -65,12 +65,12 @@ struct SunGrip {
 };
 /// From above: the window of a room, which always faces the mark.
 struct WindowGrip {
-    DrawingPoint beside;  ///< From the pointer to the window's middle.
+    plan::DrawingPoint beside;  ///< From the pointer to the window's middle.
 };
 /// From above: a model.
 struct ModelGrip {
     std::size_t number;
-    DrawingPoint beside;
+    plan::DrawingPoint beside;
 };
 /// From above: a backdrop, which goes forward and back.
 struct BackdropGrip {

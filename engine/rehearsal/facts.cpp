@@ -4,7 +4,7 @@
 
 namespace backrow::rehearsal {
 
-Facts facts_of(const scene::Scene& scene, const ModelOutlines& models) {
+Facts facts_of(const scene::Scene& scene, const plan::ModelOutlines& models) {
     Facts facts{.view = camera_view(scene)};
     facts.table = plan::face_table(scene, facts.view);
     facts.background = plan::background(scene, facts.view);

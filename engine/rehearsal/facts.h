@@ -2,9 +2,9 @@
 
 // What follows from a scene: how it is seen, how sharp everybody is, and both drawings of it.
 
-#include "rehearsal/from_above.h"
-#include "rehearsal/from_the_side.h"
-#include "rehearsal/model_outlines.h"
+#include "plan/drawings/from_above.h"
+#include "plan/drawings/from_the_side.h"
+#include "plan/drawings/model_outlines.h"
 
 #include "plan/comparing/background.h"
 #include "plan/faces/face_table.h"
@@ -20,8 +20,8 @@ struct Facts {
     scene::CameraView view{};
     plan::FaceTable table{};
     plan::Background background{};
-    FromAbove above{};
-    FromTheSide side{};
+    plan::FromAbove above{};
+    plan::FromTheSide side{};
     std::vector<std::size_t>
         worst_first{};  ///< Indices of people; whoever is out of the frame last.
 };
@@ -29,6 +29,6 @@ struct Facts {
 /// Worked out once for each scene.
 ///
 /// models  as from_above() takes them
-[[nodiscard]] Facts facts_of(const scene::Scene& scene, const ModelOutlines& models);
+[[nodiscard]] Facts facts_of(const scene::Scene& scene, const plan::ModelOutlines& models);
 
 }  // namespace backrow::rehearsal

@@ -4,6 +4,7 @@
 #include "rehearsal/row_handling.h"
 
 #include "scene/limits.h"
+#include "scene/rows.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
 
@@ -84,7 +85,7 @@ Change step(const scene::Scene& scene, std::span<const std::size_t> asked, doubl
         if (away_m != 0)
             change.values.push_back(
                 scene::set_number(fmt::format("row.{}.back_m", row),
-                                  to_the_centimetre(row_line(scene, row).back_m + away_m)));
+                                  to_the_centimetre(scene::row_line(scene, row).back_m + away_m)));
     for (const std::size_t person : people) {
         const scene::Person& who = scene.people[person];
         const bool goes_with_row = std::ranges::find(whole_rows, who.row) != whole_rows.end();

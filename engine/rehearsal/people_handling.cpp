@@ -6,6 +6,7 @@
 
 #include "arranging/first_names.h"
 #include "scene/limits.h"
+#include "scene/rows.h"
 #include "scene/set_people.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
@@ -36,13 +37,13 @@ std::string free_name(const scene::Scene& scene) {
 std::vector<std::string> coming_beside(const scene::Scene& scene, const std::string& name,
                                        std::optional<std::size_t> beside) {
     if (!beside)
-        return set_coming(scene, name, 0, people_in_row(scene, 0).size());
+        return set_coming(scene, name, 0, scene::people_in_row(scene, 0).size());
     const std::size_t feet = on_whose_feet(scene.people, *beside);
     const scene::Person& neighbour = scene.people[feet];
     if (neighbour.row < 0)
         return scene::set_coming_alone(name, to_the_centimetre(neighbour.place.across_m + beside_m),
                                        to_the_centimetre(neighbour.place.back_m));
-    const std::vector<std::size_t> row = people_in_row(scene, neighbour.row);
+    const std::vector<std::size_t> row = scene::people_in_row(scene, neighbour.row);
     const auto place = std::ranges::find(row, feet) - row.begin() + 1;
     return set_coming(scene, name, neighbour.row, static_cast<std::size_t>(place));
 }
@@ -113,7 +114,7 @@ Change carry(const scene::Scene& scene, std::size_t child, std::optional<std::si
             scene::set_person_number(who.name, "back_m", to_the_centimetre(arms.place.back_m))};
         return change;
     }
-    const std::vector<std::size_t> row = people_in_row(scene, arms.row);
+    const std::vector<std::size_t> row = scene::people_in_row(scene, arms.row);
     const auto place = std::ranges::find(row, feet) - row.begin() + 1;
     change.values = set_moved(scene, child, arms.row, static_cast<std::size_t>(place));
     return change;

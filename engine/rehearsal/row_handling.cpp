@@ -2,6 +2,7 @@
 
 #include "rehearsal/hand_words.h"
 
+#include "scene/rows.h"
 #include "scene/set_people.h"
 #include "scene/set_words.h"
 #include "scene/settle.h"
@@ -18,11 +19,12 @@ void place_new_row(Change& change, const scene::Scene& scene, int row) {
     constexpr double usual_depth_m = 0.5;
     if (row == 0)
         return;
-    const RowLine last = row_line(scene, row - 1);
-    const RowLine before =
-        row > 1 ? row_line(scene, row - 2) : RowLine{last.back_m - usual_depth_m, last.up_m};
-    const RowLine line{last.back_m + std::max(last.back_m - before.back_m, usual_depth_m / 2),
-                       last.up_m + std::max(last.up_m - before.up_m, 0.0)};
+    const scene::RowLine last = scene::row_line(scene, row - 1);
+    const scene::RowLine before = row > 1 ? scene::row_line(scene, row - 2)
+                                          : scene::RowLine{last.back_m - usual_depth_m, last.up_m};
+    const scene::RowLine line{last.back_m +
+                                  std::max(last.back_m - before.back_m, usual_depth_m / 2),
+                              last.up_m + std::max(last.up_m - before.up_m, 0.0)};
     change.values.push_back(
         scene::set_number(fmt::format("row.{}.back_m", row), to_the_centimetre(line.back_m)));
     if (line.up_m != 0)
@@ -32,23 +34,9 @@ void place_new_row(Change& change, const scene::Scene& scene, int row) {
 
 }  // namespace
 
-std::vector<std::size_t> people_in_row(const scene::Scene& scene, int row) {
-    std::vector<std::size_t> people;
-    for (std::size_t i = 0; i < scene.people.size(); ++i)
-        if (scene.people[i].row == row)
-            people.push_back(i);
-    return people;
-}
-
-RowLine row_line(const scene::Scene& scene, int row) {
-    const auto somebody = std::ranges::find(scene.people, row, &scene::Person::row);
-    return {somebody->place.back_m - somebody->own.back_m,
-            somebody->place.up_m - somebody->own.up_m};
-}
-
 std::size_t position_in_row(const scene::Scene& scene, int row, std::size_t person,
                             double across_m) {
-    const std::vector<std::size_t> people = people_in_row(scene, row);
+    const std::vector<std::size_t> people = scene::people_in_row(scene, row);
     return static_cast<std::size_t>(std::ranges::count_if(people, [&](std::size_t other) {
         return other != person && scene.people[other].place.across_m < across_m;
     }));

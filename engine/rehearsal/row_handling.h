@@ -7,20 +7,8 @@
 #include "scene/scene.h"
 
 #include <cstddef>
-#include <vector>
 
 namespace backrow::rehearsal {
-
-/// Indices in Scene::people, from picture left to picture right, as the row's list has them.
-[[nodiscard]] std::vector<std::size_t> people_in_row(const scene::Scene& scene, int row);
-
-/// Where its people stand before they step aside, counted from the mark.
-struct RowLine {
-    double back_m = 0;
-    double up_m = 0;
-};
-/// Of a row in which somebody stands.
-[[nodiscard]] RowLine row_line(const scene::Scene& scene, int row);
 
 /// Between whom in a row somebody at this place would stand: as many of the others stand further to
 /// picture left.

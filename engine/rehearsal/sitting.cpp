@@ -35,7 +35,7 @@ void Sitting::follow() {
     (void)shapes_.give(*scene);
     scene_ = std::move(scene);
     if (!same_models)
-        outlines_ = outlines_of(scene_->models);
+        outlines_ = plan::outlines_of(scene_->models);
     facts_ = facts_of(*scene_, outlines_);
     ++edition_;
     all_chosen_.clear();

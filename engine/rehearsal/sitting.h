@@ -3,10 +3,10 @@
 // A rehearsal as it stands: the scene that is being changed, everything that follows from it, and
 // whom the photographer is looking at. What a window shows and does, without the window.
 
+#include "plan/drawings/model_outlines.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/facts.h"
 #include "rehearsal/handling.h"
-#include "rehearsal/model_outlines.h"
 #include "rehearsal/two_states.h"
 
 #include "scene/scene.h"
@@ -85,7 +85,7 @@ private:
     EditedScene edited_;
     std::shared_ptr<const scene::Scene> scene_;
     stage::ModelShapes shapes_;
-    ModelOutlines outlines_;
+    plan::ModelOutlines outlines_;
     Facts facts_;
     int edition_ = 0;
     DragId last_drag_ = 0;

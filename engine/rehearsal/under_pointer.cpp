@@ -15,11 +15,11 @@
 namespace backrow::rehearsal {
 namespace {
 
-double between_m(const DrawingPoint& a, const DrawingPoint& b) {
+double between_m(const plan::DrawingPoint& a, const plan::DrawingPoint& b) {
     return std::hypot(a.x_m - b.x_m, a.y_m - b.y_m);
 }
 
-double from_line_m(const Line& line, const DrawingPoint& point) {
+double from_line_m(const plan::Line& line, const plan::DrawingPoint& point) {
     const double x = line.to.x_m - line.from.x_m;
     const double y = line.to.y_m - line.from.y_m;
     const double square = x * x + y * y;
@@ -33,26 +33,26 @@ double from_line_m(const Line& line, const DrawingPoint& point) {
 }
 
 /// From one shoulder to the other, as far as the rounding of the arms.
-Line shoulder_line(const PersonFromAbove& person) {
+plan::Line shoulder_line(const plan::PersonFromAbove& person) {
     const double half_m = std::max(0.0, person.half_breadth_m - person.half_depth_m);
-    const DrawingPoint aside{.x_m = half_m * person.body_faces.y_m,
-                             .y_m = -half_m * person.body_faces.x_m};
+    const plan::DrawingPoint aside{.x_m = half_m * person.body_faces.y_m,
+                                   .y_m = -half_m * person.body_faces.x_m};
     return {{person.shoulders.x_m - aside.x_m, person.shoulders.y_m - aside.y_m},
             {person.shoulders.x_m + aside.x_m, person.shoulders.y_m + aside.y_m}};
 }
 
-bool within(const PersonFromAbove& person, const DrawingPoint& point, double reach_m) {
+bool within(const plan::PersonFromAbove& person, const plan::DrawingPoint& point, double reach_m) {
     return between_m(person.head, point) <= person.head_half_length_m + reach_m ||
            from_line_m(shoulder_line(person), point) <= person.half_depth_m + reach_m;
 }
 
 /// Of a quadrilateral without dents: whether it lies on one side of all edges.
-bool covers(const std::array<DrawingPoint, 4>& corners, const DrawingPoint& point) {
+bool covers(const std::array<plan::DrawingPoint, 4>& corners, const plan::DrawingPoint& point) {
     int left = 0;
     int right = 0;
     for (std::size_t i = 0; i < corners.size(); ++i) {
-        const DrawingPoint& a = corners[i];
-        const DrawingPoint& b = corners[(i + 1) % corners.size()];
+        const plan::DrawingPoint& a = corners[i];
+        const plan::DrawingPoint& b = corners[(i + 1) % corners.size()];
         const double turn =
             (b.x_m - a.x_m) * (point.y_m - a.y_m) - (b.y_m - a.y_m) * (point.x_m - a.x_m);
         left += turn >= 0;
@@ -63,8 +63,8 @@ bool covers(const std::array<DrawingPoint, 4>& corners, const DrawingPoint& poin
 
 }  // namespace
 
-std::optional<std::size_t> person_at(const FromAbove& drawing, const DrawingPoint& point,
-                                     double reach_m) {
+std::optional<std::size_t> person_at(const plan::FromAbove& drawing,
+                                     const plan::DrawingPoint& point, double reach_m) {
     std::optional<std::size_t> nearest;
     double nearest_m = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < drawing.people.size(); ++i) {
@@ -77,14 +77,14 @@ std::optional<std::size_t> person_at(const FromAbove& drawing, const DrawingPoin
     return nearest;
 }
 
-std::optional<std::size_t> head_at(const FromTheSide& drawing, const DrawingPoint& point,
-                                   double reach_m) {
+std::optional<std::size_t> head_at(const plan::FromTheSide& drawing,
+                                   const plan::DrawingPoint& point, double reach_m) {
     std::optional<std::size_t> nearest;
     double nearest_m = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
-        const HeadFromTheSide& head = drawing.heads[i];
-        const DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
-                                  (head.chin.y_m + head.crown.y_m) / 2};
+        const plan::HeadFromTheSide& head = drawing.heads[i];
+        const plan::DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
+                                        (head.chin.y_m + head.crown.y_m) / 2};
         const double apart_m = between_m(middle, point);
         if (apart_m < nearest_m && apart_m < head.height_m / 2 + reach_m) {
             nearest = i;
@@ -94,35 +94,37 @@ std::optional<std::size_t> head_at(const FromTheSide& drawing, const DrawingPoin
     return nearest;
 }
 
-bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+bool is_on_lens(const plan::FromAbove& drawing, const plan::DrawingPoint& point, double reach_m) {
     return between_m(drawing.lens, point) <= reach_m;
 }
 
-bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+bool is_on_plane_of_focus(const plan::FromAbove& drawing, const plan::DrawingPoint& point,
+                          double reach_m) {
     return drawing.plane_of_focus && from_line_m(*drawing.plane_of_focus, point) <= reach_m;
 }
 
-bool is_on_sun(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+bool is_on_sun(const plan::FromAbove& drawing, const plan::DrawingPoint& point, double reach_m) {
     return drawing.sun && between_m(drawing.sun->at, point) <= reach_m;
 }
 
-bool is_on_window(const FromAbove& drawing, const DrawingPoint& point, double reach_m) {
+bool is_on_window(const plan::FromAbove& drawing, const plan::DrawingPoint& point, double reach_m) {
     return drawing.window && from_line_m(*drawing.window, point) <= reach_m;
 }
 
-std::optional<std::size_t> model_at(const FromAbove& drawing, const DrawingPoint& point) {
+std::optional<std::size_t> model_at(const plan::FromAbove& drawing,
+                                    const plan::DrawingPoint& point) {
     for (std::size_t i = drawing.models.size(); i-- > 0;)
         if (const auto& corners = drawing.models[i];
             corners && covers(*corners, point) &&
-            std::ranges::none_of(drawing.people, [&](const PersonFromAbove& person) {
+            std::ranges::none_of(drawing.people, [&](const plan::PersonFromAbove& person) {
                 return covers(*corners, person.place);
             }))
             return i;
     return std::nullopt;
 }
 
-std::optional<std::size_t> backdrop_at(const FromAbove& drawing, const DrawingPoint& point,
-                                       double reach_m) {
+std::optional<std::size_t> backdrop_at(const plan::FromAbove& drawing,
+                                       const plan::DrawingPoint& point, double reach_m) {
     std::optional<std::size_t> nearest;
     double nearest_m = reach_m;
     for (std::size_t i = 0; i < drawing.backdrops.size(); ++i)
@@ -135,7 +137,7 @@ std::optional<std::size_t> backdrop_at(const FromAbove& drawing, const DrawingPo
 }
 
 PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view, double level_m,
-                     const DrawingPoint& point) {
+                     const plan::DrawingPoint& point) {
     const glm::dvec3 point_m =
         scene::engine_from_mark({.across_m = point.x_m, .up_m = level_m, .back_m = point.y_m});
     const scene::Seen seen = project(view, point_m);

@@ -2,8 +2,8 @@
 
 // What a pointer is over on a drawing: something to grip, and what the camera makes of the place.
 
-#include "rehearsal/from_above.h"
-#include "rehearsal/from_the_side.h"
+#include "plan/drawings/from_above.h"
+#include "plan/drawings/from_the_side.h"
 
 #include <cstddef>
 #include <optional>
@@ -12,28 +12,30 @@ namespace backrow::rehearsal {
 
 /// Of everybody whose head or shoulders are within reach, the one whose head is nearest; nothing
 /// where there is nobody.
-[[nodiscard]] std::optional<std::size_t> person_at(const FromAbove& drawing,
-                                                   const DrawingPoint& point, double reach_m);
+[[nodiscard]] std::optional<std::size_t> person_at(const plan::FromAbove& drawing,
+                                                   const plan::DrawingPoint& point, double reach_m);
 
 /// In profile, the head whose middle is nearest; nothing where none is within reach.
-[[nodiscard]] std::optional<std::size_t> head_at(const FromTheSide& drawing,
-                                                 const DrawingPoint& point, double reach_m);
+[[nodiscard]] std::optional<std::size_t> head_at(const plan::FromTheSide& drawing,
+                                                 const plan::DrawingPoint& point, double reach_m);
 
-[[nodiscard]] bool is_on_lens(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
+[[nodiscard]] bool is_on_lens(const plan::FromAbove& drawing, const plan::DrawingPoint& point,
+                              double reach_m);
 /// The line in which the plane of focus is drawn.
-[[nodiscard]] bool is_on_plane_of_focus(const FromAbove& drawing, const DrawingPoint& point,
-                                        double reach_m);
+[[nodiscard]] bool is_on_plane_of_focus(const plan::FromAbove& drawing,
+                                        const plan::DrawingPoint& point, double reach_m);
 
-[[nodiscard]] bool is_on_sun(const FromAbove& drawing, const DrawingPoint& point, double reach_m);
-[[nodiscard]] bool is_on_window(const FromAbove& drawing, const DrawingPoint& point,
+[[nodiscard]] bool is_on_sun(const plan::FromAbove& drawing, const plan::DrawingPoint& point,
+                             double reach_m);
+[[nodiscard]] bool is_on_window(const plan::FromAbove& drawing, const plan::DrawingPoint& point,
                                 double reach_m);
 /// The model that was named last of those that cover the point. One in which people stand, such as
 /// a scan of the place, is no thing to be moved.
-[[nodiscard]] std::optional<std::size_t> model_at(const FromAbove& drawing,
-                                                  const DrawingPoint& point);
+[[nodiscard]] std::optional<std::size_t> model_at(const plan::FromAbove& drawing,
+                                                  const plan::DrawingPoint& point);
 /// The nearest backdrop within reach.
-[[nodiscard]] std::optional<std::size_t> backdrop_at(const FromAbove& drawing,
-                                                     const DrawingPoint& point, double reach_m);
+[[nodiscard]] std::optional<std::size_t>
+backdrop_at(const plan::FromAbove& drawing, const plan::DrawingPoint& point, double reach_m);
 
 /// A place at the level of the drawing, as the camera sees it.
 struct PlaceSeen {
@@ -51,6 +53,6 @@ struct PlaceSeen {
 };
 
 [[nodiscard]] PlaceSeen place_seen(const scene::Scene& scene, const scene::CameraView& view,
-                                   double level_m, const DrawingPoint& point);
+                                   double level_m, const plan::DrawingPoint& point);
 
 }  // namespace backrow::rehearsal

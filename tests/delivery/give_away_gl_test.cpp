@@ -71,3 +71,13 @@ TEST_CASE("a picture that is stopped while it is drawn leaves the file that was 
     CHECK(group.folder.entries() == 1);
     CHECK(group.text("duo-picture.jpg") == "what was there");
 }
+
+TEST_CASE("a card is given away with its picture in it", "[delivery][property]") {
+    GroupOfTwo group;
+    group.tick({"card"});
+    const auto given = group.give();
+    REQUIRE(given);
+    const std::string card = group.text("duo-card.pdf");
+    CHECK(card.starts_with("%PDF"));
+    CHECK_THAT(card, Catch::Contains("/DCTDecode"));
+}

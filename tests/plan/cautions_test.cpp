@@ -67,3 +67,49 @@ TEST_CASE("every caution is a sentence that defers to the rules of the place", "
         CHECK(to_words(caution).ends_with("the rules of the place decide."));
     CHECK(to_words(Caution::photographer_steps_back).find("look behind you") != std::string::npos);
 }
+
+namespace {
+
+std::vector<Caution> called_for(const scene::Scene& scene) {
+    const auto view = camera_view(scene);
+    return shoot_cautions(scene, sun_checks(scene, view, face_table(scene, view)));
+}
+
+}  // namespace
+
+// Which things are minded at a shoot is common practice, no source.
+TEST_CASE("at the shoot nothing is minded that the scene does not call for", "[plan][practice]") {
+    scene::Scene scene = level_scene({somebody("Ana", {})});
+    CHECK(called_for(scene).empty());
+
+    scene::Scene raised = scene;
+    raised.people[0].place.up_m = 0.3;
+    CHECK(called_for(raised) == std::vector{Caution::people_raised});
+
+    scene::Scene from_a_ladder = scene;
+    from_a_ladder.camera.height_m = highest_held_m;
+    CHECK(called_for(from_a_ladder).empty());
+    from_a_ladder.camera.height_m += 0.01;
+    CHECK(called_for(from_a_ladder) == std::vector{Caution::camera_raised});
+
+    for (const auto& [kind, caution] :
+         {std::pair{setting::BackdropKind::water, Caution::water_near},
+          {setting::BackdropKind::beach, Caution::water_near},
+          {setting::BackdropKind::street, Caution::traffic_near}}) {
+        scene::Scene place = scene;
+        place.setting.backdrops.push_back({.kind = kind});
+        CHECK(called_for(place) == std::vector{caution});
+    }
+
+    scene::Scene sunset = scene;
+    sunset.light.scene_ev100 = 14;
+    sunset.light.sun_azimuth_deg = 180;
+    sunset.light.sun_elevation_deg = 5;
+    CHECK(called_for(sunset) == std::vector{Caution::sun_in_picture});
+}
+
+// Nobody has a place of their own who is carried: the carrier's feet are raised, or nobody's.
+TEST_CASE("who is carried is minded, and stands on nothing", "[plan][property]") {
+    const scene::Scene scene = family();
+    CHECK(called_for(scene) == std::vector{Caution::people_raised, Caution::child_carried});
+}

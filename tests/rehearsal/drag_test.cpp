@@ -22,23 +22,24 @@ struct Bench {
     scene::Scene scene = scene::before_fifty();
     Facts facts = facts_of(scene, {});
 
-    [[nodiscard]] Press above(const DrawingPoint& at, const std::vector<std::size_t>& chosen = {},
+    [[nodiscard]] Press above(const plan::DrawingPoint& at,
+                              const std::vector<std::size_t>& chosen = {},
                               bool with_ctrl = false) const {
         return press_from_above(scene, facts,
                                 {.at = at, .reach_m = reach_m, .with_ctrl = with_ctrl}, chosen);
     }
-    [[nodiscard]] Press side(const DrawingPoint& at, bool with_shift = false) const {
+    [[nodiscard]] Press side(const plan::DrawingPoint& at, bool with_shift = false) const {
         return press_from_the_side(scene, facts,
                                    {.at = at, .reach_m = reach_m, .with_shift = with_shift});
     }
-    [[nodiscard]] Change dragged(const Press& press, const DrawingPoint& to,
+    [[nodiscard]] Change dragged(const Press& press, const plan::DrawingPoint& to,
                                  bool with_shift = false) const {
         REQUIRE(press.grip);
         return drag_to(scene, facts, *press.grip, {.at = to, .with_shift = with_shift});
     }
 };
 
-DrawingPoint moved(const DrawingPoint& from, double x_m, double y_m) {
+plan::DrawingPoint moved(const plan::DrawingPoint& from, double x_m, double y_m) {
     return {from.x_m + x_m, from.y_m + y_m};
 }
 
@@ -47,7 +48,7 @@ DrawingPoint moved(const DrawingPoint& from, double x_m, double y_m) {
 TEST_CASE("somebody gripped beside their place stays as far beside the pointer",
           "[rehearsal][property]") {
     const Bench bench{trio()};
-    const DrawingPoint cleo = moved(bench.facts.above.people[2].place, 0.06, 0.02);
+    const plan::DrawingPoint cleo = moved(bench.facts.above.people[2].place, 0.06, 0.02);
     const Press press = bench.above(cleo);
     CHECK(press.chosen == Chosen{2});
     REQUIRE(press.grip);
@@ -61,7 +62,7 @@ TEST_CASE("somebody gripped beside their place stays as far beside the pointer",
 TEST_CASE("who is dragged keeps to the line of the row unless Shift is pressed",
           "[rehearsal][property]") {
     const Bench bench{trio()};
-    const DrawingPoint ana = bench.facts.above.people[0].place;
+    const plan::DrawingPoint ana = bench.facts.above.people[0].place;
     const Press press = bench.above(ana);
     CHECK(bench.dragged(press, moved(ana, 0.2, 0.3)).values ==
           Values{"person.Ana.across_m=0.2", "person.Ana.back_m=0.0"});
@@ -72,7 +73,7 @@ TEST_CASE("who is dragged keeps to the line of the row unless Shift is pressed",
 TEST_CASE("the camera is dragged by its lens, and whoever is chosen stays so",
           "[rehearsal][property]") {
     const Bench bench{trio()};
-    const DrawingPoint lens = moved(bench.facts.above.lens, 0.03, 0.02);
+    const plan::DrawingPoint lens = moved(bench.facts.above.lens, 0.03, 0.02);
     const Press press = bench.above(lens, {1});
     CHECK(press.chosen == Chosen{1});
     CHECK(bench.dragged(press, lens).values.empty());
@@ -88,7 +89,7 @@ TEST_CASE("the plane of focus is dragged to where the pointer is", "[rehearsal][
     scene.camera.aim = scene::FromMark{0, 1.5, 0};
     const Bench bench{scene};
     REQUIRE(bench.facts.above.plane_of_focus);
-    const DrawingPoint end = bench.facts.above.plane_of_focus->from;
+    const plan::DrawingPoint end = bench.facts.above.plane_of_focus->from;
     const Press press = bench.above(end, {0});
     CHECK(press.chosen == Chosen{0});
     CHECK(bench.dragged(press, {end.x_m, 1.25}).values == Values{"focus.distance_m=5.25"});
@@ -105,7 +106,7 @@ TEST_CASE("a press beside everything lets go of whoever was chosen", "[rehearsal
 TEST_CASE("with Ctrl others are chosen as well, and all who are chosen are dragged together",
           "[rehearsal][property]") {
     const Bench bench{trio()};
-    const DrawingPoint cleo = bench.facts.above.people[2].place;
+    const plan::DrawingPoint cleo = bench.facts.above.people[2].place;
     const Press also = bench.above(cleo, {0}, true);
     CHECK(also.chosen == Chosen{0, 2});
     CHECK_FALSE(also.grip);
@@ -123,7 +124,7 @@ TEST_CASE("with Ctrl others are chosen as well, and all who are chosen are dragg
 TEST_CASE("in profile a head is dragged forward and back, with Shift it leans",
           "[rehearsal][property]") {
     const Bench bench{trio()};
-    const DrawingPoint cleo = bench.facts.side.heads[2].nearer_eye;
+    const plan::DrawingPoint cleo = bench.facts.side.heads[2].nearer_eye;
     const Press leads = bench.side(cleo);
     CHECK(leads.chosen == Chosen{2});
     REQUIRE(leads.grip);
@@ -141,7 +142,7 @@ TEST_CASE("in profile a head is dragged forward and back, with Shift it leans",
 TEST_CASE("where a drag ends does not depend on its way", "[rehearsal][property]") {
     const Bench bench{demo_scene("choir")};
     for (std::size_t person = 0; person < bench.scene.people.size(); ++person) {
-        const DrawingPoint place = bench.facts.above.people[person].place;
+        const plan::DrawingPoint place = bench.facts.above.people[person].place;
         const Press press = bench.above(place);
         REQUIRE(press.grip);
         scene::Scene astray = bench.scene;
@@ -157,12 +158,12 @@ TEST_CASE("where a drag ends does not depend on its way", "[rehearsal][property]
 TEST_CASE("the sun is dragged round the group", "[rehearsal][property]") {
     const Bench bench{trio()};
     REQUIRE(bench.facts.above.sun);
-    const SunFromAbove& sun = *bench.facts.above.sun;
+    const plan::SunFromAbove& sun = *bench.facts.above.sun;
     const Press press = bench.above(sun.at, {1});
     CHECK(press.chosen == Chosen{1});
     REQUIRE(press.grip);
     CHECK(bench.dragged(press, sun.at).values.empty());
-    const DrawingPoint out{sun.at.x_m - sun.middle.x_m, sun.at.y_m - sun.middle.y_m};
+    const plan::DrawingPoint out{sun.at.x_m - sun.middle.x_m, sun.at.y_m - sun.middle.y_m};
     CHECK(bench.dragged(press, moved(sun.middle, -2 * out.y_m, 2 * out.x_m)).values ==
           Values{"light.sun_azimuth_deg=230.0"});
     CHECK(bench.dragged(press, moved(sun.middle, 0, -1)).values ==
@@ -177,8 +178,9 @@ TEST_CASE("a window is dragged about and keeps facing the mark", "[rehearsal][pr
     const Bench bench{scene};
     CHECK_FALSE(bench.facts.above.sun);
     REQUIRE(bench.facts.above.window);
-    const Line& line = *bench.facts.above.window;
-    const DrawingPoint middle{(line.from.x_m + line.to.x_m) / 2, (line.from.y_m + line.to.y_m) / 2};
+    const plan::Line& line = *bench.facts.above.window;
+    const plan::DrawingPoint middle{(line.from.x_m + line.to.x_m) / 2,
+                                    (line.from.y_m + line.to.y_m) / 2};
     const Press press = bench.above(middle);
     CHECK(bench.dragged(press, middle).values.empty());
     CHECK(bench.dragged(press, {.x_m = 4, .y_m = 0}).values ==
@@ -198,9 +200,9 @@ TEST_CASE("a backdrop is dragged forward and back", "[rehearsal][property]") {
 TEST_CASE("a model is dragged, unless people stand in it", "[rehearsal][property]") {
     scene::Scene scene = trio();
     scene.models = {{.file = "bench", .place = {.across_m = 2, .up_m = 0, .back_m = 2}}};
-    Extent box;
+    plan::Extent box;
     box.take({.x_m = 0, .y_m = 0}, 0.5);
-    const ModelOutlines outlines{{"bench", box}};
+    const plan::ModelOutlines outlines{{"bench", box}};
     const Bench bench{scene, facts_of(scene, outlines)};
     const Press press = bench.above({.x_m = 2.3, .y_m = 2.2});
     CHECK(bench.dragged(press, {.x_m = 2.3, .y_m = 2.2}).values.empty());

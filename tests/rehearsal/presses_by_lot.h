@@ -2,8 +2,8 @@
 
 // A pointer that goes anywhere: where there is something to grip, and beside it.
 
+#include "plan/drawings/from_above.h"
 #include "rehearsal/drag.h"
-#include "rehearsal/from_above.h"
 #include "rehearsal/sitting.h"
 
 #include "scene/camera_view.h"
@@ -14,12 +14,12 @@
 
 namespace backrow::rehearsal {
 
-inline DrawingPoint near(Lot& lot, const DrawingPoint& point, double within) {
+inline plan::DrawingPoint near(Lot& lot, const plan::DrawingPoint& point, double within) {
     return {point.x_m + lot.between(-within, within), point.y_m + lot.between(-within, within)};
 }
 
 /// Somebody most often, else what lies about.
-inline DrawingPoint something_from_above(Lot& lot, const FromAbove& above) {
+inline plan::DrawingPoint something_from_above(Lot& lot, const plan::FromAbove& above) {
     const std::size_t which = lot.below(10);
     if (which == 0)
         return above.lens;

@@ -190,8 +190,8 @@ private:
         const Drag drag{*pressed.grip, sitting_.new_drag()};
         const bool in_picture = drawing_of(drag.grip) == Drawing::picture;
         const double far = lot_.in(0.05) ? 1e5 : in_picture ? 3000 : 2;
-        const DrawingPoint middle =
-            in_picture ? DrawingPoint{3000, 2000}
+        const plan::DrawingPoint middle =
+            in_picture ? plan::DrawingPoint{3000, 2000}
                        : near(lot_, something_from_above(lot_, sitting_.facts().above), 0.5);
         bool was_interrupted = false;
         for (int moves = static_cast<int>(lot_.between(1, 6)); moves > 0; --moves) {

@@ -1,12 +1,12 @@
 #include "rehearsal/row_handling.h"
 
-#include "rehearsal/as_they_stand.h"
 #include "rehearsal/drag.h"
 #include "rehearsal/edited_scene.h"
 #include "rehearsal/facts.h"
 
 #include "../scene_file/scene_folder.h"
 
+#include "scene/rows.h"
 #include "scene/set_people.h"
 
 #include "trio.h"
@@ -114,7 +114,7 @@ TEST_CASE("who is dragged past a neighbour stands on their other side, and in th
         opened.make(drag_to(opened.scene(), facts, grip, {.at = {across_m, back_m}}), 1);
     };
     const Facts facts = facts_of(opened.scene(), {});
-    const DrawingPoint ana = facts.above.people[opened.index("Ana")].place;
+    const plan::DrawingPoint ana = facts.above.people[opened.index("Ana")].place;
     const Press press = press_from_above(opened.scene(), facts, {.at = ana, .reach_m = 0.05}, {});
     REQUIRE(press.grip);
     to(*press.grip, 0.1, 0.1);
@@ -139,9 +139,10 @@ TEST_CASE("people are dragged in the picture by their faces: along the row, into
         const scene::CameraView view = camera_view(opened.scene());
         const glm::dvec2 at =
             project(view, nearer_eye_m(view, opened.scene().people[opened.index(name)])).at_px;
-        return DrawingPoint{at.x, at.y};
+        return plan::DrawingPoint{at.x, at.y};
     };
-    const auto dragged = [&](const std::string& name, const DrawingPoint& to, bool with_shift) {
+    const auto dragged = [&](const std::string& name, const plan::DrawingPoint& to,
+                             bool with_shift) {
         const Facts facts = facts_of(opened.scene(), {});
         const Press press =
             press_on_face(opened.scene(), facts, {.at = eye_of(name)}, opened.index(name), {});
@@ -150,7 +151,7 @@ TEST_CASE("people are dragged in the picture by their faces: along the row, into
         opened.make(
             drag_to(opened.scene(), facts, *press.grip, {.at = to, .with_shift = with_shift}));
     };
-    const DrawingPoint cleo = eye_of("Cleo");
+    const plan::DrawingPoint cleo = eye_of("Cleo");
     const scene::FromMark before = opened.scene().people[opened.index("Cleo")].place;
     dragged("Cleo", {cleo.x_m + 100, cleo.y_m}, false);
     CHECK(eye_of("Cleo").x_m == Approx(cleo.x_m + 100).margin(15));
@@ -158,13 +159,4 @@ TEST_CASE("people are dragged in the picture by their faces: along the row, into
     CHECK(opened.scene().people[opened.index("Cleo")].place.back_m > before.back_m + 0.02);
     dragged("Cleo", {eye_of("Dan").x_m - 200, eye_of("Dan").y_m}, false);
     CHECK(opened.rows() == Rows{{"Cleo", "Dan", "Ella"}, {"Ana", "Ben"}});
-}
-
-// Cleo stands alone, half a metre before the row of the two.
-TEST_CASE("the group is told row by row, from picture left to right, whoever stands alone for "
-          "themselves",
-          "[rehearsal][property]") {
-    const scene::Scene scene = trio();
-    CHECK(as_they_stand(scene, camera_view(scene)) ==
-          std::vector<std::vector<std::size_t>>{{0, 1}, {2}});
 }

@@ -20,7 +20,7 @@ struct Drawn {
     scene::Scene scene = scene::before_fifty();
     scene::CameraView view;
     plan::FaceTable table;
-    FromAbove drawing;
+    plan::FromAbove drawing;
 
     explicit Drawn(scene::Scene drawn)
         : scene{std::move(drawn)}, view{camera_view(scene)}, table{plan::face_table(scene, view)},
@@ -37,11 +37,11 @@ TEST_CASE("a pointer finds whoever's head is nearest, by head or shoulder",
         CHECK(person_at(choir.drawing, choir.drawing.people[i].place, 0.05) == i);
     }
     // Yuki at picture left of the front row: by the outside of an arm, not from beyond it.
-    const PersonFromAbove& yuki = choir.drawing.people[0];
-    const DrawingPoint arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
-                           .y_m = yuki.shoulders.y_m};
+    const plan::PersonFromAbove& yuki = choir.drawing.people[0];
+    const plan::DrawingPoint arm{.x_m = yuki.shoulders.x_m - yuki.half_breadth_m + 0.01,
+                                 .y_m = yuki.shoulders.y_m};
     CHECK(person_at(choir.drawing, arm, 0) == 0u);
-    const DrawingPoint beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
+    const plan::DrawingPoint beside{.x_m = arm.x_m - 0.05, .y_m = arm.y_m};
     CHECK_FALSE(person_at(choir.drawing, beside, 0));
     CHECK(person_at(choir.drawing, beside, 0.1) == 0u);
 }
@@ -61,13 +61,13 @@ TEST_CASE("the lens and the plane of focus lie where they are drawn, as far as t
 TEST_CASE("in profile the head whose middle is nearest is found", "[rehearsal][property]") {
     const scene::Scene scene = trio();
     const scene::CameraView view = camera_view(scene);
-    const FromTheSide drawing = from_the_side(scene, view, plan::face_table(scene, view));
+    const plan::FromTheSide drawing = from_the_side(scene, view, plan::face_table(scene, view));
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
-        const HeadFromTheSide& head = drawing.heads[i];
-        const DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
-                                  (head.chin.y_m + head.crown.y_m) / 2};
+        const plan::HeadFromTheSide& head = drawing.heads[i];
+        const plan::DrawingPoint middle{(head.nearer_eye.x_m + head.farther_ear.x_m) / 2,
+                                        (head.chin.y_m + head.crown.y_m) / 2};
         CHECK(head_at(drawing, middle, 0) == i);
-        const DrawingPoint below{middle.x_m, middle.y_m - head.height_m / 2 - 0.02};
+        const plan::DrawingPoint below{middle.x_m, middle.y_m - head.height_m / 2 - 0.02};
         CHECK_FALSE(head_at(drawing, below, 0));
         CHECK(head_at(drawing, below, 0.1));
     }

@@ -42,9 +42,10 @@ const std::map<std::string, Layer> layers{
     {"stage", {{"scene", "photographs"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
     {"report", {{"plan", "arranging", "inspection"}, {"cairo", "pango", "nlohmann", "fmt"}}},
+    {"papers", {{"report"}, {"fmt"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
-    {"delivery", {{"report", "render"}, {"fmt"}}},
+    {"delivery", {{"papers", "render"}, {"fmt"}}},
     {"window", {{"rehearsal", "delivery"}, {"imgui", "GLFW", "fontconfig", "nlohmann", "fmt"}}},
 };
 

@@ -38,13 +38,17 @@ void add_units(CLI::App& verb, backrow::Units& units) {
 }
 
 void SceneArguments::add_to(CLI::App& verb) {
+    add_without_format(verb);
+    add_format(verb, format);
+}
+
+void SceneArguments::add_without_format(CLI::App& verb) {
     verb.add_option("SCENE", path, "The scene file (TOML)")->required();
     add_set(verb, overrides);
     add_choice<backrow::scene::Judge>(
         verb, "--judge", judge,
         {{"sharpness", backrow::scene::Judge::sharpness}, {"blur", backrow::scene::Judge::blur}},
         "Whether diffraction counts in the grades, or the blur alone; else as the scene says");
-    add_format(verb, format);
     add_units(verb, units);
 }
 

@@ -31,5 +31,7 @@ struct SceneArguments {
 
     /// Declares the options on a verb.
     void add_to(CLI::App& verb);
+    /// Without --format, for a verb that prints no table.
+    void add_without_format(CLI::App& verb);
     [[nodiscard]] backrow::Checked<backrow::scene::Scene> read() const;
 };

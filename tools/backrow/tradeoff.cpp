@@ -13,7 +13,6 @@
 #include "scene/clearance.h"
 #include "scene/limits.h"
 
-#include "base/file_endings.h"
 #include "base/whole_files.h"
 
 #include <fmt/format.h>
@@ -35,12 +34,6 @@ struct TradeoffArguments {
     plan::WantedRange wanted;
     LensArguments lenses;
 };
-
-report::ChartKind kind_of(const std::string& path) {
-    if (ends_in(path, ".svg"))
-        return report::ChartKind::svg;
-    return ends_in(path, ".pdf") ? report::ChartKind::pdf : report::ChartKind::png;
-}
 
 ExitCode check_distances(const scene::Scene& scene, const plan::WantedRange& wanted,
                          const plan::TradeoffRange& range) {
@@ -121,8 +114,8 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
     // The table is printed while the chart still lies aside, so that an error in either leaves
     // none.
     PendingFiles files;
-    if (const auto aside =
-            files.add(arguments.chart, tradeoff_chart_bytes(report, kind_of(arguments.chart)));
+    if (const auto aside = files.add(
+            arguments.chart, tradeoff_chart_bytes(report, report::page_kind_of(arguments.chart)));
         !aside)
         return console::refuse(aside.error());
     if (const ExitCode printed = print_tradeoff(report, arguments.scene.format);

@@ -227,30 +227,6 @@ FramingLens framing_lens(const scene::Scene& bound, const CarriedLens& carried,
     return lens;
 }
 
-/// The scene's own lens among those carried, each once, shortest first.
-std::vector<FramingLens> framing_lenses(const scene::Scene& bound,
-                                        const std::vector<CarriedLens>& lenses,
-                                        double scale_mm_per_m,
-                                        const std::vector<double>& f_numbers) {
-    const double own_mm = bound.camera.focal_length_mm;
-    std::vector<CarriedLens> carried;
-    for (const CarriedLens& lens : lenses) {
-        const bool is_own = lens.focal_length_mm == own_mm && !lens.profile;
-        if (!is_own && std::ranges::find(carried, lens) == carried.end())
-            carried.push_back(lens);
-    }
-    std::vector<FramingLens> framing;
-    for (const CarriedLens& lens : carried)
-        framing.push_back(framing_lens(bound, lens, scale_mm_per_m, f_numbers));
-    FramingLens own = framing_lens(bound, {.focal_length_mm = own_mm, .widest_f_number = 0},
-                                   scale_mm_per_m, f_numbers);
-    own.is_own = true;
-    own.is_perfect = !bound.lens.profile;
-    framing.push_back(own);
-    std::ranges::stable_sort(framing, {}, &FramingLens::focal_length_mm);
-    return framing;
-}
-
 /// Of the farthest place that an answer names: from where every face is good or every head whole,
 /// from where the whole group is in the picture, or where a lens carried frames as now.
 std::vector<Caution> cautions_of(const scene::Scene& scene, const Tradeoff& answer) {
@@ -328,9 +304,34 @@ Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
 
     answer.heads_whole_from_m = heads_whole_from_m(bound, answer);
     answer.whole_group = mend_framing(bound, answer.now.cut);
-    answer.lenses = framing_lenses(bound, lenses, face_scale_mm_per_m(here), answer.f_numbers);
+    answer.lenses = framing_lenses(scene, lenses, answer.f_numbers);
     answer.cautions = cautions_of(scene, answer);
     return answer;
+}
+
+std::vector<FramingLens> framing_lenses(const scene::Scene& scene,
+                                        const std::vector<CarriedLens>& lenses,
+                                        const std::vector<double>& f_numbers) {
+    const scene::Scene bound = bound_to_places(scene);
+    const double scale_mm_per_m =
+        face_scale_mm_per_m(viewpoint_from(bound, scene.camera.lens_to_mark_m));
+    const double own_mm = bound.camera.focal_length_mm;
+    std::vector<CarriedLens> carried;
+    for (const CarriedLens& lens : lenses) {
+        const bool is_own = lens.focal_length_mm == own_mm && !lens.profile;
+        if (!is_own && std::ranges::find(carried, lens) == carried.end())
+            carried.push_back(lens);
+    }
+    std::vector<FramingLens> framing;
+    for (const CarriedLens& lens : carried)
+        framing.push_back(framing_lens(bound, lens, scale_mm_per_m, f_numbers));
+    FramingLens own = framing_lens(bound, {.focal_length_mm = own_mm, .widest_f_number = 0},
+                                   scale_mm_per_m, f_numbers);
+    own.is_own = true;
+    own.is_perfect = !bound.lens.profile;
+    framing.push_back(own);
+    std::ranges::stable_sort(framing, {}, &FramingLens::focal_length_mm);
+    return framing;
 }
 
 }  // namespace backrow::plan

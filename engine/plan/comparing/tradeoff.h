@@ -140,4 +140,11 @@ struct Tradeoff {
 [[nodiscard]] Tradeoff tradeoff(const scene::Scene& scene, const TradeoffRange& range,
                                 const std::vector<CarriedLens>& lenses);
 
+/// As Tradeoff::lenses has them: those carried and the scene's own, each once, shortest first.
+///
+/// f_numbers  in which from_f_number is sought, from the widest; not empty
+[[nodiscard]] std::vector<FramingLens> framing_lenses(const scene::Scene& scene,
+                                                      const std::vector<CarriedLens>& lenses,
+                                                      const std::vector<double>& f_numbers);
+
 }  // namespace backrow::plan

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace backrow::plan {
 namespace {
@@ -59,6 +60,21 @@ optics::ExposureSetting right_exposure(const scene::Scene& now, const scene::Cam
         on_tripod ? std::max(at.handheld_limit_s, set.shutter_s) : at.handheld_limit_s;
     return optics::right_exposure(set, view.lens.f_number, now.light.scene_ev100,
                                   std::min(steady_s, at.motion_limit_s));
+}
+
+scene::Scene rightly_exposed(scene::Scene scene) {
+    const scene::CameraView view = camera_view(scene);
+    const optics::ExposureSetting right = right_exposure(scene, view, metering(scene, view));
+    scene.camera.shutter_s = right.shutter_s;
+    scene.camera.iso = right.iso;
+    scene.camera.filter_stops = right.filter_stops;
+    return scene;
+}
+
+optics::ExposureSetting right_exposure_when_darker(const scene::Scene& scene, double stops) {
+    scene::Scene darker = rightly_exposed(scene);
+    darker.light.scene_ev100 -= stops;
+    return exposure_setting(rightly_exposed(std::move(darker)).camera);
 }
 
 double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept {

@@ -42,6 +42,14 @@ struct Metering {
 [[nodiscard]] optics::ExposureSetting
 right_exposure(const scene::Scene& now, const scene::CameraView& view, const Metering& at) noexcept;
 
+/// The scene with its exposure put right for its light.
+[[nodiscard]] scene::Scene rightly_exposed(scene::Scene scene);
+
+/// What suits the same scene once it has become darker by so many stops, or brighter by negative
+/// ones, beginning from what suits it now.
+[[nodiscard]] optics::ExposureSetting right_exposure_when_darker(const scene::Scene& scene,
+                                                                 double stops);
+
 /// How many stops brighter than metered the scene wants its picture shown: stops_over where it is
 /// shown as set, else 0.
 [[nodiscard]] double stops_shown(const scene::Camera& camera, const Metering& metering) noexcept;

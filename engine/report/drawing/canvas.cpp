@@ -115,6 +115,8 @@ public:
         pango_layout_set_width(layout_.get(), units(width_px));
     }
 
+    [[nodiscard]] int lines() const { return pango_layout_get_line_count(layout_.get()); }
+
     void draw(double x, double baseline_y) const {
         cairo_move_to(pen_, x, baseline_y - px(pango_layout_get_baseline(layout_.get())));
         pango_cairo_show_layout(pen_, layout_.get());
@@ -152,16 +154,17 @@ void trace(cairo_t* pen, const std::vector<Point2>& points) {
         cairo_line_to(pen, point.x, point.y);
 }
 
+// RGB24 keeps a pixel as one number, red above green above blue, whatever the machine.
+constexpr std::ptrdiff_t bytes_a_pixel = sizeof(std::uint32_t);
+
 /// Reads the pixels of an image that has been drawn to its end.
 Image<Rgb8> pixels_of(cairo_surface_t* image) {
-    constexpr std::ptrdiff_t bytes_a_pixel = sizeof(std::uint32_t);
     const int row_bytes = cairo_image_surface_get_stride(image);
     const unsigned char* bytes = cairo_image_surface_get_data(image);
     Image<Rgb8> picture(cairo_image_surface_get_width(image),
                         cairo_image_surface_get_height(image));
     for (int y = 0; y < picture.height_px(); ++y)
         for (int x = 0; x < picture.width_px(); ++x) {
-            // RGB24 keeps a pixel as one number, red above green above blue, whatever the machine.
             std::uint32_t packed = 0;
             std::memcpy(&packed,
                         bytes + static_cast<std::ptrdiff_t>(y) * row_bytes +
@@ -172,6 +175,19 @@ Image<Rgb8> pixels_of(cairo_surface_t* image) {
                                 static_cast<std::uint8_t>(packed)};
         }
     return picture;
+}
+
+/// A PDF takes this in place of the pixels, and is a tenth as large.
+void attach_jpeg(cairo_surface_t* pixels, const Image<Rgb8>& image) {
+    if (std::max(image.width_px(), image.height_px()) > longest_jpeg_side_px)
+        return;
+    auto jpeg = std::make_unique<Bytes>(jpeg_bytes(image, usual_jpeg_quality));
+    const auto* bytes = reinterpret_cast<const unsigned char*>(jpeg->data());
+    const auto status = cairo_surface_set_mime_data(
+        pixels, CAIRO_MIME_TYPE_JPEG, bytes, jpeg->size(),
+        [](void* kept) { delete static_cast<Bytes*>(kept); }, jpeg.get());
+    if (status == CAIRO_STATUS_SUCCESS)
+        (void)jpeg.release();
 }
 
 void stroke(cairo_t* pen, Rgb8 colour, double line_px) {
@@ -205,6 +221,14 @@ void Canvas::text(double x, double baseline_y, const std::string& text, const Le
     Layout layout{surface_->pen, text, lettering};
     layout.cut_to(most_px);
     layout.draw(x, baseline_y);
+}
+
+int Canvas::paragraph_lines(double width_px, const std::string& text, const Lettering& lettering) {
+    if (text.empty())
+        return 0;
+    Layout layout{surface_->pen, text, lettering};
+    layout.break_at(width_px);
+    return layout.lines();
 }
 
 double Canvas::paragraph(double x, double first_baseline_y, double width_px, double line_px,
@@ -252,6 +276,45 @@ void Canvas::polyline(const std::vector<Point2>& points, bool closed, const Stro
     stroke(pen, line.colour, line.width_px);
     cairo_set_dash(pen, nullptr, 0, 0);
     cairo_set_line_cap(pen, CAIRO_LINE_CAP_ROUND);
+}
+
+void Canvas::picture(const Image<Rgb8>& image, double left, double top, double width_px,
+                     double height_px) {
+    if (image.empty())
+        return;
+    cairo_surface_t* pixels =
+        cairo_image_surface_create(CAIRO_FORMAT_RGB24, image.width_px(), image.height_px());
+    unsigned char* bytes = cairo_image_surface_get_data(pixels);
+    const int row_bytes = cairo_image_surface_get_stride(pixels);
+    for (int y = 0; y < image.height_px(); ++y)
+        for (int x = 0; x < image.width_px(); ++x) {
+            const Rgb8 pixel = image.at(x, y);
+            const std::uint32_t packed =
+                std::uint32_t{pixel.r} << 16 | std::uint32_t{pixel.g} << 8 | pixel.b;
+            std::memcpy(bytes + static_cast<std::ptrdiff_t>(y) * row_bytes +
+                            static_cast<std::ptrdiff_t>(x) * bytes_a_pixel,
+                        &packed, sizeof packed);
+        }
+    cairo_surface_mark_dirty(pixels);
+    attach_jpeg(pixels, image);
+    cairo_t* pen = surface_->pen;
+    cairo_save(pen);
+    cairo_translate(pen, left, top);
+    cairo_scale(pen, width_px / image.width_px(), height_px / image.height_px());
+    cairo_set_source_surface(pen, pixels, 0, 0);
+    cairo_paint(pen);
+    cairo_restore(pen);
+    cairo_surface_destroy(pixels);
+}
+
+void Canvas::clip_to(double left, double top, double width_px, double height_px) {
+    cairo_save(surface_->pen);
+    cairo_rectangle(surface_->pen, left, top, width_px, height_px);
+    cairo_clip(surface_->pen);
+}
+
+void Canvas::clip_no_more() {
+    cairo_restore(surface_->pen);
 }
 
 void Canvas::fill(const std::vector<std::vector<Point2>>& outlines, Rgb8 colour) {

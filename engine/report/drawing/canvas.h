@@ -44,6 +44,10 @@ public:
     void text(double x, double baseline_y, const std::string& text, const Lettering& lettering,
               double most_px);
 
+    /// How many lines a paragraph() of this width would take; 0 for no text.
+    [[nodiscard]] int paragraph_lines(double width_px, const std::string& text,
+                                      const Lettering& lettering);
+
     /// Letters a text over lines no wider than width_px, broken between words, or within one that
     /// is wider; from right to left where the text begins so. first_baseline_y is that of the first
     /// line, line_px from one baseline to the next.
@@ -61,6 +65,14 @@ public:
     void polyline(const std::vector<Point2>& points, bool closed, const Stroke& stroke);
     /// Fills what an odd number of the closed outlines lies round.
     void fill(const std::vector<std::vector<Point2>>& outlines, Rgb8 colour);
+
+    /// A picture, as large as this; in a PDF as a JPEG of usual quality.
+    void picture(const Image<Rgb8>& image, double left, double top, double width_px,
+                 double height_px);
+
+    /// From now on nothing is drawn outside this rectangle, until clip_no_more().
+    void clip_to(double left, double top, double width_px, double height_px);
+    void clip_no_more();
 
     /// Copies the canvas into a picture, its corner at (left, top); it must lie inside.
     void copy_into(Image<Rgb8>& picture, int left, int top) const;

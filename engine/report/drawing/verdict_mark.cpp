@@ -76,7 +76,11 @@ std::vector<MarkOutline> verdict_mark(plan::Verdict verdict) {
 
 void draw_verdict_mark(Canvas& canvas, double left, double top, plan::Verdict verdict,
                        double size) {
-    const Rgb8 colour = verdict_colour(verdict);
+    draw_verdict_mark(canvas, left, top, verdict, size, verdict_colour(verdict));
+}
+
+void draw_verdict_mark(Canvas& canvas, double left, double top, plan::Verdict verdict, double size,
+                       Rgb8 colour) {
     for (MarkOutline& outline : verdict_mark(verdict)) {
         for (Point2& point : outline.points)
             point = {left + size * point.x, top + size * point.y};

@@ -33,5 +33,8 @@ struct MarkOutline {
 /// size  times the size above
 void draw_verdict_mark(Canvas& canvas, double left, double top, plan::Verdict verdict,
                        double size = 1);
+/// In another colour than its own.
+void draw_verdict_mark(Canvas& canvas, double left, double top, plan::Verdict verdict, double size,
+                       Rgb8 colour);
 
 }  // namespace backrow::report

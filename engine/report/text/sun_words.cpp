@@ -1,5 +1,6 @@
 #include "report/text/sun_words.h"
 
+#include "plan/comparing/cautions.h"
 #include "report/text/listed.h"
 
 #include "base/utf8.h"
@@ -80,10 +81,8 @@ std::vector<LightAdvice> light_advice(const plan::SunChecks& checks,
                                       std::span<const plan::Face> faces) {
     std::vector<LightAdvice> advice;
     if (checks.is_in_frame)
-        advice.push_back({"The sun stands in the picture.",
-                          "Never look at it through an optical finder: it burns eyes. Do not leave "
-                          "the lens pointed at it.",
-                          true});
+        advice.push_back(
+            {"The sun stands in the picture.", to_words(plan::Caution::sun_in_picture), true});
     advice.push_back(where_from(checks.from));
     if (!checks.in_eyes.empty())
         advice.push_back({fmt::format("Sun in the eyes: {}.", whom(faces, checks.in_eyes)),

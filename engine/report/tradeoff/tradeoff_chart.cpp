@@ -70,18 +70,9 @@ Canvas tradeoff_chart(const TradeoffReport& report) {
     return canvas;
 }
 
-Bytes tradeoff_chart_bytes(const TradeoffReport& report, ChartKind kind) {
-    const Canvas chart = tradeoff_chart(report);
-    switch (kind) {
-    case ChartKind::svg:
-        return chart.svg_bytes();
-    case ChartKind::pdf:
-        return chart.pdf_bytes(report.scene.title);
-    case ChartKind::png:
-        break;
-    }
+Bytes tradeoff_chart_bytes(const TradeoffReport& report, PageKind kind) {
     constexpr int pixels_a_point = 2;
-    return png_bytes(chart.pixels(pixels_a_point));
+    return page_bytes(tradeoff_chart(report), kind, pixels_a_point, report.scene.title);
 }
 
 }  // namespace backrow::report

@@ -4,18 +4,17 @@
 // what its lines mean, and how to read it.
 
 #include "report/drawing/canvas.h"
+#include "report/drawing/page_file.h"
 #include "report/tradeoff/tradeoff_words.h"
 
 #include "base/image_files.h"
 
 namespace backrow::report {
 
-enum class ChartKind { png, svg, pdf };
-
 /// The page; 72 of its pixels are an inch.
 [[nodiscard]] Canvas tradeoff_chart(const TradeoffReport& report);
 
 /// The page as a file; PNG with two pixels for each of the page.
-[[nodiscard]] Bytes tradeoff_chart_bytes(const TradeoffReport& report, ChartKind kind);
+[[nodiscard]] Bytes tradeoff_chart_bytes(const TradeoffReport& report, PageKind kind);
 
 }  // namespace backrow::report

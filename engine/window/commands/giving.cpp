@@ -32,7 +32,8 @@ void give_away(WindowState& state) {
     state.giving.emplace(scene, form.choices,
                          delivery::Asked{.odds_grade = state.odds.grade(),
                                          .advice = state.advice.wanted_of(*scene),
-                                         .units = state.style.lengths},
+                                         .units = state.style.lengths,
+                                         .language = papers::language_of_environment()},
                          Screen::wake);
 }
 

@@ -8,10 +8,10 @@
 namespace backrow::window {
 namespace {
 
-using rehearsal::DrawingPoint;
-using rehearsal::FromAbove;
+using plan::DrawingPoint;
+using plan::FromAbove;
 
-float head_radius(const Pen& pen, const rehearsal::PersonFromAbove& person, double least_units) {
+float head_radius(const Pen& pen, const plan::PersonFromAbove& person, double least_units) {
     return std::max(pen.style.units(least_units), pen.units_from_m(person.head_half_length_m));
 }
 
@@ -37,7 +37,7 @@ void draw_frame(const Pen& pen, const std::array<DrawingPoint, 4>& frame) {
 
 /// What stands or lies there before anybody comes.
 void draw_surroundings(const Pen& pen, const FromAbove& drawing) {
-    for (const rehearsal::BackdropFromAbove& backdrop : drawing.backdrops)
+    for (const plan::BackdropFromAbove& backdrop : drawing.backdrops)
         pen.line(backdrop.line, pen.style.theme.rule, 4);
     for (const auto& corners : drawing.models) {
         if (!corners)
@@ -46,13 +46,13 @@ void draw_surroundings(const Pen& pen, const FromAbove& drawing) {
         pen.on.AddQuadFilled(pen.at(model[0]), pen.at(model[1]), pen.at(model[2]), pen.at(model[3]),
                              pen.style.theme.ground);
     }
-    for (const rehearsal::RowFromAbove& row : drawing.rows)
+    for (const plan::RowFromAbove& row : drawing.rows)
         draw_dashes(pen, row.line, pen.style.theme.faint_ink);
 }
 
 /// A ring with a stroke for every eighth of a turn, on which the sun stands: a disc where it casts
 /// shadows, a ring where it does not, cut by a line where it has set. A dart tells where it shines.
-void draw_sun(const Pen& pen, const rehearsal::SunFromAbove& sun) {
+void draw_sun(const Pen& pen, const plan::SunFromAbove& sun) {
     const Theme& theme = pen.style.theme;
     const ImVec2 middle = pen.at(sun.middle);
     const ImVec2 at = pen.at(sun.at);
@@ -116,7 +116,7 @@ void draw_camera(const Pen& pen, const FromAbove& drawing) {
 }
 
 /// From the shoulders' middle, across and along the way they face.
-void draw_shoulders(const Pen& pen, const rehearsal::PersonFromAbove& person, bool is_marked) {
+void draw_shoulders(const Pen& pen, const plan::PersonFromAbove& person, bool is_marked) {
     constexpr int points = 28;
     const DrawingPoint& faces = person.body_faces;
     std::array<ImVec2, points> round{};
@@ -133,7 +133,7 @@ void draw_shoulders(const Pen& pen, const rehearsal::PersonFromAbove& person, bo
                        ImDrawFlags_Closed, pen.style.units(is_marked ? 2.4 : 1.2));
 }
 
-void draw_person(const Pen& pen, const rehearsal::PersonFromAbove& person, bool is_marked) {
+void draw_person(const Pen& pen, const plan::PersonFromAbove& person, bool is_marked) {
     draw_shoulders(pen, person, is_marked);
     const float radius = head_radius(pen, person, 4);
     // The nose tells which way somebody looks.

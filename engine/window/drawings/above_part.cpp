@@ -14,14 +14,14 @@
 namespace backrow::window {
 namespace {
 
-using rehearsal::FromAbove;
+using plan::FromAbove;
 
 constexpr double above_reach_units = 9;
 constexpr double above_margin_units = 26;
 
-rehearsal::Extent laid_extent(const FromAbove& drawing) {
-    const rehearsal::Extent straight = extent_of(drawing);
-    rehearsal::Extent laid;
+plan::Extent laid_extent(const FromAbove& drawing) {
+    const plan::Extent straight = extent_of(drawing);
+    plan::Extent laid;
     laid.take(laid_right(straight.low));
     laid.take(laid_right(straight.high));
     return laid;
@@ -47,7 +47,7 @@ std::optional<std::size_t> obey_hand_from_above(WindowState& state, const Drawin
     if (!input.is_hovered)
         return std::nullopt;
     const auto under =
-        person_at(state.shown_facts().above, input.pointer.at, input.pointer.reach_m);
+        rehearsal::person_at(state.shown_facts().above, input.pointer.at, input.pointer.reach_m);
     const bool took_wheel = under && !state.kept.is_shown && turn_wheel(state, *under);
     zoom_and_pan(state.drawings.above, !took_wheel);
     return under;
@@ -55,7 +55,7 @@ std::optional<std::size_t> obey_hand_from_above(WindowState& state, const Drawin
 
 void note_rects(WidgetRects& rects, const Pen& pen, const FromAbove& drawing,
                 const scene::Scene& scene) {
-    const auto note = [&](const std::string& name, const rehearsal::DrawingPoint& point) {
+    const auto note = [&](const std::string& name, const plan::DrawingPoint& point) {
         const ImVec2 at = pen.at(point);
         rects.note(name, {at.x - 4, at.y - 4}, {at.x + 4, at.y + 4});
     };
@@ -108,8 +108,8 @@ std::string words_of_place(const rehearsal::PlaceSeen& seen, Units units) {
 bool tell_light(const WindowState& state, const rehearsal::Pointer& pointer) {
     const FromAbove& above = state.shown_facts().above;
     const scene::Light& light = state.shown_scene().light;
-    const bool is_sun = is_on_sun(above, pointer.at, pointer.reach_m);
-    if (!is_sun && !is_on_window(above, pointer.at, pointer.reach_m))
+    const bool is_sun = rehearsal::is_on_sun(above, pointer.at, pointer.reach_m);
+    if (!is_sun && !rehearsal::is_on_window(above, pointer.at, pointer.reach_m))
         return false;
     ImGui::BeginTooltip();
     ImGui::TextUnformatted(
@@ -124,13 +124,13 @@ bool tell_light(const WindowState& state, const rehearsal::Pointer& pointer) {
     return true;
 }
 
-void tell_place(const WindowState& state, const rehearsal::DrawingPoint& point) {
+void tell_place(const WindowState& state, const plan::DrawingPoint& point) {
     const rehearsal::Facts& facts = state.shown_facts();
     ImGui::BeginTooltip();
-    ImGui::TextUnformatted(
-        words_of_place(place_seen(state.shown_scene(), facts.view, facts.above.level_m, point),
-                       state.style.lengths)
-            .c_str());
+    ImGui::TextUnformatted(words_of_place(rehearsal::place_seen(state.shown_scene(), facts.view,
+                                                                facts.above.level_m, point),
+                                          state.style.lengths)
+                               .c_str());
     ImGui::EndTooltip();
 }
 

@@ -6,7 +6,7 @@ namespace backrow::window {
 
 DrawingInput take_input(WindowState& state, const Area& area, const char* name,
                         const DrawingView& view, double reach_units,
-                        rehearsal::DrawingPoint (*unlay)(const rehearsal::DrawingPoint&)) {
+                        plan::DrawingPoint (*unlay)(const plan::DrawingPoint&)) {
     ImGui::GetWindowDrawList()->AddRectFilled(area.least, area.most, state.style.theme.paper);
     ImGui::SetCursorScreenPos(area.least);
     ImGui::InvisibleButton(name, {area.width(), area.height()},

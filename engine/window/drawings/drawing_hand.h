@@ -19,9 +19,9 @@ struct DrawingInput {
 /// name         of the drawing, for scripts
 /// reach_units  how near to a thing the pointer grips it
 /// unlay        to the drawing's points from those on the paper
-[[nodiscard]] DrawingInput
-take_input(WindowState& state, const Area& area, const char* name, const DrawingView& view,
-           double reach_units, rehearsal::DrawingPoint (*unlay)(const rehearsal::DrawingPoint&));
+[[nodiscard]] DrawingInput take_input(WindowState& state, const Area& area, const char* name,
+                                      const DrawingView& view, double reach_units,
+                                      plan::DrawingPoint (*unlay)(const plan::DrawingPoint&));
 
 /// Who was pressed is chosen, what was gripped is dragged from now on.
 void obey(WindowState& state, const rehearsal::Press& press);

@@ -2,28 +2,28 @@
 
 // What of the two drawings shows, and what is being dragged on one of them.
 
+#include "plan/drawings/drawing_scale.h"
 #include "rehearsal/drag.h"
-#include "rehearsal/drawing_scale.h"
 
 #include <optional>
 
 namespace backrow::window {
 
 struct DrawingView {
-    rehearsal::DrawingScale scale;
+    plan::DrawingScale scale;
     bool is_fitted = true;  ///< To what has to be seen, until somebody zooms.
 
     /// Fitted anew, unless somebody has zoomed.
-    void fit(const rehearsal::Extent& extent, const rehearsal::ScreenArea& area, double margin) {
+    void fit(const plan::Extent& extent, const plan::ScreenArea& area, double margin) {
         if (is_fitted)
-            scale = rehearsal::fitted(extent, area, margin);
+            scale = plan::fitted(extent, area, margin);
     }
-    void zoom(const rehearsal::ScreenPoint& about, double factor) {
-        scale = rehearsal::zoomed(scale, about, factor);
+    void zoom(const plan::ScreenPoint& about, double factor) {
+        scale = plan::zoomed(scale, about, factor);
         is_fitted = false;
     }
     void pan(double right, double down) {
-        scale = rehearsal::panned(scale, right, down);
+        scale = plan::panned(scale, right, down);
         is_fitted = false;
     }
 };

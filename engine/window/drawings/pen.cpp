@@ -8,29 +8,29 @@
 namespace backrow::window {
 namespace {
 
-ImVec2 on_screen(const rehearsal::DrawingScale& scale, const rehearsal::DrawingPoint& laid) {
-    const rehearsal::ScreenPoint point = screen_from_paper(scale, laid);
+ImVec2 on_screen(const plan::DrawingScale& scale, const plan::DrawingPoint& laid) {
+    const plan::ScreenPoint point = screen_from_paper(scale, laid);
     return {static_cast<float>(point.x), static_cast<float>(point.y)};
 }
 
 }  // namespace
 
-rehearsal::ScreenArea screen_area(const Area& area) {
+plan::ScreenArea screen_area(const Area& area) {
     return {.left = area.least.x,
             .top = area.least.y,
             .width = std::max(1.0f, area.width()),
             .height = std::max(1.0f, area.height())};
 }
 
-ImVec2 Pen::at(const rehearsal::DrawingPoint& point) const {
+ImVec2 Pen::at(const plan::DrawingPoint& point) const {
     return on_screen(scale, lay(point));
 }
 
-void Pen::line(const rehearsal::Line& line, ImU32 colour, double width) const {
+void Pen::line(const plan::Line& line, ImU32 colour, double width) const {
     on.AddLine(at(line.from), at(line.to), colour, style.units(width));
 }
 
-void draw_zone(const Pen& pen, const rehearsal::DrawnZone& zone, ImU32 wash) {
+void draw_zone(const Pen& pen, const plan::DrawnZone& zone, ImU32 wash) {
     // Edges smoothed one by one would leave seams between the pieces.
     const ImDrawListFlags before = pen.on.Flags;
     pen.on.Flags &= ~ImDrawListFlags_AntiAliasedFill;
@@ -41,7 +41,7 @@ void draw_zone(const Pen& pen, const rehearsal::DrawnZone& zone, ImU32 wash) {
     pen.on.Flags = before;
 }
 
-void draw_dashes(const Pen& pen, const rehearsal::Line& line, ImU32 colour) {
+void draw_dashes(const Pen& pen, const plan::Line& line, ImU32 colour) {
     const ImVec2 from = pen.at(line.from);
     const ImVec2 to = pen.at(line.to);
     const float dash = pen.style.units(3);
@@ -59,7 +59,7 @@ void draw_dashes(const Pen& pen, const rehearsal::Line& line, ImU32 colour) {
 
 void draw_ruler(const Pen& pen, const Area& area, double lens_at_m) {
     const Style& style = pen.style;
-    const rehearsal::Extent shown = shown_in(pen.scale, screen_area(area));
+    const plan::Extent shown = shown_in(pen.scale, screen_area(area));
     const float tick = style.units(4);
     const float foot = area.most.y;
     ImFont& font = *style.fonts.small;

@@ -7,9 +7,9 @@
 #include "window/layout.h"
 #include "window/style.h"
 
+#include "plan/drawings/drawing.h"
+#include "plan/drawings/drawing_scale.h"
 #include "plan/faces/verdict.h"
-#include "rehearsal/drawing.h"
-#include "rehearsal/drawing_scale.h"
 
 #include <imgui.h>
 
@@ -22,31 +22,31 @@
 namespace backrow::window {
 
 /// On the screen the camera looks to the right in both drawings.
-[[nodiscard]] inline rehearsal::DrawingPoint laid_right(const rehearsal::DrawingPoint& from_above) {
+[[nodiscard]] inline plan::DrawingPoint laid_right(const plan::DrawingPoint& from_above) {
     return {from_above.y_m, -from_above.x_m};
 }
-[[nodiscard]] inline rehearsal::DrawingPoint from_laid_right(const rehearsal::DrawingPoint& laid) {
+[[nodiscard]] inline plan::DrawingPoint from_laid_right(const plan::DrawingPoint& laid) {
     return {-laid.y_m, laid.x_m};
 }
 /// As the drawing from the side is.
-[[nodiscard]] inline rehearsal::DrawingPoint laid_as_is(const rehearsal::DrawingPoint& point) {
+[[nodiscard]] inline plan::DrawingPoint laid_as_is(const plan::DrawingPoint& point) {
     return point;
 }
 
-[[nodiscard]] rehearsal::ScreenArea screen_area(const Area& area);
+[[nodiscard]] plan::ScreenArea screen_area(const Area& area);
 
 struct Pen {
     ImDrawList& on;
     const Style& style;
-    rehearsal::DrawingScale scale;
-    rehearsal::DrawingPoint (*lay)(const rehearsal::DrawingPoint&);  ///< Of the drawing's points.
+    plan::DrawingScale scale;
+    plan::DrawingPoint (*lay)(const plan::DrawingPoint&);  ///< Of the drawing's points.
 
-    [[nodiscard]] ImVec2 at(const rehearsal::DrawingPoint& point) const;
+    [[nodiscard]] ImVec2 at(const plan::DrawingPoint& point) const;
     [[nodiscard]] float units_from_m(double m) const {
         return static_cast<float>(m * scale.units_per_m);
     }
     /// width  units of a plain screen
-    void line(const rehearsal::Line& line, ImU32 colour, double width) const;
+    void line(const plan::Line& line, ImU32 colour, double width) const;
 };
 
 /// Who is drawn so that one sees them.
@@ -61,10 +61,10 @@ struct Marked {
     }
 };
 
-void draw_zone(const Pen& pen, const rehearsal::DrawnZone& zone, ImU32 wash);
+void draw_zone(const Pen& pen, const plan::DrawnZone& zone, ImU32 wash);
 
 /// A line of dashes, for what is not a thing.
-void draw_dashes(const Pen& pen, const rehearsal::Line& line, ImU32 colour);
+void draw_dashes(const Pen& pen, const plan::Line& line, ImU32 colour);
 
 /// Metres along the lower edge, counted from where the lens is.
 ///

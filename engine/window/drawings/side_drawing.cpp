@@ -10,7 +10,7 @@ namespace {
 /// its height.
 class HeadFrame {
 public:
-    HeadFrame(const Pen& pen, const rehearsal::HeadFromTheSide& head) : chin_{pen.at(head.chin)} {
+    HeadFrame(const Pen& pen, const plan::HeadFromTheSide& head) : chin_{pen.at(head.chin)} {
         const ImVec2 crown = pen.at(head.crown);
         height_ = std::max(1.0f, std::hypot(crown.x - chin_.x, crown.y - chin_.y));
         up_ = {(crown.x - chin_.x) / height_, (crown.y - chin_.y) / height_};
@@ -35,7 +35,7 @@ private:
 
 /// Through the points that are known of a head. How the outline lies to them is a drawing, not a
 /// measure.
-ImVector<ImVec2> outline_of(const Pen& pen, const rehearsal::HeadFromTheSide& head) {
+ImVector<ImVec2> outline_of(const Pen& pen, const plan::HeadFromTheSide& head) {
     const HeadFrame frame{pen, head};
     const float face = frame.forward_of(pen.at(head.nearer_eye));
     const float back = std::min(frame.forward_of(pen.at(head.farther_ear)), face - 0.2f);
@@ -57,7 +57,7 @@ ImVector<ImVec2> outline_of(const Pen& pen, const rehearsal::HeadFromTheSide& he
 }
 
 /// With the eye as the sign of its verdict.
-void draw_profile(const Pen& pen, const rehearsal::HeadFromTheSide& head, bool is_marked) {
+void draw_profile(const Pen& pen, const plan::HeadFromTheSide& head, bool is_marked) {
     const Theme& theme = pen.style.theme;
     const ImVector<ImVec2> outline = outline_of(pen, head);
     pen.on.AddConvexPolyFilled(outline.Data, outline.Size,
@@ -69,7 +69,7 @@ void draw_profile(const Pen& pen, const rehearsal::HeadFromTheSide& head, bool i
 
 }  // namespace
 
-void draw_from_the_side(const Pen& pen, const rehearsal::FromTheSide& drawing,
+void draw_from_the_side(const Pen& pen, const plan::FromTheSide& drawing,
                         const std::vector<std::size_t>& worst_first, const Marked& marked) {
     const Theme& theme = pen.style.theme;
     draw_zone(pen, drawing.fine, theme.fine_wash);

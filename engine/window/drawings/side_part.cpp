@@ -20,10 +20,10 @@ std::optional<std::size_t> obey_hand_from_the_side(WindowState& state, const Dra
     if (!input.is_hovered)
         return std::nullopt;
     zoom_and_pan(state.drawings.side, true);
-    return head_at(state.shown_facts().side, input.pointer.at, input.pointer.reach_m);
+    return rehearsal::head_at(state.shown_facts().side, input.pointer.at, input.pointer.reach_m);
 }
 
-void note_rects(WidgetRects& rects, const Pen& pen, const rehearsal::FromTheSide& drawing,
+void note_rects(WidgetRects& rects, const Pen& pen, const plan::FromTheSide& drawing,
                 const scene::Scene& scene) {
     for (std::size_t i = 0; i < drawing.heads.size(); ++i) {
         const ImVec2 eye = pen.at(drawing.heads[i].nearer_eye);

@@ -6,6 +6,7 @@
 #include "rehearsal/looks.h"
 #include "rehearsal/people_handling.h"
 #include "rehearsal/row_handling.h"
+#include "scene/rows.h"
 #include "scene/set_people.h"
 #include "scene/settle.h"
 
@@ -58,7 +59,7 @@ void tell_place(const WindowState& state, const plan::Face& face) {
 
 /// What can be done to everybody who stands in a row.
 void draw_row(WindowState& state, int row, double up_m) {
-    const std::vector<std::size_t> people = rehearsal::people_in_row(state.sitting.scene(), row);
+    const std::vector<std::size_t> people = scene::people_in_row(state.sitting.scene(), row);
     if (button(state, "Choose them all", "Everybody in this row, to dress or lead them together."))
         state.sitting.choose_all(people);
     ImGui::PushButtonRepeat(true);
@@ -381,7 +382,7 @@ void draw_row_page(WindowState& state, std::size_t number) {
     }
     draw_company(state, number);
     if (row >= 0)
-        draw_row(state, row, rehearsal::row_line(*scene, row).up_m);
+        draw_row(state, row, scene::row_line(*scene, row).up_m);
 }
 
 }  // namespace

@@ -3,8 +3,8 @@
 #include "window/panels/panels.h"
 
 #include "plan/faces/verdict.h"
-#include "rehearsal/as_they_stand.h"
 #include "report/text/trouble_words.h"
+#include "scene/rows.h"
 
 #include <fmt/format.h>
 
@@ -150,7 +150,7 @@ void draw_tile(WindowState& state, ImDrawList& on, const Tile& tile, std::size_t
 
 void draw_faces(WindowState& state, const Area& area) {
     // A double click makes another scene: drawn is what was there before.
-    const auto rows = rehearsal::as_they_stand(state.shown_scene(), state.shown_facts().view);
+    const auto rows = scene::as_they_stand(state.shown_scene(), state.shown_facts().view);
     const TileSize size = tile_size(area, rows, state.style);
     state.wanted_prints.face_width_texels =
         static_cast<int>(size.width * state.style.texels_per_unit);

@@ -1,10 +1,10 @@
-#include "rehearsal/drawing_scale.h"
+#include "plan/drawings/drawing_scale.h"
 
 #include <catch2/catch.hpp>
 
 #include <vector>
 
-using namespace backrow::rehearsal;
+using namespace backrow::plan;
 using Catch::Matchers::WithinAbs;
 
 namespace {
@@ -19,7 +19,7 @@ constexpr ScreenArea area{.left = 100, .top = 50, .width = 400, .height = 300};
 
 // By hand: 8 m on 360 units and 2 m on 260 leave 45 units a metre.
 TEST_CASE("a group is drawn as large as it fits, in the middle, as wide as it is long",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     const DrawingScale scale = fitted(extent(-4, -1, 4, 1), area, 20);
     CHECK_THAT(scale.units_per_m, WithinAbs(45, 1e-12));
     const ScreenPoint middle = screen_from_paper(scale, {0, 0});
@@ -30,7 +30,7 @@ TEST_CASE("a group is drawn as large as it fits, in the middle, as wide as it is
     CHECK_THAT(back_right.y, WithinAbs(155, 1e-12));
 }
 
-TEST_CASE("a place on the screen is the place that was drawn there", "[rehearsal][property]") {
+TEST_CASE("a place on the screen is the place that was drawn there", "[plan][property]") {
     const DrawingScale scale = fitted(extent(-2, -9.4, 3, 2), area, 10);
     const DrawingPoint point = paper_from_screen(scale, screen_from_paper(scale, {1.25, -3.5}));
     CHECK_THAT(point.x_m, WithinAbs(1.25, 1e-12));
@@ -40,8 +40,7 @@ TEST_CASE("a place on the screen is the place that was drawn there", "[rehearsal
     CHECK(shown.high.x_m > 3);
 }
 
-TEST_CASE("zooming keeps what is under the pointer there, and ends somewhere",
-          "[rehearsal][property]") {
+TEST_CASE("zooming keeps what is under the pointer there, and ends somewhere", "[plan][property]") {
     const DrawingScale scale = fitted(extent(-2, -9.4, 3, 2), area, 10);
     const ScreenPoint pointer{.x = 333, .y = 77};
     const DrawingPoint under = paper_from_screen(scale, pointer);
@@ -60,14 +59,13 @@ TEST_CASE("zooming keeps what is under the pointer there, and ends somewhere",
     CHECK_THAT(moved.y, WithinAbs(84, 1e-9));
 }
 
-TEST_CASE("a single point and an area too small for its margins can be drawn",
-          "[rehearsal][property]") {
+TEST_CASE("a single point and an area too small for its margins can be drawn", "[plan][property]") {
     CHECK(fitted(extent(1, 1, 1, 1), area, 20).units_per_m == most_units_per_m);
     const DrawingScale tiny = fitted(extent(0, 0, 1, 1), {.width = 12, .height = 12}, 20);
     CHECK_THAT(tiny.units_per_m, WithinAbs(4, 1e-12));
 }
 
-TEST_CASE("rulers have round numbers of metres that do not crowd", "[rehearsal][property]") {
+TEST_CASE("rulers have round numbers of metres that do not crowd", "[plan][property]") {
     const DrawingScale scale{.units_per_m = 40, .zero = {}};
     CHECK(ruler_marks_m(scale, -2.2, 5.1, 60) == std::vector<double>{-2, 0, 2, 4});
     CHECK(ruler_marks_m(scale, 0.05, 0.2, 60).size() <= 2);

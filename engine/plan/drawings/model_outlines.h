@@ -2,7 +2,7 @@
 
 // How much ground imported models take.
 
-#include "rehearsal/drawing.h"
+#include "plan/drawings/drawing.h"
 
 #include "scene/scene.h"
 
@@ -11,7 +11,7 @@
 #include <string>
 #include <vector>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 /// Of each file the box round the model, seen from above, about its own origin, unturned, in its
 /// own units.
@@ -21,4 +21,4 @@ using ModelOutlines = std::map<std::string, Extent>;
 /// no difference. Models without a shape (stage/model_shapes.h) are left out.
 [[nodiscard]] ModelOutlines outlines_of(const std::vector<scene::Model>& models);
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

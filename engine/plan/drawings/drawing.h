@@ -9,7 +9,7 @@
 #include <optional>
 #include <vector>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 struct DrawingPoint {
     double x_m = 0;
@@ -50,4 +50,4 @@ struct ZoneSlice {
 /// of the zone.
 using DrawnZone = std::vector<std::optional<ZoneSlice>>;
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

@@ -1,4 +1,4 @@
-#include "rehearsal/level_cut.h"
+#include "plan/drawings/level_cut.h"
 
 #include <glm/geometric.hpp>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 namespace {
 
 /// Up·y of a camera that looks up or down within three degrees of the plumb line.
@@ -60,4 +60,4 @@ std::optional<LevelCut> level_cut(const scene::CameraView& view, double level_m,
                     .frame = frame};
 }
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

@@ -1,4 +1,4 @@
-#include "rehearsal/from_the_side.h"
+#include "plan/drawings/from_the_side.h"
 
 #include "plan/faces/margin.h"
 
@@ -7,7 +7,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 namespace {
 
 /// Over the height of the frame.
@@ -32,7 +32,7 @@ private:
     glm::dvec3 away_;
 };
 
-HeadFromTheSide head_from_the_side(const scene::Person& person, const plan::Face& face,
+HeadFromTheSide head_from_the_side(const scene::Person& person, const Face& face,
                                    const scene::CameraView& view, const Profile& profile) {
     const figures::ReferencePoints points = scene::reference_points(person);
     const bool right_is_farther =
@@ -57,7 +57,7 @@ DrawnZone drawn_zone(const scene::Scene& scene, const scene::CameraView& view,
         heights[i] = std::abs(share) * view.sensor_height_mm /
                      std::hypot(view.sensor_width_mm, view.sensor_height_mm);
     }
-    const auto zones = plan::zones_at(scene, view, grade, heights);
+    const auto zones = zones_at(scene, view, grade, heights);
     DrawnZone zone(side_slices);
     for (std::size_t i = 0; i < side_slices; ++i)
         if (zones[i] && zones[i]->near_m < end_m)
@@ -78,10 +78,10 @@ Extent extent_of(const std::vector<HeadFromTheSide>& heads) {
 }  // namespace
 
 FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& view,
-                          const plan::FaceTable& table) {
+                          const FaceTable& table) {
     constexpr double beyond_people = 1.5;
     double end_m = 0;
-    for (const plan::Face& face : table.faces)
+    for (const Face& face : table.faces)
         end_m = std::max(end_m, beyond_people * face.axial_m);
 
     const Profile profile{view};
@@ -101,4 +101,4 @@ FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& vi
     return drawing;
 }
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

@@ -1,6 +1,6 @@
-#include "rehearsal/from_above.h"
+#include "plan/drawings/from_above.h"
 
-#include "rehearsal/level_cut.h"
+#include "plan/drawings/level_cut.h"
 
 #include "plan/faces/facing.h"
 #include "plan/faces/margin.h"
@@ -18,7 +18,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 namespace {
 
 /// Over the width of the frame: enough for a curved zone to look curved.
@@ -34,20 +34,20 @@ DrawingPoint unit_on_paper(const glm::dvec3& direction) {
     return {.x_m = direction.x / length, .y_m = -direction.z / length};
 }
 
-double mean_eye_height_m(const plan::FaceTable& table) {
+double mean_eye_height_m(const FaceTable& table) {
     double sum_m = 0;
-    for (const plan::Face& face : table.faces)
+    for (const Face& face : table.faces)
         sum_m += face.eye.up_m;
     return sum_m / static_cast<double>(table.faces.size());
 }
 
 /// Where the frame is cut off if nothing else ends it.
 double sight_end_m(const scene::Scene& scene, const scene::CameraView& view,
-                   const plan::FaceTable& table) {
+                   const FaceTable& table) {
     constexpr double beyond_people = 1.5;
     constexpr double beyond_backdrops = 1.1;
     double end_m = 0;
-    for (const plan::Face& face : table.faces)
+    for (const Face& face : table.faces)
         end_m = std::max(end_m, beyond_people * face.axial_m);
     for (const setting::Backdrop& backdrop : scene.setting.backdrops) {
         const glm::dvec3 behind_the_mark =
@@ -73,7 +73,7 @@ DrawnZone drawn_zone(const scene::Scene& scene, const LevelCut& cut, optics::Gra
                 heights[i] = cut.image_height(slopes[i],
                                               std::clamp(ends_m[i].value_or(cut.view.lens.focus_m),
                                                          cut.frame.near_m, cut.frame.far_m));
-            const auto zones = plan::zones_at(scene, cut.view, grade, heights);
+            const auto zones = zones_at(scene, cut.view, grade, heights);
             for (std::size_t i = 0; i < slopes.size(); ++i)
                 ends_m[i] = zones[i] ? std::optional{end_of(*zones[i])} : std::nullopt;
         }
@@ -115,7 +115,7 @@ DrawingPoint shoulders_of(const DrawingPoint& place, const DrawingPoint& ears) {
             .y_m = std::lerp(place.y_m, ears.y_m, share)};
 }
 
-PersonFromAbove person_from_above(const scene::Person& person, const plan::Face& face,
+PersonFromAbove person_from_above(const scene::Person& person, const Face& face,
                                   const scene::CameraView& view) {
     const figures::ReferencePoints points = scene::reference_points(person);
     const glm::dvec3 ears_m = 0.5 * (points.left_ear_m + points.right_ear_m);
@@ -128,12 +128,11 @@ PersonFromAbove person_from_above(const scene::Person& person, const plan::Face&
             .shoulders = shoulders_of(place, head),
             .half_breadth_m = person.measures.bideltoid_breadth_m / 2,
             .half_depth_m = person.measures.chest_depth_m / 2,
-            .body_faces = unit_on_paper(plan::facing(person.pose.turn_deg)),
+            .body_faces = unit_on_paper(facing(person.pose.turn_deg)),
             .head = head,
             .head_half_breadth_m = person.measures.head_breadth_m / 2,
             .head_half_length_m = person.measures.head_length_m / 2,
-            .head_faces =
-                unit_on_paper(plan::facing(person.pose.turn_deg + person.pose.head_turn_deg)),
+            .head_faces = unit_on_paper(facing(person.pose.turn_deg + person.pose.head_turn_deg)),
             .nearer_eye = {.x_m = face.eye.across_m, .y_m = face.eye.back_m},
             .row = person.row,
             .verdict = verdict_of(face),
@@ -196,7 +195,7 @@ SunFromAbove sun_from_above(const scene::Light& light, const std::vector<PersonF
                                 .y_m = (group.low.y_m + group.high.y_m) / 2},
                      .at = {},
                      .is_up = light.sun_elevation_deg > 0,
-                     .casts = plan::has_sun(light)};
+                     .casts = has_sun(light)};
     for (const PersonFromAbove& person : people)
         sun.radius_m = std::max(sun.radius_m, std::hypot(person.place.x_m - sun.middle.x_m,
                                                          person.place.y_m - sun.middle.y_m) +
@@ -216,7 +215,7 @@ Line window_from_above(const scene::WindowPlace& window) {
 }  // namespace
 
 FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
-                     const plan::FaceTable& table, const ModelOutlines& models,
+                     const FaceTable& table, const ModelOutlines& models,
                      std::optional<double> level_m) {
     FromAbove drawing;
     drawing.level_m = level_m ? *level_m : mean_eye_height_m(table);
@@ -265,4 +264,4 @@ Extent extent_of(const FromAbove& drawing) {
     return extent;
 }
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

@@ -1,13 +1,13 @@
-#include "rehearsal/as_they_stand.h"
-
-#include "rehearsal/row_handling.h"
+#include "scene/rows.h"
 
 #include "scene/set_people.h"
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <utility>
 
-namespace backrow::rehearsal {
+namespace backrow::scene {
 namespace {
 
 struct StoodRow {
@@ -17,15 +17,28 @@ struct StoodRow {
 
 }  // namespace
 
-std::vector<std::vector<std::size_t>> as_they_stand(const scene::Scene& scene,
-                                                    const scene::CameraView& view) {
+std::vector<std::size_t> people_in_row(const Scene& scene, int row) {
+    std::vector<std::size_t> people;
+    for (std::size_t i = 0; i < scene.people.size(); ++i)
+        if (scene.people[i].row == row)
+            people.push_back(i);
+    return people;
+}
+
+RowLine row_line(const Scene& scene, int row) {
+    const auto somebody = std::ranges::find(scene.people, row, &Person::row);
+    return {somebody->place.back_m - somebody->own.back_m,
+            somebody->place.up_m - somebody->own.up_m};
+}
+
+std::vector<std::vector<std::size_t>> as_they_stand(const Scene& scene, const CameraView& view) {
     constexpr double a_step_m = 0.3;
     std::vector<StoodRow> rows;
-    for (int row = 0; row < scene::row_count(scene); ++row)
+    for (int row = 0; row < row_count(scene); ++row)
         if (std::vector<std::size_t> people = people_in_row(scene, row); !people.empty())
             rows.push_back({std::move(people), row_line(scene, row).back_m});
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
-        const scene::Person& alone = scene.people[i];
+        const Person& alone = scene.people[i];
         if (alone.row >= 0)
             continue;
         const auto distance_m = [&](const StoodRow& row) {
@@ -41,7 +54,7 @@ std::vector<std::vector<std::size_t>> as_they_stand(const scene::Scene& scene,
     std::vector<std::vector<std::size_t>> ordered;
     for (StoodRow& row : rows) {
         std::ranges::stable_sort(row.people, {}, [&](std::size_t i) {
-            const scene::Seen seen = project(view, nearer_eye_m(view, scene.people[i]));
+            const Seen seen = project(view, nearer_eye_m(view, scene.people[i]));
             return seen.axial_m > 0 ? seen.at_px.x : view.width_px;
         });
         ordered.push_back(std::move(row.people));
@@ -49,4 +62,4 @@ std::vector<std::vector<std::size_t>> as_they_stand(const scene::Scene& scene,
     return ordered;
 }
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::scene

@@ -8,7 +8,7 @@
 // as it does along the axis. How deep a lens with a curved field is sharp is drawn as it is in the
 // middle of the picture; at the sides the grade of each head tells.
 
-#include "rehearsal/drawing.h"
+#include "plan/drawings/drawing.h"
 
 #include "plan/faces/face_table.h"
 #include "plan/faces/verdict.h"
@@ -18,7 +18,7 @@
 #include <optional>
 #include <vector>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 struct HeadFromTheSide {
     DrawingPoint nearer_eye;
@@ -28,7 +28,7 @@ struct HeadFromTheSide {
     DrawingPoint crown;
     double height_m;  ///< Chin to crown, as it was measured.
     int row;          ///< As Person::row.
-    plan::Verdict verdict;
+    Verdict verdict;
 };
 
 struct FromTheSide {
@@ -44,6 +44,6 @@ struct FromTheSide {
 /// view   camera_view() of this scene
 /// table  face_table() of both
 [[nodiscard]] FromTheSide from_the_side(const scene::Scene& scene, const scene::CameraView& view,
-                                        const plan::FaceTable& table);
+                                        const FaceTable& table);
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

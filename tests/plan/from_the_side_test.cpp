@@ -1,7 +1,7 @@
-#include "rehearsal/from_the_side.h"
+#include "plan/drawings/from_the_side.h"
 
-#include "../plan/posed.h"
-#include "demo_scenes.h"
+#include "../rehearsal/demo_scenes.h"
+#include "posed.h"
 
 #include "base/units.h"
 
@@ -10,14 +10,16 @@
 #include <cmath>
 
 using namespace backrow;
-using namespace backrow::rehearsal;
+using namespace backrow::plan;
+using backrow::rehearsal::demo_scene;
+using backrow::rehearsal::demo_scene_files;
 using Catch::Matchers::WithinAbs;
 
 namespace {
 
 FromTheSide drawn(const scene::Scene& scene) {
     const scene::CameraView view = camera_view(scene);
-    return from_the_side(scene, view, plan::face_table(scene, view));
+    return from_the_side(scene, view, face_table(scene, view));
 }
 
 /// From a line on the paper, + on the right of whoever goes up along it.
@@ -32,8 +34,8 @@ double beside_m(const Line& line, const DrawingPoint& point) {
 // The forms of [RAY2002], from memory, as in from_above_test: 50 mm f/2 at 10 ft with 0.030 mm is
 // sharp from 2843.4 to 3284.3 mm. Tolerance: half of the last printed digit.
 TEST_CASE("in profile the zone is as deep as depth of field tables have it",
-          "[rehearsal][from-memory]") {
-    scene::Scene scene = plan::scene_of_pixels({plan::with_eye_at("Odile", 3.048)});
+          "[plan][from-memory]") {
+    scene::Scene scene = scene_of_pixels({with_eye_at("Odile", 3.048)});
     scene.camera.f_number = 2;
     scene.focus = scene::FocusAtDistance{3.048};
     const FromTheSide drawing = drawn(scene);
@@ -50,14 +52,14 @@ TEST_CASE("in profile the zone is as deep as depth of field tables have it",
 }
 
 TEST_CASE("on the paper an eye is as far from the plane of focus as along the axis",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     for (const std::string& file : demo_scene_files()) {
         CAPTURE(file);
         const auto scene =
             scene_file::read_scene(file, {"camera.height_m=4.0", "camera.across_m=1.0"});
         REQUIRE(scene);
         const scene::CameraView view = camera_view(*scene);
-        const plan::FaceTable table = plan::face_table(*scene, view);
+        const FaceTable table = face_table(*scene, view);
         const FromTheSide drawing = from_the_side(*scene, view, table);
         REQUIRE(drawing.plane_of_focus);
         REQUIRE(drawing.heads.size() == table.faces.size());
@@ -68,9 +70,9 @@ TEST_CASE("on the paper an eye is as far from the plane of focus as along the ax
 }
 
 TEST_CASE("a head in profile looks at the camera, its farther ear behind its nose",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     const scene::Scene scene =
-        plan::level_scene({plan::somebody("Odile", {.back_m = 0.5}), plan::somebody("Bram", {})});
+        level_scene({somebody("Odile", {.back_m = 0.5}), somebody("Bram", {})});
     const FromTheSide drawing = drawn(scene);
     const HeadFromTheSide& odile = drawing.heads.front();
     CHECK(odile.nose_tip.x_m < odile.nearer_eye.x_m);
@@ -90,8 +92,7 @@ TEST_CASE("a head in profile looks at the camera, its farther ear behind its nos
     CHECK(drawing.lens.y_m == 1.6);
 }
 
-TEST_CASE("from a window upstairs the plane of focus leans back in profile",
-          "[rehearsal][property]") {
+TEST_CASE("from a window upstairs the plane of focus leans back in profile", "[plan][property]") {
     const FromTheSide level = drawn(demo_scene("reunion", {"camera.level=true"}));
     CHECK_THAT(level.plane_of_focus->from.x_m, WithinAbs(level.plane_of_focus->to.x_m, 1e-9));
     const FromTheSide upstairs = drawn(demo_scene("reunion", {"camera.height_m=6.0"}));

@@ -8,13 +8,13 @@
 //
 // so for each t the points lie on a straight line, and for each d too.
 
-#include "rehearsal/drawing.h"
+#include "plan/drawings/drawing.h"
 
 #include "scene/camera_view.h"
 
 #include <optional>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 /// Axial distances, metres.
 struct AxialRange {
@@ -38,4 +38,4 @@ struct LevelCut {
 [[nodiscard]] std::optional<LevelCut> level_cut(const scene::CameraView& view, double level_m,
                                                 double end_m);
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

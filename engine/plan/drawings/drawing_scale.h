@@ -3,11 +3,11 @@
 // From metres on a drawing to units of a screen and back: the same scale across and up, so that a
 // metre is a metre whichever way it lies.
 
-#include "rehearsal/drawing.h"
+#include "plan/drawings/drawing.h"
 
 #include <vector>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 /// Units of the screen, whatever they are there; y grows downwards.
 struct ScreenPoint {
@@ -57,4 +57,4 @@ struct DrawingScale {
 [[nodiscard]] std::vector<double> ruler_marks_m(const DrawingScale& scale, double low_m,
                                                 double high_m, double least_gap);
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

@@ -1,8 +1,8 @@
-#include "rehearsal/from_above.h"
+#include "plan/drawings/from_above.h"
 
-#include "../plan/posed.h"
+#include "../rehearsal/demo_scenes.h"
 #include "../scene_file/scene_folder.h"
-#include "demo_scenes.h"
+#include "posed.h"
 
 #include "optics/blur_circle.h"
 #include "optics/lens_profile.h"
@@ -20,7 +20,8 @@
 #include <vector>
 
 using namespace backrow;
-using namespace backrow::rehearsal;
+using namespace backrow::plan;
+using backrow::rehearsal::demo_scene;
 using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
@@ -28,7 +29,7 @@ namespace {
 
 FromAbove drawn(const scene::Scene& scene, const ModelOutlines& models = {}) {
     const scene::CameraView view = camera_view(scene);
-    return from_above(scene, view, plan::face_table(scene, view), models);
+    return from_above(scene, view, face_table(scene, view), models);
 }
 
 const ZoneSlice& middle_of(const DrawnZone& zone) {
@@ -39,7 +40,7 @@ const ZoneSlice& middle_of(const DrawnZone& zone) {
 
 /// The level camera of posed.h, at 50 mm f/2 focused at 10 ft; its lens is 3 m before the mark.
 scene::Scene ten_feet_away() {
-    scene::Scene scene = plan::scene_of_pixels({plan::somebody("Odile", {})});
+    scene::Scene scene = scene_of_pixels({somebody("Odile", {})});
     scene.camera.f_number = 2;
     scene.focus = scene::FocusAtDistance{3.048};
     return scene;
@@ -51,7 +52,7 @@ scene::Scene ten_feet_away() {
 // [RAY2002], from memory: 50 mm f/2 at 10 ft with 0.030 mm is sharp from 2843.4 to 3284.3 mm.
 // Tolerance: half of the last printed digit.
 TEST_CASE("the zone that holds is drawn where depth of field tables have it",
-          "[rehearsal][from-memory]") {
+          "[plan][from-memory]") {
     const FromAbove drawing = drawn(ten_feet_away());
     const ZoneSlice& fine = middle_of(drawing.fine);
     CHECK_THAT(fine.near.y_m, WithinAbs(2.8434 - 3, 0.00005));
@@ -67,7 +68,7 @@ TEST_CASE("the zone that holds is drawn where depth of field tables have it",
 // distance wide, 24/50.834 high. A lens 1 m above the eyes meets their level first where half the
 // frame's height is 1 m, at 1·2·50.834/24 = 4.2361 m.
 TEST_CASE("the frame is as wide as the lens makes it, from where faces come into it",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     scene::Scene scene = ten_feet_away();
     const double eyes_m = drawn(scene).level_m;
     scene.camera.height_m = eyes_m + 1;
@@ -85,8 +86,8 @@ TEST_CASE("the frame is as wide as the lens makes it, from where faces come into
 // By hand: from (0, 6, −8) through (0, 1.5, 0), focused there, the plane of focus is
 // 4.5 (up − 1.5) = 8 back.
 TEST_CASE("from upstairs the plane of focus is drawn where it cuts the level of the eyes",
-          "[rehearsal][property]") {
-    scene::Scene scene = plan::scene_of_pixels({plan::somebody("Odile", {})});
+          "[plan][property]") {
+    scene::Scene scene = scene_of_pixels({somebody("Odile", {})});
     scene.camera.height_m = 6;
     scene.camera.lens_to_mark_m = 8;
     scene.camera.level = false;
@@ -106,7 +107,7 @@ TEST_CASE("from upstairs the plane of focus is drawn where it cuts the level of 
 // off by the frame is sharper than the limit. Tolerance: ten rounds for the image height, of which
 // each makes the error several times smaller.
 TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     int met = 0;
     for (const std::vector<std::string>& values :
          {std::vector<std::string>{}, std::vector<std::string>{"camera.height_m=6.0"}}) {
@@ -136,13 +137,13 @@ TEST_CASE("at the ends of the zone a face is just as blurred as its grade allows
 // At the level of somebody's own eye, that eye lies within the zone drawn there if and only if the
 // face table calls it fine, lens profile and tilt and all.
 TEST_CASE("drawn at the height of somebody's eyes, the zone tells whether that face is fine",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     const scene::Scene scene =
         demo_scene("reunion", {"camera.height_m=6.0", "camera.f_number=1.4"});
     const scene::CameraView view = camera_view(scene);
-    const plan::FaceTable table = plan::face_table(scene, view);
+    const FaceTable table = face_table(scene, view);
     int fine = 0;
-    for (const plan::Face& face : table.faces) {
+    for (const Face& face : table.faces) {
         const FromAbove drawing = from_above(scene, view, table, {}, face.eye.up_m);
         // Of the two directions next to the eye's, whichever is nearer.
         const auto aside = [&](const std::optional<ZoneSlice>& slice) {
@@ -170,7 +171,7 @@ TEST_CASE("drawn at the height of somebody's eyes, the zone tells whether that f
 }
 
 TEST_CASE("a lens with a curved field has a curved zone, a perfect one a straight one",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     scene::Scene scene = ten_feet_away();
     scene.lens.profile = optics::LensProfile{.widest_f_number = 1.2, .field_curvature_dpt = 0.02};
     const FromAbove drawing = drawn(scene);
@@ -180,7 +181,7 @@ TEST_CASE("a lens with a curved field has a curved zone, a perfect one a straigh
 }
 
 TEST_CASE("whoever takes the steps that are left stays fine, and one more is too many",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     scene::Scene scene = demo_scene("choir", {"camera.height_m=3.5"});
     const FromAbove drawing = drawn(scene);
     const auto grade_after = [&](double back_m) {
@@ -188,10 +189,10 @@ TEST_CASE("whoever takes the steps that are left stays fine, and one more is too
         moved.people[3].place.back_m += back_m;
         // The aim is a point and the focus somebody else: the camera stays.
         const scene::CameraView view = camera_view(moved);
-        return plan::face_table(moved, view).faces[3].grade;
+        return face_table(moved, view).faces[3].grade;
     };
     const PersonFromAbove& bram = drawing.people[3];
-    REQUIRE(bram.verdict == plan::Verdict::fine);
+    REQUIRE(bram.verdict == Verdict::fine);
     CHECK(grade_after(bram.back_m - 0.001) == optics::Grade::fine);
     CHECK(grade_after(bram.back_m + 0.001) == optics::Grade::soft);
     CHECK(grade_after(0.001 - bram.forward_m) <= optics::Grade::fine);
@@ -199,11 +200,11 @@ TEST_CASE("whoever takes the steps that are left stays fine, and one more is too
 }
 
 TEST_CASE("a body from above faces where it is turned, its head where that is",
-          "[rehearsal][property]") {
-    scene::Person person = plan::somebody("Odile", {.across_m = 0.4, .back_m = 0.2}, 1.74);
+          "[plan][property]") {
+    scene::Person person = somebody("Odile", {.across_m = 0.4, .back_m = 0.2}, 1.74);
     person.pose.turn_deg = 90;
     person.pose.head_turn_deg = -30;
-    const PersonFromAbove odile = drawn(plan::level_scene({person})).people.front();
+    const PersonFromAbove odile = drawn(level_scene({person})).people.front();
     CHECK(odile.place.x_m == 0.4);
     CHECK(odile.place.y_m == 0.2);
     CHECK_THAT(odile.body_faces.x_m, WithinAbs(1, 1e-12));
@@ -213,8 +214,7 @@ TEST_CASE("a body from above faces where it is turned, its head where that is",
     CHECK_THAT(odile.head.x_m, WithinAbs(0.4, 0.1));
 }
 
-TEST_CASE("a row's line stays where it was when somebody steps out of it",
-          "[rehearsal][property]") {
+TEST_CASE("a row's line stays where it was when somebody steps out of it", "[plan][property]") {
     const FromAbove drawing = drawn(demo_scene("crew"));
     REQUIRE(drawing.rows.size() == 1);
     const Line& line = drawing.rows.front().line;
@@ -226,7 +226,7 @@ TEST_CASE("a row's line stays where it was when somebody steps out of it",
 }
 
 TEST_CASE("risers and seats are drawn, and everybody lies within what is shown",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     const FromAbove drawing = drawn(demo_scene("choir"));
     CHECK(drawing.risers.size() == 2);
     REQUIRE(drawing.backdrops.size() == 1);
@@ -244,7 +244,7 @@ TEST_CASE("risers and seats are drawn, and everybody lies within what is shown",
 // A step 1 m wide, 0.5 m deep and 2 units from its origin, twice as large and turned by 90° towards
 // picture right: what lay behind the origin is at picture left then.
 TEST_CASE("a model from above is as large as it is, turned and scaled as it stands",
-          "[rehearsal][property]") {
+          "[plan][property]") {
     const scene_file::SceneFolder folder;
     folder.write("step.obj", "v -0.5 0 -2\nv 0.5 0 -2\nv 0.5 0 -2.5\nv -0.5 1 -2.5\n"
                              "f 1 2 3\nf 1 3 4\n");
@@ -265,8 +265,8 @@ TEST_CASE("a model from above is as large as it is, turned and scaled as it stan
 }
 
 TEST_CASE("a camera that looks straight down has no frame at the height of the eyes to draw",
-          "[rehearsal][property]") {
-    scene::Scene scene = plan::level_scene({plan::somebody("Odile", {})});
+          "[plan][property]") {
+    scene::Scene scene = level_scene({somebody("Odile", {})});
     scene.camera.level = false;
     scene.camera.height_m = 6;
     scene.camera.lens_to_mark_m = 0.05;

@@ -9,8 +9,8 @@
 // comes from the face table, and by the steps that are left to them; or the drawing is asked for at
 // the level of one of them.
 
-#include "rehearsal/drawing.h"
-#include "rehearsal/model_outlines.h"
+#include "plan/drawings/drawing.h"
+#include "plan/drawings/model_outlines.h"
 
 #include "plan/faces/face_table.h"
 #include "plan/faces/verdict.h"
@@ -25,7 +25,7 @@
 #include <string>
 #include <vector>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 struct PersonFromAbove {
     DrawingPoint place;       ///< Of the feet, where the scene puts the person.
@@ -39,7 +39,7 @@ struct PersonFromAbove {
     DrawingPoint head_faces;  ///< Unit.
     DrawingPoint nearer_eye;
     int row;  ///< As Person::row.
-    plan::Verdict verdict;
+    Verdict verdict;
     double predicted_blur_px;  ///< Camera pixels; infinite beside or behind the lens.
     double visible_fraction;   ///< Share of the face not hidden behind others.
     /// How far the person may step along the ground and stay fine: towards the camera side and
@@ -99,11 +99,11 @@ struct FromAbove {
 /// level_m  above the ground at the mark, as of the eyes of somebody who is being led; none: the
 ///          mean height of all eyes
 [[nodiscard]] FromAbove from_above(const scene::Scene& scene, const scene::CameraView& view,
-                                   const plan::FaceTable& table, const ModelOutlines& models = {},
+                                   const FaceTable& table, const ModelOutlines& models = {},
                                    std::optional<double> level_m = {});
 
 /// The lens, the people and what they stand on, sun and window: what has to be seen. Backdrops and
 /// models may lie far away.
 [[nodiscard]] Extent extent_of(const FromAbove& drawing);
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

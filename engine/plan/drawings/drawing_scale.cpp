@@ -1,4 +1,4 @@
-#include "rehearsal/drawing_scale.h"
+#include "plan/drawings/drawing_scale.h"
 
 #include "base/round_numbers.h"
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 ScreenPoint screen_from_paper(const DrawingScale& scale, const DrawingPoint& point) {
     return {.x = scale.zero.x + scale.units_per_m * point.x_m,
@@ -65,4 +65,4 @@ std::vector<double> ruler_marks_m(const DrawingScale& scale, double low_m, doubl
     return round_numbers(low_m, high_m, static_cast<int>(std::clamp(gaps, 2.0, most_marks)));
 }
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

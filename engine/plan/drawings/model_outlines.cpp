@@ -1,8 +1,8 @@
-#include "rehearsal/model_outlines.h"
+#include "plan/drawings/model_outlines.h"
 
 #include "scene/model_shape.h"
 
-namespace backrow::rehearsal {
+namespace backrow::plan {
 
 ModelOutlines outlines_of(const std::vector<scene::Model>& models) {
     ModelOutlines outlines;
@@ -18,4 +18,4 @@ ModelOutlines outlines_of(const std::vector<scene::Model>& models) {
     return outlines;
 }
 
-}  // namespace backrow::rehearsal
+}  // namespace backrow::plan

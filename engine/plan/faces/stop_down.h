@@ -1,0 +1,18 @@
+#pragma once
+
+// How far to stop down for somebody who cannot stand in line.
+
+#include "scene/scene.h"
+
+#include <optional>
+
+namespace backrow::plan {
+
+/// The widest third stop, the scene's own opening or narrower, at which every face may drift so far
+/// towards the camera or away from it and still be fine. All else stays, the focus is found anew.
+///
+/// margin_m  ≥ 0
+/// returns   an f-number as engraved; nothing where f/22 will not do
+[[nodiscard]] std::optional<double> f_number_for_margin(scene::Scene scene, double margin_m);
+
+}  // namespace backrow::plan
