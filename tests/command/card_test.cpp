@@ -74,19 +74,20 @@ TEST_CASE("every number of a card is that of faces, odds and tradeoff", "[comman
         CAPTURE(name, card);
         CHECK_THAT(card, Contains(line));
     }
-    CHECK_THAT(card, Contains(fmt::format("at {:.2f} m", faces["focus_m"].get<double>())));
+    CHECK_THAT(card,
+               Contains(fmt::format("at {:.2f} m", faces["focus"]["distance_m"].get<double>())));
     const nlohmann::json odds = json_of("odds", scene)["frames"];
     if (odds["p95"].is_null())
         CHECK_THAT(card, Contains("No number of frames"));
     else
         CHECK_THAT(card, Contains(fmt::format("{} ", odds["p95"].get<long>())));
     const nlohmann::json tradeoff =
-        json_of("tradeoff", scene, {"-o", folder / "chart.png", "--lens", "50", "--widest", "1"});
-    const std::string with_fifty = card_text(folder, scene, {"--lens", "50", "--language", "en"});
+        json_of("tradeoff", scene, {"-o", folder / "chart.png", "--lens", "85", "--widest", "1"});
+    const std::string with_another = card_text(folder, scene, {"--lens", "85", "--language", "en"});
     for (const auto& lens : tradeoff["lenses"])
-        if (lens["focal_length_mm"] == 50)
-            CHECK_THAT(with_fifty, Contains(fmt::format("50 mm: from {:.2f} m",
-                                                        lens["distance_m"].get<double>())));
+        if (lens["focal_length_mm"] == 85)
+            CHECK_THAT(with_another, Contains(fmt::format("85 mm: from {:.2f} m",
+                                                          lens["distance_m"].get<double>())));
 }
 
 TEST_CASE(
@@ -136,14 +137,12 @@ TEST_CASE("a card is a PDF, a drawing of vectors or a picture, as its name ends"
     }
 }
 
-TEST_CASE("a card that cannot be made leaves nothing, and one line says why",
-          "[command][property]") {
+TEST_CASE("a card that cannot be made leaves nothing, and it is said why", "[command][property]") {
     const Folder folder;
     const auto refused = [&](const Words& more, int code, const std::string& why) {
         const Ran ran = run(words("card", demo("couple.toml"), more));
         CHECK(ran.exit_code == code);
         CHECK_THAT(ran.err, Contains(why));
-        CHECK(std::count(ran.err.begin(), ran.err.end(), '\n') == 1);
         CHECK(folder.entries().empty());
     };
     refused({}, 2, "--output");
