@@ -130,10 +130,11 @@ std::optional<Stretch> stretch_of(const std::vector<int>& region, int width, int
     int first_y = region.front() / width;
     int last_y = first_y;
     for (const int index : region) {
+        const int y = index / width;
         mean_x += (index % width + 0.5) / count;
-        mean_y += (index / width + 0.5) / count;
-        first_y = std::min(first_y, index / width);
-        last_y = std::max(last_y, index / width);
+        mean_y += (y + 0.5) / count;
+        first_y = std::min(first_y, y);
+        last_y = std::max(last_y, y);
     }
     if ((last_y - first_y + 1) * by < shortest_px)
         return std::nullopt;
@@ -141,8 +142,9 @@ std::optional<Stretch> stretch_of(const std::vector<int>& region, int width, int
     double xy = 0;
     double yy = 0;
     for (const int index : region) {
+        const int row = index / width;
         const double x = index % width + 0.5 - mean_x;
-        const double y = index / width + 0.5 - mean_y;
+        const double y = row + 0.5 - mean_y;
         xx += x * x;
         xy += x * y;
         yy += y * y;

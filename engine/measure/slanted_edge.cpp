@@ -141,7 +141,8 @@ double drift(const std::vector<ProfileBin>& profile, const Anatomy& edge, double
 /// Nothing where there is no step. The blur is sought between the plateaus and the plateaus beside
 /// the blur, so it takes a few rounds.
 std::optional<Anatomy> anatomy(const std::vector<ProfileBin>& profile) {
-    if (profile.size() < 4 * bins_per_px || profile.front().at_px > -least_plateau_px ||
+    constexpr std::size_t fewest_bins = std::size_t{4} * bins_per_px;
+    if (profile.size() < fewest_bins || profile.front().at_px > -least_plateau_px ||
         profile.back().at_px < least_plateau_px)
         return std::nullopt;
     Anatomy edge{.first_px = profile.front().at_px, .last_px = profile.back().at_px};

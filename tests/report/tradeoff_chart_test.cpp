@@ -62,7 +62,7 @@ constexpr plan::TradeoffRange usual_range{
     .nearest_m = 3, .farthest_m = 12, .widest_f_number = 1.4, .narrowest_f_number = 16};
 
 Image<Rgb8> plot_of(const TradeoffReport& report) {
-    Canvas canvas(width_px, height_px, tradeoff_style::paper);
+    Canvas canvas(width_px, height_px, report::paper);
     draw_tradeoff_plot(canvas, frame, report);
     return canvas.pixels(scale);
 }
@@ -185,7 +185,7 @@ TEST_CASE("the ring of the present setting stands at its distance and aperture",
                                     y + radius_px * std::sin(turn));
                 };
                 CHECK(is_ink(at(5.1)));
-                CHECK(at(3.15) == tradeoff_style::paper);
+                CHECK(at(3.15) == report::paper);
             }
         }
 }
@@ -219,7 +219,7 @@ TEST_CASE(
         const double y = scales.y_from_f_number(lens.fine->from);
         CAPTURE(lens.focal_length_mm, x, y);
         const bool carried = lens.focal_length_mm == 135;
-        CHECK((pixel_at(plot, x, y) == tradeoff_style::paper) == carried);
+        CHECK((pixel_at(plot, x, y) == report::paper) == carried);
         CHECK(is_ink(pixel_at(plot, x, y)) == !carried);
         for (const double off_px : {-4.2, 4.2}) {
             CHECK(is_ink(pixel_at(plot, x + off_px, y)));

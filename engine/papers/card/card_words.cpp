@@ -276,16 +276,14 @@ private:
         const std::string focal = language_.number(fmt::format("{:g} mm", lens.focal_length_mm));
         if (!lens.lens_to_mark_m)
             return say("{lens}: faces as large only from among the people.", {{"lens", focal}});
-        const std::vector<Part> parts{
-            {"lens", focal},
-            {"distance", distance(*lens.lens_to_mark_m)},
-            {"paces", pace_words(*lens.lens_to_mark_m, language_)},
-            {"aperture", lens.fine_from_f_number ? f_number(*lens.fine_from_f_number) : ""}};
+        const std::vector<Part> parts{{"lens", focal},
+                                      {"distance", distance(*lens.lens_to_mark_m)},
+                                      {"paces", pace_words(*lens.lens_to_mark_m, language_)},
+                                      {"aperture", lens.fine ? f_number(lens.fine->from) : ""}};
         std::string sentence =
-            lens.fine_from_f_number
-                ? say("{lens}: from {distance}, {paces}; all fine from {aperture} on.", parts)
-                : say("{lens}: from {distance}, {paces}; not all fine at any aperture.",
-                      {parts.begin(), parts.end() - 1});
+            lens.fine ? say("{lens}: from {distance}, {paces}; all fine from {aperture} on.", parts)
+                      : say("{lens}: from {distance}, {paces}; not all fine at any aperture.",
+                            {parts.begin(), parts.end() - 1});
         if (!lens.cut.heads.empty())
             sentence += ' ' + say("Heads cut off: {heads}.",
                                   {{"heads", fmt::format("{}", lens.cut.heads.size())}});

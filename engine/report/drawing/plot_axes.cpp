@@ -61,7 +61,8 @@ PlotPlaces draw_axes(Canvas& canvas, const Frame& frame, const PlotScale& across
 
 void draw_curve(Canvas& canvas, const PlotPlaces& places, const std::vector<Point2>& values,
                 const Stroke& stroke) {
-    const auto [low, high] = std::minmax(places.y_from, places.y_to);
+    const double low = std::min(places.y_from, places.y_to);
+    const double high = std::max(places.y_from, places.y_to);
     std::vector<Point2> drawn;
     const auto add = [&](const Point2& value) { drawn.push_back(places.at(value.x, value.y)); };
     const auto end_stretch = [&] {

@@ -21,8 +21,8 @@ std::vector<OwnLens> read_own_lenses() {
                 name += ": I have not measured mine";
             lenses.push_back({.named = named, .name = std::move(name), .lens = std::move(*lens)});
         }
-    std::ranges::stable_partition(
-        lenses, [](const OwnLens& lens) { return lens.named == scene_file::usual_lens; });
+    std::stable_partition(lenses.begin(), lenses.end(),
+                          [](const OwnLens& lens) { return lens.named == scene_file::usual_lens; });
     return lenses;
 }
 
