@@ -77,7 +77,7 @@ std::string on_one_line(std::string_view text) {
 }
 
 std::string kept_apart(std::string_view name) {
-    const std::string line = on_one_line(name);
+    std::string line = on_one_line(name);
     const auto runs_left = [](char32_t letter) {
         const auto direction =
             utf8proc_get_property(static_cast<utf8proc_int32_t>(letter))->bidi_class;

@@ -41,6 +41,10 @@ TEST_CASE("what is installed is what the program reads, and no document", "[comm
             if (!file.ends_with(".md") && !file.starts_with("pictures/"))
                 read.insert("share/backrow/" + part + "/" + file);
     CHECK(read.size() > 30);
+    for (const std::string& file :
+         files_below(fs::path{BACKROW_SOURCE_DIR} / "engine/papers/words"))
+        if (file.ends_with(".po"))
+            read.insert("share/backrow/words/" + fs::path{file}.replace_extension("mo").string());
     CHECK(files_below(prefix) == read);
 }
 

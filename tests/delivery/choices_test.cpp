@@ -24,8 +24,8 @@ Choices unusual() {
     choices.own_width_px = 2500;
     choices.with_captions = true;
     choices.pieces[0].is_wanted = false;
-    choices.pieces[2].is_wanted = true;
-    choices.pieces[2].tail = " at four apertures";
+    choices.pieces[3].is_wanted = true;
+    choices.pieces[3].tail = " at four apertures";
     return choices;
 }
 
@@ -53,7 +53,7 @@ TEST_CASE("what was chosen last is chosen again, under the name of the scene tha
     CHECK(again.own_width_px == 2500);
     CHECK(again.with_captions);
     CHECK_FALSE(is_wanted(again, "picture"));
-    CHECK(file_name(again, 2) == "duo at four apertures.png");
+    CHECK(file_name(again, 3) == "duo at four apertures.png");
 }
 
 TEST_CASE("a damaged note of choices is as far as it goes, and the rest as usual",
