@@ -97,7 +97,7 @@ void add_card(CLI::App& program, ExitCode& result) {
                                {"a5", papers::Paper::a5},
                                {"letter", papers::Paper::letter},
                                {"phone", papers::Paper::phone}},
-                              "Its size; for the phone a tall picture");
+                              "Its size: a4, a5, letter, or phone, a tall picture for its screen");
     Choices<std::string> languages;
     for (const char* language : papers::languages)
         languages.emplace_back(language, language);

@@ -36,7 +36,7 @@ struct FitArguments {
     std::vector<double> f_numbers;
     double focal_length_mm = 0;
     double distance_m = 0;
-    std::vector<double> sensor_mm{36, 24};
+    double sensor_width_mm = 36;
     bool is_drawn = false;
     TableFormat format = TableFormat::text;
 };
@@ -119,7 +119,7 @@ ExitCode lens_fit(const FitArguments& arguments) {
         return console::refuse(problems);
 
     const int long_side_px = std::max(frames.front().width_px, frames.front().height_px);
-    const double pixel_mm = std::ranges::max(arguments.sensor_mm) / long_side_px;
+    const double pixel_mm = arguments.sensor_width_mm / long_side_px;
     const double focal_length_mm = *frames.front().focal_length_mm;
     // What matters of it is how far the lens is drawn out, which is little.
     constexpr double usual_focal_lengths = 40;
@@ -131,7 +131,7 @@ ExitCode lens_fit(const FitArguments& arguments) {
                                     : usual_focal_lengths * focal_length_mm / 1000,
                   .pixel_mm = pixel_mm,
                   .half_diagonal_mm =
-                      std::hypot(arguments.sensor_mm[0], arguments.sensor_mm[1]) / 2,
+                      pixel_mm * std::hypot(frames.front().width_px, frames.front().height_px) / 2,
                   .light = arguments.is_drawn ? optics::Light::rays : optics::Light::waves},
         .frames = frames.size()};
     for (const report::FrameEdges& frame : frames)
@@ -189,11 +189,11 @@ void add_lens_fit(CLI::App& lens, ExitCode& result) {
         ->type_name("METRES")
         ->check(in_range(scene::limits::lens_to_mark_m))
         ->transform(as_spelt(Measure::metres));
-    verb->add_option("--sensor", arguments->sensor_mm, "Width and height; default 36,24")
-        ->type_name("MM,MM")
-        ->expected(2)
-        ->delimiter(',')
-        ->check(in_range(scene::limits::sensor_mm));
+    verb->add_option("--sensor-width", arguments->sensor_width_mm, "Along its longer side")
+        ->type_name("MM")
+        ->check(in_range(scene::limits::sensor_mm))
+        ->transform(as_spelt(Measure::millimetres))
+        ->capture_default_str();
     verb->add_flag("--drawn", arguments->is_drawn,
                    "The frames are pictures of `preview`, which knows no diffraction");
     add_format(*verb, arguments->format);

@@ -11,7 +11,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ranges>
 
 namespace backrow::plan {
 namespace {
@@ -105,9 +104,9 @@ std::vector<double> row_distances_m(const TradeoffRange& range, double present_m
 /// The narrowest apertures at which it holds, without a gap.
 std::optional<FNumbers> f_numbers_of(const std::vector<TradeoffCell>& cells, Grade wanted) {
     std::optional<FNumbers> found;
-    for (const TradeoffCell& cell : cells | std::views::reverse) {
-        if (holds(cell.grade, wanted))
-            found = FNumbers{.from = cell.f_number, .to = found ? found->to : cell.f_number};
+    for (auto cell = cells.rbegin(); cell != cells.rend(); ++cell) {
+        if (holds(cell->grade, wanted))
+            found = FNumbers{.from = cell->f_number, .to = found ? found->to : cell->f_number};
         else if (found)
             break;
     }
