@@ -167,10 +167,10 @@ TEST_CASE("lids that are down in one frame are told from those that are up in ot
         std::vector<Frame> frames;
         for (const Image<float>& picture : pictures)
             frames.push_back(inspect_frame("a", shown_as(picture), heads(1), {"Odile"}));
-        std::vector<Eyes> eyes;
+        std::vector<Eyes> found;
         for (const Frame& frame : compared(frames, std::nullopt).frames)
-            eyes.push_back(frame.faces.front().eyes);
-        return eyes;
+            found.push_back(frame.faces.front().eyes);
+        return found;
     };
     const Image<float> softer = measure::blurred_by_disc(open, 4);
     CHECK(eyes({open, shut, softer}) == std::vector{Eyes::open, Eyes::shut, Eyes::open});
