@@ -13,6 +13,7 @@
 #include "render/faces/face_crop.h"
 #include "report/inspection/inspection_report.h"
 #include "scene/camera_view.h"
+#include "scene/words.h"
 #include "scene_file/reading/read_scene.h"
 
 #include "base/image_files.h"
@@ -27,6 +28,7 @@
 #include <optional>
 #include <string>
 #include <system_error>
+#include <variant>
 #include <vector>
 
 namespace {
@@ -34,33 +36,20 @@ namespace {
 using namespace backrow;
 namespace fs = std::filesystem;
 
-enum class Use { phone, album, wall, pixels };
-
-const Choices<Use> uses{
-    {"phone", Use::phone}, {"album", Use::album}, {"wall", Use::wall}, {"pixels", Use::pixels}};
-
 struct InspectArguments {
     std::vector<std::string> paths;
     std::vector<measure::PixelBox> heads;
     std::string scene;
-    Use use = Use::album;
+    scene::Use use = scene::Use::album;
     std::string sheet;
     std::string person;
     TableFormat format = TableFormat::text;
 };
 
-inspection::Viewing viewing_of(Use use) {
-    switch (use) {
-    case Use::phone:
-        return optics::phone_viewing;
-    case Use::album:
-        return optics::album_viewing;
-    case Use::wall:
-        return optics::wall_viewing;
-    case Use::pixels:
-        return std::nullopt;
-    }
-    return std::nullopt;
+inspection::Viewing viewing_of(scene::Use use) {
+    const scene::Viewing viewing = scene::viewing_for(use);
+    const auto* print = std::get_if<optics::PrintViewing>(&viewing);
+    return print != nullptr ? inspection::Viewing{*print} : std::nullopt;
 }
 
 /// Files as they are named, and of a folder the photographs in it by their names.
@@ -242,7 +231,7 @@ ExitCode inspect(const InspectArguments& arguments) {
 
     report::InspectionReport report{
         .inspection = inspection::compared(std::move(frames), viewing_of(arguments.use)),
-        .use = std::ranges::find(uses, arguments.use, &std::pair<std::string, Use>::second)->first};
+        .use = std::string{scene::word_for(scene::words::use, arguments.use)}};
     PendingFiles files;
     if (!arguments.sheet.empty()) {
         const auto sheet = sheet_of(report.inspection, arguments.person);
@@ -274,7 +263,9 @@ void add_inspect(CLI::App& program, ExitCode& result) {
               "looking for faces; repeatable");
     verb->add_option("--scene", arguments->scene,
                      "The scene that was rehearsed: heads are where it has them");
-    add_choice<Use>(*verb, "--use", arguments->use, uses, "How the picture will be looked at");
+    add_choice<scene::Use>(*verb, "--use", arguments->use,
+                           {scene::words::use.begin(), scene::words::use.end()},
+                           "How the picture will be looked at");
     add_output_file(*verb, "--sheet", arguments->sheet,
                     "All faces of one person across the frames, at 100 %", "OUT.png");
     verb->add_option(
