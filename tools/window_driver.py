@@ -13,7 +13,7 @@ import subprocess
 import time
 import zlib
 
-PATIENCE_S = 180
+PATIENCE_S = 100
 
 
 class Failed(Exception):
