@@ -54,10 +54,7 @@ class Page(unittest.TestCase):
         cls.folder = tempfile.TemporaryDirectory()
         cls.scene = pathlib.Path(cls.folder.name, "group.toml")
         cls.scene.write_text(SCENE.replace("NAMES_0", toml_list(NAMES[:3])).replace("NAMES_1", toml_list(NAMES[3:])))
-        cls.page = pathlib.Path(cls.folder.name, "group.html")
-        subprocess.run([ASKED.program, "client", cls.scene, "-o", cls.page, "--language", "en", "--width", "420",
-                        "--samples", "8", "--quality", "draft", "--apertures", ",".join(map(str, APERTURES))],
-                       check=True)
+        cls.page = cls.make("group.html", APERTURES)
         options = Options()
         options.binary_location = "/usr/bin/chromium"
         for argument in ("--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage",
@@ -75,16 +72,24 @@ class Page(unittest.TestCase):
         cls.folder.cleanup()
 
     @classmethod
+    def make(cls, name, apertures, *more):
+        page = pathlib.Path(cls.folder.name, name)
+        subprocess.run([ASKED.program, "client", cls.scene, "-o", page, "--language", "en", "--width", "420",
+                        "--samples", "8", "--quality", "draft", "--apertures", ",".join(map(str, apertures)), *more],
+                       check=True)
+        return page
+
+    @classmethod
     def command(cls, name, **arguments):
         return cls.browser.execute_cdp_cmd(name, arguments)
 
-    def open(self, size=DESKTOP, is_dark=False, has_scripts=True):
+    def open(self, size=DESKTOP, is_dark=False, has_scripts=True, page=None):
         self.command("Emulation.setDeviceMetricsOverride", width=size[0], height=size[1], deviceScaleFactor=1,
                      mobile=size == PHONE)
         self.command("Emulation.setEmulatedMedia",
                      features=[{"name": "prefers-color-scheme", "value": "dark" if is_dark else "light"}])
         self.command("Emulation.setScriptExecutionDisabled", value=not has_scripts)
-        self.browser.get(self.page.as_uri())
+        self.browser.get((page or self.page).as_uri())
         self.command("Emulation.setScriptExecutionDisabled", value=False)
 
     def one(self, what):
@@ -253,6 +258,20 @@ class Page(unittest.TestCase):
             self.shot(f"two-{size[0]}")
             self.one("#beside").click()
             self.assertEqual(len(self.shown("figure")), 1)
+
+    def test_an_upright_picture_has_its_words_beside_it_where_there_is_room(self):
+        page = self.make("upright.html", [2.0, 4.0, 8.0], "--set", "camera.orientation=portrait")
+        for size in PHONE, DESKTOP:
+            self.open(size, page=page)
+            picture, slider = self.shown("figure .whole img")[0].rect, self.one("#slider-1").rect
+            if size == DESKTOP:
+                self.assertGreater(slider["x"], picture["x"] + picture["width"])
+            else:
+                self.assertGreater(slider["y"], picture["y"] + picture["height"])
+            self.shown("th button")[0].click()
+            self.nothing_found((size, "upright"))
+            self.assertLessEqual(self.ask("document.documentElement.scrollWidth"), size[0])
+            self.shot(f"upright-{size[0]}")
 
     def test_nothing_is_wider_than_the_screen(self):
         for size in PHONE, (320, 568), DESKTOP:

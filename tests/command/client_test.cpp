@@ -70,7 +70,7 @@ TEST_CASE("a page that cannot be made leaves nothing, and it is said why", "[com
     refused({"-o", page, "--distances", "0.31,5,6"}, 2, "among the people");
     refused({"-o", page, "--language", "xx"}, 2, "xx");
     refused({"-o", page, "--set", "camera.f_number=0"}, 1, "f_number");
-    refused({"-o", page, "--set", "camera.aim=[40, 1.2, 0]"}, 1, "nobody's face lies whole");
+    refused({"-o", page, "--set", "camera.aim=[0, 9, 0]"}, 1, "nobody's face lies whole");
 }
 
 TEST_CASE("a page leafs from the widest aperture in rising order, and knows which is planned",
@@ -94,28 +94,11 @@ TEST_CASE("a page leafs through lenses from where heads stay as large, as a stri
                                  "--keep-framing", "--samples", "1", "--format", "json"}));
     REQUIRE(strip.exit_code == 0);
     std::vector<std::string> expected;
-    for (const auto& frame : nlohmann::json::parse(strip.out)["frames"])
+    const auto said = nlohmann::json::parse(strip.out);
+    for (const auto& frame : said["frames"])
         expected.push_back(fmt::format("{:g}\u00a0mm, {:.2f}\u00a0m{}",
                                        frame["focal_length_mm"].get<double>(),
                                        frame["distance_m"].get<double>(),
                                        frame["focal_length_mm"] == 50 ? ", as planned" : ""));
     CHECK(settings_of(text_of(folder / "page.html")) == expected);
-}
-
-TEST_CASE("as many people as a scene may hold make a page, with closer looks at the least sharp",
-          "[command][property]") {
-    const Folder folder;
-    const std::string scene = folder.write("crowd.toml", two_thousand_people());
-    const Ran ran = run(words("client", scene,
-                              {"-o", folder / "page.html", "--width", "160", "--samples", "1",
-                               "--quality", "draft", "--apertures", "2,4,8"}));
-    CHECK(ran.exit_code == 0);
-    const std::string page = text_of(folder / "page.html");
-    CHECK(page.size() < 6'000'000);
-    std::size_t looked_at = 0;
-    for (std::size_t at = page.find("data-face="); at != page.npos;
-         at = page.find("data-face=", at + 1))
-        ++looked_at;
-    CHECK(looked_at <= 3 * 100);
-    CHECK(looked_at > 0);
 }

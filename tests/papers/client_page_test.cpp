@@ -256,3 +256,16 @@ TEST_CASE("without anybody to look at there is no closer look", "[papers][proper
                !Catch::Contains("class=\"closer\"") && !Catch::Contains("data-face=\"0"));
     CHECK(count(page->html, "<img") == 3);
 }
+
+TEST_CASE("a page of as many people as a scene may hold is light enough", "[papers][property]") {
+    const ClientFacts facts = facts_of(group_of(2000), {2, 5.6, 16});
+    ClientPictures pictures = pictures_of(facts);
+    pictures.looked_at.resize(100);
+    for (ClientPicture& picture : pictures.pictures)
+        picture.places.resize(100);
+    const auto page = client_page(facts, pictures, *client_assets(), {});
+    REQUIRE(page);
+    CHECK(page->html.size() < most_page_bytes);
+    CHECK(count(page->html, "<tr data-face=") == 3 * 100);
+    CHECK(count(page->html, "<th scope=\"row\">") == 3 * 2000);
+}

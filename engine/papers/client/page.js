@@ -189,7 +189,7 @@
         const [first, second] = panes;
         beside.setAttribute("aria-pressed", String(isBeside));
         second.root.hidden = !isBeside;
-        second.root.parentElement.classList.toggle("two", isBeside);
+        second.root.closest("main").classList.toggle("two", isBeside);
         if (isBeside)
             second.show(first.now === figures.length - 1 ? 0 : figures.length - 1);
     };
