@@ -96,7 +96,7 @@ TEST_CASE("a page leafs through lenses from where heads stay as large, as a stri
     std::vector<std::string> expected;
     const auto said = nlohmann::json::parse(strip.out);
     for (const auto& frame : said["frames"])
-        expected.push_back(fmt::format("{:g}\u00a0mm, {:.2f}\u00a0m{}",
+        expected.push_back(fmt::format("{:g}\u00a0mm from {:.2f}\u00a0m{}",
                                        frame["focal_length_mm"].get<double>(),
                                        frame["distance_m"].get<double>(),
                                        frame["focal_length_mm"] == 50 ? ", as planned" : ""));

@@ -257,8 +257,9 @@ TEST_CASE("without anybody to look at there is no closer look", "[papers][proper
     CHECK(count(page->html, "<img") == 3);
 }
 
-TEST_CASE("a page of as many people as a scene may hold is light enough", "[papers][property]") {
-    const ClientFacts facts = facts_of(group_of(2000), {2, 5.6, 16});
+TEST_CASE("a page of four hundred people is light enough, with closer looks at some",
+          "[papers][property]") {
+    const ClientFacts facts = facts_of(group_of(400), {2, 5.6, 16});
     ClientPictures pictures = pictures_of(facts);
     pictures.looked_at.resize(100);
     for (ClientPicture& picture : pictures.pictures)
@@ -267,5 +268,25 @@ TEST_CASE("a page of as many people as a scene may hold is light enough", "[pape
     REQUIRE(page);
     CHECK(page->html.size() < most_page_bytes);
     CHECK(count(page->html, "<tr data-face=") == 3 * 100);
-    CHECK(count(page->html, "<th scope=\"row\">") == 3 * 2000);
+    CHECK(count(page->html, "<th scope=\"row\">") == 3 * 400);
+}
+
+TEST_CASE("where heads are kept as large, a picture says from where it is taken with which lens",
+          "[papers][property]") {
+    const scene::Scene scene = rehearsal::demo_scene("couple");  // 85 mm from 4.2 m
+    const auto labels = [&](const std::vector<plan::StripPlace>& places, Leafing leafing) {
+        const ClientFacts facts =
+            client_facts(scene, plan::strip(scene, places, {scene.camera.f_number}), leafing);
+        std::string all;
+        for (const PictureWords& words : client_words(facts, {}, Units::metric).pictures)
+            all += words.setting + '|' + words.label + '\n';
+        return all;
+    };
+    CHECK(labels({{2.1, 42.5}, {4.2, 85}, {6.3, 127.5}}, Leafing::lenses) ==
+          "42.5\u00a0mm|42.5\u00a0mm from 2.10\u00a0m\n"
+          "85\u00a0mm|85\u00a0mm from 4.20\u00a0m, as planned\n"
+          "127.5\u00a0mm|127.5\u00a0mm from 6.30\u00a0m\n");
+    CHECK(labels({{3, 85}, {4.2, 85}, {6, 85}}, Leafing::distances) ==
+          "3.00\u00a0m|3.00\u00a0m\n4.20\u00a0m|4.20\u00a0m, as planned\n"
+          "6.00\u00a0m|6.00\u00a0m\n");
 }

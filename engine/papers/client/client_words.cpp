@@ -112,23 +112,30 @@ private:
         return say("Lens");
     }
     [[nodiscard]] std::string setting(std::size_t i) const {
-        const plan::StripPlace& place = place_of(facts_, i);
-        if (facts_.leafing == Leafing::apertures)
+        switch (facts_.leafing) {
+        case Leafing::apertures:
             return f_number(f_number_of(facts_, i));
-        if (facts_.leafing == Leafing::distances)
-            return lens_follows() ? say("{distance}, {lens}", both(place))
-                                  : distance(place.lens_to_mark_m);
-        return distance_follows() ? say("{lens}, {distance}", both(place))
-                                  : lens(place.focal_length_mm);
+        case Leafing::distances:
+            return distance(place_of(facts_, i).lens_to_mark_m);
+        case Leafing::lenses:
+            break;
+        }
+        return lens(place_of(facts_, i).focal_length_mm);
     }
-    [[nodiscard]] std::vector<Part> both(const plan::StripPlace& place) const {
-        return {{"lens", lens(place.focal_length_mm)},
-                {"distance", distance(place.lens_to_mark_m)}};
+    /// With what follows from it.
+    [[nodiscard]] std::string whole_setting(std::size_t i) const {
+        const plan::StripPlace& place = place_of(facts_, i);
+        const bool follows =
+            facts_.leafing == Leafing::distances ? lens_follows() : distance_follows();
+        if (facts_.leafing == Leafing::apertures || !follows)
+            return setting(i);
+        return say("{lens} from {distance}", {{"lens", lens(place.focal_length_mm)},
+                                              {"distance", distance(place.lens_to_mark_m)}});
     }
     [[nodiscard]] PictureWords picture(std::size_t i) const {
-        PictureWords words{.setting = setting(i), .label = setting(i), .said = {}};
+        PictureWords words{.setting = setting(i), .label = whole_setting(i), .said = {}};
         if (is_as_set(facts_, i))
-            words.label = say("{setting}, as planned", {{"setting", words.setting}});
+            words.label = say("{setting}, as planned", {{"setting", words.label}});
         for (const WayOfLooking& way : facts_.ways) {
             std::vector<std::string> sentences = who_is_sharp(way.faces[i]);
             if (i > 0)

@@ -15,8 +15,8 @@
 namespace backrow::papers {
 
 struct PictureWords {
-    std::string setting;            ///< What is different in it: "f/2.8".
-    std::string label;              ///< The same, and whether it is as planned.
+    std::string setting;  ///< What is different in it: "f/2.8".
+    std::string label;    ///< The same with what follows from it; whether it is as planned.
     std::vector<std::string> said;  ///< Who is sharp and how blurred the background is; a way each.
 };
 
