@@ -16,12 +16,16 @@
 #pragma GCC diagnostic pop
 #endif
 
+#include <webp/encode.h>
+
 #include <algorithm>
 #include <array>
 #include <bit>
 #include <cassert>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
+#include <memory>
 #include <new>
 #include <string>
 
@@ -98,6 +102,20 @@ Bytes jpeg_bytes(const Image<Rgb8>& picture, int quality) {
                                picture.pixels().data(), quality) == 0)
         throw std::bad_alloc{};
     return bytes;
+}
+
+Bytes webp_bytes(const Image<Rgb8>& picture, int quality) {
+    assert(std::max(picture.width_px(), picture.height_px()) <= longest_webp_side_px);
+    std::uint8_t* made = nullptr;
+    const std::size_t size = WebPEncodeRGB(
+        reinterpret_cast<const std::uint8_t*>(picture.pixels().data()), picture.width_px(),
+        picture.height_px(), 3 * picture.width_px(), static_cast<float>(quality), &made);
+    const std::unique_ptr<std::uint8_t, void (*)(void*)> owned{made, WebPFree};
+    // It fails for want of memory alone.
+    if (size == 0)
+        throw std::bad_alloc{};
+    const auto* first = reinterpret_cast<const std::byte*>(owned.get());
+    return {first, first + size};
 }
 
 Bytes pfm_bytes(const Image<Rgb>& picture) {

@@ -25,6 +25,15 @@ inline constexpr int usual_jpeg_quality = 92;
 /// quality  1 … 100
 [[nodiscard]] Bytes jpeg_bytes(const Image<Rgb8>& picture, int quality);
 
+/// No side of a WebP is longer.
+inline constexpr int longest_webp_side_px = 16383;
+
+/// WebP, lossy: half of a JPEG that looks as good. The picture must not be empty, nor longer on a
+/// side than longest_webp_side_px.
+///
+/// quality  1 … 100
+[[nodiscard]] Bytes webp_bytes(const Image<Rgb8>& picture, int quality);
+
 /// Portable float map, little-endian, lossless. Rows run from the bottom, as the format has it.
 /// Source: [PFM].
 [[nodiscard]] Bytes pfm_bytes(const Image<Rgb>& picture);

@@ -1,6 +1,8 @@
 #include "delivery/outputs.h"
 
 #include "delivery/card.h"
+#include "delivery/client_page.h"
+#include "delivery/client_pictures.h"
 #include "delivery/picture_file.h"
 #include "delivery/strip_pictures.h"
 
@@ -33,7 +35,7 @@ template <const char* ending>
 const char* always(const Choices&) {
     return ending;
 }
-constexpr char png[] = ".png", pdf[] = ".pdf", csv[] = ".csv", txt[] = ".txt";
+constexpr char png[] = ".png", pdf[] = ".pdf", csv[] = ".csv", txt[] = ".txt", html[] = ".html";
 
 const char* ending_of_picture(const Choices& choices) {
     return choices.format == PictureFormat::jpeg ? ".jpg" : png;
@@ -152,6 +154,39 @@ MadeBytes make_card(Workshop& shop, const render::Progress& progress) {
                       {.units = shop.asked().units, .language = *language}, report::PageKind::pdf);
 }
 
+/// As `client` makes it of whoever asks for nothing else.
+MadeBytes make_client_page(Workshop& shop, const render::Progress& progress) {
+    const scene::Scene& scene = shop.scene();
+    const auto language = papers::Language::of(shop.asked().language);
+    if (!language)
+        return tl::make_unexpected(NotMade{language.error()});
+    const plan::Strip strip = plan::strip(scene,
+                                          {{.lens_to_mark_m = scene.camera.lens_to_mark_m,
+                                            .focal_length_mm = scene.camera.focal_length_mm}},
+                                          plan::f_numbers_until_fine(scene));
+    if (const auto problem = cannot_be_leafed_through(strip))
+        return tl::make_unexpected(NotMade{*problem});
+    const auto stage = stage_of_strip(scene, strip);
+    if (!stage)
+        return tl::make_unexpected(not_made(stage.error()));
+    const auto pictures = client_pictures(
+        scene, strip, *stage, {.width_texels = usual_client_width_px(shop.view())},
+        [&](Step step, double done) { return progress(share_of_all(step, done, false)); });
+    if (!pictures)
+        return tl::make_unexpected(not_made(pictures.error()));
+    const auto page = client_page(papers::client_facts(scene, strip, papers::Leafing::apertures),
+                                  *pictures, {.units = shop.asked().units, .language = *language});
+    if (!page)
+        return tl::make_unexpected(page.error());
+    return bytes_of(page->html);
+}
+
+/// A picture for each aperture, and each face in it.
+double client_work_s(const Workshop& shop) {
+    constexpr double pictures = 5;
+    return pictures * (3 + 0.25 * static_cast<double>(shop.scene().people.size()));
+}
+
 constexpr std::array table{
     Output{"picture", "The picture", "At full quality, as it will be seen.", true,
            ending_of_picture, preview_work_s, make_picture_file},
@@ -162,6 +197,9 @@ constexpr std::array table{
     Output{"strip", "Strip of apertures",
            "The same frame from the scene's aperture on three stops down, side by side.", false,
            always<png>, [](const Workshop&) { return 8.0; }, make_strip_sheet},
+    Output{"client", "Page for the client",
+           "A slider through apertures, every face up close; opens on a phone.", false,
+           always<html>, client_work_s, make_client_page},
     Output{"chart", "Chart of distance and aperture", "On one page, for the bag.", false,
            always<pdf>, [](const Workshop&) { return 0.5; }, make_chart},
     Output{"table", "Table of the faces", "For a spreadsheet.", false, always<csv>,

@@ -1,5 +1,7 @@
 #include "delivery/strip_pictures.h"
 
+#include "delivery/picture_work.h"
+
 #include "plan/faces/metering.h"
 #include "render/faces/face_crop.h"
 #include "render/faces/face_meter.h"
@@ -36,11 +38,7 @@ Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const 
     const auto add = [&](std::size_t i, bool is_face, const render::CropRect& crop) {
         auto samples =
             studio.samples_for(strip.frames[i].view, crop, rendering.quality, rendering.samples);
-        // A pass draws all triangles, whatever it covers: they count as so many texels.
-        constexpr double texels_of_triangles = 200'000;
-        const double work =
-            static_cast<double>(samples.coarse.size()) *
-            (static_cast<double>(crop.width_texels) * crop.height_texels + texels_of_triangles);
+        const double work = work_of(samples, crop);
         jobs.work += work;
         jobs.list.push_back({.frame = i,
                              .is_face = is_face,

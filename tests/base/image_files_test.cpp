@@ -12,6 +12,8 @@
 #include <stb/stb_image.h>
 #pragma GCC diagnostic pop
 
+#include <webp/decode.h>
+
 #include <algorithm>
 #include <cmath>
 #include <cstring>
@@ -151,4 +153,34 @@ TEST_CASE("sRGB there and back", "[base][from-memory]") {
     CHECK(linear_from_srgb(0.5f) == Approx(0.2140f).margin(5e-5));
     for (float value = 0.0f; value <= 1.0f; value += 1.0f / 64.0f)
         CHECK(linear_from_srgb(srgb_from_linear(value)) == Approx(value).margin(1e-6));
+}
+
+TEST_CASE("a WebP looks like the picture that it was made of, and better the higher its quality",
+          "[base][property]") {
+    Image<Rgb8> picture{64, 48};
+    for (int y = 0; y < picture.height_px(); ++y)
+        for (int x = 0; x < picture.width_px(); ++x)
+            picture.at(x, y) = {static_cast<std::uint8_t>(4 * x), static_cast<std::uint8_t>(5 * y),
+                                static_cast<std::uint8_t>(2 * (x + y))};
+    double last = 256;
+    for (const int quality : {5, 40, 95}) {
+        const Bytes bytes = webp_bytes(picture, quality);
+        int width = 0;
+        int height = 0;
+        const std::unique_ptr<std::uint8_t, void (*)(void*)> decoded{
+            WebPDecodeRGB(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size(), &width,
+                          &height),
+            WebPFree};
+        REQUIRE(decoded);
+        REQUIRE(width == picture.width_px());
+        REQUIRE(height == picture.height_px());
+        double off = 0;
+        const auto* pixels = reinterpret_cast<const std::uint8_t*>(picture.pixels().data());
+        const int channels = 3 * width * height;
+        for (int i = 0; i < channels; ++i)
+            off += std::abs(decoded.get()[i] - pixels[i]) / static_cast<double>(channels);
+        CHECK(off < last);
+        last = off;
+    }
+    CHECK(last < 3);  // of 255: what no eye sees
 }

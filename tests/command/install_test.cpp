@@ -45,6 +45,10 @@ TEST_CASE("what is installed is what the program reads, and no document", "[comm
          files_below(fs::path{BACKROW_SOURCE_DIR} / "engine/papers/words"))
         if (file.ends_with(".po"))
             read.insert("share/backrow/words/" + fs::path{file}.replace_extension("mo").string());
+    for (const std::string& file :
+         files_below(fs::path{BACKROW_SOURCE_DIR} / "engine/papers/client"))
+        if (file.ends_with(".css") || file.ends_with(".js"))
+            read.insert("share/backrow/client/" + file);
     CHECK(files_below(prefix) == read);
 }
 

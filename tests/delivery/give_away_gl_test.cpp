@@ -81,3 +81,13 @@ TEST_CASE("a card is given away with its picture in it", "[delivery][property]")
     CHECK(card.starts_with("%PDF"));
     CHECK_THAT(card, Catch::Contains("/DCTDecode"));
 }
+
+TEST_CASE("a page for the client is given away with its pictures in it", "[delivery][property]") {
+    GroupOfTwo group;
+    group.scene.camera.pixels = {300, 200};
+    group.tick({"client"});
+    REQUIRE(group.give());
+    const std::string page = group.text("duo-client.html");
+    CHECK(page.starts_with("<!doctype html>"));
+    CHECK_THAT(page, Catch::Contains("data:image/webp;base64,") && Catch::Contains("Odile"));
+}

@@ -13,12 +13,13 @@ std::string quickened(std::string line) {
         if (line.find(option) == std::string::npos)
             line.append(" ").append(option).append(" ").append(value);
     };
-    const bool is_preview = line.starts_with("backrow preview ");
+    const bool is_wide =
+        line.starts_with("backrow preview ") || line.starts_with("backrow client ");
     // The blur that is measured goes by the mean of r², which is the disc's for any number of
     // points.
-    if (is_preview || line.starts_with("backrow strip "))
+    if (is_wide || line.starts_with("backrow strip "))
         add("--samples", "8");
-    if (is_preview)
+    if (is_wide)
         add("--width", "320");
     return line;
 }

@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 using namespace backrow;
@@ -145,4 +146,53 @@ TEST_CASE("without a list a strip stops down by whole stops from the scene's own
     CHECK(columns(16) == Columns{8, 11, 16, 22});
     CHECK(columns(16, 9) == Columns{11, 16, 22});
     CHECK(columns(100) == Columns{11, 16, 22, 100});
+}
+
+TEST_CASE("the apertures to leaf through go from the widest that is known of the lens to the first "
+          "at which everybody is fine",
+          "[plan][property]") {
+    const auto is_fine = [](scene::Scene scene, double f_number) {
+        scene.camera.f_number = f_number;
+        return std::ranges::all_of(
+            face_table(scene, camera_view(scene)).faces,
+            [](const Face& face) { return face.grade <= optics::Grade::fine; });
+    };
+    const scene::Scene scene =
+        level_scene({with_eye_at("Odile", 3.0), with_eye_at("Bram", 5.0, 0.3)});
+    REQUIRE_FALSE(is_fine(scene, scene.camera.f_number));
+    const std::vector<double> f_numbers = f_numbers_until_fine(scene);
+    CHECK(f_numbers.size() >= least_leaves);
+    CHECK(f_numbers.size() <= most_leaves);
+    CHECK(std::ranges::is_sorted(f_numbers));
+    CHECK(f_numbers.front() == scene.camera.f_number);
+    CHECK(is_fine(scene, f_numbers.back()));
+    const double third_of_a_stop = std::exp2(1.0 / 6);
+    CHECK_FALSE(is_fine(scene, f_numbers.back() / third_of_a_stop));
+
+    scene::Scene of_a_profile = scene;
+    of_a_profile.camera.f_number = 4;
+    of_a_profile.lens.profile = optics::LensProfile{.widest_f_number = 1.4};
+    CHECK(f_numbers_until_fine(of_a_profile).front() == 1.4);
+    CHECK(std::ranges::count(f_numbers_until_fine(of_a_profile), 4) == 1);
+}
+
+TEST_CASE(
+    "where everybody is fine as it is there are stops to leaf through all the same, and never "
+    "too many",
+    "[plan][property]") {
+    scene::Scene scene = level_scene({with_eye_at("Odile", 4.0)});
+    for (const double f_number : {1.0, 1.2, 2.0, 5.6, 16.0, 22.0}) {
+        scene.camera.f_number = f_number;
+        const std::vector<double> f_numbers = f_numbers_until_fine(scene);
+        CAPTURE(f_number);
+        CHECK(f_numbers.size() >= least_leaves);
+        CHECK(std::ranges::count(f_numbers, f_number) == 1);
+    }
+    // Nothing makes somebody at arm's length and somebody far away fine.
+    scene::Scene deep = level_scene({with_eye_at("Odile", 1.0), with_eye_at("Bram", 90.0)});
+    deep.camera.f_number = 1.0;
+    const std::vector<double> f_numbers = f_numbers_until_fine(deep);
+    CHECK(f_numbers.size() == most_leaves);
+    CHECK(f_numbers.front() == 1.0);
+    CHECK(f_numbers.back() == 22.0);
 }

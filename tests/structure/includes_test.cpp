@@ -26,7 +26,8 @@ struct Layer {
 
 const std::map<std::string, Layer> layers{
     {"base",
-     {{}, {"fmt", "tl", "stb", "utf8proc", "posix"}}},  // posix: files are synced and renamed
+     {{},
+      {"fmt", "tl", "stb", "utf8proc", "webp", "posix"}}},  // posix: files are synced and renamed
     {"optics", {{"base"}, {"Eigen", "unsupported", "fmt"}}},
     {"measure", {{"base"}, {"tl"}}},
     {"inspection", {{"measure", "optics"}, {"dlib"}}},
@@ -42,7 +43,7 @@ const std::map<std::string, Layer> layers{
     {"stage", {{"scene", "photographs"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
     {"report", {{"plan", "arranging", "inspection"}, {"cairo", "pango", "nlohmann", "fmt"}}},
-    {"papers", {{"report"}, {"fmt"}}},
+    {"papers", {{"report"}, {"fmt", "glib"}}},
     {"render", {{"stage", "measure"}, {"glad", "glm", "fmt"}}},
     {"rehearsal", {{"plan", "scene_file", "stage"}, {"glm", "fmt"}}},
     {"delivery", {{"papers", "render"}, {"fmt"}}},
@@ -67,7 +68,7 @@ std::string library_of(const std::string& header) {
     const auto slash = header.find('/');
     if (slash != std::string::npos)
         return header.substr(0, slash);
-    for (const std::string library : {"cairo", "imgui", "utf8proc"})
+    for (const std::string library : {"cairo", "glib", "imgui", "utf8proc"})
         if (header.starts_with(library))
             return library;
     const bool is_standard = header.find('.') == std::string::npos;

@@ -19,7 +19,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstddef>
 #include <memory>
 #include <optional>
@@ -52,58 +51,15 @@ std::vector<double> f_numbers_of(const StripArguments& arguments, const scene::S
 
 /// Whether the words of the command line make sense together; an empty message where they do.
 std::string check_words(const StripArguments& arguments) {
-    if (!arguments.places.distances_m.empty() && !arguments.places.focal_lengths_mm.empty())
-        return "--distances and --focal-lengths exclude each other; with --keep-framing one "
-               "follows from the other";
-    if (arguments.places.keep_framing && arguments.places.distances_m.empty() &&
-        arguments.places.focal_lengths_mm.empty())
-        return "--keep-framing needs --distances, which the lens then follows, or "
-               "--focal-lengths, which the distance follows";
+    if (std::string wrong = check_places(arguments.places); !wrong.empty())
+        return wrong;
     for (const auto& [option, numbers] :
          {std::pair{"--distances", &arguments.places.distances_m},
           std::pair{"--focal-lengths", &arguments.places.focal_lengths_mm},
-          std::pair{"--f-numbers", &arguments.f_numbers}}) {
-        if (std::ssize(*numbers) > most_values)
-            return fmt::format("{} takes at most {} numbers", option, most_values);
-        for (auto number = numbers->begin(); number != numbers->end(); ++number)
-            if (std::find(numbers->begin(), number, *number) != number)
-                return fmt::format("{} names {:g} twice", option, *number);
-    }
+          std::pair{"--f-numbers", &arguments.f_numbers}})
+        if (std::string wrong = check_list(option, *numbers, most_values); !wrong.empty())
+            return wrong;
     return {};
-}
-
-std::string check_apertures(const scene::Scene& scene, const std::vector<plan::StripPlace>& places,
-                            const std::vector<double>& f_numbers) {
-    const bool own_lens = std::ranges::any_of(places, [&](const plan::StripPlace& place) {
-        return place.focal_length_mm == scene.camera.focal_length_mm;
-    });
-    const double widest = *std::ranges::min_element(f_numbers);
-    if (own_lens && scene.lens.profile && widest < scene.lens.profile->widest_f_number)
-        return fmt::format("--f-numbers {:g} is wider than the lens opens; its profile starts at "
-                           "f/{:g}",
-                           widest, scene.lens.profile->widest_f_number);
-    const double narrowest = *std::ranges::max_element(f_numbers);
-    if (own_lens && narrowest > plan::narrowest_f_number(scene))
-        return fmt::format("--f-numbers {:g} is narrower than the lens closes; its profile ends at "
-                           "f/{:g}",
-                           narrowest, plan::narrowest_f_number(scene));
-    if (places.size() * f_numbers.size() < 2)
-        return "one frame is no strip; name several --f-numbers, --distances or --focal-lengths";
-    return {};
-}
-
-/// A frame without a face has nothing to judge. The scene's own frame is the scene's fault, others
-/// are the command line's.
-ExitCode check_faces(const plan::Strip& strip, const scene::Camera& camera,
-                     const std::string& scene_path) {
-    const auto faceless = delivery::faceless_frame(strip);
-    if (!faceless)
-        return ExitCode::done;
-    if (faceless->place.lens_to_mark_m == camera.lens_to_mark_m &&
-        faceless->place.focal_length_mm == camera.focal_length_mm)
-        return console::refuse({Problem{
-            .where = {.file = scene_path}, .what = faceless->what, .mend = faceless->mend}});
-    return console::refuse_command(faceless->what + "; " + faceless->mend);
 }
 
 std::string check_size(const report::StripShape& shape) {
@@ -160,8 +116,12 @@ ExitCode strip(const StripArguments& arguments) {
     if (!places)
         return console::refuse_command(places.error());
     const std::vector<double> f_numbers = f_numbers_of(arguments, *scene);
-    if (const std::string wrong = check_apertures(*scene, *places, f_numbers); !wrong.empty())
+    if (const std::string wrong = check_apertures(*scene, *places, f_numbers, "--f-numbers");
+        !wrong.empty())
         return console::refuse_command(wrong);
+    if (places->size() * f_numbers.size() < 2)
+        return console::refuse_command(
+            "one frame is no strip; name several --f-numbers, --distances or --focal-lengths");
     plan::Strip strip = plan::strip(*scene, *places, f_numbers);
     if (const ExitCode code = check_faces(strip, scene->camera, arguments.scene.path);
         code != ExitCode::done)

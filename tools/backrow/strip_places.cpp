@@ -1,5 +1,8 @@
 #include "strip_places.h"
 
+#include "console.h"
+
+#include "delivery/strip_pictures.h"
 #include "plan/comparing/carried_lens.h"
 #include "plan/comparing/viewpoint.h"
 #include "scene/clearance.h"
@@ -55,8 +58,9 @@ Placed at_distance(const scene::Scene& bound, double lens_to_mark_m, bool keep_f
     return place;
 }
 
-Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool keep_framing) {
-    const std::string asked = fmt::format("--focal-lengths {:g}", focal_length_mm);
+Placed with_focal_length(const scene::Scene& bound, double focal_length_mm, bool keep_framing,
+                         const char* option) {
+    const std::string asked = fmt::format("{} {:g}", option, focal_length_mm);
     plan::StripPlace place{.lens_to_mark_m = bound.camera.lens_to_mark_m,
                            .focal_length_mm = focal_length_mm};
     if (!keep_framing)
@@ -88,11 +92,61 @@ strip_places(const scene::Scene& scene, const StripPlacesAsked& asked) {
         if (const auto added = add(at_distance(bound, lens_to_mark_m, asked.keep_framing)); !added)
             return tl::make_unexpected(added.error());
     for (const double focal_length_mm : asked.focal_lengths_mm)
-        if (const auto added = add(with_focal_length(bound, focal_length_mm, asked.keep_framing));
+        if (const auto added = add(with_focal_length(bound, focal_length_mm, asked.keep_framing,
+                                                     asked.focal_lengths_option));
             !added)
             return tl::make_unexpected(added.error());
     if (places.empty())
         places.push_back({.lens_to_mark_m = scene.camera.lens_to_mark_m,
                           .focal_length_mm = scene.camera.focal_length_mm});
     return places;
+}
+
+std::string check_list(const char* option, const std::vector<double>& numbers, int most_values) {
+    if (std::ssize(numbers) > most_values)
+        return fmt::format("{} takes at most {} numbers", option, most_values);
+    for (auto number = numbers.begin(); number != numbers.end(); ++number)
+        if (std::find(numbers.begin(), number, *number) != number)
+            return fmt::format("{} names {:g} twice", option, *number);
+    return {};
+}
+
+std::string check_places(const StripPlacesAsked& asked) {
+    if (!asked.distances_m.empty() && !asked.focal_lengths_mm.empty())
+        return fmt::format("--distances and {} exclude each other; with --keep-framing one follows "
+                           "from the other",
+                           asked.focal_lengths_option);
+    if (asked.keep_framing && asked.distances_m.empty() && asked.focal_lengths_mm.empty())
+        return fmt::format("--keep-framing needs --distances, which the lens then follows, or {}, "
+                           "which the distance follows",
+                           asked.focal_lengths_option);
+    return {};
+}
+
+ExitCode check_faces(const plan::Strip& strip, const scene::Camera& camera,
+                     const std::string& scene_path) {
+    const auto faceless = delivery::faceless_frame(strip);
+    if (!faceless)
+        return ExitCode::done;
+    if (faceless->place.lens_to_mark_m == camera.lens_to_mark_m &&
+        faceless->place.focal_length_mm == camera.focal_length_mm)
+        return console::refuse({Problem{
+            .where = {.file = scene_path}, .what = faceless->what, .mend = faceless->mend}});
+    return console::refuse_command(faceless->what + "; " + faceless->mend);
+}
+
+std::string check_apertures(const scene::Scene& scene, const std::vector<plan::StripPlace>& places,
+                            const std::vector<double>& f_numbers, const char* option) {
+    const bool own_lens = std::ranges::any_of(places, [&](const plan::StripPlace& place) {
+        return place.focal_length_mm == scene.camera.focal_length_mm;
+    });
+    const double widest = *std::ranges::min_element(f_numbers);
+    if (own_lens && scene.lens.profile && widest < scene.lens.profile->widest_f_number)
+        return fmt::format("{} {:g} is wider than the lens opens; its profile starts at f/{:g}",
+                           option, widest, scene.lens.profile->widest_f_number);
+    const double narrowest = *std::ranges::max_element(f_numbers);
+    if (own_lens && narrowest > plan::narrowest_f_number(scene))
+        return fmt::format("{} {:g} is narrower than the lens closes; its profile ends at f/{:g}",
+                           option, narrowest, plan::narrowest_f_number(scene));
+    return {};
 }

@@ -1,5 +1,7 @@
 #include "papers/card/card_words.h"
 
+#include "papers/words/verdict_words.h"
+
 #include "optics/stops.h"
 
 #include "base/utf8.h"
@@ -186,23 +188,6 @@ private:
         return i + 1 == facts_.rows.size() ? say("Row {row}, at the back", {{"row", number}})
                                            : say("Row {row}", {{"row", number}});
     }
-    [[nodiscard]] std::string verdict(plan::Verdict verdict) const {
-        switch (verdict) {
-        case plan::Verdict::hidden:
-            return say("hidden");
-        case plan::Verdict::cut_off:
-            return say("cut off");
-        case plan::Verdict::crisp:
-            return say("crisp");
-        case plan::Verdict::fine:
-            return say("fine");
-        case plan::Verdict::soft:
-            return say("soft");
-        case plan::Verdict::lost:
-            break;
-        }
-        return say("lost");
-    }
     [[nodiscard]] std::string room(const plan::Margin& margin) const {
         if (margin.front_m == 0 && margin.back_m == 0)
             return "–";
@@ -221,7 +206,7 @@ private:
                 row.people.push_back({.number = fmt::format("{}", ++number),
                                       .name = name_of(person),
                                       .room = room(face.margin),
-                                      .verdict = verdict(verdict_of(face)),
+                                      .verdict = verdict_words(verdict_of(face), language_),
                                       .sign = verdict_of(face)});
             }
             rows.push_back(std::move(row));

@@ -58,6 +58,17 @@ struct Strip {
 /// is nearer than about two thirds of a stop to the scene's own is passed over. Ascending.
 [[nodiscard]] std::vector<double> strip_f_numbers(const scene::Scene& scene);
 
+/// So many pictures are worth leafing through.
+inline constexpr std::size_t least_leaves = 3;
+inline constexpr std::size_t most_leaves = 7;
+
+/// The apertures that show what stopping down is good for: whole stops from the widest opening that
+/// is known of the lens to the first third stop at which every face is fine, the scene's own among
+/// them. Where everybody is fine as it is, those of strip_f_numbers() too; where nothing will do,
+/// to f/22 or where the lens ends. Ascending; most_leaves at most, fewer than least_leaves only of
+/// a lens that has no more.
+[[nodiscard]] std::vector<double> f_numbers_until_fine(const scene::Scene& scene);
+
 /// places     nobody nearer than scene::nearest_person_m, and the focus beyond the focal length
 /// f_numbers  none wider than the profile of a lens that has one
 [[nodiscard]] Strip strip(const scene::Scene& scene, const std::vector<StripPlace>& places,
