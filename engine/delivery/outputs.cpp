@@ -1,8 +1,11 @@
 #include "delivery/outputs.h"
 
 #include "delivery/card.h"
+#include "delivery/lesson.h"
 #include "delivery/picture_file.h"
+#include "delivery/strip_pictures.h"
 
+#include "papers/lesson/lesson.h"
 #include "plan/advice/advice.h"
 #include "plan/comparing/tradeoff.h"
 #include "plan/odds/odds.h"
@@ -68,6 +71,26 @@ MadeBytes make_faces_sheet(Workshop& shop, const render::Progress& progress) {
     if (!preview)
         return tl::make_unexpected(preview.error());
     return png_bytes(report::faces_sheet((*preview)->faces, shop.scene().title));
+}
+
+/// As `lesson` makes it of whoever asks for nothing else.
+MadeBytes make_lesson(Workshop& shop, const render::Progress& progress) {
+    const auto language = papers::Language::of(shop.asked().language);
+    if (!language)
+        return tl::make_unexpected(NotMade{language.error()});
+    const papers::LessonFacts facts = papers::lesson_facts(shop.scene());
+    if (const auto faceless = faceless_frame(facts.strip))
+        return tl::make_unexpected(NotMade{Problem{{}, faceless->what, faceless->mend}});
+    const auto stage = stage_of_strip(shop.scene(), facts.strip);
+    if (!stage)
+        return tl::make_unexpected(not_made(stage.error()));
+    const auto pictures = lesson_pictures(facts, *stage, [&](Step step, double done) {
+        return progress(share_of_all(step, done, false));
+    });
+    if (!pictures)
+        return tl::make_unexpected(not_made(pictures.error()));
+    return lesson_bytes(facts, *pictures, {.units = shop.asked().units, .language = *language},
+                        report::PageKind::pdf);
 }
 
 template <report::PageKind kind>
@@ -148,6 +171,9 @@ constexpr std::array table{
                return is_wanted(shop.choices(), "strip") ? 0.3 : strip_work_s(shop);
            },
            make_strip_file<report::PageKind::pdf>},
+    Output{"lesson", "Lesson for a class",
+           "Distance against aperture on one page, with exercises and answers.", false, always<pdf>,
+           [](const Workshop&) { return 10.0; }, make_lesson},
     Output{"chart", "Chart of distance and aperture", "On one page, for the bag.", false,
            always<pdf>, [](const Workshop&) { return 0.5; }, make_chart},
     Output{"table", "Table of the faces", "For a spreadsheet.", false, always<csv>,

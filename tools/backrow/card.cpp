@@ -2,6 +2,7 @@
 
 #include "choice.h"
 #include "console.h"
+#include "language_argument.h"
 #include "lens_argument.h"
 #include "output_file.h"
 #include "scene_arguments.h"
@@ -88,7 +89,6 @@ void add_card(CLI::App& program, ExitCode& result) {
         "card", "One page for the shoot: settings, places to pace out, names, what if");
     verb->footer("Example: backrow card scenes/choir.toml -o choir-card.pdf --paper a4");
     const auto arguments = std::make_shared<CardArguments>();
-    arguments->language = papers::language_of_environment();
     arguments->scene.add_without_format(*verb);
     add_output_file(*verb, "-o,--output", arguments->output, "The card", "OUT.pdf|svg|png")
         ->required();
@@ -98,13 +98,7 @@ void add_card(CLI::App& program, ExitCode& result) {
                                {"letter", papers::Paper::letter},
                                {"phone", papers::Paper::phone}},
                               "Its size: a4, a5, letter, or phone, a tall picture for its screen");
-    Choices<std::string> languages;
-    for (const char* language : papers::languages)
-        languages.emplace_back(language, language);
-    add_choice_of<std::string>(
-        *verb, "--language",
-        [arguments](const std::string& language) { arguments->language = language; }, languages,
-        "Its language; by default the locale's, if it is one of these");
+    add_language(*verb, arguments->language);
     arguments->lenses.add_to(*verb,
                              "A lens carried besides, as in 85/1.8 or 85; repeatable; by default "
                              "the usual ones next to the scene's",
