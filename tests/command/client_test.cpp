@@ -68,6 +68,7 @@ TEST_CASE("a page that cannot be made leaves nothing, and it is said why", "[com
     refused({"-o", page, "--keep-framing"}, 2, "--keep-framing needs --distances");
     refused({"-o", page, "--distances", "0.1,5,6"}, 2, "--distances");
     refused({"-o", page, "--distances", "0.31,5,6"}, 2, "among the people");
+    refused({"-o", page, "--width", "4000"}, 2, "no side is longer than 4096");
     refused({"-o", page, "--language", "xx"}, 2, "xx");
     refused({"-o", page, "--set", "camera.f_number=0"}, 1, "f_number");
     refused({"-o", page, "--set", "camera.aim=[0, 9, 0]"}, 1, "nobody's face lies whole");

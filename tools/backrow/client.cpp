@@ -12,6 +12,7 @@
 #include "delivery/client_page.h"
 #include "delivery/strip_pictures.h"
 #include "papers/words/language.h"
+#include "render/passes/crop_rect.h"
 #include "scene/limits.h"
 
 #include "base/image_files.h"
@@ -32,9 +33,8 @@ namespace {
 using namespace backrow;
 
 constexpr int least_width_px = 160;
-constexpr int most_width_px = 4096;
-static_assert(most_width_px <= longest_webp_side_px / 3,
-              "pictures are at most three times as high");
+constexpr int longest_side_px = 4096;
+static_assert(longest_side_px <= longest_webp_side_px && longest_side_px <= longest_jpeg_side_px);
 
 struct ClientArguments {
     SceneArguments scene;
@@ -129,15 +129,21 @@ ExitCode client(const ClientArguments& as_typed) {
         return code;
     if (const auto problem = delivery::cannot_be_leafed_through(strip))
         return console::refuse_command(problem->what + "; " + problem->mend);
+    delivery::ClientRendering rendering = arguments.rendering;
+    const scene::CameraView& view = strip.frames.front().view;
+    rendering.width_texels = arguments.width_px.value_or(delivery::usual_client_width_px(view));
+    if (const int height_px = render::height_for_width(view, rendering.width_texels);
+        height_px > longest_side_px)
+        return console::refuse_command(
+            fmt::format("--width {} makes pictures {} pixels high; choose a narrower one, so that "
+                        "no side is longer than {}",
+                        rendering.width_texels, height_px, longest_side_px));
     const auto stage = delivery::stage_of_strip(*scene, strip);
     if (!stage)
         return console::refuse(stage.error());
     if (const ExitCode code = check_unread(outputs); code != ExitCode::done)
         return code;
 
-    delivery::ClientRendering rendering = arguments.rendering;
-    rendering.width_texels =
-        arguments.width_px.value_or(delivery::usual_client_width_px(strip.frames.front().view));
     console::StepLines lines;
     const auto pictures =
         delivery::client_pictures(*scene, strip, *stage, rendering, lines.follow());
@@ -184,7 +190,7 @@ void add_client(CLI::App& program, ExitCode& result) {
                    "another lens the distance");
     verb->add_option("--width", arguments->width_px,
                      "Width of each picture in pixels; by default its long side is 1920")
-        ->check(CLI::Range(least_width_px, most_width_px));
+        ->check(CLI::Range(least_width_px, longest_side_px));
     verb->add_option("--samples", arguments->rendering.samples,
                      "Points of the lens; by default enough for the largest blur")
         ->check(CLI::Range(1, 65536));

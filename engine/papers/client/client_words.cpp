@@ -152,14 +152,15 @@ private:
         for (std::size_t i = 0; i < faces.size(); ++i)
             if (is_so(i))
                 names.push_back(kept_apart(faces[i].name));
-        const std::size_t told = std::min(names.size(), most_names_told);
+        // “And one more” takes the room of that one.
+        const bool all_told = names.size() <= most_names_told + 1;
+        const std::size_t told = all_told ? names.size() : most_names_told;
         const std::string list =
             fmt::format("{}", fmt::join(names.begin(),
                                         names.begin() + static_cast<std::ptrdiff_t>(told), ", "));
-        return told == names.size()
-                   ? list
-                   : say("{names} and {more} more",
-                         {{"names", list}, {"more", fmt::format("{}", names.size() - told)}});
+        return all_told ? list
+                        : say("{names} and {more} more",
+                              {{"names", list}, {"more", fmt::format("{}", names.size() - told)}});
     }
     [[nodiscard]] std::vector<std::string> who_is_sharp(const Faces& faces) const {
         const auto of = [&](plan::Verdict verdict) {
