@@ -20,8 +20,8 @@ TEST_CASE("feet and inches have their names in German, and are not broken off th
 
 // A pace of 0.75 m is common practice, no source.
 TEST_CASE("a way is told in paces, to the nearest half", "[papers][practice]") {
-    CHECK(pace_words(0.75, Language{}) == "1 pace");
-    CHECK(pace_words(0.4, Language{}) == "½ pace");
-    CHECK(pace_words(9.4, Language{}) == "12½ paces");
-    CHECK(pace_words(0, Language{}) == "0 paces");
+    CHECK(pace_words(0.75, Language{}) == "1\u00a0pace");
+    CHECK(pace_words(0.4, Language{}) == "½\u00a0pace");
+    CHECK(pace_words(9.4, Language{}) == "12½\u00a0paces");
+    CHECK(pace_words(0, Language{}) == "0\u00a0paces");
 }

@@ -75,6 +75,8 @@ TEST_CASE("an f-number is not broken at its stroke, nor a number off what stands
     CHECK(aperture.pixels.pixels() == lettered({"all fine from", "f/2.8 on"}).pixels());
     const Page name = page_of("Wolfram Hold 28.", width_of("Wolfram Hold") + 0.01);
     CHECK(name.pixels.pixels() == lettered({"Wolfram", "Hold 28."}).pixels());
+    const Page too_wide = page_of("Featherstonehaugh 28", width_of("Featherstonehaugh 2") + 0.01);
+    CHECK(too_wide.pixels.pixels() == lettered({"Featherstonehaugh", "28"}).pixels());
 }
 
 TEST_CASE("a name from right to left keeps its number, and is kept apart whole",

@@ -76,7 +76,7 @@ void add_lesson(CLI::App& program, ExitCode& result) {
         ->required();
     add_choice<papers::Paper>(*verb, "--paper", arguments->paper,
                               {{"a4", papers::Paper::a4}, {"letter", papers::Paper::letter}},
-                              "Its size");
+                              "Its size: a4 or letter");
     add_language(*verb, arguments->language);
     verb->callback([arguments, &result] { result = lesson(*arguments); });
 }

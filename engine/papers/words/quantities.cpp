@@ -49,8 +49,10 @@ std::string pace_words(double m, const Language& language) {
     const long halves = std::lround(2 * m / pace_m);
     const std::string whole = halves >= 2 || halves == 0 ? fmt::format("{}", halves / 2) : "";
     const std::string number = whole + (halves % 2 == 0 ? "" : "½");
-    return halves == 1 || halves == 2 ? language.say("{paces} pace", {{"paces", number}})
-                                      : language.say("{paces} paces", {{"paces", number}});
+    const std::string paces = halves == 1 || halves == 2
+                                  ? language.say("{paces} pace", {{"paces", number}})
+                                  : language.say("{paces} paces", {{"paces", number}});
+    return language.number(paces);
 }
 
 std::string lens_words(double focal_length_mm, const Language& language) {

@@ -96,15 +96,19 @@ bool is_number(std::string_view word) {
     return has_figure;
 }
 
+enum class KeptWhole { strokes, numbers_too };
+
 /// Where a text must not be broken though it could be: after a stroke, and before a number alone.
-std::vector<Stretch> without_breaks(std::string_view text) {
+std::vector<Stretch> without_breaks(std::string_view text, KeptWhole kept) {
     const auto continues_letter = [&](std::size_t at) {
         return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xc0) == 0x80;
     };
     std::vector<Stretch> stretches;
     for (std::size_t at = 0; at + 1 < text.size(); ++at) {
         const std::string_view rest = text.substr(at + 1);
-        if (text[at] != '/' && (text[at] != ' ' || !is_number(rest.substr(0, rest.find(' ')))))
+        const bool is_before_number = kept == KeptWhole::numbers_too && text[at] == ' ' &&
+                                      is_number(rest.substr(0, rest.find(' ')));
+        if (text[at] != '/' && !is_before_number)
             continue;
         // With the whole of the letter after it.
         std::size_t end = at + 2;
@@ -149,9 +153,12 @@ public:
     }
 
     void break_at(double width_px) {
-        keep_numbers_whole();
         pango_layout_set_wrap(layout_.get(), PANGO_WRAP_WORD_CHAR);
         pango_layout_set_width(layout_.get(), units(width_px));
+        keep_whole(KeptWhole::numbers_too);
+        // A word as wide as the line holds no number besides.
+        if (breaks_a_word())
+            keep_whole(KeptWhole::strokes);
     }
 
     [[nodiscard]] int lines() const { return pango_layout_get_line_count(layout_.get()); }
@@ -179,9 +186,21 @@ public:
     }
 
 private:
-    void keep_numbers_whole() {
+    [[nodiscard]] bool breaks_a_word() const {
+        const std::string_view text = pango_layout_get_text(layout_.get());
+        const auto is_in_word = [&](std::size_t at) { return text[at] != ' ' && text[at] != '-'; };
+        for (int i = 1; i < lines(); ++i) {
+            const auto at = static_cast<std::size_t>(
+                pango_layout_get_line_readonly(layout_.get(), i)->start_index);
+            if (at < text.size() && is_in_word(at - 1))
+                return true;
+        }
+        return false;
+    }
+
+    void keep_whole(KeptWhole kept) {
         PangoAttrList* attributes = pango_attr_list_new();
-        for (const auto& [from, to] : without_breaks(pango_layout_get_text(layout_.get()))) {
+        for (const auto& [from, to] : without_breaks(pango_layout_get_text(layout_.get()), kept)) {
             PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
             whole->start_index = static_cast<guint>(from);
             whole->end_index = static_cast<guint>(to);

@@ -49,7 +49,8 @@ public:
                                       const Lettering& lettering);
 
     /// Letters a text over lines no wider than width_px, broken between words, or within one that
-    /// is wider, but not at a stroke ("f/2.8") nor before a number that stands alone ("Bo 2").
+    /// is wider, but not at a stroke ("f/2.8") nor, where a line holds both, before a number
+    /// that stands alone ("Bo 2").
     /// first_baseline_y is that of the first line, line_px from one baseline to the next.
     ///
     /// returns  the baseline of the line after the last

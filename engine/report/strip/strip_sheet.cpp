@@ -101,10 +101,10 @@ Canvas strip_sheet(const StripSheet& contents, const StripLayout& layout) {
 
     const auto head = [&](const Box& box, const StripHead& words, double title_baseline,
                           double note_baseline) {
-        Words head{sheet, box, type};
-        head.letter(words.title, {.baseline = title_baseline, .size = 18, .bold = true});
-        head.letter(words.note,
-                    {.baseline = note_baseline, .size = smallest_size, .colour = faint_ink});
+        Words letters{sheet, box, type};
+        letters.letter(words.title, {.baseline = title_baseline, .size = 18, .bold = true});
+        letters.letter(words.note,
+                       {.baseline = note_baseline, .size = smallest_size, .colour = faint_ink});
     };
     for (std::size_t i = 0; i < layout.column_heads.size(); ++i)
         head(layout.column_heads[i], contents.columns[i], 24, 42);
