@@ -3,9 +3,11 @@
 #include "delivery/card.h"
 #include "delivery/client_page.h"
 #include "delivery/client_pictures.h"
+#include "delivery/lesson.h"
 #include "delivery/picture_file.h"
 #include "delivery/strip_pictures.h"
 
+#include "papers/lesson/lesson.h"
 #include "plan/advice/advice.h"
 #include "plan/comparing/tradeoff.h"
 #include "plan/odds/odds.h"
@@ -15,7 +17,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstddef>
 #include <thread>
 #include <utility>
 
@@ -23,8 +24,6 @@ namespace backrow::delivery {
 namespace {
 
 using MadeBytes = tl::expected<Bytes, NotMade>;
-
-constexpr int strip_width_px = 1920;
 
 Bytes bytes_of(std::string_view text) {
     const auto* first = reinterpret_cast<const std::byte*>(text.data());
@@ -76,32 +75,36 @@ MadeBytes make_faces_sheet(Workshop& shop, const render::Progress& progress) {
     return png_bytes(report::faces_sheet((*preview)->faces, shop.scene().title));
 }
 
-/// As `strip` makes it of whoever asks for nothing else.
-MadeBytes make_strip_sheet(Workshop& shop, const render::Progress& progress) {
-    const scene::Scene& scene = shop.scene();
-    const auto refuse = [](std::string what, std::string mend) {
-        return tl::make_unexpected(NotMade{Problem{{}, std::move(what), std::move(mend)}});
-    };
-    plan::Strip strip = plan::strip(scene,
-                                    {{.lens_to_mark_m = scene.camera.lens_to_mark_m,
-                                      .focal_length_mm = scene.camera.focal_length_mm}},
-                                    plan::strip_f_numbers(scene));
-    if (const auto faceless = faceless_frame(strip))
-        return refuse(faceless->what, faceless->mend);
-    auto layout = report::strip_layout(report::strip_shape(scene, strip, strip_width_px));
-    if (strip.frames.size() < 2 || !layout)
-        return refuse("there are no apertures to compare",
-                      "leave the strip out, or choose another f-number");
-    const auto stage = stage_of_strip(scene, strip);
+/// As `lesson` makes it of whoever asks for nothing else.
+MadeBytes make_lesson(Workshop& shop, const render::Progress& progress) {
+    const auto language = papers::Language::of(shop.asked().language);
+    if (!language)
+        return tl::make_unexpected(NotMade{language.error()});
+    const papers::LessonFacts facts = papers::lesson_facts(shop.scene());
+    if (const auto faceless = faceless_frame(facts.strip))
+        return tl::make_unexpected(NotMade{Problem{{}, faceless->what, faceless->mend}});
+    const auto stage = stage_of_strip(shop.scene(), facts.strip);
     if (!stage)
         return tl::make_unexpected(not_made(stage.error()));
-    auto made = make_strip({.scene = scene, .strip = std::move(strip), .units = shop.asked().units},
-                           std::move(*layout), *stage, {}, [&](Step step, double done) {
-                               return progress(share_of_all(step, done, false));
-                           });
-    if (!made)
-        return tl::make_unexpected(not_made(made.error()));
-    return png_bytes(strip_sheet(strip_sheet_of(*made), made->layout));
+    const auto pictures = lesson_pictures(facts, *stage, [&](Step step, double done) {
+        return progress(share_of_all(step, done, false));
+    });
+    if (!pictures)
+        return tl::make_unexpected(not_made(pictures.error()));
+    return lesson_bytes(facts, *pictures, {.units = shop.asked().units, .language = *language},
+                        report::PageKind::pdf);
+}
+
+template <report::PageKind kind>
+MadeBytes make_strip_file(Workshop& shop, const render::Progress& progress) {
+    const auto strip = shop.strip(progress);
+    if (!strip)
+        return tl::make_unexpected(strip.error());
+    return strip_bytes((*strip)->sheet, (*strip)->layout, kind);
+}
+
+double strip_work_s(const Workshop&) {
+    return 8.0;
 }
 
 MadeBytes make_chart(Workshop& shop, const render::Progress&) {
@@ -196,10 +199,19 @@ constexpr std::array table{
            [](const Workshop&) { return 2.0; }, make_card},
     Output{"strip", "Strip of apertures",
            "The same frame from the scene's aperture on three stops down, side by side.", false,
-           always<png>, [](const Workshop&) { return 8.0; }, make_strip_sheet},
+           always<png>, strip_work_s, make_strip_file<report::PageKind::png>},
+    Output{"strip-page", "Strip to print", "The same as a page, its letters no picture.", false,
+           always<pdf>,
+           [](const Workshop& shop) {
+               return is_wanted(shop.choices(), "strip") ? 0.3 : strip_work_s(shop);
+           },
+           make_strip_file<report::PageKind::pdf>},
     Output{"client", "Page for the client",
            "A slider through apertures, every face up close; opens on a phone.", false,
            always<html>, client_work_s, make_client_page},
+    Output{"lesson", "Lesson for a class",
+           "Distance against aperture on one page, with exercises and answers.", false, always<pdf>,
+           [](const Workshop&) { return 10.0; }, make_lesson},
     Output{"chart", "Chart of distance and aperture", "On one page, for the bag.", false,
            always<pdf>, [](const Workshop&) { return 0.5; }, make_chart},
     Output{"table", "Table of the faces", "For a spreadsheet.", false, always<csv>,

@@ -32,8 +32,7 @@ struct Jobs {
 };
 
 Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const plan::Strip& strip,
-             const report::StripLayout& layout, double face_scale,
-             const StripRendering& rendering) {
+             const report::StripCell& size, double face_scale, const StripRendering& rendering) {
     Jobs jobs;
     const auto add = [&](std::size_t i, bool is_face, const render::CropRect& crop) {
         auto samples =
@@ -48,11 +47,10 @@ Jobs jobs_of(const scene::Scene& scene, const render::OpenStudio& studio, const 
     };
     for (std::size_t i = 0; i < strip.frames.size(); ++i) {
         const scene::CameraView& view = strip.frames[i].view;
-        const report::StripCell& cell = layout.cells[i];
-        add(i, false, render::whole_frame(view, cell.whole.width, cell.whole.height));
+        add(i, false, render::whole_frame(view, size.whole.width, size.whole.height));
         if (const auto detail =
                 render::face_detail(view, scene.people[strip.frames[i].worst->person],
-                                    cell.face.width, cell.face.height, face_scale))
+                                    size.face.width, size.face.height, face_scale))
             add(i, true, *detail);
     }
     return jobs;
@@ -96,12 +94,11 @@ Checked<stage::Stage> stage_of_strip(const scene::Scene& scene, const plan::Stri
     return stage::build_stage(scene, views);
 }
 
-render::Finished<report::StripReport>
-make_strip(report::StripSubject subject, report::StripLayout layout, const stage::Stage& stage,
-           const StripRendering& rendering, const StepProgress& progress) {
-    const scene::Scene& scene = subject.scene;
-    const plan::Strip& strip = subject.strip;
-    const double face_scale = report::strip_face_scale(layout, tallest_face_px(strip),
+render::Finished<report::StripPictures>
+make_strip_pictures(const scene::Scene& scene, const plan::Strip& strip,
+                    const report::StripCell& size, const stage::Stage& stage,
+                    const StripRendering& rendering, const StepProgress& progress) {
+    const double face_scale = report::strip_face_scale(size.face, tallest_face_px(strip),
                                                        strip.frames.front().view.width_px);
     // The sun's highlights are those that the scene's own camera sees, in every frame: they move
     // little along the ground, and one light makes the frames comparable.
@@ -115,7 +112,7 @@ make_strip(report::StripSubject subject, report::StripLayout layout, const stage
     if (!face_meter)
         return tl::make_unexpected(face_meter.error());
 
-    const Jobs jobs = jobs_of(scene, *open, strip, layout, face_scale, rendering);
+    const Jobs jobs = jobs_of(scene, *open, strip, size, face_scale, rendering);
     std::vector<report::StripMade> made(strip.frames.size());
     double worked = 0;
     for (const Job& job : jobs.list) {
@@ -141,10 +138,20 @@ make_strip(report::StripSubject subject, report::StripLayout layout, const stage
             face_meter->blur_px(gl, frame.view, render::first_of(job.samples, picture->passes),
                                 scene.people[frame.worst->person]);
     }
+    return report::StripPictures{.face_scale = face_scale, .made = std::move(made)};
+}
+
+render::Finished<report::StripReport>
+make_strip(report::StripSubject subject, report::StripLayout layout, const stage::Stage& stage,
+           const StripRendering& rendering, const StepProgress& progress) {
+    auto pictures = make_strip_pictures(subject.scene, subject.strip, layout.cells.front(), stage,
+                                        rendering, progress);
+    if (!pictures)
+        return tl::make_unexpected(pictures.error());
     return report::StripReport{.subject = std::move(subject),
                                .layout = std::move(layout),
-                               .face_scale = face_scale,
-                               .made = std::move(made)};
+                               .face_scale = pictures->face_scale,
+                               .made = std::move(pictures->made)};
 }
 
 }  // namespace backrow::delivery

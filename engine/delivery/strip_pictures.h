@@ -37,6 +37,16 @@ struct StripRendering {
 [[nodiscard]] Checked<stage::Stage> stage_of_strip(const scene::Scene& scene,
                                                    const plan::Strip& strip);
 
+/// strip  without a faceless frame
+/// size   how large frames and faces are
+/// stage  stage_of_strip()
+[[nodiscard]] render::Finished<report::StripPictures>
+make_strip_pictures(const scene::Scene& scene, const plan::Strip& strip,
+                    const report::StripCell& size, const stage::Stage& stage,
+                    const StripRendering& rendering, const StepProgress& progress);
+
+/// The same with all that stands on a strip's sheet.
+///
 /// subject  no frame of its strip is faceless
 /// layout   strip_layout() of its shape
 /// stage    stage_of_strip()

@@ -1,6 +1,7 @@
 #include "delivery/workshop.h"
 
 #include "delivery/outputs.h"
+#include "delivery/strip_pictures.h"
 
 #include "scene/camera_view.h"
 
@@ -13,6 +14,8 @@ namespace {
 // Of the time without a graphics card, roughly.
 constexpr double share_of_light = 0.15;
 constexpr double share_of_faces = 0.4;
+
+constexpr int strip_width_px = 1920;
 
 }  // namespace
 
@@ -65,6 +68,36 @@ tl::expected<const Preview*, NotMade> Workshop::preview(const render::Progress& 
         return tl::make_unexpected(not_made(made.error()));
     preview_ = std::move(*made);
     return &*preview_;
+}
+
+tl::expected<const Workshop::Strip*, NotMade> Workshop::strip(const render::Progress& progress) {
+    if (strip_)
+        return &*strip_;
+    const auto refuse = [](std::string what, std::string mend) {
+        return tl::make_unexpected(NotMade{Problem{{}, std::move(what), std::move(mend)}});
+    };
+    plan::Strip strip = plan::strip(scene_,
+                                    {{.lens_to_mark_m = scene_.camera.lens_to_mark_m,
+                                      .focal_length_mm = scene_.camera.focal_length_mm}},
+                                    plan::strip_f_numbers(scene_));
+    if (const auto faceless = faceless_frame(strip))
+        return refuse(faceless->what, faceless->mend);
+    auto layout = report::strip_layout(report::strip_shape(scene_, strip, strip_width_px));
+    if (strip.frames.size() < 2 || !layout)
+        return refuse("there are no apertures to compare",
+                      "leave the strip out, or choose another f-number");
+    const auto stage = stage_of_strip(scene_, strip);
+    if (!stage)
+        return tl::make_unexpected(not_made(stage.error()));
+    auto made = make_strip({.scene = scene_, .strip = std::move(strip), .units = asked_.units},
+                           std::move(*layout), *stage, {}, [&](Step step, double done) {
+                               return progress(share_of_all(step, done, false));
+                           });
+    if (!made)
+        return tl::make_unexpected(not_made(made.error()));
+    report::StripSheet sheet = strip_sheet_of(*made);
+    strip_ = Strip{.sheet = std::move(sheet), .layout = std::move(made->layout)};
+    return &*strip_;
 }
 
 }  // namespace backrow::delivery

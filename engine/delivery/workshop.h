@@ -1,7 +1,7 @@
 #pragma once
 
 // What the outputs of one scene are made from, each made once: the view, the face table, the
-// preview that picture and faces share.
+// preview that picture and faces share, the strip for screen and paper.
 
 #include "delivery/choices.h"
 #include "delivery/not_made.h"
@@ -9,6 +9,8 @@
 
 #include "papers/words/language.h"
 #include "plan/advice/advice_wanted.h"
+#include "report/strip/strip_layout.h"
+#include "report/strip/strip_sheet.h"
 
 #include "base/length_words.h"
 
@@ -40,6 +42,13 @@ public:
     /// With everybody's face, if that is wanted too. Asked again, it is there.
     [[nodiscard]] tl::expected<const Preview*, NotMade> preview(const render::Progress& progress);
 
+    struct Strip {
+        report::StripSheet sheet;
+        report::StripLayout layout;
+    };
+    /// As `strip` makes it of whoever asks for nothing else. Asked again, it is there.
+    [[nodiscard]] tl::expected<const Strip*, NotMade> strip(const render::Progress& progress);
+
 private:
     const scene::Scene& scene_;
     const Choices& choices_;
@@ -47,6 +56,7 @@ private:
     scene::CameraView view_;
     plan::FaceTable table_;
     std::optional<Preview> preview_;
+    std::optional<Strip> strip_;
 };
 
 /// How wide the picture will be: as chosen, but no wider than the camera's.

@@ -1,12 +1,18 @@
+#include "papers.h"
 #include "pictures.h"
 #include "running.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <csignal>
+#include <cstdlib>
+#include <regex>
 
 // backrow strip, from the command line to sheet and table.
 
@@ -143,6 +149,38 @@ TEST_CASE("a strip without any list stops down from the scene's own aperture",
     CHECK(folder.entries() == std::vector<std::string>{"a.png", "b.png", "two.toml"});
 }
 
+TEST_CASE("a strip on paper says what its table says, in letters of seven points and more",
+          "[command][property]") {
+    const Folder folder;
+    const std::string scene = folder.write("two.toml", two_people);
+    const json told = strip_as_json(scene, folder / "sheet.pdf", {"--f-numbers", "2,5.6"});
+    const std::string page = text_of_pdf(folder / "sheet.pdf");
+    for (const json& frame : told["frames"]) {
+        CAPTURE(page, frame.dump());
+        CHECK_THAT(page,
+                   Contains(fmt::format("Bram {}, {:.1f} arcmin", frame["grade"].get<std::string>(),
+                                        frame["worst_view_arcmin"].get<double>())));
+        CHECK_THAT(page, Contains(fmt::format("background blur {:.2f} %",
+                                              frame["background_blur_percent"].get<double>())));
+    }
+    // Lines of small print stand 17/12 of their letters apart.
+    const PageSize size = page_of_pdf(folder / "sheet.pdf");
+    const json& sheet = told["sheet"];
+    CHECK(size.width_pt / size.height_pt ==
+          Approx(sheet["width_px"].get<double>() / sheet["height_px"].get<double>()).epsilon(1e-3));
+    const std::string boxes = folder / "boxes.html";
+    REQUIRE(std::system(
+                ("pdftotext -bbox '" + (folder / "sheet.pdf") + "' '" + boxes + "'").c_str()) == 0);
+    const std::string words_of_page = text_of(boxes);
+    double smallest_pt = INFINITY;
+    const std::regex word{R"re(yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)")re"};
+    for (std::sregex_iterator at{words_of_page.begin(), words_of_page.end(), word}, end; at != end;
+         ++at)
+        smallest_pt = std::min(smallest_pt, std::stod((*at)[2]) - std::stod((*at)[1]));
+    // A word's box is as high as the font's ascent and descent, 1.164 of its size.
+    CHECK(smallest_pt == Approx(7 * 1.164).epsilon(0.02));
+}
+
 TEST_CASE("a strip that cannot be is refused in a line and leaves nothing", "[command][property]") {
     const Folder folder;
     const std::string scene = folder.write("two.toml", two_people);
@@ -152,7 +190,7 @@ TEST_CASE("a strip that cannot be is refused in a line and leaves nothing", "[co
         std::string sheet = "a.png";
     };
     for (const Wrong& wrong : {
-             Wrong{{}, "must end in .png", "a.pdf"},
+             Wrong{{}, "must end in .png or .pdf", "a.jpg"},
              Wrong{{"--f-numbers", "2"}, "one frame is no strip"},
              Wrong{{"--f-numbers", "2,,4"}, "`` is not a number from 0.5 to 128"},
              Wrong{{"--f-numbers", "2,wide"}, "`wide` is not a number"},

@@ -41,10 +41,11 @@ TEST_CASE("the picture given away is the one that the renderer makes, as PNG and
     CHECK(group.text("duo-picture.jpg") == as_text(jpeg_bytes(lettered, 80)));
 }
 
-TEST_CASE("picture, faces and strip come from one order", "[delivery][property]") {
+TEST_CASE("picture, faces and strip, on screen and on paper, come from one order",
+          "[delivery][property]") {
     GroupOfTwo group;
     group.scene.camera.pixels = {1200, 800};
-    group.tick({"picture", "faces", "strip"});
+    group.tick({"picture", "faces", "strip", "strip-page"});
     group.choices.size = PictureSize::own;
     group.choices.own_width_px = 120;
     double last = 0;
@@ -54,8 +55,9 @@ TEST_CASE("picture, faces and strip come from one order", "[delivery][property]"
         return true;
     });
     REQUIRE(given);
-    CHECK(group.folder.entries() == 3);
+    CHECK(group.folder.entries() == 4);
     CHECK(last == Approx(1));
+    CHECK(group.text("duo-strip-page.pdf").starts_with("%PDF"));
     for (const char* name : {"duo-faces.png", "duo-strip.png"})
         CHECK(group.text(name).starts_with("\x89PNG"));
 }
@@ -72,14 +74,17 @@ TEST_CASE("a picture that is stopped while it is drawn leaves the file that was 
     CHECK(group.text("duo-picture.jpg") == "what was there");
 }
 
-TEST_CASE("a card is given away with its picture in it", "[delivery][property]") {
+TEST_CASE("a card and a lesson are given away with their pictures in them",
+          "[delivery][property]") {
     GroupOfTwo group;
-    group.tick({"card"});
+    group.tick({"card", "lesson"});
     const auto given = group.give();
     REQUIRE(given);
-    const std::string card = group.text("duo-card.pdf");
-    CHECK(card.starts_with("%PDF"));
-    CHECK_THAT(card, Catch::Contains("/DCTDecode"));
+    for (const char* name : {"duo-card.pdf", "duo-lesson.pdf"}) {
+        const std::string page = group.text(name);
+        CHECK(page.starts_with("%PDF"));
+        CHECK_THAT(page, Catch::Contains("/DCTDecode"));
+    }
 }
 
 TEST_CASE("a page for the client is given away with its pictures in it", "[delivery][property]") {

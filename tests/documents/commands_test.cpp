@@ -29,6 +29,7 @@ constexpr std::array not_run{
     NotRun{"cmake ", "builds, as tools/run-tests does"},
     NotRun{"ninja ", "builds, as tools/run-tests does"},
     NotRun{"BACKROW_RANDOM_HANDS=", "takes minutes, with a build of its own; CI runs fewer"},
+    NotRun{"BACKROW_ALL_PAPERS=", "takes minutes; CI makes a quarter of them"},
     NotRun{"BACKROW_INSPECTED_GROUPS=", "takes minutes; CI draws one group"},
     NotRun{"tools/bench ", "measures time and memory, which differ from machine to machine"},
     NotRun{"/usr/bin/time ", "measures time and memory, which differ from machine to machine"},

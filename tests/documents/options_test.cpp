@@ -68,8 +68,8 @@ std::vector<Verb> verbs_with_options() {
 std::vector<OptionRow> rows_for(const std::string& manual, const std::string& verb) {
     std::vector<OptionRow> rows = option_rows(manual, verb);
     static const std::set<std::string> on_their_own{
-        "card",    "client",     "faces",    "arrange",      "rehearse",
-        "inspect", "lens chart", "lens fit", "lens measure", "lens show"};
+        "card",       "client", "faces",    "arrange",      "rehearse", "inspect",
+        "lens chart", "lesson", "lens fit", "lens measure", "lens show"};
     if (on_their_own.contains(verb))
         return rows;
     const decltype(OptionRow::names) own_of_faces{"--sharpness"};

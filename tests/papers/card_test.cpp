@@ -1,6 +1,7 @@
 #include "papers/card/card.h"
 
 #include "groups.h"
+#include "pages.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,41 +19,6 @@ namespace {
 constexpr std::array papers_to_choose{Paper::a4, Paper::a5, Paper::letter, Paper::phone};
 
 const Image<Rgb8> some_picture{72, 48, Rgb8{120, 130, 90}};
-
-bool overlap(const report::Frame& a, const report::Frame& b) {
-    // What is worked out in points is not lettered to a thousandth of one.
-    constexpr double touching_pt = 0.01;
-    return std::min(a.right, b.right) - std::max(a.left, b.left) > touching_pt &&
-           std::min(a.bottom, b.bottom) - std::max(a.top, b.top) > touching_pt;
-}
-
-void check_apart(const std::vector<Box>& boxes) {
-    for (std::size_t i = 0; i < boxes.size(); ++i)
-        for (std::size_t j = 0; j < i; ++j)
-            if (overlap(boxes[i].place, boxes[j].place))
-                FAIL_CHECK("“" << boxes[j].text << "” lies on “" << boxes[i].text << "”");
-}
-
-void check_legible(const Page& page, Paper paper) {
-    const double margin_pt = size_of(paper).margin_pt;
-    const Image<Rgb8> whole = page.canvas().pixels(1);
-    for (const auto* boxes : {&page.boxes(), &page.labels()})
-        for (const Box& box : *boxes) {
-            CAPTURE(box.text, box.place.left, box.place.top, box.place.right, box.place.bottom);
-            CHECK((box.text_pt == 0 || box.text_pt >= least_text_pt));
-            CHECK(box.place.left >= margin_pt - 0.01);
-            CHECK(box.place.top >= margin_pt - 0.01);
-            CHECK(box.place.right <= whole.width_px() - margin_pt + 0.01);
-            CHECK(box.place.bottom <= whole.height_px() - margin_pt + 0.01);
-        }
-    check_apart(page.boxes());
-    check_apart(page.labels());
-}
-
-bool says(const Page& page, const std::string& text) {
-    return std::ranges::any_of(
-        page.boxes(), [&](const Box& box) { return box.text.find(text) != box.text.npos; });
-}
 
 }  // namespace
 
@@ -73,19 +39,84 @@ TEST_CASE("nothing on a card of a demo scene is cut, lies on another or is lette
 
 TEST_CASE("forty people with long names in several scripts stand on one card, every one of them",
           "[papers][property]") {
+    std::size_t turn = 0;
     for (const int people : {1, 2, 12, 40}) {
         const scene::Scene scene = group_of(people);
         const CardFacts facts = card_facts(scene, {});
-        for (const Paper paper : papers_to_choose) {
-            CAPTURE(people, static_cast<int>(paper));
-            const Page page = card(facts, some_picture, {.paper = paper, .language = german()});
-            check_legible(page, paper);
-            for (const scene::Person& person : scene.people) {
-                CAPTURE(person.name);
-                CHECK(says(page, person.name));
+        for (const Paper paper : papers_to_choose)
+            for (const auto& [language, units] :
+                 spoken(turn++ + static_cast<std::size_t>(people))) {
+                CAPTURE(people, static_cast<int>(paper), language, static_cast<int>(units));
+                const Page page =
+                    card(facts, some_picture,
+                         {.paper = paper, .units = units, .language = *Language::of(language)});
+                check_legible(page, paper);
+                for (const scene::Person& person : scene.people) {
+                    CAPTURE(person.name);
+                    CHECK(says(page, person.name));
+                }
             }
-        }
     }
+}
+
+TEST_CASE("a card that has no room for drawings has its picture where that fits",
+          "[papers][property]") {
+    const auto pictures_on = [](int people) {
+        const Page page = card(card_facts(group_of(people), {}), some_picture, {});
+        // Signs of verdicts are smaller.
+        constexpr double least_pt = 40;
+        return std::ranges::count_if(page.boxes(), [](const Box& box) {
+            return box.text_pt == 0 && box.place.right - box.place.left > least_pt;
+        });
+    };
+    CHECK(pictures_on(12) == 3);
+    CHECK(pictures_on(40) == 1);
+    CHECK(pictures_on(150) == 0);
+}
+
+TEST_CASE("names and a title as long as a scene may have them leave a card whole",
+          "[papers][property]") {
+    const CardFacts facts = card_facts(longest_names(), {});
+    for (const Paper paper : papers_to_choose)
+        check_legible(card(facts, some_picture, {.paper = paper}), paper);
+}
+
+// Which things are minded at a shoot is common practice, no source.
+TEST_CASE("a card minds what its scene calls for, and nothing else", "[papers][practice]") {
+    const scene::Scene plain = group_of(2);
+    using Found = std::set<std::string>;
+    const auto minded = [&](const auto& change) {
+        scene::Scene scene = plain;
+        change(scene);
+        const Page page = card(card_facts(scene, {}), some_picture, {});
+        Found found;
+        for (const auto& [begins, name] :
+             {std::pair{"People stand raised", "raised"},
+              std::pair{"The camera stands high", "high"}, std::pair{"Water is near", "water"},
+              std::pair{"Never look at the sun", "sun"}, std::pair{"Traffic:", "traffic"},
+              std::pair{"A child is carried", "child"}})
+            if (says(page, begins))
+                found.insert(name);
+        CHECK(says(page, "Mind") == !found.empty());
+        return found;
+    };
+    const auto before = [&](setting::BackdropKind kind) {
+        return minded(
+            [kind](scene::Scene& scene) { scene.setting.backdrops.push_back({.kind = kind}); });
+    };
+    CHECK(minded([](scene::Scene&) {}) == Found{});
+    CHECK(minded([](scene::Scene& scene) { scene.camera.height_m = 2.5; }) == Found{"high"});
+    CHECK(minded([](scene::Scene& scene) { scene.people[0].place.up_m = 0.3; }) == Found{"raised"});
+    CHECK(minded([](scene::Scene& scene) { scene.people[1].carrier = 0; }) == Found{"child"});
+    CHECK(minded([](scene::Scene& scene) {
+              scene.light.scene_ev100 = 14;
+              scene.light.sun_azimuth_deg = 180;
+              scene.light.sun_elevation_deg = 5;
+          }) == Found{"sun"});
+    CHECK(before(setting::BackdropKind::water) == Found{"water"});
+    CHECK(before(setting::BackdropKind::beach) == Found{"water"});
+    CHECK(before(setting::BackdropKind::street) == Found{"traffic"});
+    CHECK(before(setting::BackdropKind::wall) == Found{});
 }
 
 TEST_CASE("a group that no card holds is told from the front, and how many are left out",

@@ -45,6 +45,22 @@ inline scene::Scene group_of(int people) {
     return std::move(*scene);
 }
 
+/// Nine people whose names, of one word, are as long as a scene takes them, and a long title.
+inline scene::Scene longest_names() {
+    constexpr std::size_t most_letters = 60;
+    std::string text = "title = \"" + std::string(400, 'T') + "\"\n";
+    for (int row = 0; row < 3; ++row) {
+        text += fmt::format("[[row]]\nback_m = {}\nup_m = {}\npeople = [", row, 0.3 * row);
+        for (int i = 0; i < 3; ++i)
+            text += fmt::format("\"{}{}{}\", ", row, i, std::string(most_letters - 2, 'W'));
+        text += "]\n";
+    }
+    const scene_file::SceneFolder folder;
+    auto scene = folder.read(text);
+    REQUIRE(scene);
+    return std::move(*scene);
+}
+
 inline Language german() {
     auto language = Language::of("de");
     REQUIRE(language);

@@ -1,5 +1,7 @@
 #include "report/drawing/paragraph.h"
 
+#include "base/utf8.h"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -65,6 +67,26 @@ TEST_CASE("a paragraph breaks where the next word would not fit", "[report][prop
 TEST_CASE("a number stays with what it counts", "[report][property]") {
     const Page page = page_of("background 1.0 % blurred", width_of("background 1.0") + 0.01);
     CHECK(page.pixels.pixels() == lettered({"background", "1.0 % blurred"}).pixels());
+}
+
+TEST_CASE("an f-number is not broken at its stroke, nor a number off what stands before it",
+          "[report][property]") {
+    const Page aperture = page_of("all fine from f/2.8 on", width_of("all fine from f/") + 0.01);
+    CHECK(aperture.pixels.pixels() == lettered({"all fine from", "f/2.8 on"}).pixels());
+    const Page name = page_of("Wolfram Hold 28.", width_of("Wolfram Hold") + 0.01);
+    CHECK(name.pixels.pixels() == lettered({"Wolfram", "Hold 28."}).pixels());
+    const Page too_wide = page_of("Featherstonehaugh 28", width_of("Featherstonehaugh 2") + 0.01);
+    CHECK(too_wide.pixels.pixels() == lettered({"Featherstonehaugh", "28"}).pixels());
+}
+
+TEST_CASE("a name from right to left keeps its number, and is kept apart whole",
+          "[report][property]") {
+    // Read from the right: its number is what stands farthest to the left.
+    const std::string first = "\u05d0\u05d1\u05d9", last = "\u05d1\u05df\u05e9\u05d7\u05e8";
+    const Page page =
+        page_of(kept_apart(first + " " + last + " 33"), width_of(first + " " + last) + 0.01);
+    CHECK(page.lines == 2);
+    CHECK(page.pixels.pixels() == lettered({first, kept_apart(last + " 33")}).pixels());
 }
 
 TEST_CASE("no line of a paragraph is wider than its column", "[report][property]") {

@@ -134,13 +134,13 @@ TEST_CASE("faces are shown no larger than the camera has them, and no smaller th
     const auto layout = strip_layout({.width_px = 1400, .columns = 4, .rows = 1});
     REQUIRE(layout);
     const int room_px = layout->cells[0].face.height;
-    CHECK(strip_face_scale(*layout, 50, 6000) == 1);
-    const double fitting = strip_face_scale(*layout, room_px, 6000);
+    CHECK(strip_face_scale(layout->cells[0].face, 50, 6000) == 1);
+    const double fitting = strip_face_scale(layout->cells[0].face, room_px, 6000);
     CHECK(fitting * room_px <= room_px);
     CHECK(fitting > 0.7);
-    CHECK(strip_face_scale(*layout, 3000, 6000) == 0.5);
+    CHECK(strip_face_scale(layout->cells[0].face, 3000, 6000) == 0.5);
     // Of a camera with few pixels no more is shown than it has.
-    CHECK(strip_face_scale(*layout, 10, 100) * 100 >= layout->cells[0].face.width);
+    CHECK(strip_face_scale(layout->cells[0].face, 10, 100) * 100 >= layout->cells[0].face.width);
 }
 
 TEST_CASE("every pixel of a frame and of a face is one of the sheet, but for the outline",
@@ -148,7 +148,7 @@ TEST_CASE("every pixel of a frame and of a face is one of the sheet, but for the
     const StripShape shape{.width_px = 900, .columns = 2, .rows = 2};
     const auto layout = strip_layout(shape);
     REQUIRE(layout);
-    const Image<Rgb8> sheet = strip_sheet(plain_sheet(*layout, shape), *layout);
+    const Image<Rgb8> sheet = strip_sheet(plain_sheet(*layout, shape), *layout).pixels(1);
     REQUIRE(sheet.width_px() == layout->width_px);
     REQUIRE(sheet.height_px() == layout->height_px);
     const Box& whole = layout->cells[0].whole;
@@ -172,8 +172,8 @@ TEST_CASE("an outline that leaves its frame is cut off there", "[report][propert
     StripSheet outside = inside;
     outside.pictures[0].face_left = -3;
     outside.pictures[0].face_bottom = 5;
-    const auto one = strip_sheet(inside, *layout);
-    const auto other = strip_sheet(outside, *layout);
+    const auto one = strip_sheet(inside, *layout).pixels(1);
+    const auto other = strip_sheet(outside, *layout).pixels(1);
     const Box& whole = layout->cells[0].whole;
     for (int y = 0; y < one.height_px(); ++y)
         for (int x = 0; x < one.width_px(); ++x) {
@@ -190,11 +190,11 @@ TEST_CASE("all words of a strip are lettered, and long ones stay in their boxes"
     const auto layout = strip_layout(shape);
     REQUIRE(layout);
     const StripSheet sheet = plain_sheet(*layout, shape);
-    const auto plain_one = strip_sheet(sheet, *layout);
+    const auto plain_one = strip_sheet(sheet, *layout).pixels(1);
     const auto differs = [&](const auto& change) {
         StripSheet changed = sheet;
         change(changed);
-        return strip_sheet(changed, *layout).pixels() != plain_one.pixels();
+        return strip_sheet(changed, *layout).pixels(1).pixels() != plain_one.pixels();
     };
     CHECK(differs([](StripSheet& s) { s.title = "Choir"; }));
     CHECK(differs([](StripSheet& s) { s.below_title = "Focus"; }));
@@ -209,7 +209,7 @@ TEST_CASE("all words of a strip are lettered, and long ones stay in their boxes"
 
     StripSheet wordy = sheet;
     wordy.pictures[0].verdict = std::string(3000, 'W');
-    const auto long_one = strip_sheet(wordy, *layout);
+    const auto long_one = strip_sheet(wordy, *layout).pixels(1);
     const Box& caption = layout->cells[0].caption;
     for (int y = 0; y < long_one.height_px(); ++y)
         for (int x = caption.left + caption.width; x < long_one.width_px(); ++x)

@@ -2,7 +2,7 @@
 
 #include "choice.h"
 #include "console.h"
-#include "language_option.h"
+#include "language_argument.h"
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "spelt_options.h"

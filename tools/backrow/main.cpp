@@ -78,6 +78,7 @@ int run(int argc, char** argv) {
     add_strip(program, result);
     add_card(program, result);
     add_client(program, result);
+    add_lesson(program, result);
     add_rehearse(program, result);
     add_arrange(program, result);
     add_lens(program, result);

@@ -14,7 +14,6 @@
 #include "report/strip/strip_report.h"
 #include "scene/limits.h"
 
-#include "base/image_files.h"
 #include "base/whole_files.h"
 
 #include <fmt/format.h>
@@ -89,8 +88,9 @@ ExitCode print_strip(const report::StripReport& report, TableFormat format) {
 ExitCode deliver(report::StripReport& report, const StripArguments& arguments) {
     console::clean_up_when_interrupted();
     PendingFiles files;
-    if (const auto aside = files.add(arguments.picture,
-                                     png_bytes(strip_sheet(strip_sheet_of(report), report.layout)));
+    if (const auto aside =
+            files.add(arguments.picture, strip_bytes(strip_sheet_of(report), report.layout,
+                                                     report::page_kind_of(arguments.picture)));
         !aside)
         return console::refuse(aside.error());
     if (const ExitCode printed = print_strip(report, arguments.scene.format);
@@ -108,7 +108,7 @@ ExitCode strip(const StripArguments& arguments) {
     auto scene = arguments.scene.read();
     if (!scene)
         return console::refuse(scene.error());
-    const std::vector<OutputFile> outputs{{"-o", arguments.picture, {".png"}}};
+    const std::vector<OutputFile> outputs{{"-o", arguments.picture, {".png", ".pdf"}}};
     if (const ExitCode code = check(outputs); code != ExitCode::done)
         return code;
 
@@ -161,7 +161,7 @@ void add_strip(CLI::App& program, ExitCode& result) {
                  "face.");
     const auto arguments = std::make_shared<StripArguments>();
     arguments->scene.add_to(*verb);
-    add_output_file(*verb, "-o,--output", arguments->picture, "The sheet (PNG)", "OUT.png")
+    add_output_file(*verb, "-o,--output", arguments->picture, "The sheet", "OUT.png|pdf")
         ->required();
     add_numbers(*verb, "--f-numbers", arguments->f_numbers, scene::limits::f_number,
                 Measure::f_number, "N",

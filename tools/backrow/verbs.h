@@ -15,6 +15,7 @@ void add_tradeoff(CLI::App& program, ExitCode& result);
 void add_strip(CLI::App& program, ExitCode& result);
 void add_card(CLI::App& program, ExitCode& result);
 void add_client(CLI::App& program, ExitCode& result);
+void add_lesson(CLI::App& program, ExitCode& result);
 void add_rehearse(CLI::App& program, ExitCode& result);
 void add_arrange(CLI::App& program, ExitCode& result);
 void add_inspect(CLI::App& program, ExitCode& result);

@@ -85,8 +85,11 @@ private:
     }
 
     double settings(double left, double y, double width_pt) {
-        const Letters large{.size_pt = (layout_.is_dense ? 1.15 : 1.45) * layout_.text_pt,
-                            .bold = true};
+        constexpr double least = 1.15, most = 1.45;  // Of the text, to stand on one line.
+        Letters large{.size_pt = (layout_.is_dense ? least : most) * layout_.text_pt, .bold = true};
+        const double needed_pt = page_.text_width_pt(card_.words.settings, large);
+        large.size_pt = std::max(least * layout_.text_pt,
+                                 large.size_pt * std::min(1.0, 0.999 * width_pt / needed_pt));
         y = page_.paragraph(left, y, width_pt, card_.words.settings, large);
         for (const std::string& note : card_.words.setting_notes)
             y = page_.paragraph(left, y, width_pt, note, plain_);
@@ -119,29 +122,15 @@ private:
         return std::max(bottom, settings_and_pacing(left, y, left_ + width_pt_ - left));
     }
 
-    /// In a frame of its own.
     double cautions(double y) {
         const Passage& mind = card_.words.mind;
         if (mind.sentences.empty())
             return y;
-        const double inside_pt = 0.6 * layout_.text_pt;
-        const double top = y;
-        y += 0.6 * inside_pt;
-        y = page_.paragraph(left_ + inside_pt, y, width_pt_ - 2 * inside_pt, mind.heading, bold_);
-        for (const std::string& sentence : mind.sentences)
-            y = page_.paragraph(left_ + inside_pt, y, width_pt_ - 2 * inside_pt, sentence, plain_);
-        y += 0.6 * inside_pt;
-        page_.canvas().polyline(
-            {{left_, top}, {left_ + width_pt_, top}, {left_ + width_pt_, y}, {left_, y}}, true,
-            {.colour = black, .width_px = 1.4});
-        return y + 0.6 * layout_.text_pt;
+        return draw_in_frame(page_, left_, y, width_pt_, mind, plain_) + 0.6 * layout_.text_pt;
     }
 
     double passage(double left, double y, double width_pt, const Passage& passage) {
-        y = page_.paragraph(left, y, width_pt, passage.heading, bold_);
-        for (const std::string& sentence : passage.sentences)
-            y = page_.paragraph(left, y, width_pt, sentence, plain_);
-        return y + after_passage_pt();
+        return draw_passage(page_, left, y, width_pt, passage, plain_) + after_passage_pt();
     }
 
     [[nodiscard]] DrawnCard drawn() const {
@@ -166,7 +155,6 @@ private:
         if (layout_.drawings_pt == 0)
             return y;
         if (is_narrow()) {
-
             y = plan(left_, y, width_pt_, layout_.drawings_pt) + 0.5 * layout_.text_pt;
             return side(left_, y, width_pt_, 0.4 * width_pt_);
         }
@@ -270,7 +258,13 @@ CardLayout fitted_layout(const CardContents& card) {
     const double free_pt = bottom_pt - size.margin_pt;
     constexpr double least_drawings = 0.13, most_drawings = 0.42;
     CardLayout layout{.drawings_pt = least_drawings * free_pt};
-    const auto fits = [&](const CardLayout& tried) { return reach_pt(card, tried) <= bottom_pt; };
+    const auto fits = [&](const CardLayout& tried) {
+        // A crowd need not be lettered to see that its names alone do not fit.
+        const double lines =
+            static_cast<double>(std::min(tried.most_names, names_on(card))) / most_name_columns;
+        return lines * Letters{.size_pt = tried.text_pt}.line_pt() <= free_pt &&
+               reach_pt(card, tried) <= bottom_pt;
+    };
     // Whatever grows makes the card higher.
     const auto grown = [&](int steps, const auto& changed) {
         const std::size_t step = most_that_fit(static_cast<std::size_t>(steps), [&](std::size_t i) {
@@ -297,16 +291,22 @@ CardLayout fitted_layout(const CardContents& card) {
         layout.picture_share = 0;
     if (!fits(layout)) {
         layout.drawings_pt = 0;
-        if (fits(layout))
-            return layout;
+        // What they leave may hold the picture, which is lower.
+        CardLayout pictured = layout;
+        pictured.picture_share = smallest_picture;
+        if (fits(pictured))
+            layout = pictured;
     }
-    if (!fits(layout))
+    if (!fits(layout)) {
         layout.most_names = most_that_fit(names_on(card), [&](std::size_t names) {
             CardLayout tried = layout;
             tried.most_names = names;
             return fits(tried);
         });
-    return layout.drawings_pt == 0 ? layout : grown(drawing_steps, with_drawings);
+        return layout;
+    }
+    return layout.drawings_pt == 0 ? grown(text_steps, with_text)
+                                   : grown(drawing_steps, with_drawings);
 }
 
 CardLayout endless_layout(const CardContents& card) {

@@ -250,9 +250,10 @@ double draw_ruler(Page& page, const report::Frame& area, const Ruled& ruled,
             break;
     const double long_pt = ruled.pt(unit_m * count);
     const Letters letters{.size_pt = least_text_pt};
-    const std::string words = card.language.number(length_words(
-        count * unit_m,
-        card.units == Units::metric ? LengthScale::short_metres : LengthScale::metres, card.units));
+    const std::string words = card.units == Units::metric
+                                  ? card.language.number(length_words(
+                                        count * unit_m, LengthScale::short_metres, card.units))
+                                  : distance_words(count * unit_m, card.language, card.units);
     constexpr double tick_pt = 3;
     const double y = area.bottom - tick_pt;
     const double left = area.left + 2;

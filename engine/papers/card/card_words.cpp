@@ -1,7 +1,5 @@
 #include "papers/card/card_words.h"
 
-#include "papers/words/verdict_words.h"
-
 #include "optics/stops.h"
 
 #include "base/utf8.h"
@@ -24,7 +22,7 @@ public:
 
     [[nodiscard]] CardWords words() const {
         return {.title = title(),
-                .group = group(),
+                .group = group_words(facts_.scene.people.size(), facts_.rows.size(), language_),
                 .settings = settings(),
                 .setting_notes = setting_notes(),
                 .mind = mind(),
@@ -50,45 +48,23 @@ private:
         return distance_words(m, language_, units_);
     }
     [[nodiscard]] std::string centimetres(double m) const {
-        return std::isfinite(m)
-                   ? language_.number(length_words(m, LengthScale::whole_centimetres, units_))
-                   : say("any distance");
+        return room_words(m, language_, units_);
     }
     [[nodiscard]] std::string f_number(double engraved) const {
-        return language_.number(fmt::format("f/{:g}", engraved));
+        return f_number_words(engraved, language_);
     }
-    [[nodiscard]] std::string shutter(double s) const {
-        return language_.number(optics::shutter_words(s));
-    }
-    [[nodiscard]] std::string iso(double iso) const {
-        return language_.number(fmt::format("ISO {:.0f}", iso));
-    }
-    [[nodiscard]] std::string filter(double stops) const {
-        const std::string digits = optics::stops_digits(stops);
-        return digits == "1" ? say("grey filter of 1 stop")
-                             : say("grey filter of {stops} stops", {{"stops", digits}});
-    }
-    /// "1/100 s, ISO 250".
     [[nodiscard]] std::string exposure(const optics::ExposureSetting& set) const {
-        std::string words = shutter(set.shutter_s) + ", " + iso(set.iso);
-        if (set.filter_stops > 0)
-            words += ", " + filter(set.filter_stops);
-        return words;
+        return exposure_words(set, language_);
     }
     [[nodiscard]] std::string title() const {
         const std::string title = on_one_line(facts_.scene.title);
         return title.empty() ? say("Card for the shoot") : title;
     }
-    [[nodiscard]] std::string group() const {
-        return say("People: {people}. Rows: {rows}.",
-                   {{"people", fmt::format("{}", facts_.scene.people.size())},
-                    {"rows", fmt::format("{}", facts_.rows.size())}});
-    }
     [[nodiscard]] std::string settings() const {
         const scene::Camera& camera = facts_.scene.camera;
-        return fmt::format("{}   {}   {}   {}",
-                           language_.number(fmt::format("{:g} mm", camera.focal_length_mm)),
-                           f_number(camera.f_number), shutter(camera.shutter_s), iso(camera.iso));
+        return fmt::format("{}   {}   {}   {}", lens_words(camera.focal_length_mm, language_),
+                           f_number(camera.f_number), shutter_words(camera.shutter_s, language_),
+                           iso_words(camera.iso, language_));
     }
     [[nodiscard]] std::string focus_sentence() const {
         const std::string at = distance(facts_.table.focus_m);
@@ -113,7 +89,8 @@ private:
         const scene::Camera& camera = facts_.scene.camera;
         std::vector<std::string> notes;
         if (camera.filter_stops > 0)
-            notes.push_back(say("With a {filter}.", {{"filter", filter(camera.filter_stops)}}));
+            notes.push_back(say("With a {filter}.",
+                                {{"filter", filter_words(camera.filter_stops, language_)}}));
         notes.push_back(focus_sentence());
         notes.push_back(light_sentence());
         const auto limit = [&](double limit_s) {
@@ -166,18 +143,13 @@ private:
         return passage;
     }
     [[nodiscard]] std::string viewing() const {
-        const auto* print = std::get_if<optics::PrintViewing>(&facts_.scene.viewing);
-        if (print == nullptr)
-            return say("looked at pixel by pixel");
-        return say("in a picture {long} long, seen from {far}",
-                   {{"long", centimetres(print->long_side_cm / 100)},
-                    {"far", centimetres(print->distance_cm / 100)}});
+        return viewing_words(facts_.scene.viewing, language_, units_);
     }
     [[nodiscard]] std::string names_heading() const {
         return say(
             "From picture left to right; room in {unit} towards the camera and away from it, "
             "while still fine {viewing}.",
-            {{"unit", length_unit(LengthScale::centimetres, units_)}, {"viewing", viewing()}});
+            {{"unit", units_ == Units::metric ? "cm" : say("inches")}, {"viewing", viewing()}});
     }
     [[nodiscard]] std::string row_heading(std::size_t i) const {
         if (facts_.rows.size() == 1)
@@ -206,7 +178,7 @@ private:
                 row.people.push_back({.number = fmt::format("{}", ++number),
                                       .name = name_of(person),
                                       .room = room(face.margin),
-                                      .verdict = verdict_words(verdict_of(face), language_),
+                                      .verdict = verdict_word(verdict_of(face), language_),
                                       .sign = verdict_of(face)});
             }
             rows.push_back(std::move(row));
@@ -257,18 +229,29 @@ private:
                      {"exposure", exposure(facts_.out_of_line)}}));
         return passage;
     }
+    /// Diffraction may end what defocus begins.
+    [[nodiscard]] std::string fine_apertures(const plan::FramingLens& lens) const {
+        if (!lens.fine)
+            return say("not all fine at any aperture");
+        const auto marks = optics::marked_f_numbers();
+        const bool from_widest = lens.fine->from <= std::max(lens.widest_f_number, marks.front());
+        const bool to_narrowest = lens.fine->to >= marks.back();
+        if (from_widest && to_narrowest)
+            return say("all fine at every aperture");
+        const std::vector<Part> parts{{"from", f_number(lens.fine->from)},
+                                      {"to", f_number(lens.fine->to)}};
+        return to_narrowest ? say("all fine from {from} on", {parts.front()})
+                            : say("all fine from {from} to {to}", parts);
+    }
     [[nodiscard]] std::string lens_sentence(const plan::FramingLens& lens) const {
-        const std::string focal = language_.number(fmt::format("{:g} mm", lens.focal_length_mm));
+        const std::string focal = lens_words(lens.focal_length_mm, language_);
         if (!lens.lens_to_mark_m)
             return say("{lens}: faces as large only from among the people.", {{"lens", focal}});
         const std::vector<Part> parts{{"lens", focal},
                                       {"distance", distance(*lens.lens_to_mark_m)},
                                       {"paces", pace_words(*lens.lens_to_mark_m, language_)},
-                                      {"aperture", lens.fine ? f_number(lens.fine->from) : ""}};
-        std::string sentence =
-            lens.fine ? say("{lens}: from {distance}, {paces}; all fine from {aperture} on.", parts)
-                      : say("{lens}: from {distance}, {paces}; not all fine at any aperture.",
-                            {parts.begin(), parts.end() - 1});
+                                      {"apertures", fine_apertures(lens)}};
+        std::string sentence = say("{lens}: from {distance}, {paces}; {apertures}.", parts);
         if (!lens.cut.heads.empty())
             sentence += ' ' + say("Heads cut off: {heads}.",
                                   {{"heads", fmt::format("{}", lens.cut.heads.size())}});
@@ -350,19 +333,6 @@ private:
 
 CardWords card_words(const CardFacts& facts, const Language& language, Units units) {
     return CardSpeaker{facts, language, units}.words();
-}
-
-std::string distance_words(double m, const Language& language, Units units) {
-    return std::isfinite(m) ? language.number(length_words(m, LengthScale::metres, units))
-                            : language.say("infinity");
-}
-
-std::string pace_words(double m, const Language& language) {
-    const long halves = std::lround(2 * m / pace_m);
-    const std::string whole = halves >= 2 || halves == 0 ? fmt::format("{}", halves / 2) : "";
-    const std::string number = whole + (halves % 2 == 0 ? "" : "½");
-    return halves == 1 || halves == 2 ? language.say("{paces} pace", {{"paces", number}})
-                                      : language.say("{paces} paces", {{"paces", number}});
 }
 
 std::string more_people_words(std::size_t count, const Language& language) {

@@ -1,9 +1,11 @@
 #pragma once
 
-// What a card says, in its language. Lengths are metres or feet, and where somebody walks, paces.
+// What a card says, in its language.
 
 #include "papers/card/card_facts.h"
+#include "papers/page/passage.h"
 #include "papers/words/language.h"
+#include "papers/words/quantities.h"
 
 #include "plan/faces/verdict.h"
 
@@ -13,15 +15,6 @@
 #include <vector>
 
 namespace backrow::papers {
-
-/// A pace. Common practice, no source.
-inline constexpr double pace_m = 0.75;
-
-/// A heading and what stands below it, a paragraph each.
-struct Passage {
-    std::string heading;
-    std::vector<std::string> sentences;
-};
 
 /// Somebody's line in the order of names.
 struct NameLine {
@@ -53,12 +46,6 @@ struct CardWords {
 };
 
 [[nodiscard]] CardWords card_words(const CardFacts& facts, const Language& language, Units units);
-
-/// "4.58 m" in this language.
-[[nodiscard]] std::string distance_words(double m, const Language& language, Units units);
-
-/// "8 paces", "½ pace": to the nearest half.
-[[nodiscard]] std::string pace_words(double m, const Language& language);
 
 /// Told where the card has no room for everybody.
 [[nodiscard]] std::string more_people_words(std::size_t count, const Language& language);

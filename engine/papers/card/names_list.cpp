@@ -26,7 +26,6 @@ struct ListColumns {
     double verdict_left_pt = 0;
 };
 
-constexpr int most_columns = 4;
 constexpr double between_columns = 1.2;  // Of the size of the letters, as all shares below.
 constexpr double gap = 0.5;
 constexpr double least_name = 6;
@@ -188,7 +187,7 @@ double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfR
                   std::size_t most) {
     const PartWidths widths = part_widths(page, rows, place.letters, place.signs_alone);
     std::optional<ListLayout> best;
-    for (int columns = 1; columns <= most_columns; ++columns) {
+    for (int columns = 1; columns <= most_name_columns; ++columns) {
         const auto list = list_columns(place, widths, columns);
         if (!list)
             break;

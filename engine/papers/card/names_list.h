@@ -20,6 +20,9 @@ struct ListPlace {
     bool signs_alone = false;  ///< Verdicts by their signs, which are told above the list.
 };
 
+/// No list has more columns.
+inline constexpr int most_name_columns = 4;
+
 /// most      lines for people; those that there are more get none
 /// returns   how far down it reaches
 double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfRow>& rows,

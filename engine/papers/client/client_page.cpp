@@ -2,7 +2,7 @@
 
 #include "papers/client/client_words.h"
 #include "papers/client/html.h"
-#include "papers/words/verdict_words.h"
+#include "papers/words/quantities.h"
 
 #include "base/assets.h"
 #include "base/image_files.h"
@@ -264,7 +264,7 @@ private:
             for (const std::vector<plan::Face>& faces : facts_.ways[way].faces) {
                 const plan::Verdict verdict = verdict_of(faces[person]);
                 cells +=
-                    told("td", {{"class", css_class(verdict)}}, verdict_words(verdict, language_));
+                    told("td", {{"class", css_class(verdict)}}, verdict_word(verdict, language_));
             }
             rows += element("tr", attributes, cells) + "\n";
         }
@@ -300,7 +300,7 @@ private:
             std::pair{plan::Verdict::cut_off, say("The head is not whole in the picture.")}};
         std::string list;
         for (const auto& [verdict, meaning] : meanings)
-            list += told("dt", {}, verdict_words(verdict, language_)) + told("dd", {}, meaning);
+            list += told("dt", {}, verdict_word(verdict, language_)) + told("dd", {}, meaning);
         return element("section", {{"class", "meanings"}, {"aria-labelledby", "words"}},
                        told("h2", {{"id", "words"}}, say("What the words mean")) +
                            element("dl", {}, list));

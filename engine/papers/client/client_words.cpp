@@ -1,6 +1,6 @@
 #include "papers/client/client_words.h"
 
-#include "papers/card/card_words.h"
+#include "papers/words/quantities.h"
 
 #include "plan/faces/verdict.h"
 
@@ -66,10 +66,10 @@ private:
         return language_.say(sentence, parts);
     }
     [[nodiscard]] std::string f_number(double engraved) const {
-        return language_.number(fmt::format("f/{:g}", engraved));
+        return f_number_words(engraved, language_);
     }
     [[nodiscard]] std::string lens(double focal_length_mm) const {
-        return language_.number(fmt::format("{:g} mm", std::round(focal_length_mm * 10) / 10));
+        return lens_words(std::round(focal_length_mm * 10) / 10, language_);
     }
     [[nodiscard]] std::string distance(double m) const {
         return distance_words(m, language_, units_);
@@ -234,9 +234,7 @@ private:
         const auto* print = std::get_if<optics::PrintViewing>(&way.viewing);
         if (print == nullptr)
             return say("as large as a screen shows it");
-        const auto centimetres = [&](double cm) {
-            return language_.number(length_words(cm / 100, LengthScale::whole_centimetres, units_));
-        };
+        const auto centimetres = [&](double cm) { return room_words(cm / 100, language_, units_); };
         return say("{long} long, seen from {far}", {{"long", centimetres(print->long_side_cm)},
                                                     {"far", centimetres(print->distance_cm)}});
     }

@@ -5,7 +5,9 @@
 #include "plan/faces/verdict.h"
 #include "report/drawing/canvas.h"
 #include "report/drawing/line_labels.h"
+#include "report/drawing/page_file.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,8 +17,7 @@ inline constexpr Rgb8 black{0, 0, 0};
 inline constexpr Rgb8 white{255, 255, 255};
 inline constexpr Rgb8 grey{214, 214, 214};  ///< An area that black lines and letters lie on.
 
-/// Nothing is lettered smaller.
-inline constexpr double least_text_pt = 7;
+using report::least_text_pt;
 
 /// Something on a page that must not lie on anything else.
 struct Box {
@@ -54,13 +55,21 @@ public:
     /// A drawing that fills this rectangle: whatever is drawn from here on and is no label.
     void drawing(const report::Frame& place);
 
+    /// From now on everything stands on its head: turned by half a turn about this point, until
+    /// turn_no_more().
+    void turn_about(const Point2& middle);
+    void turn_no_more();
+
     [[nodiscard]] report::Canvas& canvas() noexcept { return canvas_; }
     [[nodiscard]] const report::Canvas& canvas() const noexcept { return canvas_; }
     [[nodiscard]] const std::vector<Box>& boxes() const noexcept { return boxes_; }
     [[nodiscard]] const std::vector<Box>& labels() const noexcept { return labels_; }
 
 private:
+    [[nodiscard]] Box placed(Box box) const;
+
     report::Canvas canvas_;
+    std::optional<Point2> turned_about_{};
     std::vector<Box> boxes_;   ///< None on another.
     std::vector<Box> labels_;  ///< None on another; on drawings.
 };

@@ -11,7 +11,8 @@
 
 namespace backrow::plan {
 
-std::optional<double> f_number_for_margin(scene::Scene scene, double margin_m) {
+std::optional<double> f_number_for_margin(scene::Scene scene, double margin_m,
+                                          optics::Grade grade) {
     const double own = scene.camera.f_number;
     std::vector<double> f_numbers{own};
     std::ranges::copy_if(optics::marked_f_numbers(), std::back_inserter(f_numbers),
@@ -19,7 +20,7 @@ std::optional<double> f_number_for_margin(scene::Scene scene, double margin_m) {
     for (const double f_number : f_numbers) {
         scene.camera.f_number = f_number;
         const bool holds = std::ranges::all_of(
-            margins(scene, camera_view(scene), optics::Grade::fine), [&](const Margin& margin) {
+            margins(scene, camera_view(scene), grade), [&](const Margin& margin) {
                 return std::min(margin.front_m, margin.back_m) >= margin_m &&
                        margin.front_m + margin.back_m > 0;
             });

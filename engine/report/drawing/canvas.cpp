@@ -8,12 +8,15 @@
 #include <pango/pangocairo.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cstddef>
 #include <cstdint>
 #include <cstring>
 #include <memory>
 #include <numbers>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 namespace backrow::report {
@@ -77,6 +80,45 @@ struct Unref {
     void operator()(void* object) const { g_object_unref(object); }
 };
 
+/// From byte to byte, the second not included.
+using Stretch = std::pair<std::size_t, std::size_t>;
+
+/// Has figures and no letters: "33", "2.8,", and what keeps a name apart counts for neither.
+bool is_number(std::string_view word) {
+    bool has_figure = false;
+    for (const char32_t letter : code_points(word)) {
+        const bool is_mark = letter < 0x80 ? std::isalpha(static_cast<int>(letter)) == 0
+                                           : letter == 0x2068 || letter == 0x2069;
+        if (!is_mark)
+            return false;
+        has_figure = has_figure || (letter >= U'0' && letter <= U'9');
+    }
+    return has_figure;
+}
+
+enum class KeptWhole { strokes, numbers_too };
+
+/// Where a text must not be broken though it could be: after a stroke, and before a number alone.
+std::vector<Stretch> without_breaks(std::string_view text, KeptWhole kept) {
+    const auto continues_letter = [&](std::size_t at) {
+        return at < text.size() && (static_cast<unsigned char>(text[at]) & 0xc0) == 0x80;
+    };
+    std::vector<Stretch> stretches;
+    for (std::size_t at = 0; at + 1 < text.size(); ++at) {
+        const std::string_view rest = text.substr(at + 1);
+        const bool is_before_number = kept == KeptWhole::numbers_too && text[at] == ' ' &&
+                                      is_number(rest.substr(0, rest.find(' ')));
+        if (text[at] != '/' && !is_before_number)
+            continue;
+        // With the whole of the letter after it.
+        std::size_t end = at + 2;
+        while (continues_letter(end))
+            ++end;
+        stretches.emplace_back(at, end);
+    }
+    return stretches;
+}
+
 /// A text in its letters, on one line until it is told how wide it may be.
 class Layout {
 public:
@@ -113,6 +155,10 @@ public:
     void break_at(double width_px) {
         pango_layout_set_wrap(layout_.get(), PANGO_WRAP_WORD_CHAR);
         pango_layout_set_width(layout_.get(), units(width_px));
+        keep_whole(KeptWhole::numbers_too);
+        // A word as wide as the line holds no number besides.
+        if (breaks_a_word())
+            keep_whole(KeptWhole::strokes);
     }
 
     [[nodiscard]] int lines() const { return pango_layout_get_line_count(layout_.get()); }
@@ -140,6 +186,30 @@ public:
     }
 
 private:
+    [[nodiscard]] bool breaks_a_word() const {
+        const std::string_view text = pango_layout_get_text(layout_.get());
+        const auto is_in_word = [&](std::size_t at) { return text[at] != ' ' && text[at] != '-'; };
+        for (int i = 1; i < lines(); ++i) {
+            const auto at = static_cast<std::size_t>(
+                pango_layout_get_line_readonly(layout_.get(), i)->start_index);
+            if (at < text.size() && is_in_word(at - 1))
+                return true;
+        }
+        return false;
+    }
+
+    void keep_whole(KeptWhole kept) {
+        PangoAttrList* attributes = pango_attr_list_new();
+        for (const auto& [from, to] : without_breaks(pango_layout_get_text(layout_.get()), kept)) {
+            PangoAttribute* whole = pango_attr_allow_breaks_new(FALSE);
+            whole->start_index = static_cast<guint>(from);
+            whole->end_index = static_cast<guint>(to);
+            pango_attr_list_insert(attributes, whole);
+        }
+        pango_layout_set_attributes(layout_.get(), attributes);
+        pango_attr_list_unref(attributes);
+    }
+
     static double px(int units) { return static_cast<double>(units) / PANGO_SCALE; }
     /// None at all would mean no limit.
     static int units(double px) { return std::max(1, static_cast<int>(px * PANGO_SCALE)); }
@@ -317,6 +387,17 @@ void Canvas::clip_no_more() {
     cairo_restore(surface_->pen);
 }
 
+void Canvas::turn_about(const Point2& middle) {
+    cairo_save(surface_->pen);
+    cairo_translate(surface_->pen, middle.x, middle.y);
+    cairo_rotate(surface_->pen, std::numbers::pi);
+    cairo_translate(surface_->pen, -middle.x, -middle.y);
+}
+
+void Canvas::turn_no_more() {
+    cairo_restore(surface_->pen);
+}
+
 void Canvas::fill(const std::vector<std::vector<Point2>>& outlines, Rgb8 colour) {
     cairo_t* pen = surface_->pen;
     for (const std::vector<Point2>& outline : outlines) {
@@ -355,14 +436,14 @@ Bytes Canvas::svg_bytes() const {
     return bytes;
 }
 
-Bytes Canvas::pdf_bytes(const std::string& title) const {
+Bytes Canvas::pdf_bytes(const std::string& title, double points_a_unit) const {
     Bytes bytes;
-    cairo_surface_t* page = cairo_pdf_surface_create_for_stream(append, &bytes, surface_->width_px,
-                                                                surface_->height_px);
+    cairo_surface_t* page = cairo_pdf_surface_create_for_stream(
+        append, &bytes, points_a_unit * surface_->width_px, points_a_unit * surface_->height_px);
     cairo_pdf_surface_set_metadata(page, CAIRO_PDF_METADATA_TITLE, on_one_line(title).c_str());
     // Left alone, the library would note the time.
     cairo_pdf_surface_set_metadata(page, CAIRO_PDF_METADATA_CREATE_DATE, "");
-    play(surface_->recording, page, 1);
+    play(surface_->recording, page, points_a_unit);
     cairo_surface_finish(page);
     cairo_surface_destroy(page);
     return bytes;

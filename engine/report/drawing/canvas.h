@@ -49,8 +49,9 @@ public:
                                       const Lettering& lettering);
 
     /// Letters a text over lines no wider than width_px, broken between words, or within one that
-    /// is wider; from right to left where the text begins so. first_baseline_y is that of the first
-    /// line, line_px from one baseline to the next.
+    /// is wider, but not at a stroke ("f/2.8") nor, where a line holds both, before a number
+    /// that stands alone ("Bo 2").
+    /// first_baseline_y is that of the first line, line_px from one baseline to the next.
     ///
     /// returns  the baseline of the line after the last
     double paragraph(double x, double first_baseline_y, double width_px, double line_px,
@@ -74,6 +75,11 @@ public:
     void clip_to(double left, double top, double width_px, double height_px);
     void clip_no_more();
 
+    /// From now on everything is drawn turned by half a turn about this point, until
+    /// turn_no_more().
+    void turn_about(const Point2& middle);
+    void turn_no_more();
+
     /// Copies the canvas into a picture, its corner at (left, top); it must lie inside.
     void copy_into(Image<Rgb8>& picture, int left, int top) const;
 
@@ -81,7 +87,9 @@ public:
     [[nodiscard]] Image<Rgb8> pixels(int scale) const;
     /// One page with its fonts inside; the same canvas gives the same bytes, for no time is noted.
     [[nodiscard]] Bytes svg_bytes() const;
-    [[nodiscard]] Bytes pdf_bytes(const std::string& title) const;
+    ///
+    /// points_a_unit  how large on paper a unit of the canvas is, points
+    [[nodiscard]] Bytes pdf_bytes(const std::string& title, double points_a_unit = 1) const;
 
 private:
     struct Surface;

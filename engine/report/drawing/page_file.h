@@ -10,6 +10,9 @@
 
 namespace backrow::report {
 
+/// On paper nothing is lettered smaller.
+inline constexpr double least_text_pt = 7;
+
 enum class PageKind { png, svg, pdf };
 
 /// By the ending of its path; PNG where it is neither of the others.

@@ -23,6 +23,11 @@ struct StripMade {
         measured_blur_px{};  ///< Of the worst face; none if it cannot be measured.
 };
 
+struct StripPictures {
+    double face_scale = 1;          ///< strip_face_scale()
+    std::vector<StripMade> made{};  ///< One for each frame.
+};
+
 struct StripReport {
     StripSubject subject;
     StripLayout layout;

@@ -177,9 +177,8 @@ std::optional<StripLayout> strip_layout(const StripShape& shape) {
     return laid_out(shape, better);
 }
 
-double strip_face_scale(const StripLayout& layout, double tallest_face_px, int frame_width_px) {
+double strip_face_scale(const Box& room, double tallest_face_px, int frame_width_px) {
     constexpr double percent = 100;
-    const Box& room = layout.cells.front().face;
     const double fits = room.height / (face_with_air * tallest_face_px);
     const double whole_percent = std::floor(percent * std::clamp(fits, 0.5, 1.0)) / percent;
     return std::max(whole_percent, static_cast<double>(room.width) / frame_width_px);

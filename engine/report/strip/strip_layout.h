@@ -57,9 +57,9 @@ struct StripLayout {
 /// and then not in whole per cents, where the camera has so few pixels that more than the width of
 /// the frame would be shown.
 ///
+/// room             of a face's picture
 /// tallest_face_px  chin to crown, camera pixels; > 0
 /// frame_width_px   of the camera
-[[nodiscard]] double strip_face_scale(const StripLayout& layout, double tallest_face_px,
-                                      int frame_width_px);
+[[nodiscard]] double strip_face_scale(const Box& room, double tallest_face_px, int frame_width_px);
 
 }  // namespace backrow::report

@@ -1,12 +1,15 @@
 #pragma once
 
-// A strip as one picture: frames side by side, a face of each close to, and words.
+// A strip as one sheet: frames side by side, a face of each close to, and words.
 
 #include "report/strip/strip_layout.h"
 
 #include "plan/faces/verdict.h"
+#include "report/drawing/canvas.h"
+#include "report/drawing/page_file.h"
 
 #include "base/image.h"
+#include "base/image_files.h"
 
 #include <string>
 #include <vector>
@@ -41,7 +44,13 @@ struct StripSheet {
 };
 
 /// layout   strip_layout() for as many columns and rows
-/// returns  sRGB; the same contents give the same pixels
-[[nodiscard]] Image<Rgb8> strip_sheet(const StripSheet& sheet, const StripLayout& layout);
+/// returns  a unit of it is a pixel of the layout; the same contents give the same sheet
+[[nodiscard]] Canvas strip_sheet(const StripSheet& sheet, const StripLayout& layout);
+
+/// The same as a file. On paper it is so large that its smallest letters are those of
+/// least_text_pt; text is text there, and pictures have all their pixels.
+///
+/// kind  png or pdf
+[[nodiscard]] Bytes strip_bytes(const StripSheet& sheet, const StripLayout& layout, PageKind kind);
 
 }  // namespace backrow::report

@@ -1,10 +1,10 @@
 #pragma once
 
-// In which language a paper speaks.
+// --language, for verbs that make papers.
 
 #include <CLI/CLI.hpp>
 
 #include <string>
 
-/// Declares --language, and sets it to that of the locale.
+/// Declares it. language is the locale's until another is chosen.
 void add_language(CLI::App& verb, std::string& language);
