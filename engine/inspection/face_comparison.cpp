@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <optional>
 
 namespace backrow::inspection {
@@ -103,6 +104,53 @@ std::optional<std::size_t> less_blurred(const std::vector<ComparedFace>& faces,
     return least;
 }
 
+/// Two witnesses weighed by how sure they are; where they disagree, all that either says.
+Blur both(const Blur& one, const Blur& other) {
+    if (one.from_px > other.to_px || other.from_px > one.to_px)
+        return {.px = one.px,
+                .from_px = std::min(one.from_px, other.from_px),
+                .to_px = std::max(one.to_px, other.to_px)};
+    const double width_px = std::max(0.05, one.to_px - one.from_px);
+    const double other_width_px = std::max(0.05, other.to_px - other.from_px);
+    const double weight = 1 / (width_px * width_px);
+    const double other_weight = 1 / (other_width_px * other_width_px);
+    const double px = (weight * one.px + other_weight * other.px) / (weight + other_weight);
+    const double half_px = std::min(width_px, other_width_px) / 2;
+    return blur_within(px, std::max(0.0, px - half_px), px + half_px);
+}
+
+/// The sharpest's own blur, by what every frame that is nearly as sharp tells of itself, less what
+/// was added to it. Half of what one may be wrong by is the person's, the same in all frames.
+Blur told_by_all(const std::vector<ComparedFace>& faces, std::size_t sharpest, const Added& added) {
+    constexpr double nearly_px2 = 4;
+    constexpr double of_person = 0.5;
+    double sum = 0;
+    double weights = 0;
+    double narrowest_px2 = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < faces.size(); ++i) {
+        const Blur* blur = std::get_if<Blur>(&faces[i].blur);
+        if (blur == nullptr || (i != sharpest && !added[i]))
+            continue;
+        const double added_px2 = i == sharpest
+                                     ? 0
+                                     : disc_px2_from_variance * faces[i].detail.pixels_a_side *
+                                           faces[i].detail.pixels_a_side * added[i]->mean_px2();
+        if (std::abs(added_px2) > nearly_px2)
+            continue;
+        const double half_px2 =
+            std::max(0.1, (blur->to_px * blur->to_px - blur->from_px * blur->from_px) / 2);
+        const double weight = 1 / (half_px2 * half_px2);
+        sum += weight * std::max(0.0, blur->px * blur->px - added_px2);
+        weights += weight;
+        narrowest_px2 = std::min(narrowest_px2, half_px2);
+    }
+    const double half_px2 =
+        std::sqrt(of_person * narrowest_px2 * narrowest_px2 + (1 - of_person) / weights);
+    const double px2 = sum / weights;
+    return blur_within(std::sqrt(px2), std::sqrt(std::max(0.0, px2 - half_px2)),
+                       std::sqrt(px2 + half_px2));
+}
+
 void tell_blur(ComparedFace& face, const Blur& sharpest, const AddedBlur& added) {
     const auto square = [](double length) { return length * length; };
     const auto root = [](double area) { return std::sqrt(std::max(0.0, area)); };
@@ -111,8 +159,10 @@ void tell_blur(ComparedFace& face, const Blur& sharpest, const AddedBlur& added)
     const double error_of_added = areas * error_px2(added);
     const double below = std::hypot(square(sharpest.px) - square(sharpest.from_px), error_of_added);
     const double above = std::hypot(square(sharpest.to_px) - square(sharpest.px), error_of_added);
-    face.blur = Blur{
-        .px = root(disc_px2), .from_px = root(disc_px2 - below), .to_px = root(disc_px2 + above)};
+    const Blur by_comparing =
+        blur_within(root(disc_px2), root(disc_px2 - below), root(disc_px2 + above));
+    const Blur* alone = std::get_if<Blur>(&face.blur);
+    face.blur = alone != nullptr ? both(by_comparing, *alone) : by_comparing;
 }
 
 /// Under this neither kind of blur is told from the other.
@@ -124,88 +174,55 @@ bool is_round(const AddedBlur& added) {
     return added.least_px2() > of_focus * added.most_px2();
 }
 
-void tell_kind(ComparedFace& face, const AddedBlur& added) {
+BlurKind kind_of(const AddedBlur& added) {
     constexpr double of_movement = 0.25;
     if (added.mean_px2() < std::max(least_kind_px2, 3 * added.error_px2))
-        return;
+        return BlurKind::unknown;
     if (is_round(added))
-        face.kind = BlurKind::focus;
-    else if (added.least_px2() < of_movement * added.most_px2()) {
-        face.kind = BlurKind::movement;
+        return BlurKind::focus;
+    return added.least_px2() < of_movement * added.most_px2() ? BlurKind::movement
+                                                              : BlurKind::unknown;
+}
+
+/// What a face tells by itself and what is added to the sharpest are two witnesses: one is enough,
+/// two must agree.
+void tell_kind(ComparedFace& face, const AddedBlur& added) {
+    const BlurKind by_comparing = kind_of(added);
+    if (by_comparing == BlurKind::unknown)
+        return;
+    if (face.kind == BlurKind::unknown) {
+        face.kind = by_comparing;
         face.direction_deg = added.direction_deg();
-    }
+    } else if (face.kind != by_comparing)
+        face.kind = BlurKind::unknown;
 }
 
-/// The deviation of the light round an eye, as a share of the face's mean, after so much more blur
-/// and where everything is shifted by so much.
-double contrast_at_eye(const Light& light, double head_px, double side, double blur_px2,
-                       double right_px, double down_px) {
-    const auto rounded = [](double length) { return static_cast<int>(std::lround(length)); };
-    const double eye_x =
-        light.within.left + light.within.width_px / 2.0 + side * half_between_eyes * head_px;
-    const double eye_y = light.within.top + above_eyes * head_px;
-    const PixelBox eye{rounded(eye_x + right_px - half_eye_width * head_px),
-                       rounded(eye_y + down_px - half_eye_height * head_px),
-                       rounded(2 * half_eye_width * head_px),
-                       rounded(2 * half_eye_height * head_px)};
-    const auto mean_of = [](const Image<float>& picture) {
-        double sum = 0;
-        for (const float one : picture.pixels())
-            sum += one;
-        return sum / static_cast<double>(picture.pixels().size());
+/// Lids that are not so far apart as this person's are elsewhere, or as far.
+void tell_eyes(std::vector<ComparedFace>& faces) {
+    constexpr double half_shut = 0.24;
+    constexpr double of_shut = 0.8;
+    constexpr double of_open = 0.9;
+    const auto is_seen = [](const ComparedFace& face) {
+        return face.lids_open && face.kind != BlurKind::movement &&
+               shows_lids(face.blur, face.head_px);
     };
-    Image<float> part = measure::smoothed(light.picture, eye, blur_px2, blur_px2);
-    const double mean = mean_of(part);
-    for (float& one : part.pixels())
-        one = static_cast<float>((one - mean) * (one - mean));
-    PixelBox face = light.within;
-    face.left += rounded(right_px);
-    face.top += rounded(down_px);
-    return std::sqrt(mean_of(part)) /
-           std::max(1e-6, mean_of(measure::smoothed(light.picture, face, 1, 1)));
-}
-
-/// Lids that are down hide white and iris, so there is less contrast round the eye than in another
-/// frame that is as blurred. Who never opens them cannot be told from who never shuts them.
-void tell_eyes(std::vector<ComparedFace>& faces, std::size_t sharpest, const Added& added) {
-    constexpr double of_shut = 0.85;        // and less; alike are within a tenth
-    constexpr double most_blurred = 0.025;  // deviation as a share of the head's height
-    const auto mean_of = [&](std::size_t i) {
-        return i == sharpest || !added[i] ? 0.0 : std::max(0.0, added[i]->mean_px2());
+    double widest = 0;
+    bool is_any_shut = false;
+    for (const ComparedFace& face : faces)
+        if (is_seen(face)) {
+            widest = std::max(widest, *face.lids_open);
+            is_any_shut |= face.eyes == Eyes::shut;
+        }
+    if (widest < surely_open)
+        return;
+    const auto is_shut = [&](const ComparedFace& face) {
+        return *face.lids_open < std::min(half_shut, of_shut * widest);
     };
-    // Each is compared with the widest open of those before which the same blur was laid.
-    std::vector<double> ratio(faces.size(), 0);
-    for (std::size_t i = 0; i < faces.size(); ++i) {
-        if (!added[i])
-            continue;
-        const PixelBox& one = faces[sharpest].detail.within;
-        const PixelBox& two = faces[i].detail.within;
-        const int width_px = std::min(one.width_px, two.width_px);
-        const int height_px = std::min(one.height_px, two.height_px);
-        const double head_px = height_px / (above_eyes + below_eyes);
-        if (mean_of(i) > most_blurred * most_blurred * head_px * head_px)
-            continue;
-        // A stroke smears lids otherwise than the disc that would be laid on the other.
-        if (mean_of(i) > least_kind_px2 && !is_round(*added[i]))
-            continue;
-        const Light first = light_of(faces[sharpest].detail, width_px, height_px);
-        const Light second = light_of(faces[i].detail, width_px, height_px);
-        const double fine_px2 = 64e-6 * head_px * head_px;
-        double product = 1;
-        for (const double side : {-1.0, 1.0})
-            product *=
-                contrast_at_eye(second, head_px, side, fine_px2, added[i]->right_px,
-                                added[i]->down_px) /
-                std::max(1e-9, contrast_at_eye(first, head_px, side, fine_px2 + mean_of(i), 0, 0));
-        ratio[i] = std::sqrt(product);
-    }
-    ratio[sharpest] = 1;
-    const double widest = *std::ranges::max_element(ratio);
-    const bool is_any_shut =
-        std::ranges::any_of(ratio, [&](double one) { return one > 0 && one < of_shut * widest; });
-    for (std::size_t i = 0; is_any_shut && i < faces.size(); ++i)
-        if (ratio[i] > 0)
-            faces[i].eyes = ratio[i] < of_shut * widest ? Eyes::shut : Eyes::open;
+    for (ComparedFace& face : faces)
+        if (is_seen(face))
+            face.eyes = is_shut(face)                        ? Eyes::shut
+                        : *face.lids_open > of_open * widest ? Eyes::open
+                                                             : face.eyes;
 }
 
 }  // namespace
@@ -235,6 +252,7 @@ FaceDetail face_detail(const Image<Rgb8>& shown, const PixelBox& head) {
 }
 
 void compare(std::vector<ComparedFace>& faces) {
+    tell_eyes(faces);
     std::optional<std::size_t> sharpest = seemingly_sharpest(faces);
     if (!sharpest)
         return;
@@ -248,37 +266,13 @@ void compare(std::vector<ComparedFace>& faces) {
         sharpest = sharper;
         added = added_to_all(faces, *sharpest);
     }
-    const Blur reference = std::get<Blur>(faces[*sharpest].blur);
-    tell_eyes(faces, *sharpest, added);
+    const Blur reference = told_by_all(faces, *sharpest, added);
     for (std::size_t i = 0; i < faces.size(); ++i)
         if (added[i]) {
             tell_blur(faces[i], reference, *added[i]);
             tell_kind(faces[i], *added[i]);
         }
-}
-
-const char* to_word(BlurKind kind) noexcept {
-    switch (kind) {
-    case BlurKind::focus:
-        return "focus";
-    case BlurKind::movement:
-        return "movement";
-    case BlurKind::unknown:
-        break;
-    }
-    return "";
-}
-
-const char* to_word(Eyes eyes) noexcept {
-    switch (eyes) {
-    case Eyes::open:
-        return "open";
-    case Eyes::shut:
-        return "shut";
-    case Eyes::unknown:
-        break;
-    }
-    return "";
+    faces[*sharpest].blur = reference;
 }
 
 }  // namespace backrow::inspection

@@ -1,7 +1,7 @@
 #pragma once
 
-// One person's faces in several frames compared, which tells far more than each alone: how much
-// more one is blurred than the sharpest, in what direction, and whether its lids are down.
+// One person's faces in several frames compared, which tells more than each alone: how much more
+// one is blurred than the sharpest, in what direction, and whether its lids are down.
 
 #include "inspection/face_sharpness.h"
 
@@ -10,6 +10,7 @@
 #include "base/image.h"
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace backrow::inspection {
@@ -25,24 +26,14 @@ struct FaceDetail {
 /// Empty where there is nothing to compare: the head is too small, not in the picture or burnt out.
 [[nodiscard]] FaceDetail face_detail(const Image<Rgb8>& shown, const measure::PixelBox& head);
 
-/// What it was that blurred a face.
-enum class BlurKind { unknown, focus, movement };
-enum class Eyes { unknown, open, shut };
-
-struct ComparedFace {
-    FaceDetail detail;
-    FaceBlur blur = CannotTell::flat;  ///< Of it alone, and after comparing what all of them tell.
-    BlurKind kind = BlurKind::unknown;
-    double direction_deg = 0;  ///< Of a movement, anticlockwise from the right, −90 … 90.
-    Eyes eyes = Eyes::unknown;
+struct ComparedFace : FaceSharpness {  ///< Of it alone, and after comparing what all tell.
+    FaceDetail detail{};
+    double head_px = 0;  ///< Height.
+    std::optional<double> lids_open{};
 };
 
 /// All of one person. Where no face is sharp enough to go by, or another has nothing in common with
 /// it, that one stays as it was.
 void compare(std::vector<ComparedFace>& faces);
-
-/// "focus", "movement"; "open", "shut"; nothing for what is unknown.
-[[nodiscard]] const char* to_word(BlurKind kind) noexcept;
-[[nodiscard]] const char* to_word(Eyes eyes) noexcept;
 
 }  // namespace backrow::inspection

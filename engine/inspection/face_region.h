@@ -9,14 +9,11 @@
 namespace backrow::inspection {
 
 /// Eyes lie half-way between chin and crown; the pupils are 64 mm apart in a head of 230 mm, and
-/// the mouth lies a quarter of the head below them. An eye is open 30 mm wide and 11 mm high, with
-/// some 3 mm beside it. Source: [ANSUR2] for the first two, the others from memory.
+/// the mouth lies a quarter of the head below them. Source: [ANSUR2] for the first two, the last
+/// from memory.
 inline constexpr double either_side = 0.3;
 inline constexpr double above_eyes = 0.2;
 inline constexpr double below_eyes = 0.3;
-inline constexpr double half_between_eyes = 32.0 / 230;
-inline constexpr double half_eye_width = 0.075;
-inline constexpr double half_eye_height = 0.045;
 
 /// head  chin to crown and ear to ear
 [[nodiscard]] measure::PixelBox eyes_and_mouth(const measure::PixelBox& head);

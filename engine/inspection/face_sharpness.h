@@ -2,6 +2,8 @@
 
 // How sharp a face is in a frame that was taken.
 
+#include "inspection/face_marks.h"
+
 #include "measure/pixel_box.h"
 
 #include "base/image.h"
@@ -17,20 +19,25 @@ enum class CannotTell {
     outside,      ///< Eyes and mouth are not all in the picture.
     burnt_out,    ///< A quarter of it is black or white without detail.
     flat,         ///< No detail above the noise.
-    too_blurred,  ///< Over a twentieth of the head: more would look the same.
+    too_blurred,  ///< Over about a tenth of the head, or as two eyes look that are one.
 };
 
 inline constexpr int least_head_px = 48;
 
-/// The diameter of the disc that blurs as much, and where it lies in 95 % of cases.
+/// The diameter of the disc that blurs as much, and where it lies in nine of ten cases.
 struct Blur {
     double px = 0;
     double from_px = 0;
     double to_px = 0;
 
-    /// Whether it is known to 15 % or half a pixel; else it is a rough estimate.
+    /// Whether it is known to 15 % or half a pixel, which on rendered faces was so in 93 % of
+    /// those; else it is a rough estimate.
     [[nodiscard]] bool is_told() const noexcept;
 };
+
+/// In the middle of its range where that is narrow enough for it to be told, else at px; under half
+/// a pixel where it may be none.
+[[nodiscard]] Blur blur_within(double px, double from_px, double to_px) noexcept;
 
 /// A blur, or why there is none.
 using FaceBlur = std::variant<Blur, CannotTell>;
@@ -41,11 +48,35 @@ using FaceBlur = std::variant<Blur, CannotTell>;
 [[nodiscard]] std::optional<CannotTell> hindrance(const Image<Rgb8>& shown,
                                                   const measure::PixelBox& head);
 
-/// By this face alone, from how its detail fades: on rendered faces two thirds are within 15 % or
-/// half a pixel, and 95 % within a factor of 1.6 and 0.8 px.
-[[nodiscard]] FaceBlur face_blur(const Image<Rgb8>& shown, const measure::PixelBox& head);
+/// What it was that blurred a face.
+enum class BlurKind { unknown, focus, movement };
+enum class Eyes { unknown, open, shut };
+
+/// What one face tells by itself.
+struct FaceSharpness {
+    FaceBlur blur = CannotTell::flat;
+    BlurKind kind = BlurKind::unknown;
+    double direction_deg = 0;  ///< Of a movement, anticlockwise from the right, −90 … 90.
+    Eyes eyes = Eyes::unknown;
+};
+
+/// Blur, and whether it runs in one direction, by how detail fades in each; lids by the marks.
+///
+/// marks  nothing where they are not known: then eyes are where they usually are in a head
+[[nodiscard]] FaceSharpness face_sharpness(const Image<Rgb8>& shown, const measure::PixelBox& head,
+                                           const std::optional<FaceMarks>& marks);
+
+/// Whether lids can be told from each other at such a blur.
+[[nodiscard]] bool shows_lids(const FaceBlur& blur, double head_px) noexcept;
+
+/// Lids that are no farther apart are shut for certain, and those that are farther, open.
+inline constexpr double surely_shut = 0.20;
+inline constexpr double surely_open = 0.28;
 
 /// "too small", "outside", "burnt out", "flat", "too blurred".
 [[nodiscard]] const char* to_word(CannotTell why) noexcept;
+/// "focus", "movement"; "open", "shut"; nothing for what is unknown.
+[[nodiscard]] const char* to_word(BlurKind kind) noexcept;
+[[nodiscard]] const char* to_word(Eyes eyes) noexcept;
 
 }  // namespace backrow::inspection

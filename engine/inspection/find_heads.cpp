@@ -2,6 +2,8 @@
 
 #ifdef BACKROW_WITH_DLIB
 
+#include "inspection/found_face.h"
+
 // Its headers would ask for LAPACK, which finding faces never calls. These two set the switches.
 #include <dlib/assert.h>
 #include <dlib/test_for_odr_violations.h>
@@ -22,10 +24,6 @@ constexpr int doubled_below_px = 2000;  // the detector knows faces from 80 px o
 /// The detector's own least is 0, at which badges on a suit are faces, too.
 constexpr double least_score = 0.25;
 
-/// What is found goes from the brows to the chin. Against rendered heads, 78 faces: a head is 1.58
-/// (standard deviation 0.10) times as high, its eyes 0.29 (0.03) from the top.
-constexpr double head_of_found = 1.58;
-constexpr double eyes_of_found = 0.29;
 /// Head breadth over chin to crown, medians of men. Source: [ANSUR2].
 constexpr double breadth_of_head = 154.0 / 230.0;
 

@@ -1,5 +1,7 @@
 #include "inspection/inspection.h"
 
+#include "base/side_by_side.h"
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -143,15 +145,19 @@ void compare_each_person(std::vector<Frame>& frames) {
     for (auto& [person, faces] : people) {
         std::vector<ComparedFace> compared;
         for (FrameFace* face : faces)
-            compared.push_back({.detail = std::exchange(face->detail, {}), .blur = face->blur});
+            compared.push_back({static_cast<FaceSharpness&>(*face), std::exchange(face->detail, {}),
+                                static_cast<double>(face->head.height_px), face->lids_open});
         compare(compared);
-        for (std::size_t i = 0; i < faces.size(); ++i) {
-            faces[i]->blur = compared[i].blur;
-            faces[i]->kind = compared[i].kind;
-            faces[i]->direction_deg = compared[i].direction_deg;
-            faces[i]->eyes = compared[i].eyes;
-        }
+        for (std::size_t i = 0; i < faces.size(); ++i)
+            static_cast<FaceSharpness&>(*faces[i]) = compared[i];
     }
+}
+
+/// The head moved so that its eyes lie where they usually are in a head.
+PixelBox about_eyes(PixelBox head, const FaceMarks& marks) {
+    head.left = static_cast<int>(std::lround(marks.eyes_x_px - head.width_px / 2.0));
+    head.top = static_cast<int>(std::lround(marks.eyes_y_px - head.height_px / 2.0));
+    return head;
 }
 
 void judge(Frame& frame, const Viewing& viewing) {
@@ -175,11 +181,18 @@ bool FrameFace::is_graded() const noexcept {
 Frame inspect_frame(const std::string& image, const Image<Rgb8>& shown,
                     const std::vector<PixelBox>& heads, const std::vector<std::string>& names) {
     Frame frame{.image = image, .width_px = shown.width_px(), .height_px = shown.height_px()};
-    for (std::size_t i = 0; i < heads.size(); ++i)
-        frame.faces.push_back({.person = names.empty() ? std::string{} : names[i],
-                               .head = heads[i],
-                               .blur = face_blur(shown, heads[i]),
-                               .detail = face_detail(shown, heads[i])});
+    frame.faces.resize(heads.size());
+    side_by_side(heads.size(), [&](std::size_t i) {
+        FrameFace& face = frame.faces[i];
+        const auto marks = hindrance(shown, heads[i]) ? std::nullopt : face_marks(shown, heads[i]);
+        const PixelBox looked_at = marks ? about_eyes(heads[i], *marks) : heads[i];
+        static_cast<FaceSharpness&>(face) = face_sharpness(shown, looked_at, marks);
+        face.person = names.empty() ? std::string{} : names[i];
+        face.head = heads[i];
+        face.detail = face_detail(shown, looked_at);
+        if (marks)
+            face.lids_open = marks->lids_open;
+    });
     return frame;
 }
 

@@ -18,14 +18,11 @@
 namespace backrow::inspection {
 
 /// Somebody in a frame.
-struct FrameFace {
-    std::string person;  ///< By number, from left to right, where nobody has said a name.
-    measure::PixelBox head;
-    FaceBlur blur = CannotTell::flat;
-    BlurKind kind = BlurKind::unknown;
-    double direction_deg = 0;  ///< Of a movement, anticlockwise from the right.
-    Eyes eyes = Eyes::unknown;
-    FaceDetail detail{};          ///< Until it has been compared.
+struct FrameFace : FaceSharpness {
+    std::string person{};  ///< By number, from left to right, where nobody has said a name.
+    measure::PixelBox head{};
+    FaceDetail detail{};                ///< Until it has been compared.
+    std::optional<double> lids_open{};  ///< As a share of the eye's width.
     optics::JudgedBlur judged{};  ///< As the picture will be looked at, where the blur is known.
     optics::Grade grade = optics::Grade::lost;
     optics::Grade best_grade = optics::Grade::lost;   ///< By the least that the blur may be …

@@ -1,108 +1,335 @@
 #include "measure/detail_blur.h"
 
+#include "measure/power_spectrum.h"
+
+#include "base/colour.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
+#include <limits>
 #include <numbers>
-#include <utility>
 #include <vector>
 
 namespace backrow::measure {
 namespace {
 
-constexpr int least_side_px = 8;
-constexpr double finest_px = 0.85;   // of the searches' widths
-constexpr double finer_px = 1.1892;  // from one width to the next, a quarter of an octave
+using std::numbers::pi;
 
-Image<float> with_beside(const Image<float>& picture, const PixelBox& box, int beside_px) {
-    Image<float> part(box.width_px + 2 * beside_px, box.height_px + 2 * beside_px);
-    for (int y = 0; y < part.height_px(); ++y)
-        for (int x = 0; x < part.width_px(); ++x)
-            part.at(x, y) =
-                picture.at(std::clamp(box.left + x - beside_px, 0, picture.width_px() - 1),
-                           std::clamp(box.top + y - beside_px, 0, picture.height_px() - 1));
-    return part;
+constexpr int least_box_px = 16;
+
+/// Waves that are looked at, their tried_lengths against the knee's: longer ones are the thing's
+/// own build. They begin twice as long for strokes that are longer than these.
+constexpr double longest_of_knee = 1.0;
+constexpr double longest_for_strokes = 2.2;
+constexpr double finest_cycles_per_px = 0.46;
+
+/// Blurs that are tried go to this share of the knee, strokes at last to twice of it.
+constexpr double most_of_knee = 0.9;
+constexpr double most_stroke_of_knee = 2.0;
+
+/// No lens and no hand draws discs and strokes so evenly that waves vanish altogether.
+constexpr double left_by_disc = 0.02;
+constexpr double left_by_stroke = 0.005;
+
+/// Detail is no noise: neighbouring waves know of each other, and the evidence of all of them is
+/// less than their number says. By calibration with rendered faces.
+constexpr double evidence_share = 0.4;
+
+/// Before anything is seen: how often frames are smeared, and how much oftener focus is right than
+/// off by any one of the lengths that are tried.
+constexpr double strokes_share = 0.03;
+constexpr double oftener_right = 2;
+constexpr double about_right_px = 1;
+
+constexpr int angles = 12;
+constexpr int between_discs = 3;
+
+/// Power, how it differs by direction in two terms, and its fall.
+constexpr std::size_t terms = 4;
+using Terms = std::array<double, terms>;
+using TermPairs = std::array<Terms, terms>;
+
+struct Tried {
+    double disc_px = 0;
+    double stroke_px = 0;
+    double turn_rad = 0;
+    double log_probability = -std::numeric_limits<double>::infinity();
+
+    /// A disc's variance along any axis is d²/16, a stroke's along its own L²/12.
+    [[nodiscard]] double total_px() const {
+        return std::sqrt(disc_px * disc_px + 16 * stroke_px * stroke_px / 24);
+    }
+    [[nodiscard]] bool is_mainly_stroke() const {
+        return stroke_px * stroke_px / 12 > disc_px * disc_px / 16;
+    }
+};
+
+double squared(double value) {
+    return value * value;
 }
 
-/// A Gaussian, or its second derivative, from the middle outward.
-std::vector<float> kernel(double width_px, bool is_second_derivative) {
-    const int reach = static_cast<int>(std::ceil(4 * width_px));
-    std::vector<double> values;
-    double sum = 0;
-    for (int i = 0; i <= reach; ++i) {
-        const double square = i * i / (width_px * width_px);
-        values.push_back(std::exp(-square / 2));
-        sum += i == 0 ? values.back() : 2 * values.back();
-    }
-    std::vector<float> kernel;
-    for (int i = 0; i <= reach; ++i) {
-        const double square = i * i / (width_px * width_px);
-        const double share = values[static_cast<std::size_t>(i)] / sum;
-        kernel.push_back(static_cast<float>(
-            is_second_derivative ? share * (square - 1) / (width_px * width_px) : share));
-    }
-    return kernel;
+/// What is left of a wave's power behind a disc: (2 J₁(πfd)/πfd)².
+double left_of_disc(double cycles) {
+    const double x = pi * cycles;
+    return x < 1e-4 ? 1 : squared(2 * ::j1(x) / x);
 }
 
-/// Along rows or columns; what reaches beyond the border repeats it.
-Image<float> filtered(const Image<float>& picture, const std::vector<float>& kernel, bool down) {
-    const int width = picture.width_px();
-    const int height = picture.height_px();
-    Image<float> result(width, height);
-    for (int y = 0; y < height; ++y)
-        for (int x = 0; x < width; ++x) {
-            float sum = kernel[0] * picture.at(x, y);
-            for (int i = 1; i < static_cast<int>(kernel.size()); ++i) {
-                const float before =
-                    down ? picture.at(x, std::max(0, y - i)) : picture.at(std::max(0, x - i), y);
-                const float after = down ? picture.at(x, std::min(height - 1, y + i))
-                                         : picture.at(std::min(width - 1, x + i), y);
-                sum += kernel[static_cast<std::size_t>(i)] * (before + after);
+double sinc_squared(double cycles) {
+    const double x = pi * cycles;
+    return std::abs(x) < 1e-4 ? 1 : squared(std::sin(x) / x);
+}
+
+/// Solves with a matrix that is positive definite, and gives the logarithm of its determinant.
+double solve_terms(TermPairs matrix, Terms& right) {
+    double log_determinant = 0;
+    for (std::size_t i = 0; i < terms; ++i) {
+        for (std::size_t j = 0; j <= i; ++j) {
+            double sum = matrix[i][j];
+            for (std::size_t k = 0; k < j; ++k)
+                sum -= matrix[i][k] * matrix[j][k];
+            matrix[i][j] = i == j ? std::sqrt(std::max(sum, 1e-300)) : sum / matrix[j][j];
+        }
+        log_determinant += 2 * std::log(matrix[i][i]);
+    }
+    for (std::size_t i = 0; i < terms; ++i) {
+        for (std::size_t k = 0; k < i; ++k)
+            right[i] -= matrix[i][k] * right[k];
+        right[i] /= matrix[i][i];
+    }
+    for (std::size_t i = terms; i-- > 0;) {
+        for (std::size_t k = i + 1; k < terms; ++k)
+            right[i] -= matrix[k][i] * right[k];
+        right[i] /= matrix[i][i];
+    }
+    return log_determinant;
+}
+
+/// A spectrum against what a blurred thing would have.
+class Likelihood {
+public:
+    Likelihood(PowerSpectrum spectrum, double noise, const SharpDetail& sharp)
+        : spectrum_{std::move(spectrum)}, noise_{noise}, expected_{0, sharp.more_across, 0,
+                                                                   sharp.fall},
+          precision_{1e-4, 1 / squared(0.35), 1 / squared(0.3), 1 / squared(sharp.fall_error)} {
+        double sum = 0;
+        for (const SpectrumBin& bin : spectrum_.bins) {
+            const double across = bin.cycles_per_px * std::cos(bin.direction_rad);
+            const double down = bin.cycles_per_px * std::sin(bin.direction_rad);
+            pixel_.push_back(sinc_squared(across) * sinc_squared(down));
+            rows_.push_back({1, std::cos(2 * bin.direction_rad), std::sin(2 * bin.direction_rad),
+                             -0.5 * std::log(1 + squared(bin.cycles_per_px * sharp.knee_px))});
+            sum += std::max(bin.power - noise_, 0.1 * noise_);
+        }
+        expected_[0] = std::log(sum / static_cast<double>(rows_.size())) + 2;
+        for (double& one : precision_)
+            one /= evidence_share;
+    }
+
+    /// The logarithm of the probability of what was found, all terms integrated out.
+    [[nodiscard]] double of(const Tried& tried) const {
+        std::vector<double> left(rows_.size());
+        for (std::size_t i = 0; i < rows_.size(); ++i)
+            left[i] = left_of(tried, spectrum_.bins[i]) * pixel_[i];
+        Terms value = expected_;
+        constexpr int rounds = 4;
+        for (int round = 0; round < rounds; ++round) {
+            Terms step{};
+            const TermPairs matrix = normal_equations(value, left, step);
+            static_cast<void>(solve_terms(matrix, step));
+            for (std::size_t i = 0; i < terms; ++i)
+                value[i] += std::clamp(step[i], -2.0, 2.0);
+        }
+        Terms unused{};
+        const double volume = solve_terms(normal_equations(value, left, unused), unused);
+        double log = -volume / 2;
+        for (std::size_t i = 0; i < rows_.size(); ++i) {
+            const SpectrumBin& bin = spectrum_.bins[i];
+            const double power = content(value, i) * left[i] + noise_;
+            log -= bin.independent * (std::log(power) + bin.power / power);
+        }
+        for (std::size_t i = 0; i < terms; ++i)
+            log -= precision_[i] * squared(value[i] - expected_[i]) / 2;
+        return evidence_share * log;
+    }
+
+private:
+    [[nodiscard]] double content(const Terms& value, std::size_t i) const {
+        double log = 0;
+        for (std::size_t k = 0; k < terms; ++k)
+            log += value[k] * rows_[i][k];
+        return std::exp(std::clamp(log, -40.0, 40.0));
+    }
+
+    /// What disc and stroke leave of a wave, a mean over what the box does not tell apart.
+    [[nodiscard]] double left_of(const Tried& tried, const SpectrumBin& bin) const {
+        struct Beside {
+            double share, weight;
+        };
+        constexpr std::array<Beside, 3> nearby{{{-0.7, 0.25}, {0, 0.5}, {0.7, 0.25}}};
+        constexpr std::array turns{-pi / 36, 0.0, pi / 36};
+        double left = 0;
+        for (const Beside& beside : nearby) {
+            const double cycles =
+                std::abs(bin.cycles_per_px + beside.share * spectrum_.step_cycles_per_px);
+            double of_stroke = 1;
+            if (tried.stroke_px > 0) {
+                of_stroke = 0;
+                for (const double turn : turns)
+                    of_stroke += sinc_squared(cycles * tried.stroke_px *
+                                              std::cos(bin.direction_rad + turn - tried.turn_rad)) /
+                                 turns.size();
             }
-            result.at(x, y) = sum;
+            left += beside.weight * (left_of_disc(cycles * tried.disc_px) + left_by_disc) *
+                    (of_stroke + left_by_stroke);
         }
-    return result;
+        return left / (1 + left_by_disc) / (1 + left_by_stroke);
+    }
+
+    /// Fisher's scoring: power has the spread of its own mean.
+    [[nodiscard]] TermPairs normal_equations(const Terms& value, const std::vector<double>& left,
+                                             Terms& right) const {
+        TermPairs matrix{};
+        for (std::size_t i = 0; i < terms; ++i) {
+            matrix[i][i] = precision_[i];
+            right[i] = -precision_[i] * (value[i] - expected_[i]);
+        }
+        for (std::size_t n = 0; n < rows_.size(); ++n) {
+            const SpectrumBin& bin = spectrum_.bins[n];
+            const double of_thing = content(value, n) * left[n];
+            const double power = of_thing + noise_;
+            const double weight = bin.independent * squared(of_thing / power);
+            const double off =
+                std::clamp((bin.power - power) / std::max(of_thing, 1e-300), -1.0, 3.0);
+            for (std::size_t i = 0; i < terms; ++i) {
+                right[i] += weight * off * rows_[n][i];
+                for (std::size_t j = 0; j <= i; ++j)
+                    matrix[i][j] += weight * rows_[n][i] * rows_[n][j];
+            }
+        }
+        return matrix;
+    }
+
+    PowerSpectrum spectrum_;
+    double noise_;
+    Terms expected_;
+    Terms precision_;
+    std::vector<double> pixel_{};  ///< What a pixel's own box leaves.
+    std::vector<Terms> rows_{};
+};
+
+/// From nothing to the most, a fifth more each time.
+std::vector<double> tried_lengths(double least_px, double most_px) {
+    constexpr double more = 1.22;
+    std::vector<double> all_px{0};
+    for (double length = least_px; length <= most_px;
+         length = std::max(length * more, length + 0.4))
+        all_px.push_back(length);
+    return all_px;
 }
 
-/// Of two kernels, over both their halves.
-double product(const std::vector<float>& one, const std::vector<float>& other) {
-    double sum = 0;
-    for (std::size_t i = 0; i < one.size(); ++i)
-        sum += (i == 0 ? 1 : 2) * static_cast<double>(one[i]) * other[i];
-    return sum;
+double turn_of(int angle) {
+    return angle * pi / angles;
 }
 
-/// The mean square of the Laplacian of a Gaussian, less what noise has in it.
-double power(const Image<float>& part, int beside_px, double width_px, double noise) {
-    const std::vector<float> smooth = kernel(width_px, false);
-    const std::vector<float> second = kernel(width_px, true);
-    const Image<float> across = filtered(filtered(part, second, false), smooth, true);
-    const Image<float> down = filtered(filtered(part, smooth, false), second, true);
+/// All discs and strokes; of the strokes on a blurred ground only those in directions in which
+/// strokes alone have the best grounds, for these tell the direction.
+std::vector<Tried> try_all(const Likelihood& likelihood, const std::vector<double>& discs_px,
+                           const std::vector<double>& strokes_px, const std::vector<int>& turns) {
+    std::vector<Tried> all;
+    const double of_stroke =
+        std::log(strokes_share / (angles * static_cast<double>(strokes_px.size() - 1)));
+    const auto add = [&](double disc_px, double stroke_px, int angle) {
+        Tried tried{disc_px, stroke_px, turn_of(angle)};
+        tried.log_probability =
+            likelihood.of(tried) + (disc_px < about_right_px ? std::log(oftener_right) : 0) +
+            (stroke_px > 0 ? of_stroke : std::log((1 - strokes_share) / between_discs));
+        all.push_back(tried);
+        return tried.log_probability;
+    };
+    // Discs alone so closely that none between two of them looks like a stroke.
+    for (std::size_t i = 0; i < discs_px.size(); ++i)
+        for (int part = 0; part < (i + 1 < discs_px.size() ? between_discs : 1); ++part)
+            add(discs_px[i] + part *
+                                  (discs_px[std::min(i + 1, discs_px.size() - 1)] - discs_px[i]) /
+                                  between_discs,
+                0, 0);
+    std::vector<std::pair<double, int>> best;
+    for (const int angle : turns) {
+        double most = -std::numeric_limits<double>::infinity();
+        for (std::size_t i = 1; i < strokes_px.size(); ++i)
+            most = std::max(most, add(0, strokes_px[i], angle));
+        best.emplace_back(most, angle);
+    }
+    std::ranges::sort(best, std::greater{});
+    constexpr std::size_t directions_on_discs = 3;
+    best.resize(std::min(best.size(), directions_on_discs));
+    for (const auto& [most, angle] : best)
+        for (std::size_t disc = 1; disc < discs_px.size(); ++disc)
+            for (std::size_t stroke = 1; stroke < strokes_px.size(); ++stroke)
+                add(discs_px[disc], strokes_px[stroke], angle);
+    return all;
+}
+
+/// Under which so much of the probability lies, between what was tried linearly.
+double quantile(const std::vector<Tried>& sorted, const std::vector<double>& probability,
+                double share) {
+    double below = 0;
+    double last = 0;
+    double last_below = 0;
+    for (std::size_t i = 0; i < sorted.size(); ++i) {
+        const double middle = below + probability[i] / 2;
+        if (middle >= share && middle > last_below)
+            return last +
+                   (sorted[i].total_px() - last) * (share - last_below) / (middle - last_below);
+        last = sorted[i].total_px();
+        last_below = middle;
+        below += probability[i];
+    }
+    return last;
+}
+
+DetailBlur told_by(std::vector<Tried> all, double most_disc_px, double most_stroke_px) {
+    std::ranges::sort(all, {}, &Tried::total_px);
+    const double most = std::ranges::max(all, {}, &Tried::log_probability).log_probability;
+    std::vector<double> probability;
     double sum = 0;
-    for (int y = beside_px; y < part.height_px() - beside_px; ++y)
-        for (int x = beside_px; x < part.width_px() - beside_px; ++x) {
-            const double laplacian = across.at(x, y) + down.at(x, y);
-            sum += laplacian * laplacian;
+    for (const Tried& tried : all) {
+        probability.push_back(std::exp(tried.log_probability - most));
+        sum += probability.back();
+    }
+    DetailBlur blur;
+    double right = 0;
+    double up = 0;
+    double at_end = 0;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        probability[i] /= sum;
+        if (all[i].is_mainly_stroke()) {
+            blur.moved += probability[i];
+            right += probability[i] * std::cos(2 * all[i].turn_rad);
+            up += probability[i] * std::sin(2 * all[i].turn_rad);
         }
-    const double pixels =
-        static_cast<double>(part.width_px() - 2 * beside_px) * (part.height_px() - 2 * beside_px);
-    const double of_noise = noise * noise *
-                            (2 * product(second, second) * product(smooth, smooth) +
-                             2 * product(second, smooth) * product(second, smooth));
-    constexpr double least_share = 0.5;  // of detail in all of it, lest noise be taken for some
-    const double all = sum / pixels;
-    return all - of_noise < least_share * all ? 0 : all - of_noise;
+        if (all[i].disc_px >= most_disc_px || all[i].stroke_px >= most_stroke_px)
+            at_end += probability[i];
+    }
+    blur.direction_deg = std::atan2(up, right) / 2 * 180 / pi;
+    blur.direction_sure = blur.moved > 0 ? std::hypot(right, up) / blur.moved : 0;
+    blur.is_beyond = at_end > 0.5;
+    blur.px = quantile(all, probability, 0.5);
+    blur.from_px = quantile(all, probability, 0.05);
+    blur.to_px = quantile(all, probability, 0.95);
+    return blur;
 }
 
 /// A pixel's noise, from second differences across and down at once, which no straight edge along
 /// either has: their deviation is six times that of a pixel. The lower quarter, for detail has
 /// them.
-double noise_of(const Image<float>& picture) {
+double pixel_noise(const Image<float>& picture, const PixelBox& box) {
     std::vector<float> differences;
-    const auto at = [&](int x, int y) { return picture.at(x, y); };
-    for (int y = 1; y + 1 < picture.height_px(); ++y)
-        for (int x = 1; x + 1 < picture.width_px(); ++x)
+    const auto at = [&](int x, int y) { return picture.at(box.left + x, box.top + y); };
+    for (int y = 1; y + 1 < box.height_px; ++y)
+        for (int x = 1; x + 1 < box.width_px; ++x)
             differences.push_back(std::abs(at(x - 1, y - 1) - 2 * at(x, y - 1) + at(x + 1, y - 1) -
                                            2 * at(x - 1, y) + 4 * at(x, y) - 2 * at(x + 1, y) +
                                            at(x - 1, y + 1) - 2 * at(x, y + 1) + at(x + 1, y + 1)));
@@ -112,83 +339,78 @@ double noise_of(const Image<float>& picture) {
     return *quarter / quarter_of_normal / 6;
 }
 
-/// Powers at widths that are a quarter of an octave apart.
-class Powers {
-public:
-    explicit Powers(std::vector<double> logs) : logs_{std::move(logs)} {}
+PowerSpectrum only_from(const PowerSpectrum& spectrum, double cycles_per_px) {
+    PowerSpectrum part{.bins = {}, .step_cycles_per_px = spectrum.step_cycles_per_px};
+    std::ranges::copy_if(spectrum.bins, std::back_inserter(part.bins), [&](const SpectrumBin& bin) {
+        return bin.cycles_per_px >= cycles_per_px;
+    });
+    return part;
+}
 
-    [[nodiscard]] double coarsest_px() const {
-        return finest_px * std::pow(finer_px, static_cast<double>(logs_.size() - 1));
-    }
-    /// The logarithm, between widths linear in that of the width.
-    [[nodiscard]] double log_at(double width_px) const {
-        const double place = std::clamp(std::log(width_px / finest_px) / std::log(finer_px), 0.0,
-                                        static_cast<double>(logs_.size() - 1) - 1e-9);
-        const auto below = static_cast<std::size_t>(place);
-        const double share = place - static_cast<double>(below);
-        return logs_[below] * (1 - share) + logs_[below + 1] * share;
-    }
-
-private:
-    std::vector<double> logs_;
-};
-
-/// Widths of a search, in terms of the blur that is sought.
-struct Search {
-    double of_blur;
-    double coarser;  ///< The second width over the first.
-};
-constexpr std::array<Search, 3> searches{{{0.5, 1.4}, {1.0, 1.4}, {0.7, 2.0}}};
-
-/// The variance of the blur; the widths follow it, for what is far coarser says little of it.
-double variance_px2(const Powers& powers, const Search& search) {
-    double fine_px = finest_px;
-    double variance = 0;
-    constexpr int rounds = 8;
-    for (int round = 0; round < rounds; ++round) {
-        const double coarse_px = std::min(fine_px * search.coarser, powers.coarsest_px());
-        const double ratio = std::exp((powers.log_at(fine_px) - powers.log_at(coarse_px)) / 1.5);
-        // Detail that does not fade at all from one width to the next is as coarse as the widest.
-        const double widest = powers.coarsest_px() * powers.coarsest_px();
-        variance =
-            ratio > 1
-                ? std::clamp((coarse_px * coarse_px - ratio * fine_px * fine_px) / (ratio - 1), 0.0,
-                             widest)
-                : widest;
-        fine_px = std::clamp(search.of_blur * std::sqrt(variance), finest_px,
-                             powers.coarsest_px() / search.coarser);
-    }
-    return variance;
+/// The mean over waves from one length to another.
+double mean_power(const PowerSpectrum& spectrum, double longest_px, double shortest_px) {
+    double sum = 0;
+    double weights = 0;
+    for (const SpectrumBin& bin : spectrum.bins)
+        if (bin.cycles_per_px * longest_px >= 1 && bin.cycles_per_px * shortest_px < 1) {
+            sum += bin.independent * bin.power;
+            weights += bin.independent;
+        }
+    return weights > 0 ? sum / weights : 0;
 }
 
 }  // namespace
 
-std::optional<double> detail_blur_px(const Image<float>& picture, const PixelBox& box) {
-    const int side_px = std::min(box.width_px, box.height_px);
-    if (side_px < least_side_px)
+std::optional<DetailBlur> detail_blur(const Image<float>& picture, const PixelBox& box,
+                                      const SharpDetail& sharp) {
+    if (std::min(box.width_px, box.height_px) < least_box_px)
         return std::nullopt;
-    const double coarsest_px = std::max(2.5, side_px / 4.0);
-    const int beside_px = static_cast<int>(std::ceil(2 * coarsest_px));
-    const Image<float> part = with_beside(picture, box, beside_px);
-    // Eight bits round, evenly over a step.
+    Image<float> light = picture;
+    for (float& one : light.pixels())
+        one = linear_from_srgb(std::clamp(one, 0.0f, 1.0f));
+    const double mean = faded_mean(light, box);
+    // Eight bits round, evenly over a step, which is so much light at the mean.
     const double rounding = 1 / (255 * std::sqrt(12.0));
-    const double noise = std::max(noise_of(with_beside(picture, box, 0)), rounding);
-    std::vector<double> logs;
-    for (double width_px = finest_px; width_px < coarsest_px * finer_px; width_px *= finer_px) {
-        const double found = power(part, beside_px, width_px, noise);
-        if (!(found > 0))
-            return std::nullopt;
-        logs.push_back(std::log(found));
+    const auto shown = srgb_from_linear(static_cast<float>(mean));
+    const double slope =
+        (linear_from_srgb(shown + 0.005f) - linear_from_srgb(std::max(0.0f, shown - 0.005f))) /
+        0.01;
+    const double noise = squared(slope * std::max(pixel_noise(picture, box), rounding));
+    const double from = 1 / (longest_of_knee * sharp.knee_px);
+    const double least = 1.5 / std::min(box.width_px, box.height_px);
+    const PowerSpectrum spectrum =
+        power_spectrum(light, box, std::max(least, from / longest_for_strokes * longest_of_knee),
+                       finest_cycles_per_px);
+    const PowerSpectrum fine = only_from(spectrum, std::max(least, from));
+    const double of_build =
+        mean_power(spectrum, longest_for_strokes * sharp.knee_px, sharp.knee_px);
+    const double of_detail = mean_power(spectrum, sharp.knee_px, 0.6 * sharp.knee_px);
+    constexpr double clear_of_noise = 10;
+    if (fine.bins.size() < 2 * terms || std::max(of_build, of_detail) < clear_of_noise * noise)
+        return std::nullopt;
+
+    const std::vector<double> discs_px = tried_lengths(0.5, most_of_knee * sharp.knee_px);
+    std::vector<double> strokes_px = tried_lengths(1.5, most_of_knee * sharp.knee_px);
+    std::vector<int> turns;
+    for (int angle = 0; angle < angles; ++angle)
+        turns.push_back(angle);
+    const Likelihood likelihood{fine, noise, sharp};
+    DetailBlur blur = told_by(try_all(likelihood, discs_px, strokes_px, turns), discs_px.back(),
+                              strokes_px.back());
+    // A long stroke leaves nothing of the waves that were looked at along it.
+    constexpr double surely = 0.9;
+    if (blur.moved > surely) {
+        const int along = static_cast<int>(std::lround(blur.direction_deg / 180 * angles)) + angles;
+        const std::vector<double> longer_px =
+            tried_lengths(1.5, most_stroke_of_knee * sharp.knee_px);
+        blur = told_by(try_all(Likelihood{spectrum, noise, sharp}, discs_px, longer_px,
+                               {(along - 1) % angles, along % angles, (along + 1) % angles}),
+                       discs_px.back(), longer_px.back());
     }
-    const Powers powers{std::move(logs)};
-    std::array<double, searches.size()> variances{};
-    std::ranges::transform(searches, variances.begin(),
-                           [&](const Search& search) { return variance_px2(powers, search); });
-    std::ranges::sort(variances);
-    // Four times the deviation is a disc's diameter; a twentieth more by calibration with rendered
-    // faces, whose detail is not of all sizes. A pixel's own box has a variance of 1/12.
-    constexpr double disc_from_deviation = 4.2;
-    return disc_from_deviation * std::sqrt(std::max(0.0, variances[1] - 1.0 / 12));
+    // What falls so far already here is what is left between the zeros of a larger disc.
+    constexpr double most_fall = 14;
+    blur.is_beyond |= of_build > most_fall * of_detail;
+    return blur;
 }
 
 }  // namespace backrow::measure

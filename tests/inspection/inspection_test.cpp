@@ -106,7 +106,7 @@ TEST_CASE("names that are known stay", "[inspection][property]") {
 TEST_CASE("nothing is claimed of a face where nothing can be told", "[inspection][property]") {
     const Image<Rgb8> shown = heads_blurred_by({1});
     const auto why = [](const Image<Rgb8>& picture, const PixelBox& head) {
-        const FaceBlur blur = face_blur(picture, head);
+        const FaceBlur blur = face_sharpness(picture, head, {}).blur;
         const auto* reason = std::get_if<CannotTell>(&blur);
         return std::string{reason != nullptr ? to_word(*reason) : "told"};
     };
@@ -116,8 +116,6 @@ TEST_CASE("nothing is claimed of a face where nothing can be told", "[inspection
     CHECK(why(shown, {57, 200, 107, 160}) == "outside");
     CHECK(why(Image<Rgb8>(220, 300, {120, 120, 120}), heads(1)[0]) == "flat");
     CHECK(why(Image<Rgb8>(220, 300, {255, 255, 255}), heads(1)[0]) == "burnt out");
-    const FaceBlur broad = face_blur(heads_blurred_by({30}), heads(1)[0]);
-    CAPTURE(std::holds_alternative<Blur>(broad) ? std::get<Blur>(broad).px : -1);
     CHECK(why(heads_blurred_by({30}), heads(1)[0]) == "too blurred");
 }
 
@@ -128,7 +126,7 @@ TEST_CASE("compared with a sharp frame a blur is told closely, and focus from mo
     for (int y = 0; y < 200; ++y)
         for (int x = 0; x < 200; ++x)
             for (int i = -4; i <= 4; ++i)
-                moved.at(x, y) += sharp.at(std::clamp(x + i, 0, 199), y) / 9;
+                moved.at(x, y) += sharp.at(x, std::clamp(y + i, 0, 199)) / 9;
     const auto frame = [](const std::string& image, const Image<float>& head) {
         return inspect_frame(image, shown_as(head), heads(1), {"Odile"});
     };
@@ -145,38 +143,64 @@ TEST_CASE("compared with a sharp frame a blur is told closely, and focus from mo
     CHECK(face(0).kind == BlurKind::unknown);
     CHECK(face(1).kind == BlurKind::focus);
     CHECK(face(2).kind == BlurKind::movement);
-    CHECK(std::abs(face(2).direction_deg) < 10);
+    CHECK(std::abs(face(2).direction_deg) > 80);
     // Somebody else: nothing is claimed from comparing.
     CHECK(face(3).kind == BlurKind::unknown);
     const Inspection alone =
         compared({frame("alone", measure::blurred_by_disc(sharp, 6))}, std::nullopt);
-    CHECK(alone.frames[0].faces[0].kind == BlurKind::unknown);
-    CHECK_FALSE(std::get<Blur>(alone.frames[0].faces[0].blur).is_told());
+    CHECK(alone.frames[0].faces[0].kind == BlurKind::focus);
 }
 
-TEST_CASE("lids that are down in one frame are told from those that are up in others",
+TEST_CASE("one face tells by itself whether it was out of focus or moved",
           "[inspection][property]") {
-    const Image<float> open = measure::leaves(200, 3);
-    Image<float> shut = open;
-    // 22 px either side of the middle, half-way between chin and crown.
-    for (const int eye_x : {78, 122})
-        for (int y = 90; y < 110; ++y)
-            for (int x = eye_x - 14; x < eye_x + 14; ++x)
-                shut.at(x, y) = 0.5f + 0.2f * (open.at(x, y) - 0.5f);
-    const auto eyes = [](const std::vector<Image<float>>& pictures) {
-        std::vector<Frame> frames;
-        for (const Image<float>& picture : pictures)
-            frames.push_back(inspect_frame("a", shown_as(picture), heads(1), {"Odile"}));
+    const Image<float> sharp = measure::leaves(200, 1);
+    Image<float> moved(200, 200);
+    for (int y = 0; y < 200; ++y)
+        for (int x = 0; x < 200; ++x)
+            for (int i = -4; i <= 4; ++i)
+                moved.at(x, y) += sharp.at(x, std::clamp(y + i, 0, 199)) / 9;
+    const auto told = [](const Image<float>& head) {
+        return face_sharpness(shown_as(head), heads(1)[0], {});
+    };
+    CHECK(told(sharp).kind == BlurKind::unknown);
+    CHECK(told(measure::blurred_by_disc(sharp, 6)).kind == BlurKind::focus);
+    const FaceSharpness swung = told(moved);
+    CHECK(swung.kind == BlurKind::movement);
+    CHECK(std::abs(swung.direction_deg) > 80);
+}
+
+TEST_CASE("lids are told where they can be seen, and one frame tells of another",
+          "[inspection][property]") {
+    const auto eyes = [](const std::vector<ComparedFace>& seen) {
+        std::vector<ComparedFace> faces = seen;
+        compare(faces);
         std::vector<Eyes> found;
-        for (const Frame& frame : compared(frames, std::nullopt).frames)
-            found.push_back(frame.faces.front().eyes);
+        for (const ComparedFace& face : faces)
+            found.push_back(face.eyes);
         return found;
     };
-    const Image<float> softer = measure::blurred_by_disc(open, 4);
-    CHECK(eyes({open, shut, softer}) == std::vector{Eyes::open, Eyes::shut, Eyes::open});
-    CHECK(eyes({shut, softer}) == std::vector{Eyes::shut, Eyes::open});
-    CHECK(eyes({open, softer}) == std::vector{Eyes::unknown, Eyes::unknown});
-    CHECK(eyes({shut, shut}) == std::vector{Eyes::unknown, Eyes::unknown});
+    const auto face = [](double lids_open, double blur_px = 1, BlurKind kind = BlurKind::unknown) {
+        ComparedFace one;
+        one.blur = Blur{blur_px, blur_px, blur_px};
+        one.kind = kind;
+        one.head_px = 100;
+        one.lids_open = lids_open;
+        return one;
+    };
+    CHECK(eyes({face(0.34), face(0.22), face(0.32)}) ==
+          std::vector{Eyes::open, Eyes::shut, Eyes::open});
+    // Who never opens them wide may have narrow ones.
+    CHECK(eyes({face(0.22), face(0.23)}) == std::vector{Eyes::unknown, Eyes::unknown});
+    CHECK(eyes({face(0.34), face(0.22, 9)}) == std::vector{Eyes::open, Eyes::unknown});
+    CHECK(eyes({face(0.34), face(0.22, 1, BlurKind::movement)}) ==
+          std::vector{Eyes::open, Eyes::unknown});
+    const auto alone = [](double lids_open) {
+        const Image<Rgb8> shown = shown_as(measure::leaves(200, 3));
+        return face_sharpness(shown, heads(1)[0], FaceMarks{110, 150, lids_open}).eyes;
+    };
+    CHECK(alone(0.15) == Eyes::shut);
+    CHECK(alone(0.24) == Eyes::unknown);
+    CHECK(alone(0.33) == Eyes::open);
 }
 
 TEST_CASE("where there is no face none is found", "[inspection][property]") {
