@@ -30,6 +30,7 @@ constexpr std::array not_run{
     NotRun{"ninja ", "builds, as tools/run-tests does"},
     NotRun{"BACKROW_RANDOM_HANDS=", "takes minutes, with a build of its own; CI runs fewer"},
     NotRun{"BACKROW_INSPECTED_GROUPS=", "takes minutes; CI draws one group"},
+    NotRun{"BACKROW_ROUND_TRIPS=", "takes a quarter of an hour; CI sends one lens round"},
     NotRun{"tools/bench ", "measures time and memory, which differ from machine to machine"},
     NotRun{"/usr/bin/time ", "measures time and memory, which differ from machine to machine"},
 };
