@@ -265,23 +265,24 @@ class Window:
             self.screen.hand("keyup", key)
 
     def bring(self, name):
-        """By the wheel, into view in the part that holds it."""
+        """By the wheel, into view in the part that holds it; each turn of it is waited for."""
         way = "below"
-
-        def there():
-            nonlocal way
+        until = time.monotonic() + PATIENCE_S
+        while time.monotonic() < until:
             now = self.now()
             if name in now["places"]:
                 return now["places"][name]
-            for part in now["parts"].values():
-                if part[way] > 0.5:
-                    self.point(part["box"][0] + 3, (part["box"][1] + part["box"][3]) / 2)
-                    self.screen.hand("click", 5 if way == "below" else 4)
-                    time.sleep(0.1)
-                    return None
-            way = "above" if way == "below" else "below"
-            return None
-        return wait_for(f"“{name}” to come into view", there)
+            led = next((key for key, part in now["parts"].items() if part[way] > 0.5), None)
+            if led is None:
+                way = "above" if way == "below" else "below"
+                time.sleep(0.02)
+                continue
+            left, top, _, bottom = now["parts"][led]["box"]
+            self.point(left + 3, (top + bottom) / 2)
+            self.screen.hand("click", 5 if way == "below" else 4)
+            self.until("the wheel to turn", lambda then: led not in then["parts"] or
+                       then["parts"][led][way] != now["parts"][led][way])
+        raise Failed(f"“{name}” does not come into view; the window tells of {list(now['parts'])}")
 
     def press(self, name):
         """Brought into view first."""

@@ -23,7 +23,10 @@ public:
     /// Woken without input.
     void note_rest(Moment now) noexcept;
     /// There is something new to show.
-    void note_news() noexcept { due_ = std::max(due_, 1); }
+    void note_news() noexcept {
+        due_ = std::max(due_, 1);
+        not_before_ = {};
+    }
 
     /// How long the pointer has not moved.
     [[nodiscard]] double rested_s(Moment now) const noexcept {

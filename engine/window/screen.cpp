@@ -10,7 +10,9 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <array>
 #include <cfloat>
+#include <cstddef>
 #include <deque>
 #include <utility>
 #include <variant>
@@ -23,15 +25,19 @@ struct Noted {
     bool had_input = true;
     std::deque<std::variant<KeyPress, unsigned>> typed;  ///< Keys, and letters they made.
     std::vector<KeyPress> keys;                          ///< Of them, what this frame is to hear.
-    std::vector<int> held_for_a_frame;
+    std::array<bool, GLFW_KEY_LAST + 1> is_held{};
+    std::vector<int> shown_otherwise;  ///< Keys that this frame sees other than as they are held.
     Clicks clicks;
 };
 
 namespace {
 
+bool is_modifier(const KeyPress& press) {
+    return press.key >= GLFW_KEY_LEFT_SHIFT && press.key <= GLFW_KEY_RIGHT_SUPER;
+}
+
 bool is_command(const KeyPress& press) {
-    const bool is_modifier = press.key >= GLFW_KEY_LEFT_SHIFT && press.key <= GLFW_KEY_RIGHT_SUPER;
-    return press.ctrl && !press.is_repeat && !is_modifier;
+    return press.ctrl && !press.is_repeat && !is_modifier(press);
 }
 
 // On a machine that draws slowly somebody has typed a word and pressed Ctrl S before the next
@@ -56,6 +62,14 @@ void take_typed(Noted& noted) {
             break;
     }
     noted.had_input |= !noted.typed.empty();
+    // What comes later is not held yet: an Enter would close the field before its letters.
+    for (const auto& later : noted.typed) {
+        const auto* press = std::get_if<KeyPress>(&later);
+        if (press == nullptr || press->key < 0 || is_modifier(*press))
+            continue;
+        io.KeysDown[press->key] = false;
+        noted.shown_otherwise.push_back(press->key);
+    }
 }
 
 // The toolkit looks at keys once a frame, and would miss one that was let go before: Enter on a
@@ -70,17 +84,17 @@ void hold_short_taps(Noted& noted) {
         io.KeyCtrl = tap.ctrl;
         io.KeyShift = tap.shift;
         io.KeyAlt = tap.alt;
-        noted.held_for_a_frame.push_back(tap.key);
+        noted.shown_otherwise.push_back(tap.key);
     }
     // With it the toolkit throws letters away: a Ctrl that is down already is of the next frame.
     if (!io.InputQueueCharacters.empty())
         io.KeyCtrl = false;
 }
 
-void let_go_of_short_taps(Noted& noted) {
+void show_keys_as_held(Noted& noted) {
     ImGuiIO& io = ImGui::GetIO();
-    for (const int key : std::exchange(noted.held_for_a_frame, {}))
-        io.KeysDown[key] = false;
+    for (const int key : std::exchange(noted.shown_otherwise, {}))
+        io.KeysDown[key] = noted.is_held[static_cast<std::size_t>(key)];
     const auto is_down = [&](int left, int right) {
         return io.KeysDown[left] || io.KeysDown[right];
     };
@@ -144,9 +158,11 @@ void note(GLFWwindow* window) {
 // Of a key that is let go before the next frame the toolkit would learn nothing.
 void note_key(GLFWwindow* window, int key, int /*scancode*/, int action, int mods) {
     note(window);
+    auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
+    if (key >= 0)
+        noted.is_held[static_cast<std::size_t>(key)] = action != GLFW_RELEASE;
     if (action == GLFW_RELEASE)
         return;
-    auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
     noted.typed.push_back(KeyPress{.key = key,
                                    .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
                                    .shift = (mods & GLFW_MOD_SHIFT) != 0,
@@ -286,7 +302,7 @@ void Screen::begin_frame() {
 
 void Screen::end_frame(unsigned background) {
     ImGui::Render();
-    let_go_of_short_taps(state_->noted);
+    show_keys_as_held(state_->noted);
     int width = 0;
     int height = 0;
     glfwGetFramebufferSize(state_->window, &width, &height);

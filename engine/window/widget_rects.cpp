@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -15,8 +16,18 @@ void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec
 }
 
 void WidgetRects::note_last(const std::string& name) {
-    if (ImGui::IsItemVisible())
-        note(name, ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+    const ImVec2 least = ImGui::GetItemRectMin();
+    const ImVec2 most = ImGui::GetItemRectMax();
+    // Of what its part cuts off, the hand can point at no more than is left; without its middle it
+    // is still to be brought.
+    const ImDrawList& on = *ImGui::GetWindowDrawList();
+    const ImVec2 from = on.GetClipRectMin();
+    const ImVec2 to = on.GetClipRectMax();
+    const auto is_within = [](float middle, float a, float b) { return middle > a && middle < b; };
+    if (is_within((least.x + most.x) / 2, from.x, to.x) &&
+        is_within((least.y + most.y) / 2, from.y, to.y))
+        note(name, {std::max(least.x, from.x), std::max(least.y, from.y)},
+             {std::min(most.x, to.x), std::min(most.y, to.y)});
     if (ImGui::IsItemFocused())
         focused_ = name;
     ring.note_last();

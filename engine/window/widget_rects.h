@@ -74,8 +74,8 @@ public:
     /// drawn.
     [[nodiscard]] bool is_moving() const noexcept { return is_moving_; }
     void note(const std::string& name, const ImVec2& least, const ImVec2& most);
-    /// The part of the toolkit that was drawn last. What the wheel must bring into view first is
-    /// not noted: nobody can point at it.
+    /// The part of the toolkit that was drawn last, as much of it as can be seen. What the wheel
+    /// must bring into view first is not noted: nobody can point at it.
     void note_last(const std::string& name);
     /// What has the keys where the toolkit does not know.
     void note_keys(const std::string& name) { focused_ = name; }

@@ -68,6 +68,9 @@ TEST_CASE("in a drag, frames that take long leave time between them", "[window][
     CHECK(drawn(due, start + 20ms) == 0);
     CHECK(due.wait_s(start + 20ms) == Approx(0.01));
     CHECK(drawn(due, start + 30ms) > 1);
+    due.note_dragging(start, start + 10ms);
+    due.note_news();  // a picture that is there is shown, and the next one ordered
+    CHECK(drawn(due, start + 12ms) > 0);
     due.note_input(start + 1s);
     due.note_dragging(start + 1s, start + 2s);  // never so long that the hand would feel it
     CHECK(drawn(due, start + 2s + 50ms) > 1);

@@ -50,3 +50,21 @@ TEST_CASE("where nothing can come in time, the least there is comes", "[window][
     rehearse_on(pace, 0.0005, 0.001, 50);
     CHECK(pace.scale() > least);
 }
+
+TEST_CASE(
+    "where triangles take the time, a quick picture is as large as the last that comes in time",
+    "[window][property]") {
+    constexpr double budget_s = 0.042;
+    Pace pace{budget_s};
+    int late = 0;
+    for (int i = 0; i < 300; ++i) {
+        const int passes = pace.passes();
+        const double texels_s = 0.060 * pace.scale() * pace.scale();
+        const double pass_s = 0.022 + texels_s;
+        late += passes * pass_s > budget_s ? 1 : 0;
+        pace.note(passes, passes * pass_s, 0);
+    }
+    CHECK(pace.scale() == 0.5);
+    // A size beyond it is tried now and then.
+    CHECK(late <= 300 / 25);
+}

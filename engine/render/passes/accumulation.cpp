@@ -55,7 +55,8 @@ Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
                            const CropRect& crop, const LensSamples& samples,
                            const PartChoice& choice)
     : studio_{studio}, crop_{crop}, samples_{samples}, uniforms_{studio.gl, view, crop, samples},
-      triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice)},
+      triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice,
+                                studio.coarse)},
       arriving_{arriving_light(studio.gl, view, crop)}, sums_{studio.gl, crop.width_texels,
                                                               crop.height_texels,
                                                               triangles_.highlights.index_count >

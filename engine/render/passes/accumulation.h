@@ -40,6 +40,7 @@ struct Studio {
     const Lighting& lighting;
     float light_gain =
         1.0f;  ///< What the sensor makes of the light: 1 as metered, 2 a stop over; > 0.
+    CoarseTriangles* coarse = nullptr;  ///< Where given, pictures are quick rather than fine.
 };
 
 /// What one pass saw, for others to be drawn in front of and behind.

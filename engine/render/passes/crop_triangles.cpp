@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <set>
+#include <span>
 #include <utility>
 
 namespace backrow::render {
@@ -15,6 +16,12 @@ namespace {
 // From here on, 0.8 texels in a millimetre and heads some 190 high, skin detail is looked up at
 // every pixel. The flat picture, which is for checking, always does so.
 constexpr double fine_texels_in_m = 800;
+
+// How large the cells of a quick picture are: faces must be known again, shadows on the ground need
+// not have their edges.
+double coarse_texels(const DrawnPart& part) {
+    return part.person >= 0 ? 1.0 : 4.0;
+}
 
 // Where a vertex can land: a box round its blur disc, camera pixels.
 struct Landing {
@@ -87,29 +94,36 @@ void upload(const Gl& gl, std::vector<std::uint32_t> corners, CropTriangles& tri
 
 CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage, const Lighting& lighting,
                              const scene::CameraView& view, const CropRect& crop,
-                             const PartChoice& choice) {
+                             const PartChoice& choice, CoarseTriangles* coarse) {
     std::vector<std::uint32_t> chosen;
     chosen.reserve(stage.indices().size());
+    const auto triangles_of = [&](const DrawnPart& part) {
+        if (coarse != nullptr && part.role != stage::Role::highlight)
+            return coarse->of(stage, static_cast<std::size_t>(&part - stage.parts().data()),
+                              coarse_texels(part) / texels_in_m(view, crop, part));
+        return std::span{stage.indices()}.subspan(static_cast<std::size_t>(part.first_index),
+                                                  static_cast<std::size_t>(part.index_count));
+    };
     const auto append = [&](const DrawnPart& part) {
         Run run{.first_index = static_cast<int>(chosen.size()),
                 .index_count = 0,
                 .texture = part.texture,
                 .by_mean = lighting.look() == Look::lit &&
                            texels_in_m(view, crop, part) < fine_texels_in_m};
-        const std::uint32_t* const first =
-            stage.indices().data() + static_cast<std::size_t>(part.first_index);
-        if (lies_within(crop, view, part)) {
-            chosen.insert(chosen.end(), first, first + part.index_count);
-            run.index_count = part.index_count;
+        const std::span<const std::uint32_t> corners = triangles_of(part);
+        // Coarse ones are drawn sooner than looked at, and are of other vertices than the part's.
+        if (coarse != nullptr || lies_within(crop, view, part)) {
+            chosen.insert(chosen.end(), corners.begin(), corners.end());
+            run.index_count = static_cast<int>(corners.size());
             return run;
         }
         const std::vector<Landing> land = landings(stage, part, view);
         const auto base = static_cast<std::uint32_t>(part.first_vertex);
-        for (int i = 0; i + 2 < part.index_count; i += 3) {
-            const std::uint32_t* corner = first + i;
+        for (std::size_t i = 0; i + 2 < corners.size(); i += 3) {
+            const auto corner = corners.subspan(i, 3);
             if (may_touch(crop, land[corner[0] - base], land[corner[1] - base],
                           land[corner[2] - base]))
-                chosen.insert(chosen.end(), corner, corner + 3);
+                chosen.insert(chosen.end(), corner.begin(), corner.end());
         }
         run.index_count = static_cast<int>(chosen.size()) - run.first_index;
         return run;

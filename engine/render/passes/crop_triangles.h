@@ -6,6 +6,7 @@
 
 #include "render/driver/gl.h"
 #include "render/light/lighting.h"
+#include "render/passes/coarse_triangles.h"
 #include "render/passes/crop_rect.h"
 #include "render/studio/stage_on_gpu.h"
 
@@ -37,8 +38,10 @@ inline constexpr int triangles_together = 16;
 [[nodiscard]] CropTriangles without_unseen(const Gl& gl, const CropTriangles& all,
                                            const std::vector<std::uint8_t>& seen);
 
+/// coarse  where given, what is finer than the crop's texels is drawn by fewer triangles
 [[nodiscard]] CropTriangles crop_triangles(const Gl& gl, const StageOnGpu& stage,
                                            const Lighting& lighting, const scene::CameraView& view,
-                                           const CropRect& crop, const PartChoice& choice = {});
+                                           const CropRect& crop, const PartChoice& choice = {},
+                                           CoarseTriangles* coarse = nullptr);
 
 }  // namespace backrow::render

@@ -180,6 +180,7 @@ Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progre
         return Finished<void>{tl::make_unexpected(lighting.error())};
     stage_ = std::move(*stage);
     on_gpu_ = std::move(on_gpu);
+    coarse_ = {};
     lighting_ = std::move(*lighting);
     built_scene_ = scene_;
     built_view_ = view_;
@@ -194,6 +195,12 @@ Checked<Finished<void>> LiveStudio::build(LightCare care, const Progress& progre
 
 Studio LiveStudio::studio(double stops_shown) const {
     return {gl(), programs_, *on_gpu_, *lighting_, static_cast<float>(std::exp2(stops_shown))};
+}
+
+Studio LiveStudio::quick_studio(double stops_shown) {
+    Studio quick = studio(stops_shown);
+    quick.coarse = &coarse_;
+    return quick;
 }
 
 }  // namespace backrow::render

@@ -60,6 +60,8 @@ public:
     }
     /// For pictures this many stops brighter than metered. Valid until the next build().
     [[nodiscard]] Studio studio(double stops_shown) const;
+    /// For pictures that have to come at once, of fewer triangles than the stage's.
+    [[nodiscard]] Studio quick_studio(double stops_shown);
 
 private:
     LiveStudio(HeadlessContext context, PicturePrograms programs, FaceMeter face_meter);
@@ -88,6 +90,7 @@ private:
     stage::Stage stage_;
     std::unique_ptr<StageOnGpu> on_gpu_;
     std::optional<Lighting> lighting_;
+    CoarseTriangles coarse_;
 };
 
 }  // namespace backrow::render

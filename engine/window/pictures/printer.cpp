@@ -185,7 +185,8 @@ bool Printer::quick_picture() {
     part.width_texels = std::max(16, static_cast<int>(part.width_texels * pace_.scale()));
     part.height_texels = std::max(16, static_cast<int>(part.height_texels * pace_.scale()));
     const int passes = pace_.passes();
-    render::Accumulation exposed = exposure(part, few_samples(passes));
+    render::Accumulation exposed{studio_.quick_studio(gain_stops_), view_, part,
+                                 few_samples(passes)};
     glFinish();
     const double before_s = seconds_since(start);
     exposed.add(passes);
@@ -217,8 +218,8 @@ bool Printer::picture_of_mover() {
     part.width_texels = std::max(16, static_cast<int>(part.width_texels * scale));
     part.height_texels = std::max(16, static_cast<int>(part.height_texels * scale));
     if (!one_moves_)
-        one_moves_.emplace(studio(), view_, part, few_samples(passes_with_one_moving),
-                           studio_.number_on_stage(*mover_));
+        one_moves_.emplace(studio_.quick_studio(gain_stops_), view_, part,
+                           few_samples(passes_with_one_moving), studio_.number_on_stage(*mover_));
     constexpr int fewest = 2;
     while (one_moves_->kept() < one_moves_->wanted() &&
            (one_moves_->kept() < fewest || seconds_since(start) < pace_.budget_s() / 4)) {
