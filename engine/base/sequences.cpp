@@ -54,13 +54,20 @@ Point2 turned(const Point2& point, double angle_rad) noexcept {
             point.x * std::sin(angle_rad) + point.y * std::cos(angle_rad)};
 }
 
+std::vector<int> disc_point_turns(int count) {
+    const std::int64_t stride = stride_prime_to(count);
+    std::vector<int> turns;
+    turns.reserve(static_cast<std::size_t>(count));
+    for (std::int64_t k = 0; k < count; ++k)
+        turns.push_back(static_cast<int>(k * stride % count));
+    return turns;
+}
+
 std::vector<Point2> disc_points(int count) {
     const double golden_angle = 2.0 * std::numbers::pi * (2.0 - std::numbers::phi);
-    const std::int64_t stride = stride_prime_to(count);
     std::vector<Point2> points;
     points.reserve(static_cast<std::size_t>(count));
-    for (std::int64_t k = 0; k < count; ++k) {
-        const auto i = static_cast<double>(k * stride % count);
+    for (const int i : disc_point_turns(count)) {
         const double radius = std::sqrt((i + 0.5) / count);
         const double angle = i * golden_angle;
         points.push_back({radius * std::cos(angle), radius * std::sin(angle)});

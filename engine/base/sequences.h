@@ -20,6 +20,9 @@ struct Point2 {
 /// it. The mean of r² is exactly ½, that of the full disc. Source: [VOGEL1979].
 [[nodiscard]] std::vector<Point2> disc_points(int count);
 
+/// Which turn of the spiral each of disc_points(count) is, 0 in the middle … count − 1 at the edge.
+[[nodiscard]] std::vector<int> disc_point_turns(int count);
+
 /// As many points again as these, which are those of disc_points() or have been doubled so before:
 /// another such spiral, turned so that all together lie most evenly. Takes n·log n.
 [[nodiscard]] std::vector<Point2> disc_points_between(const std::vector<Point2>& before);

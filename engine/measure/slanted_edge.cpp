@@ -194,6 +194,71 @@ std::optional<Anatomy> anatomy(const std::vector<ProfileBin>& profile) {
     return edge;
 }
 
+/// A straight line through the bins on one side, each pixel counting once.
+struct FallingLight {
+    double light = 0;  ///< At the edge.
+    double per_px = 0;
+    double error_per_px = 0;
+};
+
+std::optional<FallingLight> slope_beyond(const std::vector<ProfileBin>& profile,
+                                         const Anatomy& edge, bool right, double from_px) {
+    double pixels = 0, at_px = 0, light = 0;
+    const auto counts = [&](const ProfileBin& bin) {
+        return (right ? bin.at_px : -bin.at_px) > from_px;
+    };
+    for (const ProfileBin& bin : profile)
+        if (counts(bin)) {
+            pixels += bin.pixels;
+            at_px += (bin.at_px - at_px) * bin.pixels / pixels;
+            light += (bin.light - light) * bin.pixels / pixels;
+        }
+    double square = 0, with_light = 0;
+    for (const ProfileBin& bin : profile)
+        if (counts(bin)) {
+            square += bin.pixels * (bin.at_px - at_px) * (bin.at_px - at_px);
+            with_light += bin.pixels * (bin.at_px - at_px) * (bin.light - light);
+        }
+    if (!(square > 0))
+        return std::nullopt;
+    const double per_px = with_light / square;
+    return FallingLight{.light = light - per_px * at_px,
+                        .per_px = per_px,
+                        .error_per_px = std::sqrt(std::max(1e-20, edge.noise()) / square)};
+}
+
+/// Light that falls off across the box, as a lamp's does or a lens's towards its corners, takes the
+/// same share of both sides. Its slope would count as blur, so where the plateaus leave no doubt of
+/// it it is taken out.
+std::vector<ProfileBin> evenly_lit(std::vector<ProfileBin> profile) {
+    constexpr double widths = 1.75;  // of the rise: beyond, the blur has ended
+    const auto edge = anatomy(profile);
+    if (!edge)
+        return profile;
+    const double from_px = widths * edge->rise_px + 1;
+    const auto left = slope_beyond(profile, *edge, false, from_px);
+    const auto right = slope_beyond(profile, *edge, true, from_px);
+    if (!left || !right || left->light <= 0 || right->light <= 0)
+        return profile;
+    double share_per_px = 0, weight = 0;
+    for (const FallingLight& side : {*left, *right}) {
+        const double certain = 1 / (side.error_per_px * side.error_per_px);
+        share_per_px += certain * side.light * side.per_px;
+        weight += certain * side.light * side.light;
+    }
+    share_per_px /= weight;
+    const double farthest_px = std::max(-edge->first_px, edge->last_px);
+    if (std::abs(share_per_px) < sure / std::sqrt(weight) ||
+        std::abs(share_per_px) * farthest_px > 0.5)
+        return profile;
+    for (ProfileBin& bin : profile) {
+        const double share = 1 + share_per_px * bin.at_px;
+        bin.light /= share;
+        bin.light_spread /= share * share;
+    }
+    return profile;
+}
+
 /// Level over the core, half of Hamming's window on either side of it.
 class Window {
 public:
@@ -328,7 +393,7 @@ std::optional<double> mtf50_of(const std::vector<MtfPoint>& curve, const LineSpr
 std::optional<EdgeLine> fine_line(const Image<float>& box) {
     auto line = rough_edge_line(box);
     for (int round = 0; line && round < 4; ++round) {
-        const auto edge = anatomy(edge_profile(box, *line));
+        const auto edge = anatomy(evenly_lit(edge_profile(box, *line)));
         if (!edge)
             return line;
         // Where light falls off beside the edge its blur seems to reach the sides of the box.
@@ -384,7 +449,7 @@ tl::expected<EdgeSharpness, Unfit> measure_edge(const Image<float>& picture, con
     const auto line = fine_line(region);
     if (!line)
         return unexpected(Unfit::no_contrast);
-    const std::vector<ProfileBin> profile = edge_profile(region, *line);
+    const std::vector<ProfileBin> profile = evenly_lit(edge_profile(region, *line));
     const auto edge = anatomy(profile);
     if (!edge)
         return unexpected(Unfit::no_contrast);

@@ -1,70 +1,13 @@
 #include "optics/mtf.h"
 
 #include "optics/blur_circle.h"
-#include "optics/light_loss.h"
-
-#include "base/units.h"
+#include "optics/wave.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
-#include <utility>
 
 namespace backrow::optics {
-namespace {
-
-// Gauss and Legendre's points and weights on [0, 1].
-constexpr std::array<std::pair<double, double>, 12> across{
-    {{0.0092196828766404, 0.0235876681932560},
-     {0.0479413718147626, 0.0534696629976592},
-     {0.1150486629028477, 0.0800391642716731},
-     {0.2063410228566913, 0.1015837133615330},
-     {0.3160842505009099, 0.1167462682691775},
-     {0.4373832957442655, 0.1245735229067014},
-     {0.5626167042557345, 0.1245735229067014},
-     {0.6839157494990901, 0.1167462682691775},
-     {0.7936589771433087, 0.1015837133615330},
-     {0.8849513370971523, 0.0800391642716731},
-     {0.9520586281852374, 0.0534696629976592},
-     {0.9907803171233596, 0.0235876681932560}}};
-
-/// W(p) as a polynomial, in waves; x along the radius.
-struct Wave {
-    double radial = 0;  // of px²
-    double around = 0;  // of py²
-    double fourth = 0;  // of p⁴
-    double coma = 0;    // of p² px
-
-    [[nodiscard]] double at(double x, double y) const noexcept {
-        const double p2 = x * x + y * y;
-        return radial * x * x + around * y * y + (fourth * p2 + coma * x) * p2;
-    }
-    [[nodiscard]] double slope_along_x(double x, double y) const noexcept {
-        const double p2 = x * x + y * y;
-        return 2 * radial * x + 4 * fourth * p2 * x + coma * (p2 + 2 * x * x);
-    }
-    [[nodiscard]] double slope_along_y(double x, double y) const noexcept {
-        return 2 * (around + 2 * fourth * (x * x + y * y) + coma * x) * y;
-    }
-};
-
-Wave wave_of(const Lens& lens, double axial_m, double image_height) noexcept {
-    const LensProfile& profile = lens.profile();
-    const double radius_m = m_from_mm(aperture_diameter_mm(lens)) / 2;
-    const double waves_a_dioptre = radius_m * radius_m / m_from_mm(wavelength_mm);
-    const double h2 = counted_height_squared(image_height);
-    const double defocus = 1 / lens.focus_m() - 1 / axial_m + common_dpt(profile, image_height);
-    const double split = profile.astigmatism_dpt / 2 * h2;
-    return {.radial = waves_a_dioptre * (defocus + split) / 2,
-            .around = waves_a_dioptre * (defocus - split) / 2,
-            .fourth = waves_a_dioptre * spherical_at_edge_dpt(profile, lens.f_number()) / 4,
-            .coma = waves_a_dioptre * profile.coma_dpt * used_radius(profile, lens.f_number()) *
-                    std::sqrt(h2)};
-}
-
-}  // namespace
-
 double diffraction_mtf(double of_cutoff) noexcept {
     if (of_cutoff >= 1)
         return 0;
@@ -82,58 +25,11 @@ double box_otf(double cycles) noexcept {
     return std::abs(x) < 1e-6 ? 1 : std::sin(x) / x;
 }
 
-// The opening and its rims are the same in all four quarters, and so is where p + σ/2 and p − σ/2
-// lie in it both; in the first quarter it is p + σ/2 that leaves first. The wave is even in y, so
-// the quarters above and below add up to twice the one, or to its real part.
 double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lines,
                 double cy_per_mm, Light light) {
-    // Lines across the radius are waves along it.
-    const double half =
-        wavelength_mm * image_distance_mm(lens) * cy_per_mm / aperture_diameter_mm(lens);
-    const bool along = lines == Lines::tangential;
-    const bool is_waves = light == Light::waves;
-    const double dx = is_waves && along ? half : 0, dy = is_waves && !along ? half : 0;
-    const VignettedOpening opening =
-        vignetted_opening(lens.profile(), lens.f_number(), image_height);
-    const auto height_at = [&](double x) {
-        const double own = 1 - (x + dx) * (x + dx);
-        const double off = x + dx + opening.rim_off;
-        const double rim = opening.rim_radius * opening.rim_radius - off * off;
-        return std::sqrt(std::max(0.0, opening.is_cut() ? std::min(own, rim) : own)) - dy;
-    };
-    const double least = std::sqrt(std::max(0.0, 1 - dy * dy));
-    const double rims_end =
-        std::sqrt(std::max(0.0, opening.rim_radius * opening.rim_radius - dy * dy)) -
-        opening.rim_off;
-    const double width = (opening.is_cut() ? std::min(least, rims_end) : least) - dx;
-    if (width <= 0 || (is_waves && half >= 1))
-        return 0;
-
-    const Wave wave = wave_of(lens, axial_m, image_height);
-    double real = 0, imaginary = 0;
-    for (const auto& [at, weight] : across) {
-        // By the sine the strips are close where their ends run steeply.
-        const double angle = at * std::numbers::pi / 2;
-        const double x = width * std::sin(angle);
-        const double height = height_at(x);
-        if (height <= 0)
-            continue;
-        const double strip = weight * std::numbers::pi / 2 * width * std::cos(angle) * height;
-        for (const auto& [up, share] : across)
-            for (const double side : {-x, x}) {
-                const double y = height * up;
-                const double turns = is_waves
-                                         ? wave.at(side + dx, y + dy) - wave.at(side - dx, y - dy)
-                                     : along ? 2 * half * wave.slope_along_x(side, y)
-                                             : 2 * half * wave.slope_along_y(side, y);
-                const double angle_of = 2 * std::numbers::pi * turns;
-                real += strip * share * std::cos(angle_of);
-                if (along)
-                    imaginary += strip * share * std::sin(angle_of);
-            }
-    }
-    const double quarter_sums = std::numbers::pi * open_share(opening) / 2;
-    return std::min(1.0, std::hypot(real, imaginary) / quarter_sums);
+    return contrast(meetings(lens, image_height, lines, cy_per_mm, light),
+                    wave_of(lens, axial_m, image_height))
+        .left;
 }
 
 double MtfCurve::at(double cy_per_mm) const {

@@ -1,12 +1,13 @@
 #include "optics/profile_fit.h"
 
 #include "optics/light_loss.h"
+#include "optics/wave.h"
 
+#include "base/side_by_side.h"
 #include "base/units.h"
 
 #include <Eigen/Dense>
 #include <unsupported/Eigen/NonLinearOptimization>
-#include <unsupported/Eigen/NumericalDiff>
 
 #include <algorithm>
 #include <array>
@@ -14,6 +15,8 @@
 #include <cstddef>
 #include <limits>
 #include <map>
+#include <set>
+#include <tuple>
 #include <utility>
 
 namespace backrow::optics {
@@ -44,6 +47,75 @@ LensProfile profile_of(const Terms& terms, double dpt, const LensProfile& known)
     return profile;
 }
 
+/// A measure with all of its model that does not depend on the terms.
+struct Place {
+    MeasuredContrast measured;
+    Meetings meetings;
+    std::array<Wave, term_count> wave_a_pixel;  ///< Of one term each.
+    double left_by_pixel = 1;
+};
+
+Wave sum_of(const std::array<Wave, term_count>& waves, const Terms& terms) {
+    Wave sum;
+    for (std::size_t i = 0; i < term_count; ++i) {
+        sum.radial += terms[i] * waves[i].radial;
+        sum.around += terms[i] * waves[i].around;
+        sum.fourth += terms[i] * waves[i].fourth;
+        sum.coma += terms[i] * waves[i].coma;
+    }
+    return sum;
+}
+
+double along(const Wave& slopes, const Wave& wave) {
+    return slopes.radial * wave.radial + slopes.around * wave.around + slopes.fourth * wave.fourth +
+           slopes.coma * wave.coma;
+}
+
+/// Contrast, and by how much it grows with each term.
+struct Modelled {
+    double mtf = 0;
+    Terms slopes{};
+};
+
+Modelled modelled(const Place& place, const Terms& terms) {
+    const Contrast here = contrast(place.meetings, sum_of(place.wave_a_pixel, terms));
+    Modelled found{.mtf = here.left * place.left_by_pixel};
+    for (std::size_t i = 0; i < term_count; ++i)
+        found.slopes[i] = along(here.slopes, place.wave_a_pixel[i]) * place.left_by_pixel;
+    return found;
+}
+
+std::optional<Lens> lens_of(const TestShots& shots, const LensProfile& profile, double f_number) {
+    return focused_lens({.focal_length_mm = shots.focal_length_mm,
+                         .f_number = f_number,
+                         .focus_m = shots.distance_m,
+                         .profile = profile},
+                        shots.half_diagonal_mm);
+}
+
+std::vector<Place> places_of(const TestShots& shots, const std::vector<MeasuredContrast>& measured,
+                             const LensProfile& known, double dpt) {
+    std::vector<Place> places(measured.size());
+    side_by_side(measured.size(), [&](std::size_t i) {
+        const MeasuredContrast& at = measured[i];
+        const auto with = [&](const Terms& terms) {
+            return lens_of(shots, profile_of(terms, dpt, known), at.f_number).value();
+        };
+        const Lens lens = with({});
+        places[i] = {.measured = at,
+                     .meetings = slanted_meetings(lens, at.image_height, at.tangential_share,
+                                                  at.cy_per_mm, shots.light),
+                     .wave_a_pixel = {},
+                     .left_by_pixel = std::abs(box_otf(at.cy_per_mm * shots.pixel_mm))};
+        for (std::size_t term = 0; term < term_count; ++term) {
+            Terms one{};
+            one[term] = 1;
+            places[i].wave_a_pixel[term] = wave_of(with(one), shots.distance_m, at.image_height);
+        }
+    });
+    return places;
+}
+
 /// How far the model is off at each, in standard errors, as functions of the terms that are sought;
 /// the others are 0.
 struct Misfits {
@@ -53,14 +125,11 @@ struct Misfits {
     using JacobianType = Eigen::MatrixXd;
     enum { InputsAtCompileTime = Eigen::Dynamic, ValuesAtCompileTime = Eigen::Dynamic };
 
-    const TestShots& shots;
-    const std::vector<MeasuredContrast>& measured;
+    const std::vector<Place>& places;
     const std::vector<std::size_t>& sought;
-    double dpt;
-    const LensProfile& known;  ///< All else.
 
     [[nodiscard]] int inputs() const { return static_cast<int>(sought.size()); }
-    [[nodiscard]] int values() const { return static_cast<int>(measured.size()); }
+    [[nodiscard]] int values() const { return static_cast<int>(places.size()); }
     [[nodiscard]] Terms terms(const Eigen::VectorXd& of_sought) const {
         Terms all{};
         for (std::size_t i = 0; i < sought.size(); ++i)
@@ -68,53 +137,52 @@ struct Misfits {
         return all;
     }
     int operator()(const Eigen::VectorXd& of_sought, Eigen::VectorXd& misfits) const {
-        const LensProfile profile = profile_of(terms(of_sought), dpt, known);
-        for (std::size_t i = 0; i < measured.size(); ++i)
+        const Terms at = terms(of_sought);
+        side_by_side(places.size(), [&](std::size_t i) {
+            const MeasuredContrast& measured = places[i].measured;
             misfits[static_cast<Eigen::Index>(i)] =
-                (modelled_mtf(shots, profile, measured[i]) - measured[i].mtf) / measured[i].error;
+                (modelled(places[i], at).mtf - measured.mtf) / measured.error;
+        });
+        return 0;
+    }
+    int df(const Eigen::VectorXd& of_sought, Eigen::MatrixXd& slopes) const {
+        const Terms at = terms(of_sought);
+        side_by_side(places.size(), [&](std::size_t i) {
+            const Modelled here = modelled(places[i], at);
+            for (std::size_t k = 0; k < sought.size(); ++k)
+                slopes(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(k)) =
+                    here.slopes[sought[k]] / places[i].measured.error;
+        });
         return 0;
     }
 };
 
-// Steps of a hundredth of a pixel: contrast is smooth on that scale, and its last digits are not.
-constexpr double step_px = 0.01;
-
-Eigen::MatrixXd slopes(const Misfits& misfits, const Eigen::VectorXd& at) {
-    Eigen::MatrixXd all(misfits.values(), misfits.inputs());
-    Eigen::VectorXd below(misfits.values()), above(misfits.values());
-    for (Eigen::Index i = 0; i < at.size(); ++i) {
-        Eigen::VectorXd moved = at;
-        moved[i] -= step_px;
-        misfits(moved, below);
-        moved[i] += 2 * step_px;
-        misfits(moved, above);
-        all.col(i) = (above - below) / (2 * step_px);
-    }
-    return all;
-}
-
-struct WithSlopes : Misfits {
-    int df(const Eigen::VectorXd& at, Eigen::MatrixXd& all) const {
-        all = slopes(*this, at);
-        return 0;
-    }
-};
-
-/// Where a search may begin: the least squares have many hollows, for blur grows to both sides.
-std::vector<Terms> beginnings() {
+/// Where a search may begin: the least squares have many hollows, for blur grows to both sides. No
+/// search begins without coma or astigmatism: where there is none they matter by their squares, and
+/// show no way out.
+std::vector<Terms> beginnings(double px) {
     std::vector<Terms> all;
     for (const double a : {1.0, 5.0})
         for (const double e : {-4.0, -1.5, 0.0, 1.5})
             for (const double c : {-5.0, 0.0, 5.0})
-                for (const double s : {-4.0, 0.0, 4.0})
-                    for (const double b : {0.0, 3.0})
-                        all.push_back({a, c, s, b, e});
+                for (const double s : {-4.0, 0.5, 4.0})
+                    for (const double b : {0.5, 3.0})
+                        all.push_back({a * px, c * px, s * px, b * px, e * px});
     return all;
 }
 
-constexpr std::size_t searches = 5;
+/// A quarter of the disc that would leave as little contrast as the worst of them, at least one.
+double size_px(const std::vector<MeasuredContrast>& measured, double pixel_mm) {
+    double most_mm = 0;
+    for (const MeasuredContrast& one : measured)
+        if (one.mtf < 0.6)
+            most_mm = std::max(most_mm, 0.7 / one.cy_per_mm);
+    return std::max(1.0, most_mm / 4 / pixel_mm);
+}
 
-Eigen::VectorXd best_of_searches(const WithSlopes& misfits) {
+Eigen::VectorXd best_of_searches(const Misfits& misfits, const std::vector<Terms>& beginnings) {
+    // Few measures have more hollows, and are quickly tried.
+    const std::size_t searches = std::clamp<std::size_t>(3000 / misfits.places.size(), 5, 60);
     struct Found {
         double squares;
         Eigen::VectorXd at;
@@ -125,7 +193,7 @@ Eigen::VectorXd best_of_searches(const WithSlopes& misfits) {
         return off.squaredNorm();
     };
     std::vector<Found> found;
-    for (const Terms& beginning : beginnings()) {
+    for (const Terms& beginning : beginnings) {
         Eigen::VectorXd at(misfits.inputs());
         for (std::size_t i = 0; i < misfits.sought.size(); ++i)
             at[static_cast<Eigen::Index>(i)] = beginning[misfits.sought[i]];
@@ -136,9 +204,9 @@ Eigen::VectorXd best_of_searches(const WithSlopes& misfits) {
     const auto last = first + static_cast<std::ptrdiff_t>(std::min(searches, found.size()));
     std::ranges::partial_sort(found, last, {}, &Found::squares);
     for (auto it = first; it != last; ++it) {
-        WithSlopes by_value = misfits;
-        Eigen::LevenbergMarquardt<WithSlopes> search(by_value);
-        search.parameters.maxfev = 60;
+        Misfits by_value = misfits;
+        Eigen::LevenbergMarquardt<Misfits> search(by_value);
+        search.parameters.maxfev = 200;
         search.minimize(it->at);
         it->squares = squares_at(it->at);
     }
@@ -146,18 +214,44 @@ Eigen::VectorXd best_of_searches(const WithSlopes& misfits) {
 }
 
 /// Standard errors; where what is left is more than the errors of the measures explain, by as much
-/// larger.
-Eigen::VectorXd errors_of(const WithSlopes& misfits, const Eigen::VectorXd& at) {
+/// larger. Frequencies at one place of one frame are off together, for they are of the same edges:
+/// together they count as one. What a model leaves of one place and of its neighbours is alike, so
+/// rings of a frame are taken for one measure where that makes errors larger (the sandwich of White
+/// and of Liang and Zeger, from memory).
+Eigen::VectorXd errors_of(const Misfits& misfits, const Eigen::VectorXd& at) {
+    constexpr double rings = 10;
     Eigen::VectorXd off(misfits.values());
     misfits(at, off);
     const double freedom = std::max(1, misfits.values() - misfits.inputs());
-    const double scale = std::max(1.0, off.squaredNorm() / freedom);
-    const Eigen::MatrixXd all = slopes(misfits, at);
-    const Eigen::MatrixXd normal = all.transpose() * all;
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(normal);
+    std::set<std::tuple<double, double, double>> edges;
+    for (const auto& [measured, meetings, waves, pixel] : misfits.places)
+        edges.emplace(measured.f_number, measured.image_height, measured.tangential_share);
+    const double together = static_cast<double>(off.size()) / static_cast<double>(edges.size());
+    const double scale = together * std::max(1.0, off.squaredNorm() / freedom);
+    Eigen::MatrixXd slopes(misfits.values(), misfits.inputs());
+    misfits.df(at, slopes);
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(slopes.transpose() * slopes);
     const double least = 1e-12 * std::max(1e-30, axes.eigenvalues().maxCoeff());
-    const Eigen::VectorXd variances = scale / axes.eigenvalues().array().max(least);
-    return (axes.eigenvectors().array().square().matrix() * variances).array().sqrt();
+    const Eigen::MatrixXd inverse =
+        axes.eigenvectors() *
+        axes.eigenvalues().array().max(least).inverse().matrix().asDiagonal() *
+        axes.eigenvectors().transpose();
+    std::map<std::pair<double, int>, Eigen::VectorXd> of_rings;
+    for (Eigen::Index i = 0; i < off.size(); ++i) {
+        const MeasuredContrast& measured = misfits.places[static_cast<std::size_t>(i)].measured;
+        auto& sum =
+            of_rings
+                .try_emplace({measured.f_number, static_cast<int>(measured.image_height * rings)},
+                             Eigen::VectorXd::Zero(misfits.inputs()))
+                .first->second;
+        sum += off[i] * slopes.row(i).transpose();
+    }
+    Eigen::MatrixXd between = Eigen::MatrixXd::Zero(misfits.inputs(), misfits.inputs());
+    for (const auto& [ring, sum] : of_rings)
+        between += sum * sum.transpose();
+    return (scale * inverse.diagonal())
+        .cwiseMax((inverse * between * inverse).diagonal())
+        .cwiseSqrt();
 }
 
 // Which way round it is cannot be told; see the header.
@@ -169,8 +263,21 @@ void turn_the_usual_way(Terms& terms) {
             terms[term] = terms[term] == 0 ? 0 : -terms[term];
 }
 
-// A term that could as well blur by a pixel more or less is none.
-constexpr double most_error_px = 1.0;
+// Nothing is known finer than this: a chart that hangs 3 mm out of true at 2.5 m is worth as much.
+constexpr double finest_px = 0.1;
+
+/// Which of them is told worst, if it could as well blur by a pixel more or less, and be none.
+std::optional<Eigen::Index> least_told(const Eigen::VectorXd& terms_px,
+                                       const Eigen::VectorXd& errors_px) {
+    constexpr double most_error_px = 1.0;
+    constexpr double sure = 3;
+    std::optional<Eigen::Index> worst;
+    for (Eigen::Index i = 0; i < terms_px.size(); ++i)
+        if (errors_px[i] > most_error_px && std::abs(terms_px[i]) < sure * errors_px[i] &&
+            (!worst || errors_px[i] > errors_px[*worst]))
+            worst = i;
+    return worst;
+}
 
 }  // namespace
 
@@ -180,21 +287,15 @@ bool FittedTerm::is_told() const noexcept {
 
 double modelled_mtf(const TestShots& shots, const LensProfile& profile,
                     const MeasuredContrast& at) {
-    const auto lens = focused_lens({.focal_length_mm = shots.focal_length_mm,
-                                    .f_number = at.f_number,
-                                    .focus_m = shots.distance_m,
-                                    .profile = profile},
-                                   shots.half_diagonal_mm);
-    if (!lens)
+    if (!lens_of(shots, profile, at.f_number))
         return std::numeric_limits<double>::quiet_NaN();
-    const auto left = [&](Lines lines) {
-        return lens_mtf(*lens, shots.distance_m, at.image_height, lines, at.cy_per_mm, shots.light);
-    };
-    // Between both kinds of lines as for a spot of Gauss's shape whose axes are the radius and
-    // across it, of which this is exact.
-    return std::pow(left(Lines::tangential), at.tangential_share) *
-           std::pow(left(Lines::sagittal), 1 - at.tangential_share) *
-           std::abs(box_otf(at.cy_per_mm * shots.pixel_mm));
+    LensProfile known = profile;
+    known.longitudinal_colour_dpt = {};
+    const double focus_dpt = profile.focus_offset_dpt + profile.longitudinal_colour_dpt[1];
+    return modelled(places_of(shots, {at}, known, 1).front(),
+                    {profile.spherical_dpt, profile.field_curvature_dpt, profile.astigmatism_dpt,
+                     profile.coma_dpt, focus_dpt})
+        .mtf;
 }
 
 // Both terms are of one size and few steps are needed: half a hundredth is finer than any frame
@@ -214,13 +315,11 @@ std::optional<LightFit> fit_light(const TestShots& shots,
         };
         std::map<double, Sums> of;
         for (const MeasuredLight& one : measured) {
-            const auto lens = focused_lens({.focal_length_mm = shots.focal_length_mm,
-                                            .f_number = one.f_number,
-                                            .focus_m = shots.distance_m,
-                                            .profile = {.widest_f_number = widest_f_number,
-                                                        .vignetting = vignetting,
-                                                        .natural_falloff = falloff}},
-                                           shots.half_diagonal_mm);
+            const auto lens = lens_of(shots,
+                                      {.widest_f_number = widest_f_number,
+                                       .vignetting = vignetting,
+                                       .natural_falloff = falloff},
+                                      one.f_number);
             if (!lens)
                 return std::numeric_limits<double>::quiet_NaN();
             const double share = light_share(*lens, one.image_height);
@@ -266,33 +365,39 @@ std::optional<ProfileFit> fit_profile(const TestShots& shots,
     if (measured.size() < fewest)
         return std::nullopt;
     const double widest_f_number =
-        std::ranges::min_element(measured, {}, &MeasuredContrast::f_number)->f_number;
+        shots.widest_f_number > 0
+            ? shots.widest_f_number
+            : std::ranges::min_element(measured, {}, &MeasuredContrast::f_number)->f_number;
     const auto widest = focused_lens({.focal_length_mm = shots.focal_length_mm,
                                       .f_number = widest_f_number,
                                       .focus_m = shots.distance_m},
                                      shots.half_diagonal_mm);
     if (!widest)
         return std::nullopt;
-    const double dpt = dpt_a_pixel(*widest, shots.pixel_mm);
+    constexpr double usual_pixel_mm = 0.006;
+    const double pixel_mm = shots.pixel_mm > 0 ? shots.pixel_mm : usual_pixel_mm;
+    const double dpt = dpt_a_pixel(*widest, pixel_mm);
+    const std::vector<Terms> begin_at = beginnings(size_px(measured, pixel_mm));
 
     const LensProfile known{.widest_f_number = widest_f_number,
                             .vignetting = light.vignetting,
                             .natural_falloff = light.natural_falloff};
 
+    const std::vector<Place> places = places_of(shots, measured, known, dpt);
     std::vector<std::size_t> sought{spherical, field_curvature, astigmatism, coma, focus};
     Terms terms{}, errors{};
     for (;;) {
-        const WithSlopes misfits{{shots, measured, sought, dpt, known}};
-        const Eigen::VectorXd at = best_of_searches(misfits);
+        const Misfits misfits{places, sought};
+        const Eigen::VectorXd at = best_of_searches(misfits, begin_at);
         const Eigen::VectorXd errors_px = errors_of(misfits, at);
         terms = misfits.terms(at);
         errors.fill(std::numeric_limits<double>::infinity());
         for (std::size_t i = 0; i < sought.size(); ++i)
-            errors[sought[i]] = errors_px[static_cast<Eigen::Index>(i)];
-        Eigen::Index worst = 0;
-        if (errors_px.maxCoeff(&worst) <= most_error_px || sought.size() == 1)
+            errors[sought[i]] = std::hypot(errors_px[static_cast<Eigen::Index>(i)], finest_px);
+        const auto worst = least_told(at, errors_px);
+        if (!worst || sought.size() == 1)
             break;
-        sought.erase(sought.begin() + worst);
+        sought.erase(sought.begin() + *worst);
     }
     turn_the_usual_way(terms);
 
@@ -300,8 +405,8 @@ std::optional<ProfileFit> fit_profile(const TestShots& shots,
     for (std::size_t i = 0; i < term_count; ++i)
         fit.terms.push_back({keys[i], terms[i] * dpt, errors[i] * dpt});
     double squares = 0;
-    for (const MeasuredContrast& one : measured) {
-        const double off = std::abs(modelled_mtf(shots, fit.profile, one) - one.mtf);
+    for (const Place& place : places) {
+        const double off = std::abs(modelled(place, terms).mtf - place.measured.mtf);
         squares += off * off;
         fit.worst_misfit = std::max(fit.worst_misfit, off);
     }

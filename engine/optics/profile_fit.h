@@ -21,10 +21,11 @@ namespace backrow::optics {
 /// Of all frames.
 struct TestShots {
     double focal_length_mm = 50;
-    double distance_m = 3;  ///< Lens to chart, along the axis.
-    double pixel_mm = 0.006;
+    double distance_m = 3;    ///< Lens to chart, along the axis.
+    double pixel_mm = 0.006;  ///< 0: what was measured is of the lens alone.
     double half_diagonal_mm = full_frame_half_diagonal_mm;
     Light light = Light::waves;
+    double widest_f_number = 0;  ///< Of the lens; 0: the widest that was tried.
 };
 
 /// What is left of the contrast of lines, pixel included.
@@ -76,7 +77,7 @@ struct ProfileFit {
     double worst_misfit = 0;
 };
 
-/// widest_f_number of the profile is the widest opening tried.
+/// widest_f_number of the profile is that of the shots.
 ///
 /// light     what the frames lose of it, which narrows the opening and so sharpens corners
 /// measured  f-numbers and frequencies > 0, mtf within 0 … 1

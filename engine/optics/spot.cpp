@@ -1,25 +1,16 @@
 #include "optics/spot.h"
 
 #include "optics/light_loss.h"
+#include "optics/quadrature.h"
 #include "optics/ray_error.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
-#include <utility>
+#include <vector>
 
 namespace backrow::optics {
 namespace {
-
-// Gauss and Legendre's points and weights on [−1, 1], the positive half.
-constexpr std::array<std::pair<double, double>, 4> eight_points{
-    {{0.1834346424956498, 0.3626837833783620},
-     {0.5255324099163290, 0.3137066458778873},
-     {0.7966664774136267, 0.2223810344533745},
-     {0.9602898564975363, 0.1012285362903763}}};
-constexpr std::array<std::pair<double, double>, 2> four_points{
-    {{0.3399810435848563, 0.6521451548625461}, {0.8611363115940526, 0.3478548451374538}}};
 
 /// Sums over what is left of the opening, evenly filled; x towards the corner. All is even in y, so
 /// one half is enough.
@@ -40,26 +31,35 @@ struct Sums {
     }
 };
 
+/// Of what is even about the middle.
+std::vector<QuadraturePoint> upper_half(const std::vector<QuadraturePoint>& points) {
+    std::vector<QuadraturePoint> upper;
+    for (const auto& [at, weight] : points)
+        if (at > 0.5)
+            upper.push_back({.at = 2 * at - 1, .weight = 2 * weight});
+    return upper;
+}
+
 // Strips across x. By the angle on the bounding circle everything is smooth, so that eight strips
 // do for each of three arcs: the rim's on the left, the opening's own, the rim's on the right. A
 // strip's errors are polynomials of sixth degree, for which four points are exact.
-Sums sums_over(const VignettedOpening& opening, const Lens& lens, double image_height) noexcept {
+Sums sums_over(const VignettedOpening& opening, const Lens& lens, double image_height) {
+    static const std::vector<QuadraturePoint> strips = gauss_legendre(8);
+    static const std::vector<QuadraturePoint> along = upper_half(gauss_legendre(4));
     const double R = opening.rim_radius;
     const double c = opening.rim_off;
     const double crossing = opening.crossing();
     Sums sums;
     // Of a circle about (middle, 0), between two angles; 0 is where x is greatest.
     const auto add_arc = [&](double middle, double radius, double from, double to) {
-        const double half = (to - from) / 2;
-        for (const auto& [at, weight] : eight_points)
-            for (const double side : {-at, at}) {
-                const double angle = (from + to) / 2 + half * side;
-                const double x = middle + radius * std::cos(angle);
-                const double reach = radius * std::sin(angle);
-                for (const auto& [up, share] : four_points)
-                    sums.add(lens.profile(), lens.f_number(), image_height, {x, reach * up},
-                             half * weight * reach * reach * share);
-            }
+        for (const auto& [at, weight] : strips) {
+            const double angle = std::lerp(from, to, at);
+            const double x = middle + radius * std::cos(angle);
+            const double reach = radius * std::sin(angle);
+            for (const auto& [up, share] : along)
+                sums.add(lens.profile(), lens.f_number(), image_height, {x, reach * up},
+                         (to - from) * weight * reach * reach * share);
+        }
     };
     const double rims_end = std::acos(std::min((crossing + c) / R, 1.0));
     add_arc(-c, R, 0, rims_end);
@@ -71,7 +71,7 @@ Sums sums_over(const VignettedOpening& opening, const Lens& lens, double image_h
 
 // With ē and p̄ taken off, E|q e + ε'|² is E|q|² (e + E[q·ε']/E|q|²)² and a rest; a uniform disc of
 // diameter b has E[r²] = b²/8 and the opening's own E|p|² is ½.
-Spot spot_through(const VignettedOpening& opening, const Lens& lens, double image_height) noexcept {
+Spot spot_through(const VignettedOpening& opening, const Lens& lens, double image_height) {
     const Sums sums = sums_over(opening, lens, image_height);
     const double p = sums.p / sums.area, error = sums.error / sums.area;
     const double p2 = sums.p2 / sums.area - p * p;

@@ -53,7 +53,8 @@ inline constexpr Range<double> natural_falloff{0, 1};             // 0.5 … 1
 inline constexpr Range<double> focus_offset_dpt{-1, 1};           // ±0.01
 inline constexpr Range<double> roundness{0, 1};                   // 0 … 0.8
 inline constexpr Range<double> image_height{0, 1};
-inline constexpr Range<double> mtf50_cy_per_mm{0.1, 2000};  // 10 … 100
+inline constexpr Range<double> mtf50_cy_per_mm{0.1, 2000};      // 10 … 100
+inline constexpr Range<double> measured_pixel_mm{0.0005, 0.1};  // 0.003 … 0.009
 
 // [viewing]
 inline constexpr Range<double> print_long_side_cm{1, 10'000};   // 14 … 90

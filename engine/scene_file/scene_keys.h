@@ -49,6 +49,7 @@ inline constexpr NumberKey focus_offset_dpt{"focus_offset_dpt", limits::focus_of
 inline constexpr NumberKey roundness{"roundness", limits::roundness};
 inline constexpr NumberKey image_height{"image_height", limits::image_height};
 inline constexpr NumberKey mtf50_cy_per_mm{"mtf50_cy_per_mm", limits::mtf50_cy_per_mm};
+inline constexpr NumberKey measured_pixel_mm{"measured_pixel_mm", limits::measured_pixel_mm};
 
 // [viewing]
 inline constexpr WordKey use{"use", words::use};

@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdint>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace backrow::command {
@@ -125,6 +126,44 @@ TEST_CASE("lens show says from which opening a lens is good, and draws it", "[co
     const Ran unknown = run({"lens", "show", "nobodys-lens", "-o", folder / "none.png"});
     CHECK(unknown.exit_code == 1);
     CHECK(folder.entries() == std::vector<std::string>{"lens.pdf"});
+}
+
+TEST_CASE("the errors of a lens follow from what its profile says was measured",
+          "[command][property]") {
+    const Folder folder;
+    std::string text =
+        "title = \"Tested by others\"\nfocal_length_mm = 50\nwidest_f_number = 1.8\n";
+    // The sharper the farther it is stopped down, and the softer the farther out.
+    for (const auto& [f_number, middle] : {std::pair{1.8, 40.0}, {2.8, 75.0}, {4.0, 90.0}})
+        for (const double height : {0.0, 0.4, 0.8})
+            text += "[[measured]]\nf_number = " + std::to_string(f_number) +
+                    "\nimage_height = " + std::to_string(height) +
+                    "\nmtf50_cy_per_mm = " + std::to_string(middle * (1 - 0.5 * height * height)) +
+                    "\n";
+    const std::string measured = folder.write("measured.toml", text);
+    const Ran shown = run({"lens", "show", measured});
+    CAPTURE(shown.err);
+    REQUIRE(shown.exit_code == 0);
+    CHECK_THAT(shown.out, Contains("Its errors in dioptres, fitted from what was measured: "
+                                   "spherical aberration +0.0"));
+
+    const std::string fitted = folder / "fitted.toml";
+    const Ran fit = run({"lens", "fit", measured, "-o", fitted});
+    CAPTURE(fit.err);
+    REQUIRE(fit.exit_code == 0);
+    CHECK_THAT(fit.out, Contains("Tested by others: 50 mm f/1.8, from 9 measurements"));
+    CHECK_THAT(text_of(fitted),
+               Contains("spherical_dpt") && Contains("# ±") && Contains("[[measured]]"));
+    // Once they are written nothing is fitted any more.
+    const Ran again = run({"lens", "fit", fitted, "-o", folder / "again.toml"});
+    CHECK(again.exit_code == 1);
+    CHECK_THAT(again.err, Contains("fitted.toml: has errors of the lens already; take out"));
+    const Ran nothing = run({"lens", "fit", folder.write("bare.toml", "widest_f_number = 2\n"),
+                             "-o", folder / "again.toml"});
+    CHECK(nothing.exit_code == 1);
+    CHECK_THAT(nothing.err, Contains("bare.toml: says of no measurement; write"));
+    CHECK(folder.entries() ==
+          std::vector<std::string>{"bare.toml", "fitted.toml", "measured.toml"});
 }
 
 TEST_CASE("lens fit asks for what the frames lack and leaves nothing behind",

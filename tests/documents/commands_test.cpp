@@ -31,6 +31,7 @@ constexpr std::array not_run{
     NotRun{"BACKROW_RANDOM_HANDS=", "takes minutes, with a build of its own; CI runs fewer"},
     NotRun{"BACKROW_ALL_PAPERS=", "takes minutes; CI makes a quarter of them"},
     NotRun{"BACKROW_INSPECTED_GROUPS=", "takes minutes; CI draws one group"},
+    NotRun{"BACKROW_ROUND_TRIPS=", "takes a quarter of an hour; CI sends one lens round"},
     NotRun{"tools/bench ", "measures time and memory, which differ from machine to machine"},
     NotRun{"/usr/bin/time ", "measures time and memory, which differ from machine to machine"},
 };

@@ -23,6 +23,7 @@ const std::map<std::string, std::string> subjects{
     {"tests/plan/advice_on_demo_scenes_test.cpp", "advice held to grids on the demo scenes"},
     {"tests/plan/arranged_test.cpp", "arranged groups, as the face table sees them"},
     {"tests/plan/demo_scenes_test.cpp", "what the demo scenes show"},
+    {"tests/plan/difficult_lens_test.cpp", "what a lens with faults does to advice and odds"},
     {"tests/plan/diffraction_test.cpp", "what diffraction does to all answers"},
     {"tests/rehearsal/random_hands_test.cpp", "all that hands do, by lot"},
     {"tests/scene_file/demo_scenes_test.cpp", "the demo scenes' files"},

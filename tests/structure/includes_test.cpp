@@ -39,7 +39,7 @@ const std::map<std::string, Layer> layers{
     {"scene", {{"figures", "setting", "optics"}, {"glm", "fmt"}}},
     {"arranging", {{"scene"}, {"glm", "fmt"}}},
     // tl: what Checked<T> is made of.
-    {"scene_file", {{"arranging"}, {"toml++", "glm", "fmt", "tl"}}},
+    {"scene_file", {{"arranging"}, {"toml++", "lensfun", "glm", "fmt", "tl"}}},
     {"stage", {{"scene", "photographs"}, {"assimp", "glm", "nlohmann", "fmt", "stb", "tl"}}},
     {"plan", {{"scene"}, {"glm"}}},
     {"report", {{"plan", "arranging", "inspection"}, {"cairo", "pango", "nlohmann", "fmt"}}},

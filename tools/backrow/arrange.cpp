@@ -72,9 +72,7 @@ ExitCode write_and_tell(const ArrangeArguments& arguments, const std::string& te
     if (const ExitCode printed = print_arrangement(report, arguments.format);
         printed != ExitCode::done)
         return printed;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 /// Whether the file may be written; done where it may.

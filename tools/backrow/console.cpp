@@ -78,6 +78,11 @@ ExitCode print(std::string_view text) {
         fmt::format("cannot write to standard output: {}", std::strerror(errno)), {}});
 }
 
+ExitCode keep(backrow::PendingFiles& files) {
+    const auto kept = files.keep();
+    return kept ? ExitCode::done : refuse(kept.error());
+}
+
 void listen_for_interrupts() {
     for (const int signal : {SIGINT, SIGTERM, SIGHUP})
         if (std::signal(signal, note_interrupt) == SIG_IGN)

@@ -8,6 +8,7 @@
 #include "render/driver/progress.h"
 
 #include "base/problem.h"
+#include "base/whole_files.h"
 
 #include <chrono>
 #include <optional>
@@ -35,6 +36,9 @@ void say(std::string_view line);
 
 /// Writes to stdout and makes sure that it arrived.
 [[nodiscard]] ExitCode print(std::string_view text);
+
+/// What lies aside appears, the last thing that a verb does; says why where it cannot.
+[[nodiscard]] ExitCode keep(backrow::PendingFiles& files);
 
 /// From now on Ctrl-C, a polite kill and a closed terminal only raise a flag, for long work to stop
 /// cleanly; a second one ends the program at once. What the caller had ignored stays ignored.

@@ -30,9 +30,7 @@ ExitCode lens_chart(const ChartArguments& arguments) {
     if (const auto aside = files.add(arguments.output, report::test_chart_pdf(arguments.paper));
         !aside)
         return console::refuse(aside.error());
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 }  // namespace

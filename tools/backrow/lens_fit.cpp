@@ -11,7 +11,9 @@
 #include "report/lens/fit_report.h"
 #include "scene/limits.h"
 #include "scene_file/editing/write_lens_profile.h"
+#include "scene_file/reading/measured_lens.h"
 
+#include "base/file_endings.h"
 #include "base/whole_files.h"
 
 #include <fmt/chrono.h>
@@ -78,19 +80,9 @@ std::vector<Problem> complete(std::vector<report::FrameEdges>& frames,
     return problems;
 }
 
-std::string profile_text(const report::FitReport& report,
-                         const std::vector<optics::MeasuredContrast>& measured) {
-    const std::time_t now = std::time(nullptr);
-    scene_file::NamedLensProfile lens{.title = report.title.empty() ? "Own lens" : report.title,
-                                      .origin = "fitted " + source_words(report),
-                                      .date = fmt::format("{:%Y-%m-%d}", fmt::localtime(now)),
-                                      .profile = report.fit.profile};
-    lens.profile.focal_length_mm = report.shots.focal_length_mm;
-    for (const optics::MeasuredContrast& one : measured)
-        if (std::abs(one.mtf - 0.5) < 0.02)
-            lens.measured.push_back({.f_number = one.f_number,
-                                     .image_height = std::min(1.0, one.image_height),
-                                     .mtf50_cy_per_mm = one.cy_per_mm});
+/// The file of a lens, its errors with their uncertainty.
+std::string with_what_is_told(const report::FitReport& report,
+                              const scene_file::NamedLensProfile& lens) {
     std::map<std::string, std::string> comments;
     for (const optics::FittedTerm& term : report.fit.terms)
         if (term.is_told())
@@ -101,7 +93,68 @@ std::string profile_text(const report::FitReport& report,
     return text + lens_profile_toml(lens, comments);
 }
 
+std::string profile_text(const report::FitReport& report,
+                         const std::vector<optics::MeasuredContrast>& measured) {
+    const std::time_t now = std::time(nullptr);
+    scene_file::NamedLensProfile lens{.title = report.title.empty() ? "Own lens" : report.title,
+                                      .origin = "fitted " + source_words(report),
+                                      .date = fmt::format("{:%Y-%m-%d}", fmt::localtime(now)),
+                                      .profile = report.fit.profile};
+    lens.profile.focal_length_mm = report.shots.focal_length_mm;
+    lens.measured_pixel_mm = report.shots.pixel_mm;
+    for (const optics::MeasuredContrast& one : measured)
+        if (std::abs(one.mtf - 0.5) < 0.02)
+            lens.measured.push_back({.f_number = one.f_number,
+                                     .image_height = std::min(1.0, one.image_height),
+                                     .mtf50_cy_per_mm = one.cy_per_mm});
+    return with_what_is_told(report, lens);
+}
+
+ExitCode write_and_print(const FitArguments& arguments, const report::FitReport& report,
+                         const std::string& profile) {
+    PendingFiles files;
+    if (const auto aside = files.add(arguments.output, profile); !aside)
+        return console::refuse(aside.error());
+    const auto print = arguments.format == TableFormat::json  ? report::fit_json
+                       : arguments.format == TableFormat::csv ? report::fit_csv
+                                                              : report::fit_text;
+    if (const ExitCode code = console::print(print(report)); code != ExitCode::done)
+        return code;
+    return console::keep(files);
+}
+
+/// From what a profile says was measured.
+ExitCode fit_measurements(const FitArguments& arguments) {
+    const std::string& file = arguments.frames.images.front();
+    auto lens = scene_file::read_lens_profile(file);
+    if (!lens)
+        return console::refuse(lens.error());
+    if (!lens->fit)
+        return console::refuse(
+            {{.where = {.file = file},
+              .what = lens->measured.empty() ? "says of no measurement"
+                                             : "has errors of the lens already",
+              .mend = lens->measured.empty()
+                          ? "write them as [[measured]], or give frames of a chart"
+                          : "take out spherical_dpt and its like to have them fitted"}});
+    if (!arguments.title.empty())
+        lens->title = arguments.title;
+    const report::FitReport report{.title = lens->title,
+                                   .shots = measured_shots(*lens),
+                                   .light = {.vignetting = lens->profile.vignetting,
+                                             .natural_falloff = lens->profile.natural_falloff},
+                                   .fit = *lens->fit,
+                                   .measurements = lens->measured.size()};
+    return write_and_print(arguments, report, with_what_is_told(report, *lens));
+}
+
 ExitCode lens_fit(const FitArguments& arguments) {
+    if (arguments.frames.images.size() == 1 && ends_in(arguments.frames.images.front(), ".toml")) {
+        if (const ExitCode code = check({{"-o", arguments.output, {".toml"}}});
+            code != ExitCode::done)
+            return code;
+        return fit_measurements(arguments);
+    }
     if (arguments.f_numbers.size() > 1 &&
         arguments.f_numbers.size() != arguments.frames.images.size())
         return console::refuse_command(fmt::format(
@@ -147,17 +200,7 @@ ExitCode lens_fit(const FitArguments& arguments) {
                                          "fills the frame, at several openings"}});
     report.fit = *fit;
 
-    PendingFiles files;
-    if (const auto aside = files.add(arguments.output, profile_text(report, contrasts)); !aside)
-        return console::refuse(aside.error());
-    const auto print = arguments.format == TableFormat::json  ? report::fit_json
-                       : arguments.format == TableFormat::csv ? report::fit_csv
-                                                              : report::fit_text;
-    if (const ExitCode code = console::print(print(report)); code != ExitCode::done)
-        return code;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return write_and_print(arguments, report, profile_text(report, contrasts));
 }
 
 }  // namespace

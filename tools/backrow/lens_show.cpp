@@ -11,6 +11,7 @@
 #include "report/lens/lens_report.h"
 #include "report/lens/lens_sheet.h"
 #include "scene/limits.h"
+#include "scene/words.h"
 #include "scene_file/reading/lens_profile_file.h"
 
 #include "base/file_endings.h"
@@ -22,6 +23,7 @@
 #include <filesystem>
 #include <memory>
 #include <string>
+#include <variant>
 
 namespace {
 
@@ -92,6 +94,7 @@ ExitCode lens_show(const ShowArguments& arguments) {
                                     .date = read->date,
                                     .focal_length_mm = focal_length_mm,
                                     .profile = profile,
+                                    .fit = read->fit,
                                     .figures = *figures,
                                     .viewing = arguments.viewing,
                                     .units = arguments.units};
@@ -103,9 +106,7 @@ ExitCode lens_show(const ShowArguments& arguments) {
     if (const ExitCode code = console::print(printed(report, arguments.format));
         code != ExitCode::done)
         return code;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 }  // namespace
@@ -132,12 +133,15 @@ void add_lens_show(CLI::App& lens, ExitCode& result) {
             CLI::Range(scene::limits::lens_to_mark_m.least, scene::limits::lens_to_mark_m.greatest))
         ->transform(as_spelt(Measure::metres))
         ->capture_default_str();
+    Choices<optics::PrintViewing> prints;
+    for (const auto& [word, use] : scene::words::use) {
+        const scene::Viewing viewing = scene::viewing_for(use);
+        if (const auto* print = std::get_if<optics::PrintViewing>(&viewing))
+            prints.emplace_back(word, *print);
+    }
     add_choice_of<optics::PrintViewing>(
         *verb, "--use",
-        [arguments](const optics::PrintViewing& chosen) { arguments->viewing = chosen; },
-        {{"phone", optics::phone_viewing},
-         {"album", optics::album_viewing},
-         {"wall", optics::wall_viewing}},
+        [arguments](const optics::PrintViewing& chosen) { arguments->viewing = chosen; }, prints,
         "What pictures are made for, which decides what is crisp; default album");
     add_format(*verb, arguments->format);
     add_units(*verb, arguments->units);

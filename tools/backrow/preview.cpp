@@ -86,9 +86,7 @@ ExitCode preview(const PreviewArguments& arguments) {
     if (const ExitCode printed = print_faces(report, arguments.scene.format);
         printed != ExitCode::done)
         return printed;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 }  // namespace

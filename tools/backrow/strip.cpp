@@ -96,9 +96,7 @@ ExitCode deliver(report::StripReport& report, const StripArguments& arguments) {
     if (const ExitCode printed = print_strip(report, arguments.scene.format);
         printed != ExitCode::done)
         return printed;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 ExitCode strip(const StripArguments& arguments) {

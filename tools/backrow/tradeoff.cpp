@@ -121,9 +121,7 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
     if (const ExitCode printed = print_tradeoff(report, arguments.scene.format);
         printed != ExitCode::done)
         return printed;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 void add_number(CLI::App& verb, const char* option, std::optional<double>& into,

@@ -66,15 +66,26 @@ private:
 // Of 1, 1.2, 1.4, 1.7 and 1.8 the one with the smallest errors.
 constexpr double cell_width = 1.4;
 
-LensSample sample_at(const Point2& in_disc, const optics::Opening& opening, std::uint64_t index) {
+// Where in the texel the pass of this turn of the spiral looks, −½ … ½. What is little out of focus
+// is blurred by opening and texel together, so their points must be even taken together: places
+// that follow the passes, however even by themselves, go along with the opening's here and there,
+// and left an edge a third too sharp or too soft (128 passes, f/1.4). Of 8,500 pairs of steps by
+// lot these have the least error in the contrast of edges, over 8 to 256 passes and doublings.
+Point2 place_in_texel(std::size_t turn) noexcept {
+    constexpr double across = 0.828640, up = 0.560302;
+    const double x = across * static_cast<double>(turn), y = up * static_cast<double>(turn);
+    return {x - std::round(x), y - std::round(y)};
+}
+
+LensSample sample_at(const Point2& in_disc, const optics::Opening& opening, std::size_t turn) {
     const Point2 pupil = opening.blades == 0
                              ? in_disc
                              : polygon_from_disc(in_disc, opening.blades, opening.roundness);
-    const Point2 jitter = square_point(index);
+    const Point2 in_texel = place_in_texel(turn);
     return {static_cast<float>(pupil.x),
             static_cast<float>(pupil.y),
-            static_cast<float>(jitter.x - 0.5),
-            static_cast<float>(jitter.y - 0.5),
+            static_cast<float>(in_texel.x),
+            static_cast<float>(in_texel.y),
             0,
             0};
 }
@@ -107,8 +118,10 @@ std::vector<Point2> fine_points(int count, std::size_t after) {
 void append_block(LensSamples& samples, const std::vector<Point2>& coarse, int fine_samples,
                   const optics::Opening& opening, float drawn_in) {
     const std::size_t before = samples.coarse.size();
+    const std::vector<int> turns = disc_point_turns(static_cast<int>(coarse.size()));
     for (std::size_t i = 0; i < coarse.size(); ++i) {
-        samples.coarse.push_back(sample_at(coarse[i], opening, before + i));
+        const auto turn = static_cast<std::size_t>(turns[i]);
+        samples.coarse.push_back(sample_at(coarse[i], opening, before + turn));
         samples.coarse.back().drawn_in = drawn_in;
     }
     if (fine_samples <= static_cast<int>(coarse.size())) {

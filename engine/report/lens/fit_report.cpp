@@ -1,5 +1,6 @@
 #include "report/lens/fit_report.h"
 
+#include "report/lens/fitted_terms.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
@@ -8,33 +9,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <string_view>
-
 namespace backrow::report {
-namespace {
-
-struct TermWords {
-    std::string_view key;
-    const char* name;
-    const char* what;
-};
-constexpr std::array term_words{
-    TermWords{"spherical_dpt", "spherical aberration", "at the edge of the widest opening"},
-    TermWords{"field_curvature_dpt", "field curvature", "in the corner"},
-    TermWords{"astigmatism_dpt", "astigmatism", "in the corner"},
-    TermWords{"coma_dpt", "coma", "in the corner, at the edge of the widest opening"},
-    TermWords{"focus_dpt", "focus of the frames", "nearer than the chart; not the lens's"}};
-
-const TermWords& words_of(const optics::FittedTerm& term) {
-    return *std::ranges::find(term_words, term.key, &TermWords::key);
-}
-
-}  // namespace
-
 std::string source_words(const FitReport& report) {
+    if (report.frames == 0)
+        return fmt::format("from {} measurements", report.measurements);
     return fmt::format("from {} frame{}, {} edges", report.frames, report.frames == 1 ? "" : "s",
                        report.edges);
 }
@@ -43,7 +21,8 @@ std::vector<std::string> untold_sentences(const FitReport& report) {
     std::vector<std::string> all;
     for (const optics::FittedTerm& term : report.fit.terms)
         if (!term.is_told())
-            all.push_back(fmt::format("These frames do not tell its {}; it is taken to be none.",
+            all.push_back(fmt::format("These {} do not tell its {}; it is taken to be none.",
+                                      report.frames == 0 ? "measurements" : "frames",
                                       words_of(term).name));
     all.push_back("A lens that errs the other way round would leave the same contrast: the edge of "
                   "its opening is taken to focus nearer, as in most.");
@@ -61,16 +40,18 @@ std::string fit_text(const FitReport& report) {
         const bool is_told = term.is_told();
         rows.push_back({words_of(term).name, is_told ? fmt::format("{:+.4f}", term.dpt) : "-",
                         is_told ? fmt::format("{:.4f}", term.error_dpt) : "not told",
-                        words_of(term).what});
+                        words_of(term).where});
     }
     text += text_table({{"error", Align::left}, {"dioptres"}, {"±"}, {"where", Align::left}}, rows);
     text += fmt::format("\nThis lens leaves the contrast that was measured to within {:.1f} % on "
                         "average, {:.0f} % at worst.\n",
                         100 * report.fit.typical_misfit, 100 * report.fit.worst_misfit);
-    text += fmt::format(
-        "Light towards the corners: rims {:.2f} radii apart, {:.2f} of the cos⁴ law, "
-        "to within {:.1f} %; all unevenness of the lamps is in it.\n",
-        report.light.vignetting, report.light.natural_falloff, 100 * report.light.typical_misfit);
+    if (report.frames > 0)
+        text += fmt::format(
+            "Light towards the corners: rims {:.2f} radii apart, {:.2f} of the cos⁴ law, "
+            "to within {:.1f} %; all unevenness of the lamps is in it.\n",
+            report.light.vignetting, report.light.natural_falloff,
+            100 * report.light.typical_misfit);
     for (const std::string& sentence : untold_sentences(report))
         text += sentence + '\n';
     return text;
@@ -85,19 +66,14 @@ std::string fit_csv(const FitReport& report) {
 }
 
 std::string fit_json(const FitReport& report) {
-    Json terms = Json::array();
-    for (const optics::FittedTerm& term : report.fit.terms)
-        terms.push_back({{"key", std::string{term.key}},
-                         {"dpt", term.dpt},
-                         {"error_dpt", number_or_null(term.error_dpt)},
-                         {"told", term.is_told()}});
     return json_text({{"title", report.title},
                       {"focal_length_mm", report.shots.focal_length_mm},
                       {"widest_f_number", report.fit.profile.widest_f_number},
                       {"distance_m", report.shots.distance_m},
                       {"frames", report.frames},
                       {"edges", report.edges},
-                      {"terms", std::move(terms)},
+                      {"measurements", report.measurements},
+                      {"terms", terms_json(report.fit.terms)},
                       {"vignetting", report.light.vignetting},
                       {"natural_falloff", report.light.natural_falloff},
                       {"light_misfit", report.light.typical_misfit},

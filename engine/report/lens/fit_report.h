@@ -17,8 +17,9 @@ struct FitReport {
     optics::TestShots shots{};
     optics::LightFit light{};
     optics::ProfileFit fit{};
-    std::size_t frames = 0;
+    std::size_t frames = 0;  ///< 0: fitted from what a file says was measured.
     std::size_t edges = 0;
+    std::size_t measurements = 0;  ///< Of MTF50 in such a file.
     Units units = Units::metric;
 };
 
@@ -35,7 +36,7 @@ struct FitReport {
 /// What these frames cannot tell, a sentence each.
 [[nodiscard]] std::vector<std::string> untold_sentences(const FitReport& report);
 
-/// "from 5 frames, 240 edges".
+/// "from 5 frames, 240 edges", "from 12 measurements".
 [[nodiscard]] std::string source_words(const FitReport& report);
 
 }  // namespace backrow::report

@@ -1,5 +1,6 @@
 #include "report/lens/lens_report.h"
 
+#include "report/lens/fitted_terms.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
 #include "report/text/text_table.h"
@@ -140,6 +141,9 @@ std::vector<std::string> lens_sentences(const LensReport& report) {
                                  field_sentence(report)};
     if (auto offset = offset_sentence(report))
         all.push_back(std::move(*offset));
+    if (report.fit)
+        all.push_back(fmt::format("Its errors in dioptres, fitted from what was measured: {}.",
+                                  terms_in_words(report.fit->terms)));
     return all;
 }
 
@@ -213,6 +217,7 @@ std::string lens_json(const LensReport& report) {
                       {"date", report.date},
                       {"focal_length_mm", report.focal_length_mm},
                       {"profile", profile_json(report.profile)},
+                      {"fitted", report.fit ? terms_json(report.fit->terms) : Json(nullptr)},
                       {"distance_m", figures.distance_m},
                       {"openings", std::move(openings)},
                       {"field", std::move(field)},

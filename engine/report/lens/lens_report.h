@@ -4,10 +4,12 @@
 
 #include "optics/lens_figures.h"
 #include "optics/lens_profile.h"
+#include "optics/profile_fit.h"
 #include "optics/viewing.h"
 
 #include "base/length_words.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +21,8 @@ struct LensReport {
     std::string date{};
     double focal_length_mm = 50;
     optics::LensProfile profile{};
+    /// Where its errors were fitted from what its file says was measured.
+    std::optional<optics::ProfileFit> fit{};
     optics::LensFigures figures{};
     double sensor_long_side_mm = 36;
     optics::PrintViewing viewing = optics::album_viewing;  ///< What "good" is meant for.

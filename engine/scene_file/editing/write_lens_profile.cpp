@@ -44,6 +44,10 @@ std::string lens_profile_toml(const NamedLensProfile& lens,
     if (profile.blades > 0)
         line("blades", fmt::format("{}", profile.blades));
     number("roundness", profile.roundness);
+    if (!lens.database.empty())
+        line("database", scene::toml_string(lens.database));
+    if (!lens.measured.empty())
+        number("measured_pixel_mm", lens.measured_pixel_mm);
     for (const MeasuredSharpness& one : lens.measured)
         text += fmt::format("\n[[measured]]\nf_number        = {:g}\nimage_height    = {:.3f}\n"
                             "mtf50_cy_per_mm = {:.2f}\n",

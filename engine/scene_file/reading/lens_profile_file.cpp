@@ -1,5 +1,7 @@
 #include "scene_file/reading/lens_profile_file.h"
 
+#include "scene_file/reading/lens_database.h"
+#include "scene_file/reading/measured_lens.h"
 #include "scene_file/scene_keys.h"
 #include "scene_file/toml/near_miss.h"
 #include "scene_file/toml/table_reader.h"
@@ -9,6 +11,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <system_error>
 
@@ -16,8 +19,6 @@ namespace backrow::scene_file {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// What stands for those who have not measured theirs; it is always there.
 
 std::string asset_of(std::string_view own_lens) {
     return fmt::format("scenes/lenses/{}.toml", own_lens);
@@ -72,6 +73,57 @@ void read_measured(TableReader& table, NamedLensProfile& named) {
     }
 }
 
+constexpr std::array errors{keys::spherical_dpt, keys::field_curvature_dpt, keys::astigmatism_dpt,
+                            keys::coma_dpt};
+
+/// Of a profile that is right so far.
+void fit_errors(TableReader& table, NamedLensProfile& named) {
+    if (named.measured.empty() || std::ranges::any_of(errors, [&](const NumberKey& error) {
+            return table.find(error.key) != nullptr;
+        }))
+        return;
+    named.fit = fit_measured(named);
+    if (!named.fit) {
+        table.complain(table.place_at("measured"),
+                       fmt::format("from {} measurement{} no errors of a lens can be told",
+                                   named.measured.size(), named.measured.size() == 1 ? "" : "s"),
+                       fmt::format("give {} or more, at several apertures and places, or write the "
+                                   "errors, as in spherical_dpt = 0.02",
+                                   fewest_measured));
+        return;
+    }
+    named.profile.spherical_dpt = named.fit->profile.spherical_dpt;
+    named.profile.field_curvature_dpt = named.fit->profile.field_curvature_dpt;
+    named.profile.astigmatism_dpt = named.fit->profile.astigmatism_dpt;
+    named.profile.coma_dpt = named.fit->profile.coma_dpt;
+}
+
+/// What the file does not say itself.
+void fill_from_database(TableReader& table, NamedLensProfile& named) {
+    if (!table.read("database", named.database) || named.database.empty())
+        return;
+    const auto found = find_in_database(named.database);
+    if (!found) {
+        table.complain(table.place_at("database"), found.error().what, found.error().mend);
+        return;
+    }
+    optics::LensProfile& own = named.profile;
+    const optics::LensProfile& theirs = *found;
+    const auto fill = [&](const NumberKey& key, double optics::LensProfile::*value) {
+        if (table.find(key.key) == nullptr)
+            own.*value = theirs.*value;
+    };
+    fill(keys::focal_length_mm, &optics::LensProfile::focal_length_mm);
+    fill(keys::widest_f_number, &optics::LensProfile::widest_f_number);
+    fill(keys::smallest_f_number, &optics::LensProfile::smallest_f_number);
+    // They were found together, from the same light.
+    if (table.find(keys::vignetting.key) == nullptr &&
+        table.find(keys::natural_falloff.key) == nullptr) {
+        own.vignetting = theirs.vignetting;
+        own.natural_falloff = theirs.natural_falloff;
+    }
+}
+
 }  // namespace
 
 Checked<NamedLensProfile> read_lens_profile(const std::string& path) {
@@ -98,10 +150,13 @@ Checked<NamedLensProfile> read_lens_profile(const std::string& path) {
     table.read(keys::natural_falloff, profile.natural_falloff);
     table.read(keys::focus_offset_dpt, profile.focus_offset_dpt);
     read_blades(table, profile);
+    fill_from_database(table, named);
+    table.read(keys::measured_pixel_mm, named.measured_pixel_mm);
     read_measured(table, named);
     table.refuse_unknown_keys();
     // Without it the aberrations have no scale: they grow with the opening relative to this one.
-    if (table.find(keys::widest_f_number.key) == nullptr)
+    if (table.find(keys::widest_f_number.key) == nullptr &&
+        (named.database.empty() || !(profile.widest_f_number > 0)))
         findings.add(findings.start_of_file(),
                      fmt::format("the lens profile lacks `{}`", keys::widest_f_number.key),
                      "write the f-number at which the lens was measured wide open");
@@ -110,6 +165,8 @@ Checked<NamedLensProfile> read_lens_profile(const std::string& path) {
                      fmt::format("the smallest opening, f/{:g}, is wider than the widest, f/{:g}",
                                  profile.smallest_f_number, profile.widest_f_number),
                      "mend one of them");
+    if (findings.empty())
+        fit_errors(table, named);
     if (!findings.empty())
         return tl::unexpected(std::move(findings).in_order());
     return named;

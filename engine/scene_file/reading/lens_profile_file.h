@@ -18,6 +18,8 @@
 //     focus_offset_dpt        = 0.003
 //     blades                  = 9
 //     roundness               = 0.5
+//     database                = "Maker 85mm f/1.4"      # light and openings from Debian's database
+//     measured_pixel_mm       = 0.006                   # in what was measured; none: lens alone
 //
 //     [[measured]]                                      # as many as were measured
 //     f_number        = 1.4
@@ -25,9 +27,11 @@
 //     mtf50_cy_per_mm = 31.0
 
 #include "optics/lens_profile.h"
+#include "optics/profile_fit.h"
 
 #include "base/problem.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -49,6 +53,10 @@ struct NamedLensProfile {
     std::string date{};    ///< "2026-05-31"; empty where nobody said.
     optics::LensProfile profile{};
     std::vector<MeasuredSharpness> measured{};
+    double measured_pixel_mm = 0;  ///< 0: what was measured is the lens's alone.
+    /// Where the file has measurements and none of the four errors: how they were found from these.
+    std::optional<optics::ProfileFit> fit{};
+    std::string database{};  ///< The name by which the lens database fills in what is not said.
 };
 
 /// The profile, or every problem found; line 0 where the file could not be opened.

@@ -1,0 +1,26 @@
+#pragma once
+
+// The errors of a lens that were fitted, and how far they are told.
+
+#include "report/text/json.h"
+
+#include "optics/profile_fit.h"
+
+#include <string>
+#include <vector>
+
+namespace backrow::report {
+
+/// What a term is called, and where it is so large.
+struct TermWords {
+    const char* name;
+    const char* where;
+};
+[[nodiscard]] TermWords words_of(const optics::FittedTerm& term);
+
+/// "spherical aberration +0.0281 ± 0.0005, field curvature not told".
+[[nodiscard]] std::string terms_in_words(const std::vector<optics::FittedTerm>& terms);
+
+[[nodiscard]] Json terms_json(const std::vector<optics::FittedTerm>& terms);
+
+}  // namespace backrow::report
