@@ -136,6 +136,8 @@ class Page(unittest.TestCase):
         return rows
 
     def nothing_found(self, what):
+        if not pathlib.Path(ASKED.axe).exists():
+            self.skipTest("axe-core could not be installed")
         self.browser.execute_script(pathlib.Path(ASKED.axe).read_text())
         found = self.browser.execute_async_script(
             "const done = arguments[0]; axe.run().then((result) => done(result.violations.map("
