@@ -10,6 +10,9 @@
 
 namespace backrow::window {
 
+// Pixels of something that can be pointed at.
+constexpr float fewest_seen = 6;
+
 void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec2& most) {
     if (!path_.empty())
         rects_.push_back({name, least, most});
@@ -18,16 +21,15 @@ void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec
 void WidgetRects::note_last(const std::string& name) {
     const ImVec2 least = ImGui::GetItemRectMin();
     const ImVec2 most = ImGui::GetItemRectMax();
-    // Of what its part cuts off, the hand can point at no more than is left; without its middle it
-    // is still to be brought.
+    // Of what its part cuts off, the hand can point at no more than is left.
     const ImDrawList& on = *ImGui::GetWindowDrawList();
-    const ImVec2 from = on.GetClipRectMin();
-    const ImVec2 to = on.GetClipRectMax();
-    const auto is_within = [](float middle, float a, float b) { return middle > a && middle < b; };
-    if (is_within((least.x + most.x) / 2, from.x, to.x) &&
-        is_within((least.y + most.y) / 2, from.y, to.y))
-        note(name, {std::max(least.x, from.x), std::max(least.y, from.y)},
-             {std::min(most.x, to.x), std::min(most.y, to.y)});
+    const ImVec2 from{std::max(least.x, on.GetClipRectMin().x),
+                      std::max(least.y, on.GetClipRectMin().y)};
+    const ImVec2 to{std::min(most.x, on.GetClipRectMax().x),
+                    std::min(most.y, on.GetClipRectMax().y)};
+    const auto is_enough = [](float seen, float all) { return seen >= std::min(all, fewest_seen); };
+    if (is_enough(to.x - from.x, most.x - least.x) && is_enough(to.y - from.y, most.y - least.y))
+        note(name, from, to);
     if (ImGui::IsItemFocused())
         focused_ = name;
     ring.note_last();

@@ -1,4 +1,5 @@
 #include "window/pictures/darkroom.h"
+#include "window/pictures/printer.h"
 
 #include "awaited.h"
 #include "two_people.h"
@@ -91,7 +92,7 @@ TEST_CASE("the window's finished picture is the preview's, also of somebody who 
                    prints.work == Work::none;
         });
         CHECK(was_quick);
-        CHECK(finished.pixels() == previewed(scene, order.part).pixels());
+        CHECK(finished.pixels() == previewed(scene, order.part, enough_db).pixels());
         CHECK(faces.at(0).pixels.width_px() == 40);
         CHECK(faces.at(1).pixels.height_px() == 30);
         CHECK(measures.at(0).visible_fraction > 0.9);

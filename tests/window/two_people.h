@@ -12,6 +12,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <limits>
 #include <memory>
 
 namespace backrow::window {
@@ -34,7 +36,9 @@ inline scene::Scene two_people(double bram_back_m = 0.8) {
     return scene;
 }
 
-inline Image<Rgb8> previewed(const scene::Scene& scene, const render::CropRect& crop) {
+/// As `preview` makes it, or would were it content with so much.
+inline Image<Rgb8> previewed(const scene::Scene& scene, const render::CropRect& crop,
+                             double enough_db = std::numeric_limits<double>::infinity()) {
     const auto view = camera_view(scene);
     const auto stage = stage::build_stage(scene, view);
     REQUIRE(stage);
@@ -42,7 +46,8 @@ inline Image<Rgb8> previewed(const scene::Scene& scene, const render::CropRect& 
     const auto open =
         render::OpenStudio::make(*stage, render::Look::lit, view.position_m, carry_on);
     REQUIRE(open);
-    const auto samples = open->samples_for(view, crop, render::Quality::fine);
+    auto samples = open->samples_for(view, crop, render::Quality::fine);
+    samples.enough_db = std::min(samples.enough_db, enough_db);
     const double stops = plan::stops_shown(scene.camera, plan::metering(scene, view));
     auto picture =
         make_picture(open->studio(stops), view, crop, samples, render::KeepLinear::no, carry_on);

@@ -25,9 +25,6 @@ constexpr double budget_on_card_s = 0.011;
 // A picture of fewer points than this looks worse than the quick one that it would replace.
 constexpr int fewest_worth_showing = 8;
 constexpr double between_prints_s = 0.35;
-// Faces stand beside it at 100 %, and a small picture changes more from one number of points to the
-// next.
-constexpr double enough_db = 42;
 constexpr int passes_of_quick_face = 4;
 // While one person is led about.
 constexpr int passes_with_one_moving = 8;

@@ -25,6 +25,10 @@ struct Counter {
     std::function<void(const std::function<void(Prints&)>&)> publish;
 };
 
+/// When the window's picture is good enough (render::LensSamples): faces stand beside it at 100 %,
+/// and a small picture changes more from one number of points to the next.
+inline constexpr double enough_db = 42;
+
 class Printer {
 public:
     Printer(render::LiveStudio studio, Counter counter);
