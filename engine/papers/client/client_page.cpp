@@ -84,7 +84,7 @@ private:
             {"form-action", none}};
         std::vector<std::string> lines;
         for (const auto& [what, from] : rules)
-            lines.push_back(what + ' ' + from);
+            lines.push_back(fmt::format("{} {}", what, from));
         return fmt::format("{}", fmt::join(lines, "; "));
     }
     [[nodiscard]] std::string head() const {

@@ -41,9 +41,10 @@ std::span<const std::uint32_t> CoarseTriangles::of(const StageOnGpu& stage, std:
     const DrawnPart& part = stage.parts()[number];
     // Doubled and halved, so that a camera that comes nearer does not ask for others all the time.
     const double halvings = std::floor(std::log2(cell_m));
-    StagePart& kept =
-        parts_.try_emplace({part.stage_part, halvings}, VertexCells{std::exp2(halvings)})
-            .first->second;
+    StagePart& kept = parts_
+                          .try_emplace({part.stage_part, halvings},
+                                       StagePart{VertexCells{std::exp2(halvings)}, {}})
+                          .first->second;
     const auto [found, is_new] = kept.drawn.try_emplace(number);
     if (is_new)
         found->second = kept.cells.coarser(
