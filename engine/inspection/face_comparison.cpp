@@ -207,12 +207,9 @@ void tell_eyes(std::vector<ComparedFace>& faces) {
                shows_lids(face.blur, face.head_px);
     };
     double widest = 0;
-    bool is_any_shut = false;
     for (const ComparedFace& face : faces)
-        if (is_seen(face)) {
+        if (is_seen(face))
             widest = std::max(widest, *face.lids_open);
-            is_any_shut |= face.eyes == Eyes::shut;
-        }
     if (widest < surely_open)
         return;
     const auto is_shut = [&](const ComparedFace& face) {

@@ -108,7 +108,7 @@ PowerSpectrum power_spectrum(const Image<float>& light, const PixelBox& box, dou
             const auto ring =
                 static_cast<std::size_t>((frequency - from) / spectrum.step_cycles_per_px);
             const auto sector =
-                static_cast<std::size_t>(direction / pi * directions + 0.5) % directions;
+                static_cast<std::size_t>(std::lround(direction / pi * directions)) % directions;
             SpectrumBin& bin = bins[ring * directions + sector];
             bin.power += std::norm(sum) / squares;
             bin.cycles_per_px += frequency;
