@@ -1,9 +1,9 @@
 // backrow client: a page for whoever has the picture taken, to choose from.
 
-#include "choice.h"
 #include "console.h"
 #include "language_argument.h"
 #include "output_file.h"
+#include "rendering_options.h"
 #include "scene_arguments.h"
 #include "spelt_options.h"
 #include "strip_places.h"
@@ -94,8 +94,8 @@ ExitCode deliver(const papers::ClientPage& page, const std::string& output) {
     PendingFiles files;
     if (const auto aside = files.add(output, page.html); !aside)
         return console::refuse(aside.error());
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
+    if (const ExitCode code = console::keep(files); code != ExitCode::done)
+        return code;
     if (const std::string note = delivery::quality_note(page); !note.empty())
         console::say("backrow: " + note);
     return ExitCode::done;
@@ -191,14 +191,8 @@ void add_client(CLI::App& program, ExitCode& result) {
     verb->add_option("--width", arguments->width_px,
                      "Width of each picture in pixels; by default its long side is 1920")
         ->check(CLI::Range(least_width_px, longest_side_px));
-    verb->add_option("--samples", arguments->rendering.samples,
-                     "Points of the lens; by default enough for the largest blur")
-        ->check(CLI::Range(1, 65536));
-    add_choice<render::Quality>(*verb, "--quality", arguments->rendering.quality,
-                                {{"draft", render::Quality::draft},
-                                 {"fine", render::Quality::fine},
-                                 {"reference", render::Quality::reference}},
-                                "How smooth the blur is");
+    add_rendering(*verb, arguments->rendering.samples, arguments->rendering.quality,
+                  "Points of the lens; by default enough for the largest blur");
     add_language(*verb, arguments->language);
     verb->callback([arguments, &result] { result = client(*arguments); });
 }

@@ -59,9 +59,7 @@ ExitCode lesson(const LessonArguments& arguments) {
     PendingFiles files;
     if (const auto aside = files.add(arguments.output, bytes); !aside)
         return console::refuse(aside.error());
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 }  // namespace

@@ -1,10 +1,10 @@
 // backrow preview: the picture, the faces at 100 %, the measured table, and files to check it all
 // by.
 
-#include "choice.h"
 #include "console.h"
 #include "face_tables.h"
 #include "preview_outputs.h"
+#include "rendering_options.h"
 #include "scene_arguments.h"
 #include "verbs.h"
 
@@ -101,14 +101,8 @@ void add_preview(CLI::App& program, ExitCode& result) {
     verb->add_option("--width", arguments->width_texels,
                      "Width of the picture in pixels; by default 1920 for its long side")
         ->check(CLI::Range(16, 65535));
-    verb->add_option("--samples", arguments->samples,
-                     "Points of the lens; by default more until the picture is good")
-        ->check(CLI::Range(1, 65536));
-    add_choice<render::Quality>(*verb, "--quality", arguments->quality,
-                                {{"draft", render::Quality::draft},
-                                 {"fine", render::Quality::fine},
-                                 {"reference", render::Quality::reference}},
-                                "How smooth the blur is");
+    add_rendering(*verb, arguments->samples, arguments->quality,
+                  "Points of the lens; by default more until the picture is good");
     verb->add_flag("--flat", arguments->flat, "No light: colours as they are, for checking");
     verb->callback([arguments, &result] { result = preview(*arguments); });
 }

@@ -1,8 +1,8 @@
 // backrow strip: the same scene at several apertures and from several places, side by side.
 
-#include "choice.h"
 #include "console.h"
 #include "output_file.h"
+#include "rendering_options.h"
 #include "scene_arguments.h"
 #include "spelt_options.h"
 #include "strip_places.h"
@@ -175,13 +175,7 @@ void add_strip(CLI::App& program, ExitCode& result) {
     verb->add_option("--width", arguments->width_px, "Width of the sheet in pixels")
         ->check(CLI::Range(16, 65535))
         ->capture_default_str();
-    verb->add_option("--samples", arguments->rendering.samples,
-                     "Points of the lens; by default enough for the largest blur")
-        ->check(CLI::Range(1, 65536));
-    add_choice<render::Quality>(*verb, "--quality", arguments->rendering.quality,
-                                {{"draft", render::Quality::draft},
-                                 {"fine", render::Quality::fine},
-                                 {"reference", render::Quality::reference}},
-                                "How smooth the blur is");
+    add_rendering(*verb, arguments->rendering.samples, arguments->rendering.quality,
+                  "Points of the lens; by default enough for the largest blur");
     verb->callback([arguments, &result] { result = strip(*arguments); });
 }

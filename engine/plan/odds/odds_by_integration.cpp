@@ -1,7 +1,8 @@
 #include "plan/odds/odds_by_integration.h"
 
+#include "optics/quadrature.h"
+
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -32,46 +33,17 @@ double normal_between(double from, double to) {
                     : normal_distribution(to) - normal_distribution(from);
 }
 
-struct Node {
-    double at;
-    double weight;
-};
-
-constexpr int nodes_a_panel = 16;
-
-/// Gauss's nodes on −1 … 1: roots of the Legendre polynomial by Newton's method.
-std::array<Node, nodes_a_panel> gauss_legendre() {
-    std::array<Node, nodes_a_panel> nodes{};
-    for (int i = 0; i < nodes_a_panel; ++i) {
-        double x = std::cos(std::numbers::pi * (i + 0.75) / (nodes_a_panel + 0.5));
-        double slope = 0;
-        for (int step = 0; step < 8; ++step) {
-            double below = 1, here = x;
-            for (int k = 2; k <= nodes_a_panel; ++k) {
-                const double above = ((2 * k - 1) * x * here - (k - 1) * below) / k;
-                below = here;
-                here = above;
-            }
-            slope = nodes_a_panel * (x * here - below) / (x * x - 1);
-            x -= here / slope;
-        }
-        nodes[static_cast<std::size_t>(i)] = {x, 2 / ((1 - x * x) * slope * slope)};
-    }
-    return nodes;
-}
-
 /// ∫ f over from … to, in panels.
 template <class Function>
 double integral(double from, double to, int panels, const Function& f) {
-    static const auto nodes = gauss_legendre();
-    const double half = (to - from) / (2.0 * panels);
+    constexpr int points_a_panel = 16;
+    static const auto points = optics::gauss_legendre(points_a_panel);
+    const double width = (to - from) / panels;
     double sum = 0;
-    for (int panel = 0; panel < panels; ++panel) {
-        const double middle = from + (2 * panel + 1) * half;
-        for (const Node& node : nodes)
-            sum += node.weight * f(middle + half * node.at);
-    }
-    return sum * half;
+    for (int panel = 0; panel < panels; ++panel)
+        for (const optics::QuadraturePoint& point : points)
+            sum += point.weight * f(from + (panel + point.at) * width);
+    return sum * width;
 }
 
 /// Panels two spreads wide, for a Gaussian factor beside features as narrow as scale; 0 if too
