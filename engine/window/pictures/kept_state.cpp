@@ -13,7 +13,8 @@ void KeptState::keep_look(const rehearsal::Sitting& sitting, const ShownPictures
     if (!pictures.picture.picture.empty())
         picture.take(Print{pictures.picture.print});
     for (const auto& [person, hung] : pictures.faces)
-        faces[person].take(Print{hung.print});
+        if (!hung.picture.empty())
+            faces[person].take(Print{hung.print});
     facts = sitting.facts();
     edition = sitting.edition();
 }
