@@ -137,8 +137,8 @@ Blur told_by_all(const std::vector<ComparedFace>& faces, std::size_t sharpest, c
                                            faces[i].detail.pixels_a_side * added[i]->mean_px2();
         if (std::abs(added_px2) > nearly_px2)
             continue;
-        const double half_px2 =
-            std::max(0.1, (blur->to_px * blur->to_px - blur->from_px * blur->from_px) / 2);
+        const double half_px2 = std::max({0.1, blur->to_px * blur->to_px - blur->px * blur->px,
+                                          blur->px * blur->px - blur->from_px * blur->from_px});
         const double weight = 1 / (half_px2 * half_px2);
         sum += weight * std::max(0.0, blur->px * blur->px - added_px2);
         weights += weight;
@@ -199,8 +199,8 @@ void tell_kind(ComparedFace& face, const AddedBlur& added) {
 
 /// Lids that are not so far apart as this person's are elsewhere, or as far.
 void tell_eyes(std::vector<ComparedFace>& faces) {
-    constexpr double half_shut = 0.24;
-    constexpr double of_shut = 0.8;
+    constexpr double half_shut = 0.26;
+    constexpr double of_shut = 0.75;
     constexpr double of_open = 0.9;
     const auto is_seen = [](const ComparedFace& face) {
         return face.lids_open && face.kind != BlurKind::movement &&

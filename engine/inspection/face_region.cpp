@@ -15,6 +15,14 @@ measure::PixelBox eyes_and_mouth(const measure::PixelBox& head) {
             static_cast<int>(std::lround((above_eyes + below_eyes) * height_px))};
 }
 
+measure::PixelBox both_eyes(const measure::PixelBox& head) {
+    constexpr double above_and_below = 0.14;
+    measure::PixelBox eyes = eyes_and_mouth(head);
+    eyes.height_px = static_cast<int>(std::lround(2 * above_and_below * head.height_px));
+    eyes.top = head.top + (head.height_px - eyes.height_px) / 2;
+    return eyes;
+}
+
 measure::PixelBox widened(const measure::PixelBox& box, int by_px) {
     return {box.left - by_px, box.top - by_px, box.width_px + 2 * by_px, box.height_px + 2 * by_px};
 }

@@ -18,6 +18,9 @@ inline constexpr double below_eyes = 0.3;
 /// head  chin to crown and ear to ear
 [[nodiscard]] measure::PixelBox eyes_and_mouth(const measure::PixelBox& head);
 
+/// Both eyes with what is about them.
+[[nodiscard]] measure::PixelBox both_eyes(const measure::PixelBox& head);
+
 [[nodiscard]] measure::PixelBox widened(const measure::PixelBox& box, int by_px);
 
 /// As it is shown, 0 … 1; beyond the border the picture goes on as it ends.

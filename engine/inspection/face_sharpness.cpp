@@ -22,7 +22,7 @@ constexpr measure::SharpDetail of_open_eyes(double knee_px) {
     return {.knee_px = knee_px};
 }
 constexpr measure::SharpDetail of_shut_eyes(double knee_px) {
-    return {.knee_px = knee_px, .fall = 4.05, .more_across = -0.8};
+    return {.knee_px = knee_px, .fall = 4.05, .fall_error = 0.3, .more_across = -0.8};
 }
 constexpr measure::SharpDetail of_unknown_eyes(double knee_px) {
     return {.knee_px = knee_px, .fall = 3.2, .fall_error = 0.35, .more_across = -0.2};
@@ -42,25 +42,20 @@ constexpr double long_stroke_of_head = 0.05;
 constexpr double surely = 0.9;
 constexpr double surely_moved = 0.97;
 constexpr double surely_along = 0.8;
+constexpr double surely_round = 0.95;
 
 /// Two eyes beside each other look like one that was moved across.
 constexpr double like_two_eyes_of_head = 0.04;
 constexpr double like_two_eyes_deg = 15;
 
-/// A disc from here on is a blur that shows.
+/// A disc from here on is a blur that shows, and a stroke, which noise and the blocks of a JPEG
+/// make look longer along their rows.
 constexpr double least_focus_px = 1.2;
+constexpr double least_stroke_px = 2.4;
 
-/// Blurs under this look alike: whoever may have none is told to have this at most.
-constexpr double looks_sharp_px = 0.45;
-constexpr double least_known_px = 0.2;
-
-/// A range this far to either side makes 15 % or half a pixel in 95 % of cases: it holds nine
-/// tenths, and most of those lie in its middle.
-double told_px(double px) {
-    constexpr double share = 0.15;
-    constexpr double least_px = 0.6;
-    return std::max(least_px, share * px);
-}
+/// Blurs under this look alike: whoever may have it may have none, and is taken to have no more,
+/// for most faces in a frame of a group are about in focus.
+constexpr double looks_sharp_px = 0.48;
 
 bool is_burnt_out(const Image<float>& part) {
     constexpr float nearly_black = 0.01f;
@@ -86,15 +81,29 @@ Image<float> smaller(Image<float> picture, int side) {
 
 }  // namespace
 
+double Blur::near_px(double px) noexcept {
+    constexpr double share = 0.15;
+    constexpr double least_px = 0.5;
+    return std::max(least_px, share * px);
+}
+
 bool Blur::is_told() const noexcept {
-    return (to_px - from_px) / 2 <= told_px((from_px + to_px) / 2);
+    // A range holds nine tenths, most of them in its middle: in a tenth more than is near 95 % are.
+    constexpr double more = 1.1;
+    const double half_px = (to_px - from_px) / 2;
+    return half_px <= more * near_px((from_px + to_px) / 2);
 }
 
 Blur blur_within(double px, double from_px, double to_px) noexcept {
-    Blur blur{.px = px, .from_px = from_px, .to_px = to_px};
-    if (blur.is_told())
-        blur.px = (from_px + to_px) / 2;
-    if (from_px < least_known_px)
+    const bool may_be_none = from_px < looks_sharp_px;
+    Blur blur{.px = px, .from_px = may_be_none ? 0 : from_px, .to_px = to_px};
+    if (blur.is_told()) {
+        const double middle_px = (blur.from_px + to_px) / 2;
+        const double near_px = Blur::near_px(middle_px);
+        blur.px = std::clamp(px, std::min(middle_px, to_px - near_px),
+                             std::max(middle_px, blur.from_px + near_px));
+    }
+    if (may_be_none)
         blur.px = std::min(blur.px, looks_sharp_px);
     return blur;
 }
@@ -111,7 +120,7 @@ std::optional<CannotTell> hindrance(const Image<Rgb8>& shown, const measure::Pix
 }
 
 FaceSharpness face_sharpness(const Image<Rgb8>& shown, const measure::PixelBox& head,
-                             const std::optional<FaceMarks>& marks) {
+                             const std::optional<FaceMarks>& marks, double noise_variance) {
     if (const auto hindered = hindrance(shown, head))
         return {.blur = *hindered};
     const measure::PixelBox inner = eyes_and_mouth(head);
@@ -122,12 +131,14 @@ FaceSharpness face_sharpness(const Image<Rgb8>& shown, const measure::PixelBox& 
     const measure::SharpDetail sharp = !marks ? of_unknown_eyes(knee_px)
                                        : marks->lids_open < lids_half_down ? of_shut_eyes(knee_px)
                                                                            : of_open_eyes(knee_px);
-    const auto found = measure::detail_blur(part, {0, 0, part.width_px(), part.height_px()}, sharp);
+    const auto found = measure::detail_blur(part, {0, 0, part.width_px(), part.height_px()}, sharp,
+                                            noise_variance / (side * side));
     if (!found)
         return {.blur = CannotTell::flat};
     FaceSharpness face;
     const double px = found->px * side;
-    const bool is_along = found->moved > surely_moved && found->direction_sure > surely_along;
+    const bool is_along = found->moved > surely_moved && found->direction_sure > surely_along &&
+                          px > least_stroke_px * side;
     const bool looks_like_two_eyes = found->moved > surely &&
                                      std::abs(found->direction_deg) < like_two_eyes_deg &&
                                      (found->is_beyond || px > like_two_eyes_of_head * head_px);
@@ -147,7 +158,7 @@ FaceSharpness face_sharpness(const Image<Rgb8>& shown, const measure::PixelBox& 
     if (is_along) {
         face.kind = BlurKind::movement;
         face.direction_deg = found->direction_deg;
-    } else if (found->moved < 1 - surely && found->from_px * side > least_focus_px)
+    } else if (found->moved < 1 - surely_round && found->from_px * side > least_focus_px)
         face.kind = BlurKind::focus;
     if (marks && face.kind != BlurKind::movement && shows_lids(face.blur, head_px))
         face.eyes = marks->lids_open < surely_shut   ? Eyes::shut

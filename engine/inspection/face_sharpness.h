@@ -30,13 +30,14 @@ struct Blur {
     double from_px = 0;
     double to_px = 0;
 
-    /// Whether it is known to 15 % or half a pixel, which on rendered faces was so in 93 % of
-    /// those; else it is a rough estimate.
+    /// 15 % or half a pixel.
+    [[nodiscard]] static double near_px(double px) noexcept;
+    /// Whether it is known to that, which on rendered faces was so in 95 % of those; else it is a
+    /// rough estimate.
     [[nodiscard]] bool is_told() const noexcept;
 };
 
-/// In the middle of its range where that is narrow enough for it to be told, else at px; under half
-/// a pixel where it may be none.
+/// Where it is told, all of its range is near; from none where it may be under half a pixel.
 [[nodiscard]] Blur blur_within(double px, double from_px, double to_px) noexcept;
 
 /// A blur, or why there is none.
@@ -63,8 +64,10 @@ struct FaceSharpness {
 /// Blur, and whether it runs in one direction, by how detail fades in each; lids by the marks.
 ///
 /// marks  nothing where they are not known: then eyes are where they usually are in a head
+/// noise_variance  of a pixel of the frame, as shown
 [[nodiscard]] FaceSharpness face_sharpness(const Image<Rgb8>& shown, const measure::PixelBox& head,
-                                           const std::optional<FaceMarks>& marks);
+                                           const std::optional<FaceMarks>& marks,
+                                           double noise_variance);
 
 /// Whether lids can be told from each other at such a blur.
 [[nodiscard]] bool shows_lids(const FaceBlur& blur, double head_px) noexcept;

@@ -1,5 +1,7 @@
 #include "inspection/inspection.h"
 
+#include "inspection/frame_noise.h"
+
 #include "base/side_by_side.h"
 
 #include <algorithm>
@@ -182,11 +184,12 @@ Frame inspect_frame(const std::string& image, const Image<Rgb8>& shown,
                     const std::vector<PixelBox>& heads, const std::vector<std::string>& names) {
     Frame frame{.image = image, .width_px = shown.width_px(), .height_px = shown.height_px()};
     frame.faces.resize(heads.size());
+    const double noise = heads.empty() ? 0 : frame_noise(shown);
     side_by_side(heads.size(), [&](std::size_t i) {
         FrameFace& face = frame.faces[i];
         const auto marks = hindrance(shown, heads[i]) ? std::nullopt : face_marks(shown, heads[i]);
         const PixelBox looked_at = marks ? about_eyes(heads[i], *marks) : heads[i];
-        static_cast<FaceSharpness&>(face) = face_sharpness(shown, looked_at, marks);
+        static_cast<FaceSharpness&>(face) = face_sharpness(shown, looked_at, marks, noise);
         face.person = names.empty() ? std::string{} : names[i];
         face.head = heads[i];
         face.detail = face_detail(shown, looked_at);

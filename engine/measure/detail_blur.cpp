@@ -29,13 +29,17 @@ constexpr double finest_cycles_per_px = 0.46;
 constexpr double most_of_knee = 0.9;
 constexpr double most_stroke_of_knee = 2.0;
 
-/// No lens and no hand draws discs and strokes so evenly that waves vanish altogether.
-constexpr double left_by_disc = 0.02;
-constexpr double left_by_stroke = 0.005;
+/// No lens and no hand draws discs and strokes so evenly that waves vanish altogether between their
+/// zeros: so much of what is left there has no zeros.
+constexpr double uneven_share_of_disc = 0.15;
+constexpr double uneven_share_of_stroke = 0.02;
+
+/// And of every wave so much is left: parts of a thing lie nearer to the plane of focus.
+constexpr double left_by_disc = 0.005;
 
 /// Detail is no noise: neighbouring waves know of each other, and the evidence of all of them is
 /// less than their number says. By calibration with rendered faces.
-constexpr double evidence_share = 0.4;
+constexpr double evidence_share = 0.35;
 
 /// Before anything is seen: how often frames are smeared, and how much oftener focus is right than
 /// off by any one of the lengths that are tried.
@@ -70,16 +74,30 @@ double squared(double value) {
     return value * value;
 }
 
-/// What is left of a wave's power behind a disc: (2 J₁(πfd)/πfd)².
+/// What is left of a wave's power behind a disc: (2 J₁(πfd)/πfd)², which falls as 4/π(πfd)³.
 double left_of_disc(double cycles) {
     const double x = pi * cycles;
-    return x < 1e-4 ? 1 : squared(2 * ::j1(x) / x);
+    const double even = x < 1e-4 ? 1 : squared(2 * ::j1(x) / x);
+    return ((1 - uneven_share_of_disc) * even + uneven_share_of_disc / (1 + pi / 4 * x * x * x) +
+            left_by_disc) /
+           (1 + left_by_disc);
 }
 
 double sinc_squared(double cycles) {
     const double x = pi * cycles;
     return std::abs(x) < 1e-4 ? 1 : squared(std::sin(x) / x);
 }
+
+/// Behind a stroke along the wave: sinc²(fL), which falls as 1/2(πfL)².
+double left_of_stroke(double cycles) {
+    return (1 - uneven_share_of_stroke) * sinc_squared(cycles) +
+           uneven_share_of_stroke / (1 + 2 * squared(pi * cycles));
+}
+
+/// What a blur leaves of each wave, and of those beside it that the box does not tell apart.
+using Left = std::vector<std::array<double, 3>>;
+constexpr std::array beside{-0.7, 0.0, 0.7};
+constexpr std::array beside_weights{0.25, 0.5, 0.25};
 
 /// Solves with a matrix that is positive definite, and gives the logarithm of its determinant.
 double solve_terms(TermPairs matrix, Terms& right) {
@@ -127,11 +145,27 @@ public:
             one /= evidence_share;
     }
 
+    [[nodiscard]] Left behind_disc(double disc_px) const {
+        return left_of_waves([&](double cycles, double) { return left_of_disc(cycles * disc_px); });
+    }
+    [[nodiscard]] Left behind_stroke(double stroke_px, double turn_rad) const {
+        return left_of_waves([&](double cycles, double direction_rad) {
+            constexpr std::array turns{-pi / 36, 0.0, pi / 36};
+            double left = 0;
+            for (const double turn : turns)
+                left +=
+                    left_of_stroke(cycles * stroke_px * std::cos(direction_rad + turn - turn_rad)) /
+                    turns.size();
+            return left;
+        });
+    }
+
     /// The logarithm of the probability of what was found, all terms integrated out.
-    [[nodiscard]] double of(const Tried& tried) const {
+    [[nodiscard]] double of(const Left& disc, const Left& stroke) const {
         std::vector<double> left(rows_.size());
         for (std::size_t i = 0; i < rows_.size(); ++i)
-            left[i] = left_of(tried, spectrum_.bins[i]) * pixel_[i];
+            for (std::size_t k = 0; k < beside.size(); ++k)
+                left[i] += beside_weights[k] * disc[i][k] * stroke[i][k] * pixel_[i];
         Terms value = expected_;
         constexpr int rounds = 4;
         for (int round = 0; round < rounds; ++round) {
@@ -162,29 +196,17 @@ private:
         return std::exp(std::clamp(log, -40.0, 40.0));
     }
 
-    /// What disc and stroke leave of a wave, a mean over what the box does not tell apart.
-    [[nodiscard]] double left_of(const Tried& tried, const SpectrumBin& bin) const {
-        struct Beside {
-            double share, weight;
-        };
-        constexpr std::array<Beside, 3> nearby{{{-0.7, 0.25}, {0, 0.5}, {0.7, 0.25}}};
-        constexpr std::array turns{-pi / 36, 0.0, pi / 36};
-        double left = 0;
-        for (const Beside& beside : nearby) {
-            const double cycles =
-                std::abs(bin.cycles_per_px + beside.share * spectrum_.step_cycles_per_px);
-            double of_stroke = 1;
-            if (tried.stroke_px > 0) {
-                of_stroke = 0;
-                for (const double turn : turns)
-                    of_stroke += sinc_squared(cycles * tried.stroke_px *
-                                              std::cos(bin.direction_rad + turn - tried.turn_rad)) /
-                                 turns.size();
-            }
-            left += beside.weight * (left_of_disc(cycles * tried.disc_px) + left_by_disc) *
-                    (of_stroke + left_by_stroke);
+    template <class OfWave>
+    [[nodiscard]] Left left_of_waves(const OfWave& of_wave) const {
+        Left left;
+        for (const SpectrumBin& bin : spectrum_.bins) {
+            left.emplace_back();
+            for (std::size_t k = 0; k < beside.size(); ++k)
+                left.back()[k] =
+                    of_wave(std::abs(bin.cycles_per_px + beside[k] * spectrum_.step_cycles_per_px),
+                            bin.direction_rad);
         }
-        return left / (1 + left_by_disc) / (1 + left_by_stroke);
+        return left;
     }
 
     /// Fisher's scoring: power has the spread of its own mean.
@@ -240,35 +262,52 @@ std::vector<Tried> try_all(const Likelihood& likelihood, const std::vector<doubl
     std::vector<Tried> all;
     const double of_stroke =
         std::log(strokes_share / (angles * static_cast<double>(strokes_px.size() - 1)));
-    const auto add = [&](double disc_px, double stroke_px, int angle) {
-        Tried tried{disc_px, stroke_px, turn_of(angle)};
-        tried.log_probability =
-            likelihood.of(tried) + (disc_px < about_right_px ? std::log(oftener_right) : 0) +
-            (stroke_px > 0 ? of_stroke : std::log((1 - strokes_share) / between_discs));
+    const auto add = [&](const Left& disc, const Left& stroke, const Tried& tried) {
         all.push_back(tried);
-        return tried.log_probability;
+        all.back().log_probability =
+            likelihood.of(disc, stroke) +
+            (tried.disc_px < about_right_px ? std::log(oftener_right) : 0) +
+            (tried.stroke_px > 0 ? of_stroke : std::log((1 - strokes_share) / between_discs));
+        return all.back().log_probability;
     };
+    const Left all_left = likelihood.behind_disc(0);
     // Discs alone so closely that none between two of them looks like a stroke.
+    std::vector<Left> discs;
     for (std::size_t i = 0; i < discs_px.size(); ++i)
-        for (int part = 0; part < (i + 1 < discs_px.size() ? between_discs : 1); ++part)
-            add(discs_px[i] + part *
-                                  (discs_px[std::min(i + 1, discs_px.size() - 1)] - discs_px[i]) /
-                                  between_discs,
-                0, 0);
-    std::vector<std::pair<double, int>> best;
-    for (const int angle : turns) {
+        for (int part = 0; part < (i + 1 < discs_px.size() ? between_discs : 1); ++part) {
+            const double next_px = discs_px[std::min(i + 1, discs_px.size() - 1)];
+            const double disc_px = discs_px[i] + part * (next_px - discs_px[i]) / between_discs;
+            const Left disc = likelihood.behind_disc(disc_px);
+            add(disc, all_left, {.disc_px = disc_px});
+            if (part == 0)
+                discs.push_back(disc);
+        }
+    struct Turn {
         double most = -std::numeric_limits<double>::infinity();
-        for (std::size_t i = 1; i < strokes_px.size(); ++i)
-            most = std::max(most, add(0, strokes_px[i], angle));
-        best.emplace_back(most, angle);
+        double turn_rad = 0;
+        std::vector<Left> strokes{};
+    };
+    std::vector<Turn> best;
+    for (const int angle : turns) {
+        Turn turn{.turn_rad = turn_of(angle)};
+        for (std::size_t i = 1; i < strokes_px.size(); ++i) {
+            turn.strokes.push_back(likelihood.behind_stroke(strokes_px[i], turn.turn_rad));
+            turn.most =
+                std::max(turn.most, add(all_left, turn.strokes.back(),
+                                        {.stroke_px = strokes_px[i], .turn_rad = turn.turn_rad}));
+        }
+        best.push_back(std::move(turn));
     }
-    std::ranges::sort(best, std::greater{});
+    std::ranges::sort(best, std::greater{}, &Turn::most);
     constexpr std::size_t directions_on_discs = 3;
     best.resize(std::min(best.size(), directions_on_discs));
-    for (const auto& [most, angle] : best)
+    for (const Turn& turn : best)
         for (std::size_t disc = 1; disc < discs_px.size(); ++disc)
-            for (std::size_t stroke = 1; stroke < strokes_px.size(); ++stroke)
-                add(discs_px[disc], strokes_px[stroke], angle);
+            for (std::size_t i = 1; i < strokes_px.size(); ++i)
+                add(discs[disc], turn.strokes[i - 1],
+                    {.disc_px = discs_px[disc],
+                     .stroke_px = strokes_px[i],
+                     .turn_rad = turn.turn_rad});
     return all;
 }
 
@@ -322,23 +361,6 @@ DetailBlur told_by(std::vector<Tried> all, double most_disc_px, double most_stro
     return blur;
 }
 
-/// A pixel's noise, from second differences across and down at once, which no straight edge along
-/// either has: their deviation is six times that of a pixel. The lower quarter, for detail has
-/// them.
-double pixel_noise(const Image<float>& picture, const PixelBox& box) {
-    std::vector<float> differences;
-    const auto at = [&](int x, int y) { return picture.at(box.left + x, box.top + y); };
-    for (int y = 1; y + 1 < box.height_px; ++y)
-        for (int x = 1; x + 1 < box.width_px; ++x)
-            differences.push_back(std::abs(at(x - 1, y - 1) - 2 * at(x, y - 1) + at(x + 1, y - 1) -
-                                           2 * at(x - 1, y) + 4 * at(x, y) - 2 * at(x + 1, y) +
-                                           at(x - 1, y + 1) - 2 * at(x, y + 1) + at(x + 1, y + 1)));
-    const auto quarter = differences.begin() + static_cast<std::ptrdiff_t>(differences.size() / 4);
-    std::nth_element(differences.begin(), quarter, differences.end());
-    constexpr double quarter_of_normal = 0.3186;
-    return *quarter / quarter_of_normal / 6;
-}
-
 PowerSpectrum only_from(const PowerSpectrum& spectrum, double cycles_per_px) {
     PowerSpectrum part{.bins = {}, .step_cycles_per_px = spectrum.step_cycles_per_px};
     std::ranges::copy_if(spectrum.bins, std::back_inserter(part.bins), [&](const SpectrumBin& bin) {
@@ -362,20 +384,20 @@ double mean_power(const PowerSpectrum& spectrum, double longest_px, double short
 }  // namespace
 
 std::optional<DetailBlur> detail_blur(const Image<float>& picture, const PixelBox& box,
-                                      const SharpDetail& sharp) {
+                                      const SharpDetail& sharp, double noise_variance) {
     if (std::min(box.width_px, box.height_px) < least_box_px)
         return std::nullopt;
     Image<float> light = picture;
     for (float& one : light.pixels())
         one = linear_from_srgb(std::clamp(one, 0.0f, 1.0f));
     const double mean = faded_mean(light, box);
-    // Eight bits round, evenly over a step, which is so much light at the mean.
-    const double rounding = 1 / (255 * std::sqrt(12.0));
+    // Eight bits round, evenly over a step. Either is so much light at the mean.
+    const double rounding = 1.0 / (255 * 255 * 12);
     const auto shown = srgb_from_linear(static_cast<float>(mean));
     const double slope =
         (linear_from_srgb(shown + 0.005f) - linear_from_srgb(std::max(0.0f, shown - 0.005f))) /
         0.01;
-    const double noise = squared(slope * std::max(pixel_noise(picture, box), rounding));
+    const double noise = slope * slope * std::max(noise_variance, rounding);
     const double from = 1 / (longest_of_knee * sharp.knee_px);
     const double least = 1.5 / std::min(box.width_px, box.height_px);
     const PowerSpectrum spectrum =

@@ -38,8 +38,10 @@ struct DetailBlur {
 
 /// picture  as it is shown, 0 … 1, not linear
 /// box      must lie within the picture
+/// noise_variance  of a pixel; what eight bits round is there at least
 /// returns  nothing where it is under 16 px wide or high or there is no detail above the noise
 [[nodiscard]] std::optional<DetailBlur> detail_blur(const Image<float>& picture,
-                                                    const PixelBox& box, const SharpDetail& sharp);
+                                                    const PixelBox& box, const SharpDetail& sharp,
+                                                    double noise_variance);
 
 }  // namespace backrow::measure

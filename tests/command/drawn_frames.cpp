@@ -8,6 +8,7 @@
 #include "base/colour.h"
 #include "base/image.h"
 #include "base/image_files.h"
+#include "base/splitmix64.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -37,16 +38,37 @@ double share_of(double place, int step) {
     return std::max(0.0, 1 - std::abs(place - step));
 }
 
-/// Light along a stroke about each pixel.
-Image<Rgb8> swung(const Image<Rgb8>& still, double stroke_px, double stroke_deg) {
+Image<Rgb> light_of(const Image<Rgb8>& shown) {
+    Image<Rgb> light(shown.width_px(), shown.height_px());
+    std::ranges::transform(shown.pixels(), light.pixels().begin(), [](const Rgb8& pixel) {
+        return Rgb{linear_from_srgb(pixel.r / 255.0f), linear_from_srgb(pixel.g / 255.0f),
+                   linear_from_srgb(pixel.b / 255.0f)};
+    });
+    return light;
+}
+
+std::uint8_t step_of(float light) {
+    return static_cast<std::uint8_t>(
+        std::lround(255 * srgb_from_linear(std::clamp(light, 0.0f, 1.0f))));
+}
+
+void write(const std::string& file, const Bytes& bytes) {
+    std::ofstream{file, std::ios::binary}.write(reinterpret_cast<const char*>(bytes.data()),
+                                                static_cast<std::streamsize>(bytes.size()));
+}
+
+/// What a pixel has of the light of others about it.
+struct Share {
+    int right, down;
+    float weight;
+};
+
+/// Light along a stroke, each place of it linearly out of the pixels beside it. All steps together
+/// fall on few pixels.
+std::vector<Share> shares_along(double stroke_px, double stroke_deg) {
     const double turn = stroke_deg / 180 * std::numbers::pi;
     const int steps = static_cast<int>(std::ceil(3 * stroke_px));
-    // All steps together fall on few pixels, with shares that are the same everywhere.
     const int reach = static_cast<int>(std::ceil(stroke_px / 2)) + 1;
-    struct Share {
-        int right, down;
-        float weight;
-    };
     std::vector<Share> shares;
     for (int down = -reach; down <= reach; ++down)
         for (int right = -reach; right <= reach; ++right) {
@@ -59,15 +81,12 @@ Image<Rgb8> swung(const Image<Rgb8>& still, double stroke_px, double stroke_deg)
             if (weight > 0)
                 shares.push_back({right, down, static_cast<float>(weight)});
         }
-    Image<Rgb> light(still.width_px(), still.height_px());
-    for (std::size_t i = 0; i < light.pixels().size(); ++i) {
-        const Rgb8& pixel = still.pixels()[i];
-        light.pixels()[i] = {linear_from_srgb(pixel.r / 255.0f), linear_from_srgb(pixel.g / 255.0f),
-                             linear_from_srgb(pixel.b / 255.0f)};
-    }
-    const auto step_of = [](float one) {
-        return static_cast<std::uint8_t>(std::lround(255 * srgb_from_linear(std::min(1.0f, one))));
-    };
+    return shares;
+}
+
+Image<Rgb8> swung(const Image<Rgb8>& still, double stroke_px, double stroke_deg) {
+    const std::vector<Share> shares = shares_along(stroke_px, stroke_deg);
+    const Image<Rgb> light = light_of(still);
     Image<Rgb8> moved(still.width_px(), still.height_px());
     for (int y = 0; y < still.height_px(); ++y)
         for (int x = 0; x < still.width_px(); ++x) {
@@ -83,6 +102,29 @@ Image<Rgb8> swung(const Image<Rgb8>& still, double stroke_px, double stroke_deg)
     return moved;
 }
 
+/// Electrons that make a pixel white at ISO 100 and those of reading it, of a large sensor; both
+/// from memory.
+constexpr double full_at_iso_100 = 60000;
+constexpr double of_reading = 3;
+
+/// Light counted, which spreads as its root does (Poisson, by the normal distribution that counts
+/// of some tens have).
+Image<Rgb8> with_noise(const Image<Rgb8>& still, double iso, Lot lot) {
+    const double full = full_at_iso_100 * 100 / iso;
+    const auto counted = [&](float light) {
+        const double electrons = light * full;
+        const double normal = std::sqrt(-2 * std::log(lot.between(1e-9, 1))) *
+                              std::cos(2 * std::numbers::pi * lot.between(0, 1));
+        return step_of(static_cast<float>(
+            (electrons + normal * std::sqrt(electrons + of_reading * of_reading)) / full));
+    };
+    Image<Rgb8> noisy(still.width_px(), still.height_px());
+    std::ranges::transform(light_of(still).pixels(), noisy.pixels().begin(), [&](const Rgb& light) {
+        return Rgb8{counted(light.r), counted(light.g), counted(light.b)};
+    });
+    return noisy;
+}
+
 /// A value of the scene for one frame.
 using Settings = std::vector<std::string>;
 
@@ -91,6 +133,7 @@ struct Shot {
     double stroke_px = 0;
     double stroke_deg = 0;
     std::vector<std::string> shut{};
+    std::uint64_t chance = 0;  ///< Of its noise.
 };
 
 Json drawn(const std::string& scene, const std::string& file, int width_px, const Shot& shot) {
@@ -105,10 +148,7 @@ Json drawn(const std::string& scene, const std::string& file, int width_px, cons
     CAPTURE(words, ran.err);
     REQUIRE(ran.exit_code == 0);
     if (shot.stroke_px > 0) {
-        const auto bytes =
-            png_bytes(swung(picture_from_png(file), shot.stroke_px, shot.stroke_deg));
-        std::ofstream{file, std::ios::binary}.write(reinterpret_cast<const char*>(bytes.data()),
-                                                    static_cast<std::streamsize>(bytes.size()));
+        write(file, png_bytes(swung(picture_from_png(file), shot.stroke_px, shot.stroke_deg)));
     }
     return Json::parse(ran.out)["faces"];
 }
@@ -118,11 +158,20 @@ Json drawn(const std::string& scene, const std::string& file, int width_px, cons
 DrawnFrame frame(const std::string& scene, const std::string& name, int width_px,
                  const Shot& shot) {
     const std::string truth = name + ".json";
-    DrawnFrame taken{
-        .file = name + ".png", .stroke_px = shot.stroke_px, .stroke_deg = shot.stroke_deg};
+    DrawnFrame taken{.file = name + ".png",
+                     .photograph = name + ".jpg",
+                     .stroke_px = shot.stroke_px,
+                     .stroke_deg = shot.stroke_deg};
     if (!std::filesystem::exists(truth)) {
         const Json faces = drawn(scene, taken.file, width_px, shot);
         std::ofstream{truth} << faces.dump();
+    }
+    if (!std::filesystem::exists(taken.photograph)) {
+        Lot lot{shot.chance};
+        const double iso = 400 * std::exp2(lot.between(0, 3));
+        const int quality = 90 + static_cast<int>(lot.below(6));
+        write(taken.photograph,
+              jpeg_bytes(with_noise(picture_from_png(taken.file), iso, lot), quality));
     }
     for (const Json& face : Json::parse(text_of(truth))) {
         const std::string person = face["name"];
@@ -171,8 +220,10 @@ std::vector<Shot> shots_of(Lot& lot, const Json& table) {
 }  // namespace
 
 double DrawnFrame::blur_px(const DrawnFace& face) const {
-    const double of_stroke_px2 = stroke_px * stroke_px / stroke_px2_from_variance / 2;
-    return std::sqrt(face.disc_px * face.disc_px + disc_px2_from_variance * of_stroke_px2);
+    double px2 = 0;  // both axes
+    for (const Share& share : shares_along(stroke_px, stroke_deg))
+        px2 += share.weight * (share.right * share.right + share.down * share.down);
+    return std::sqrt(face.disc_px * face.disc_px + disc_px2_from_variance * px2 / 2);
 }
 
 bool DrawnFrame::mainly_moved(const DrawnFace& face) const {
@@ -202,9 +253,11 @@ DrawnGroup drawn_group(std::uint64_t number, const std::string& folder) {
     const std::string backdrop = fmt::format("setting.backdrop.0.kind={}", lot.one_of(backdrops));
     for (Shot& shot : shots)
         shot.settings.push_back(backdrop);
-    for (std::size_t i = 0; i < shots.size(); ++i)
+    for (std::size_t i = 0; i < shots.size(); ++i) {
+        shots[i].chance = splitmix64(number) + i;
         group.frames.push_back(
             frame(group.scene, fmt::format("{}-{}", name, i), width_px, shots[i]));
+    }
     return group;
 }
 

@@ -19,7 +19,8 @@ struct DrawnFace {
 
 /// A frame, and how the camera swung while it was taken.
 struct DrawnFrame {
-    std::string file;
+    std::string file;        ///< As it was drawn, with no noise: a PNG.
+    std::string photograph;  ///< As a camera hands it over, with noise: a JPEG.
     double stroke_px = 0;
     double stroke_deg = 0;  ///< Anticlockwise from the right.
     std::map<std::string, DrawnFace> faces{};

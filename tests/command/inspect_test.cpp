@@ -23,9 +23,10 @@ namespace {
 using Catch::Contains;
 using Json = nlohmann::json;
 
-/// Photographs in Debian's packages python3-skimage and python3-imageio.
+/// Photographs in Debian's packages python3-skimage, python3-imageio and opencv-doc.
 const std::string of_skimage = "/usr/lib/python3/dist-packages/skimage/data/";
 const std::string of_imageio = "/usr/lib/python3/dist-packages/imageio/resources/images/";
+const std::string of_opencv = "/usr/share/doc/opencv-doc/examples/data/";
 
 bool is_there(const std::string& photograph) {
     if (std::filesystem::exists(photograph))
@@ -76,9 +77,30 @@ TEST_CASE(
         CHECK(faces[0]["eyes"] != "shut");
         CHECK(faces[0]["blurred_by"] != "movement");
     }
-    for (const std::string& other :
-         {of_skimage + "camera.png", of_skimage + "chelsea.png", of_skimage + "coffee.png",
-          of_skimage + "rocket.jpg", of_skimage + "coins.png", of_imageio + "chelsea.png"})
+    // A player who laughs, with a head of some 55 px, and another from the side.
+    if (const std::string players = of_opencv + "basketball1.png"; is_there(players)) {
+        const Ran ran = run({"inspect", players, "--use", "pixels", "--format", "json"});
+        REQUIRE(ran.exit_code == 0);
+        const Json faces = Json::parse(ran.out)["frames"][0]["faces"];
+        REQUIRE(faces.size() == 1);
+        CHECK(faces[0]["head"][0].get<double>() + faces[0]["head"][2].get<double>() / 2 ==
+              Approx(90).margin(10));
+        CHECK(faces[0]["eyes"] != "shut");
+        CHECK(faces[0]["blurred_by"] != "movement");
+    }
+    // Some have animals that look at the camera, a robot and painted faces.
+    std::vector<std::string> others{of_skimage + "camera.png", of_skimage + "chelsea.png",
+                                    of_skimage + "coffee.png", of_skimage + "rocket.jpg",
+                                    of_skimage + "coins.png",  of_imageio + "chelsea.png"};
+    const std::vector<std::string> of_opencv_doc{
+        "aero1.jpg",      "apple.jpg",  "baboon.jpg",       "building.jpg",     "butterfly.jpg",
+        "chicky_512.png", "fruits.jpg", "graf1.png",        "home.jpg",         "leuvenA.jpg",
+        "ml.png",         "orange.jpg", "rubberwhale1.png", "squirrel_cls.jpg", "starry_night.jpg",
+        "stuff.jpg",      "sudoku.png"};
+    if (is_there(of_opencv))
+        for (const std::string& name : of_opencv_doc)
+            others.push_back(of_opencv + name);
+    for (const std::string& other : others)
         if (is_there(other)) {
             const Ran ran = run({"inspect", other});
             CAPTURE(other);

@@ -106,7 +106,7 @@ TEST_CASE("names that are known stay", "[inspection][property]") {
 TEST_CASE("nothing is claimed of a face where nothing can be told", "[inspection][property]") {
     const Image<Rgb8> shown = heads_blurred_by({1});
     const auto why = [](const Image<Rgb8>& picture, const PixelBox& head) {
-        const FaceBlur blur = face_sharpness(picture, head, {}).blur;
+        const FaceBlur blur = face_sharpness(picture, head, {}, 0).blur;
         const auto* reason = std::get_if<CannotTell>(&blur);
         return std::string{reason != nullptr ? to_word(*reason) : "told"};
     };
@@ -160,7 +160,7 @@ TEST_CASE("one face tells by itself whether it was out of focus or moved",
             for (int i = -4; i <= 4; ++i)
                 moved.at(x, y) += sharp.at(x, std::clamp(y + i, 0, 199)) / 9;
     const auto told = [](const Image<float>& head) {
-        return face_sharpness(shown_as(head), heads(1)[0], {});
+        return face_sharpness(shown_as(head), heads(1)[0], {}, 0);
     };
     CHECK(told(sharp).kind == BlurKind::unknown);
     CHECK(told(measure::blurred_by_disc(sharp, 6)).kind == BlurKind::focus);
@@ -196,7 +196,7 @@ TEST_CASE("lids are told where they can be seen, and one frame tells of another"
           std::vector{Eyes::open, Eyes::unknown});
     const auto alone = [](double lids_open) {
         const Image<Rgb8> shown = shown_as(measure::leaves(200, 3));
-        return face_sharpness(shown, heads(1)[0], FaceMarks{110, 150, lids_open}).eyes;
+        return face_sharpness(shown, heads(1)[0], FaceMarks{110, 150, lids_open}, 0).eyes;
     };
     CHECK(alone(0.15) == Eyes::shut);
     CHECK(alone(0.24) == Eyes::unknown);

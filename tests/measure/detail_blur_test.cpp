@@ -21,10 +21,13 @@ constexpr PixelBox middle{10, 10, side_px - 20, side_px - 20};
 /// Leaves have the same build in all sizes, and no knee of their own.
 constexpr SharpDetail of_leaves{.knee_px = 14, .more_across = 0};
 
-std::optional<DetailBlur> blur_of(Image<float> light) {
+/// noise  its standard deviation, of what is shown
+std::optional<DetailBlur> blur_of(Image<float> light, double noise = 0) {
+    Lots lots{9};
     for (float& one : light.pixels())
-        one = srgb_from_linear(std::clamp(one, 0.0f, 1.0f));
-    return detail_blur(light, middle, of_leaves);
+        one = srgb_from_linear(std::clamp(one, 0.0f, 1.0f)) +
+              static_cast<float>(noise * lots.normal());
+    return detail_blur(light, middle, of_leaves, noise * noise);
 }
 
 /// Moved across by so many pixels, an odd number.
@@ -100,19 +103,13 @@ TEST_CASE("of more blur than can be told there is only that", "[measure][propert
 TEST_CASE("the estimate is about the same in noise, or none", "[measure][property]") {
     const Image<float> blurred = blurred_by_disc(leaves(side_px, 4), 4);
     const double without = blur_of(blurred)->px;
-    Lots lots{9};
     for (const double noise : {0.002, 0.005, 0.01, 0.03, 0.1}) {
-        Image<float> noisy = blurred;
-        for (float& light : noisy.pixels())
-            light += static_cast<float>(noise * lots.normal());
-        const auto found = blur_of(noisy);
+        const auto found = blur_of(blurred, noise);
         CAPTURE(noise, without, found ? found->px : -1);
         CHECK((!found || std::abs(found->px / without - 1) < 0.2));
     }
-    Image<float> noise(side_px, side_px, 0.5f);
-    for (float& light : noise.pixels())
-        light += static_cast<float>(0.02 * lots.normal());
-    CHECK_FALSE(blur_of(noise));
-    CHECK_FALSE(blur_of(Image<float>(side_px, side_px, 0.5f)));
-    CHECK_FALSE(detail_blur(blurred, {10, 10, 7, 140}, of_leaves));
+    const Image<float> even(side_px, side_px, 0.5f);
+    CHECK_FALSE(blur_of(even, 0.02));
+    CHECK_FALSE(blur_of(even));
+    CHECK_FALSE(detail_blur(blurred, {10, 10, 7, 140}, of_leaves, 0));
 }

@@ -7,6 +7,7 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
+#include "inspection/face_region.h"
 #include "inspection/find_heads.h"
 #include "inspection/inspection.h"
 #include "photographs/frame.h"
@@ -150,8 +151,11 @@ ExitCode print_inspection(const report::InspectionReport& report, TableFormat fo
 /// are read once more, for all of them would not fit into memory.
 Checked<Image<Rgb8>> sheet_of(const inspection::Inspection& found, const std::string& wanted) {
     std::string person = wanted;
-    if (person.empty() && found.best)
-        person = found.frames[*found.best].faces.front().person;
+    if (person.empty()) {
+        const auto any = std::ranges::find_if(
+            found.frames, [](const inspection::Frame& frame) { return !frame.faces.empty(); });
+        person = (found.best ? found.frames[*found.best] : *any).faces.front().person;
+    }
     std::vector<report::FrameCutout> cutouts;
     for (const inspection::Frame& frame : found.frames)
         for (const inspection::FrameFace& face : frame.faces) {
@@ -161,7 +165,8 @@ Checked<Image<Rgb8>> sheet_of(const inspection::Inspection& found, const std::st
                 photographs::read_frame(frame.image, photographs::Encoding::srgb);
             if (!photograph)
                 return tl::unexpected(photograph.error());
-            cutouts.push_back({frame.image, face, cut_out(photograph->shown, face.head)});
+            cutouts.push_back({frame.image, face, cut_out(photograph->shown, face.head),
+                               cut_out(photograph->shown, inspection::both_eyes(face.head))});
         }
     if (cutouts.empty())
         return tl::unexpected(std::vector<Problem>{
@@ -191,6 +196,11 @@ ExitCode inspect(const InspectArguments& arguments) {
     if (!images)
         return console::refuse(images.error());
 
+    // Before the long work, and once more when it is known which files were read.
+    const auto check_sheet = [&] { return check({{"--sheet", arguments.sheet, {".png"}}}); };
+    if (const ExitCode code = check_sheet(); code != ExitCode::done)
+        return code;
+
     console::listen_for_interrupts();
     std::vector<inspection::Frame> frames;
     std::vector<Problem> problems;
@@ -206,6 +216,8 @@ ExitCode inspect(const InspectArguments& arguments) {
                                 photograph.error().end());
                 continue;
             }
+            if (!problems.empty())
+                continue;  // only to say at once what else cannot be read
             if (scene && !has_shape_of(*photograph, *scene)) {
                 problems.push_back({.where = {.file = photograph->file},
                                     .what = "the picture has another shape than the scene's",
@@ -225,8 +237,7 @@ ExitCode inspect(const InspectArguments& arguments) {
                             .mend = "say where heads are, with --box or --scene"});
     if (!problems.empty())
         return console::refuse(problems);
-    if (const ExitCode code = check({{"--sheet", arguments.sheet, {".png"}}});
-        code != ExitCode::done)
+    if (const ExitCode code = check_sheet(); code != ExitCode::done)
         return code;
 
     report::InspectionReport report{
@@ -243,9 +254,7 @@ ExitCode inspect(const InspectArguments& arguments) {
     if (const ExitCode printed = print_inspection(report, arguments.format);
         printed != ExitCode::done)
         return printed;
-    if (const auto kept = files.keep(); !kept)
-        return console::refuse(kept.error());
-    return ExitCode::done;
+    return console::keep(files);
 }
 
 }  // namespace
@@ -267,7 +276,8 @@ void add_inspect(CLI::App& program, ExitCode& result) {
                            {scene::words::use.begin(), scene::words::use.end()},
                            "How the picture will be looked at");
     add_output_file(*verb, "--sheet", arguments->sheet,
-                    "All faces of one person across the frames, at 100 %", "OUT.png");
+                    "All faces of one person across the frames, at 100 %, and their eyes larger",
+                    "OUT.png");
     verb->add_option(
             "--person", arguments->person,
             "Whose faces the sheet has, by the table; by default whoever is least sharp in "

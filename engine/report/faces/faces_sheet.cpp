@@ -29,14 +29,17 @@ constexpr int least_sheet_width_px = 520;
 constexpr int empty_tile_height_px = 120;
 constexpr double pleasant_width_to_height = 1.5;
 
-constexpr const char* scale_note = "100 %: one pixel here is one pixel of the camera";
+constexpr int above_enlarged_px = 6;
 
 int height_of(const FacePicture& face) {
-    return face.pixels.empty() ? empty_tile_height_px : face.pixels.height_px();
+    const int face_px = face.pixels.empty() ? empty_tile_height_px : face.pixels.height_px();
+    return face.enlarged.empty() ? face_px
+                                 : face_px + above_enlarged_px + face.enlarged.height_px();
 }
 
 int width_of(const FacePicture& face) {
-    return face.pixels.empty() ? least_column_px : face.pixels.width_px();
+    const int face_px = face.pixels.empty() ? least_column_px : face.pixels.width_px();
+    return std::max(face_px, face.enlarged.width_px());
 }
 
 /// Which faces stand on the sheet and where.
@@ -136,10 +139,12 @@ Canvas caption(const FacePicture& face, int width_px) {
     canvas.text(0, 23, face.name, {.size_px = 15, .bold = true, .colour = ink}, width_px);
     canvas.text(0, 42, blur_words(face), {.size_px = 12, .bold = false, .colour = faint_ink},
                 width_px);
-    draw_verdict_mark(canvas, 0, 50, face.verdict);
-    const double word_x = verdict_mark_width_px + 7;
-    const std::string words =
-        face.trouble.empty() ? std::string{to_word(face.verdict)} : face.trouble;
+    if (face.verdict)
+        draw_verdict_mark(canvas, 0, 50, *face.verdict);
+    const double word_x = face.verdict ? verdict_mark_width_px + 7 : 0;
+    const std::string words = !face.trouble.empty() ? face.trouble
+                              : face.verdict        ? std::string{to_word(*face.verdict)}
+                                                    : std::string{};
     canvas.text(word_x, 62, words, {.size_px = 13, .bold = false, .colour = ink},
                 width_px - word_x);
     return canvas;
@@ -161,10 +166,12 @@ void draw_face(Image<Rgb8>& sheet, const FacePicture& face, int left, int top, i
     else
         place(sheet, face.verdict == plan::Verdict::hidden ? set_back(face.pixels) : face.pixels,
               left, picture_top);
+    place(sheet, face.enlarged, left, top + row_height_px - face.enlarged.height_px());
     caption(face, column_px).copy_into(sheet, left, top + row_height_px);
 }
 
-void draw_header_and_footer(Image<Rgb8>& sheet, const std::string& title, std::size_t left_out) {
+void draw_header_and_footer(Image<Rgb8>& sheet, const std::string& title,
+                            const std::string& scale_note, std::size_t left_out) {
     const int width_px = sheet.width_px() - 2 * margin_px;
     Canvas header(width_px, header_px, sheet_grey);
     header.text(0, 44, title.empty() ? "Faces" : title,
@@ -182,7 +189,8 @@ void draw_header_and_footer(Image<Rgb8>& sheet, const std::string& title, std::s
 
 }  // namespace
 
-Image<Rgb8> faces_sheet(const std::vector<FacePicture>& faces, const std::string& title) {
+Image<Rgb8> faces_sheet(const std::vector<FacePicture>& faces, const std::string& title,
+                        const std::string& note) {
     std::vector<const FacePicture*> fitting;
     for (const FacePicture& face : faces)
         if (fits_alone(face))
@@ -199,7 +207,7 @@ Image<Rgb8> faces_sheet(const std::vector<FacePicture>& faces, const std::string
         const int left = margin_px + static_cast<int>(i % columns) * (layout.column_px + gap_px);
         draw_face(sheet, *fitting[i], left, top, next_top - top - caption_px, layout.column_px);
     }
-    draw_header_and_footer(sheet, title, faces.size() - layout.faces);
+    draw_header_and_footer(sheet, title, note, faces.size() - layout.faces);
     return sheet;
 }
 

@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -82,6 +83,28 @@ std::string best_lines(const Inspection& inspection) {
         text += fmt::format("Sharper elsewhere: {}, in {}\n", on_one_line(swap.person),
                             on_one_line(frames[swap.frame].image));
     return text;
+}
+
+std::optional<double> told_px(const FrameFace& face) {
+    const Blur* blur = blur_of(face);
+    return blur != nullptr && blur->is_told() ? std::optional{blur->px} : std::nullopt;
+}
+
+/// Eyes on a sheet are about so wide, and each pixel of theirs at most so many.
+constexpr int eyes_px = 360;
+constexpr int most_times = 8;
+
+Image<Rgb8> enlarged(const Image<Rgb8>& picture, int times) {
+    Image<Rgb8> larger(picture.width_px() * times, picture.height_px() * times);
+    for (int y = 0; y < larger.height_px(); ++y)
+        for (int x = 0; x < larger.width_px(); ++x)
+            larger.at(x, y) = picture.at(x / times, y / times);
+    return larger;
+}
+
+/// Without its folders, for there is little room.
+std::string name_on_sheet(const std::string& image) {
+    return image.substr(image.find_last_of('/') + 1);
 }
 
 }  // namespace
@@ -182,17 +205,27 @@ std::string inspection_csv(const InspectionReport& report) {
 Image<Rgb8> person_sheet(const std::string& person, const std::vector<FrameCutout>& faces) {
     constexpr std::array<plan::Verdict, 4> verdicts{plan::Verdict::crisp, plan::Verdict::fine,
                                                     plan::Verdict::soft, plan::Verdict::lost};
+    int widest_px = 1;
+    for (const FrameCutout& cutout : faces)
+        widest_px = std::max(widest_px, cutout.eyes.width_px());
+    const int times = std::clamp(eyes_px / widest_px, 1, most_times);
     std::vector<FacePicture> pictures;
     for (const FrameCutout& cutout : faces) {
-        pictures.push_back(
-            {.pixels = cutout.pixels,
-             .name = cutout.image,
-             .predicted_blur_px = std::nullopt,
-             .measured_blur_px = blur_px(cutout.face),
-             .verdict = verdicts[static_cast<std::size_t>(cutout.face.grade)],
-             .trouble = cutout.face.is_graded() ? std::string{} : verdict_of(cutout.face)});
+        FacePicture picture{.pixels = cutout.pixels,
+                            .name = name_on_sheet(cutout.image),
+                            .measured_blur_px = told_px(cutout.face),
+                            .verdict = std::nullopt,
+                            .trouble = verdict_of(cutout.face),
+                            .enlarged = enlarged(cutout.eyes, times)};
+        if (cutout.face.is_graded())
+            picture.verdict = verdicts[static_cast<std::size_t>(cutout.face.grade)];
+        if (cutout.face.eyes == inspection::Eyes::shut)
+            picture.trouble += ", eyes shut";
+        pictures.push_back(std::move(picture));
     }
-    return faces_sheet(pictures, person);
+    const bool is_number = person.find_first_not_of("0123456789") == std::string::npos;
+    return faces_sheet(pictures, is_number ? "Person " + person : person,
+                       fmt::format("{}; eyes {} times as large", sheet_scale_note, times));
 }
 
 }  // namespace backrow::report

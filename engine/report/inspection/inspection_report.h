@@ -27,14 +27,16 @@ struct InspectionReport {
 /// A heading and one record a face.
 [[nodiscard]] std::string inspection_csv(const InspectionReport& report);
 
-/// A face out of a frame, pixel by pixel.
+/// A face out of a frame, pixel by pixel, and its eyes by themselves.
 struct FrameCutout {
     std::string image;
     inspection::FrameFace face;
     Image<Rgb8> pixels;
+    Image<Rgb8> eyes;
 };
 
-/// One person's faces across the frames, in the order given.
+/// One person's faces across the frames, in the order given, with the eyes of each so large that
+/// they can be judged.
 [[nodiscard]] Image<Rgb8> person_sheet(const std::string& person,
                                        const std::vector<FrameCutout>& faces);
 
