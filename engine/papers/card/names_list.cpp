@@ -30,6 +30,7 @@ constexpr double between_columns = 1.2;  // Of the size of the letters, as all s
 constexpr double gap = 0.5;
 constexpr double least_name = 6;
 constexpr double above_heading = 0.35;
+constexpr std::size_t fewest_in_column = 3;  ///< Lines; else a row of two stands side by side.
 
 double sign_size(const Letters& letters) {
     constexpr double sign_height = 0.95;
@@ -191,8 +192,10 @@ double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfR
         const auto list = list_columns(place, widths, columns);
         if (!list)
             break;
-        ListLayout layout = lowest(items(page, rows, *list, place.letters, most), *list, columns,
-                                   place.letters.line_pt() / 4);
+        std::vector<ListItem> all = items(page, rows, *list, place.letters, most);
+        if (columns > 1 && all.size() < fewest_in_column * static_cast<std::size_t>(columns))
+            break;
+        ListLayout layout = lowest(std::move(all), *list, columns, place.letters.line_pt() / 4);
         if (!best || layout.height_pt < best->height_pt)
             best = std::move(layout);
     }
