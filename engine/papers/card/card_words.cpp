@@ -111,6 +111,8 @@ private:
                              {"still", limit(facts_.table.metering.motion_limit_s)}}));
         if (!is_by_hand(camera.shutter_s))
             notes.push_back(say("Too slow by hand: use a tripod."));
+        if (plan::trusts_perfect_lens(facts_.scene))
+            notes.push_back(say("Reckoned with a perfect lens; few are so wide open."));
         return notes;
     }
     [[nodiscard]] Passage mind() const {
@@ -277,6 +279,9 @@ private:
         Passage passage{.heading = say("If this lens stays at home"), .sentences = {}};
         for (const plan::FramingLens& lens : facts_.other_lenses)
             passage.sentences.push_back(lens_sentence(lens));
+        if (facts_.scene.lens.profile &&
+            std::ranges::any_of(facts_.other_lenses, &plan::FramingLens::is_perfect))
+            passage.sentences.push_back(say("Other lenses are taken as perfect."));
         return passage;
     }
     [[nodiscard]] Passage frames() const {
