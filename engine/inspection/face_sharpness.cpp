@@ -35,6 +35,10 @@ constexpr double unlike_share = 0.08;
 constexpr double unlike_px = 0.1;
 /// A sharp face with little fine detail looks as blurred as by this disc.
 constexpr double like_little_detail_px = 1.0;
+/// And a larger head than those of the calibration, with pores and stubble that are then seen,
+/// looks sharper than it is, at 340 px as if it were not blurred by two.
+constexpr double calibrated_head_px = 140;
+constexpr double like_more_detail_of_head = 0.01;
 /// And of long strokes, of which the waves that tell them apart are part of a head's build.
 constexpr double unlike_stroke_share = 0.15;
 constexpr double long_stroke_of_head = 0.05;
@@ -148,7 +152,9 @@ FaceSharpness face_sharpness(const Image<Rgb8>& shown, const measure::PixelBox& 
     const double unlike =
         (is_long_stroke ? unlike_stroke_share : unlike_share) * px + unlike_px * side;
     const double from_px = std::max(0.0, px - std::hypot(px - found->from_px * side, unlike));
-    const double to_px = px + std::hypot(found->to_px * side - px, unlike);
+    const double more_px =
+        like_more_detail_of_head * std::max(0.0, head_px - calibrated_head_px * side);
+    const double to_px = std::hypot(px + std::hypot(found->to_px * side - px, unlike), more_px);
     const double like_px = like_little_detail_px * side;
     face.blur =
         found->is_beyond

@@ -216,8 +216,6 @@ ExitCode inspect(const InspectArguments& arguments) {
                                 photograph.error().end());
                 continue;
             }
-            if (!problems.empty())
-                continue;  // only to say at once what else cannot be read
             if (scene && !has_shape_of(*photograph, *scene)) {
                 problems.push_back({.where = {.file = photograph->file},
                                     .what = "the picture has another shape than the scene's",
@@ -225,6 +223,8 @@ ExitCode inspect(const InspectArguments& arguments) {
                                             "--box"});
                 continue;
             }
+            if (!problems.empty())
+                continue;  // only to say at once what else is wrong
             const Heads heads = heads_in(*photograph, arguments, scene);
             frames.push_back(inspection::inspect_frame(photograph->file, photograph->shown,
                                                        heads.boxes, heads.names));

@@ -90,7 +90,7 @@ std::optional<double> told_px(const FrameFace& face) {
     return blur != nullptr && blur->is_told() ? std::optional{blur->px} : std::nullopt;
 }
 
-/// Eyes on a sheet are about so wide, and each pixel of theirs at most so many.
+/// Eyes on a sheet are at least so wide where they fit, and each pixel of theirs at most so many.
 constexpr int eyes_px = 360;
 constexpr int most_times = 8;
 
@@ -208,7 +208,7 @@ Image<Rgb8> person_sheet(const std::string& person, const std::vector<FrameCutou
     int widest_px = 1;
     for (const FrameCutout& cutout : faces)
         widest_px = std::max(widest_px, cutout.eyes.width_px());
-    const int times = std::clamp(eyes_px / widest_px, 1, most_times);
+    const int times = std::clamp((eyes_px + widest_px - 1) / widest_px, 1, most_times);
     std::vector<FacePicture> pictures;
     for (const FrameCutout& cutout : faces) {
         FacePicture picture{.pixels = cutout.pixels,
@@ -216,7 +216,9 @@ Image<Rgb8> person_sheet(const std::string& person, const std::vector<FrameCutou
                             .measured_blur_px = told_px(cutout.face),
                             .verdict = std::nullopt,
                             .trouble = verdict_of(cutout.face),
-                            .enlarged = enlarged(cutout.eyes, times)};
+                            .enlarged = {}};
+        if (times > 1)
+            picture.enlarged = enlarged(cutout.eyes, times);
         if (cutout.face.is_graded())
             picture.verdict = verdicts[static_cast<std::size_t>(cutout.face.grade)];
         if (cutout.face.eyes == inspection::Eyes::shut)
@@ -225,7 +227,9 @@ Image<Rgb8> person_sheet(const std::string& person, const std::vector<FrameCutou
     }
     const bool is_number = person.find_first_not_of("0123456789") == std::string::npos;
     return faces_sheet(pictures, is_number ? "Person " + person : person,
-                       fmt::format("{}; eyes {} times as large", sheet_scale_note, times));
+                       times > 1
+                           ? fmt::format("{}; eyes {} times as large", sheet_scale_note, times)
+                           : sheet_scale_note);
 }
 
 }  // namespace backrow::report
