@@ -257,7 +257,7 @@ void draw_frame(WindowState& state, Screen& screen) {
     state.style.texels_per_unit = ImGui::GetIO().DisplayFramebufferScale.x;
     fit_scale(state, screen);
     load_new_letters(state, screen);
-    screen.begin_frame();
+    screen.begin_frame(std::exchange(state.field_opens, false));
     state.widget_rects.begin();
     obey_keys(state, screen.take_keys());
     state.widget_rects.ring.begin_frame();
@@ -296,8 +296,8 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
         draw_frame(state, *screen);
         due.note_drawn(begun, std::chrono::steady_clock::now(), state.drawings.drag.has_value());
         // The toolkit says only with the next frame whether keys go into a field.
-        if (std::exchange(state.wants_frame, false) || state.widget_rects.is_moving() ||
-            ImGui::IsAnyItemActive() != was_in_field)
+        if (std::exchange(state.wants_frame, false) || state.field_opens ||
+            state.widget_rects.is_moving() || ImGui::IsAnyItemActive() != was_in_field)
             due.note_news();
         order_prints(state, ordered);
         keep_safe(state);

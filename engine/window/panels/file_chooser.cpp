@@ -270,8 +270,10 @@ void draw_ways_out(WindowState& state, FileChooser& chooser, float width) {
 
 std::optional<std::string> draw_line(WindowState& state, FileChooser& chooser, float width) {
     ImGui::SetNextItemWidth(width);
-    if (std::exchange(chooser.line_wants_keys, false))
+    if (std::exchange(chooser.line_wants_keys, false)) {
+        state.field_opens = true;
         ImGui::SetKeyboardFocusHere();
+    }
     ImGui::PushAllowKeyboardFocus(false);  // Tab goes through the parts, not through the fields.
     ImGui::PushID(chooser.line_number);
     std::string typed = chooser.choice.typed();

@@ -126,6 +126,7 @@ void draw_guests(WindowState& state, const char* height_hint) {
         if (i == 0 && page.wants_keys && !ImGui::IsWindowAppearing() &&
             state.sheets.shown == Sheet::none) {
             page.wants_keys = false;
+            state.field_opens = true;
             ImGui::SetKeyboardFocusHere();
         }
         field(state, "name", i, guest.name, 104, "name");

@@ -55,7 +55,7 @@ std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
 std::optional<double> type_value(WindowState& state, const Stepper& stepper, float width) {
     ImGui::SetNextItemWidth(width);
     if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive()) {
-        state.wants_frame = true;
+        state.field_opens = true;
         ImGui::SetKeyboardFocusHere();
     }
     const bool entered =
@@ -154,6 +154,7 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
         if (ImGui::Button((stepper.words + "##value").c_str(), {room, 0})) {
             state.typed_label = stepper.label;
             state.typed_value = stepper.words;
+            state.field_opens = true;
         }
         ImGui::PopStyleVar(2);
         ImGui::PopStyleColor();
