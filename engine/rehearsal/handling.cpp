@@ -220,6 +220,13 @@ Change take_own_lens(const scene::Scene& scene, const std::string& named,
     return change;
 }
 
+Change take_perfect_lens(const scene::Scene& scene) {
+    Change change{.what = "Perfect lens", .values = {}};
+    if (!scene.lens.profile_file.empty())
+        change.values = {scene::set_words("lens.profile", "")};
+    return change;
+}
+
 Change take_body(const scene_file::BagBody& body) {
     return {
         .what = body.name,

@@ -80,6 +80,8 @@ struct Change {
 /// named  as `lens.profile` names it
 [[nodiscard]] Change take_own_lens(const scene::Scene& scene, const std::string& named,
                                    const scene_file::NamedLensProfile& lens);
+/// The same focal length without any faults; nothing where it has none.
+[[nodiscard]] Change take_perfect_lens(const scene::Scene& scene);
 [[nodiscard]] Change take_body(const scene_file::BagBody& body);
 /// What is mounted now, for the bag; opened as far as it is set.
 [[nodiscard]] scene_file::BagLens lens_on_camera(const scene::Scene& scene);

@@ -70,6 +70,14 @@ TEST_CASE("whoever has not measured their lens takes one like it, of the same fo
           std::vector<std::string>{"lens.profile=\"typical-fast-prime\""});
 }
 
+TEST_CASE("a lens with faults is changed for a perfect one", "[rehearsal][property]") {
+    scene::Scene scene = demo_scene("couple");
+    CHECK(take_perfect_lens(scene).values.empty());
+    scene.lens.profile_file = "difficult-fifty";
+    scene.lens.profile = optics::LensProfile{};
+    CHECK(take_perfect_lens(scene).values == std::vector<std::string>{"lens.profile=\"\""});
+}
+
 TEST_CASE("a lens of the bag opens no further than it can, and brings its profile or none",
           "[rehearsal][property]") {
     const scene::Scene scene = demo_scene("choir");  // f/2

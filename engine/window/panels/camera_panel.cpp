@@ -126,9 +126,12 @@ void draw_bag(WindowState& state) {
     teach(state,
           "A lens that you carry: its focal length, no wider than it opens, with its profile "
           "where it has one.");
-    choose("##own lens", "known faults", state.bag.own_lenses, [&](const OwnLens& own) {
-        return rehearsal::take_own_lens(state.sitting.scene(), own.named, own.lens);
-    });
+    choose("##own lens", state.bag.faults_of(state.sitting.scene()).c_str(), state.bag.own_lenses,
+           [&](const OwnLens& own) {
+               return own.named.empty()
+                          ? rehearsal::take_perfect_lens(state.sitting.scene())
+                          : rehearsal::take_own_lens(state.sitting.scene(), own.named, own.lens);
+           });
     teach(state,
           "What a lens does to sharpness, corners and colour, as if yours were like it; nobody's "
           "in particular. The focal length stays.");
