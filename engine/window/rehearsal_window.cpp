@@ -7,7 +7,7 @@
 #include "window/panels/panels.h"
 #include "window/screen.h"
 
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
 
 #include <algorithm>
 #include <array>

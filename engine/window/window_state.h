@@ -20,8 +20,8 @@
 #include "window/style.h"
 #include "window/widget_rects.h"
 
-#include "rehearsal/recovery.h"
-#include "rehearsal/sitting.h"
+#include "rehearsal/files/recovery.h"
+#include "rehearsal/sitting/sitting.h"
 
 #include <optional>
 #include <string>

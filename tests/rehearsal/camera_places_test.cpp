@@ -1,12 +1,12 @@
-#include "rehearsal/camera_places.h"
+#include "rehearsal/sitting/camera_places.h"
 
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include "demo_scenes.h"
 
 #include "../scene_file/scene_folder.h"
 
-#include "rehearsal/differences.h"
+#include "rehearsal/told/differences.h"
 
 #include "scene/camera_view.h"
 

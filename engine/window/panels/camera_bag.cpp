@@ -1,6 +1,6 @@
 #include "window/panels/camera_bag.h"
 
-#include "rehearsal/handling.h"
+#include "rehearsal/hands/handling.h"
 
 #include "base/problem.h"
 #include "base/state_folder.h"

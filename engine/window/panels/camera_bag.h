@@ -2,7 +2,7 @@
 
 // What is carried, and where the camera has stood: for the panel of the camera.
 
-#include "rehearsal/kept_camera_places.h"
+#include "rehearsal/files/kept_camera_places.h"
 #include "scene_file/reading/bag_file.h"
 #include "scene_file/reading/lens_profile_file.h"
 
@@ -22,7 +22,7 @@ struct CameraBag {
     scene_file::Bag bag;
     /// The perfect one, and that of whoever has not measured theirs, first.
     std::vector<OwnLens> own_lenses{};
-    std::string file;                   ///< Empty where there is no folder for one.
+    std::string file;  ///< Empty where there is no folder for one.
 
     /// Reads it; the usual one, and a line of what is wrong, where the file cannot be read.
     [[nodiscard]] std::string open();

@@ -3,7 +3,7 @@
 #include "window/panels/panels.h"
 #include "window/window_state.h"
 
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
 
 #include "base/utf8.h"
 
@@ -281,7 +281,7 @@ std::optional<std::string> draw_line(WindowState& state, FileChooser& chooser, f
         "##path", &typed, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     ImGui::PopID();
     ImGui::PopAllowKeyboardFocus();
-    state.widget_rects.note_last("path");
+    state.widget_rects.note_last("path", Control::field(typed));
     chooser.letters += typed;
     if (ImGui::IsItemClicked())
         chooser.part = ChooserPart::line;
