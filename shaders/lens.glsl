@@ -19,6 +19,15 @@ layout(std140, binding = 0) uniform View {
                   // radius of a cell's image over that of the disc (w)
 };
 
+// Whether more is to be worked out of the lens than spherical aberration and field curvature. A software
+// rasteriser works out both sides of every branch, at every vertex, so surfaces seen through a simple lens
+// have programs of their own (driver/view_uniforms.h).
+#ifdef SIMPLE_LENS
+const bool is_simple = true;
+#else
+bool is_simple = errors.w == 0.0;
+#endif
+
 struct LensSample {
     vec2 pupil;      // point of the opening, in its radii
     vec2 jitter;     // place in the texel, −½ … ½
@@ -79,7 +88,7 @@ Landing landing(vec3 point_m, LensSample through) {
     float height_squared = min(image_height * image_height, defects.w);
     vec2 height = vec2(0.0);
     OpenPoint open = OpenPoint(through.pupil, 1.0);
-    if (errors.w > 0.0) {
+    if (!is_simple) {
         height = counted_height(lateral_m * (lens.x * defects.z * inverse_depth));
         open = open_point(through.pupil, height);
     }
@@ -91,7 +100,7 @@ Landing landing(vec3 point_m, LensSample through) {
     // What is spread afterwards is drawn in by as much before, so that discs keep their size.
     vec2 pupil = open.pupil * sqrt(1.0 - spread_share(abs(blur_by_depth) * inverse_depth) * through.drawn_in);
     vec2 image_m = lens.x * (lateral_m + pupil * lens.z * (depth_m * vergence - 1.0));
-    if (errors.w > 0.0)
+    if (!is_simple)
         image_m += lens.x * lens.z * depth_m *
                    ((coma - errors.x * height_squared) * pupil +
                     (2.0 * errors.x * dot(height, pupil) + errors.y * dot(pupil, pupil)) * height);

@@ -3,6 +3,7 @@
 Needs Xvfb and xdotool. Pictures come late on a busy machine, so nothing here waits for a time: it
 waits until something is as it should be, and gives up after a long while.
 """
+import contextlib
 import ctypes
 import json
 import os
@@ -314,6 +315,15 @@ class Window:
         self.until("a field for a path", lambda now: now["typing"])
         self.screen.hand("type", "--delay", 1, path)
         self.keys("Return")
+
+    @contextlib.contextmanager
+    def asleep(self):
+        """Whatever hands do meanwhile comes between two frames, as on a machine that draws slowly."""
+        os.kill(self.process.pid, signal.SIGSTOP)
+        try:
+            yield
+        finally:
+            os.kill(self.process.pid, signal.SIGCONT)
 
     def worked_s(self):
         """Processor time so far."""

@@ -1,5 +1,7 @@
 #include "scene/camera_view.h"
 
+#include "scene/index_of.h"
+
 #include "optics/focus_span.h"
 
 #include "base/units.h"
@@ -321,8 +323,8 @@ glm::dvec3 aim_point_m(const Scene& scene) {
 }
 
 const Person* person_named(const Scene& scene, std::string_view name) {
-    const auto found = std::ranges::find(scene.people, name, &Person::name);
-    return found == scene.people.end() ? nullptr : &*found;
+    const auto index = index_of(scene, name);
+    return index ? &scene.people[*index] : nullptr;
 }
 
 CameraView camera_view(const Scene& scene) {

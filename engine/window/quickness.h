@@ -2,7 +2,7 @@
 
 // How quickly the pictures answered the hand.
 
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include <chrono>
 #include <optional>

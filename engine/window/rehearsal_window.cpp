@@ -7,7 +7,7 @@
 #include "window/panels/panels.h"
 #include "window/screen.h"
 
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
 
 #include <algorithm>
 #include <array>
@@ -102,8 +102,8 @@ void order_prints(WindowState& state, Order& last) {
     state.darkroom->order(order);
 }
 
-/// Takes what the other threads have done. Whether any of it is new.
-bool collect(WindowState& state) {
+/// Takes what the other threads have done, and says how soon it must be shown.
+News collect(WindowState& state) {
     Prints prints = state.darkroom->collect();
     const std::optional<rehearsal::Drag>& drag = state.drawings.drag;
     if (prints.picture)
@@ -111,14 +111,14 @@ bool collect(WindowState& state) {
                                      drag ? std::optional{drag->id} : std::nullopt,
                                      std::chrono::steady_clock::now());
     state.kept.take(prints);
-    bool is_new = state.pictures.take(std::move(prints));
-    is_new |= state.advice.collect();
-    is_new |= state.odds.collect();
+    News news = state.pictures.take(std::move(prints));
+    if (state.advice.collect() || state.odds.collect())
+        news = News::at_once;
     if (state.giving) {
-        is_new = true;  // how far it has come
         collect_given(state);
+        news = state.giving ? std::max(news, News::can_wait) : News::at_once;
     }
-    return is_new;
+    return news;
 }
 
 /// What must be kept though the machine may stop at any moment; not within a drag.
@@ -218,9 +218,14 @@ void begin(WindowState& state, const WindowWanted& wanted, const Screen& screen)
     style.scale = style.asked_scale;
     style.lengths = wanted.lengths;
     style.theme = wanted.is_dark ? night() : day();
+    state.darkroom.emplace(Screen::wake);
+    // The stage takes longer than all that comes before the first frame, which will say how large
+    // the picture is.
+    if (state.has_scene)
+        state.darkroom->order(
+            {.scene = state.sitting.shared_scene(), .edition = state.sitting.edition()});
     style.fonts = load_fonts(style.scale, {});
     apply(style.theme, style.scale);
-    state.darkroom.emplace(Screen::wake);
     if (std::string wrong = state.bag.open(); !wrong.empty())
         state.sitting.complain(std::move(wrong));
     state.note_change();
@@ -245,15 +250,14 @@ void wait(WindowState& state, Screen& screen, FramesDue& due) {
     else
         due.note_rest(now);
     state.rested_s = due.rested_s(now);
-    if (collect(state))
-        due.note_news();
+    due.note_news(collect(state));
 }
 
 void draw_frame(WindowState& state, Screen& screen) {
     state.style.texels_per_unit = ImGui::GetIO().DisplayFramebufferScale.x;
     fit_scale(state, screen);
     load_new_letters(state, screen);
-    screen.begin_frame();
+    screen.begin_frame(std::exchange(state.field_opens, false));
     state.widget_rects.begin();
     obey_keys(state, screen.take_keys());
     state.widget_rects.ring.begin_frame();
@@ -290,11 +294,10 @@ Made<void> rehearse(std::optional<rehearsal::Sitting> sitting, const WindowWante
         }
         const bool was_in_field = ImGui::IsAnyItemActive();
         draw_frame(state, *screen);
-        if (state.drawings.drag)
-            due.note_dragging(begun, std::chrono::steady_clock::now());
+        due.note_drawn(begun, std::chrono::steady_clock::now(), state.drawings.drag.has_value());
         // The toolkit says only with the next frame whether keys go into a field.
-        if (std::exchange(state.wants_frame, false) || state.widget_rects.is_moving() ||
-            ImGui::IsAnyItemActive() != was_in_field)
+        if (std::exchange(state.wants_frame, false) || state.field_opens ||
+            state.widget_rects.is_moving() || ImGui::IsAnyItemActive() != was_in_field)
             due.note_news();
         order_prints(state, ordered);
         keep_safe(state);

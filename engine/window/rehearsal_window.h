@@ -2,7 +2,7 @@
 
 // The window in which a scene is rehearsed.
 
-#include "rehearsal/sitting.h"
+#include "rehearsal/sitting/sitting.h"
 
 #include "base/length_words.h"
 #include "base/problem.h"

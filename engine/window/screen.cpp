@@ -1,6 +1,6 @@
 #include "window/screen.h"
 
-#include "window/clicks.h"
+#include "window/pointer_events.h"
 
 #include "render/driver/gl.h"
 
@@ -23,11 +23,18 @@ namespace backrow::window {
 /// member of Screen::State has this type.
 struct Noted {
     bool had_input = true;
-    std::deque<std::variant<KeyPress, unsigned>> typed;  ///< Keys, and letters they made.
-    std::vector<KeyPress> keys;                          ///< Of them, what this frame is to hear.
+    struct Typed {
+        std::variant<KeyPress, unsigned> what;  ///< A key, or a letter that it made …
+        std::size_t after = 0;                  ///< … after so much that the pointer did.
+    };
+    std::deque<Typed> typed;
+    std::vector<KeyPress> keys;  ///< Of them, what this frame is to hear.
+    bool has_letters = false;    ///< Some of this frame.
     std::array<bool, GLFW_KEY_LAST + 1> is_held{};
     std::vector<int> shown_otherwise;  ///< Keys that this frame sees other than as they are held.
-    Clicks clicks;
+    PointerEvents pointer;
+    double pointer_x = 0;  ///< Where it was last heard of.
+    double pointer_y = 0;
 };
 
 namespace {
@@ -36,35 +43,46 @@ bool is_modifier(const KeyPress& press) {
     return press.key >= GLFW_KEY_LEFT_SHIFT && press.key <= GLFW_KEY_RIGHT_SUPER;
 }
 
-bool is_command(const KeyPress& press) {
-    return press.ctrl && !press.is_repeat && !is_modifier(press);
+/// Commands, and whatever leads into another field or out of one: what is typed next may be meant
+/// for something else.
+bool is_alone(const KeyPress& press) {
+    switch (press.key) {
+    case GLFW_KEY_TAB:
+    case GLFW_KEY_ENTER:
+    case GLFW_KEY_KP_ENTER:
+    case GLFW_KEY_ESCAPE:
+        return true;
+    default:
+        return press.ctrl && !press.is_repeat && !is_modifier(press);
+    }
 }
 
 // On a machine that draws slowly somebody has typed a word and pressed Ctrl S before the next
-// frame. So what is pressed with Ctrl has a frame of its own, and all else comes in the order in
-// which it was typed.
-void take_typed(Noted& noted) {
+// frame. So such keys have a frame of their own, and all else comes in the order in which it was
+// typed, after what was clicked before, and not while a field that it is for has yet to open.
+void take_typed(Noted& noted, bool field_opens) {
     ImGuiIO& io = ImGui::GetIO();
     io.ClearInputCharacters();
-    bool has_letters = false;
-    while (!noted.typed.empty()) {
-        const auto* press = std::get_if<KeyPress>(&noted.typed.front());
-        const bool is_alone = press != nullptr && is_command(*press);
-        if (is_alone && (has_letters || !noted.keys.empty()))
+    noted.has_letters = false;
+    while (!field_opens && !noted.typed.empty() &&
+           noted.typed.front().after <= noted.pointer.taken()) {
+        const auto* press = std::get_if<KeyPress>(&noted.typed.front().what);
+        const bool comes_alone = press != nullptr && is_alone(*press);
+        if (comes_alone && (noted.has_letters || !noted.keys.empty()))
             break;
         if (press != nullptr)
             noted.keys.push_back(*press);
         else
-            io.AddInputCharacter(std::get<unsigned>(noted.typed.front()));
-        has_letters |= press == nullptr;
+            io.AddInputCharacter(std::get<unsigned>(noted.typed.front().what));
+        noted.has_letters |= press == nullptr;
         noted.typed.pop_front();
-        if (is_alone)
+        if (comes_alone)
             break;
     }
     noted.had_input |= !noted.typed.empty();
     // What comes later is not held yet: an Enter would close the field before its letters.
-    for (const auto& later : noted.typed) {
-        const auto* press = std::get_if<KeyPress>(&later);
+    for (const Noted::Typed& later : noted.typed) {
+        const auto* press = std::get_if<KeyPress>(&later.what);
         if (press == nullptr || press->key < 0 || is_modifier(*press))
             continue;
         io.KeysDown[press->key] = false;
@@ -103,17 +121,26 @@ void show_keys_as_held(Noted& noted) {
     io.KeyAlt = is_down(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT);
 }
 
-/// One press or letting go a frame, where the pointer was then.
-void take_click(Noted& noted) {
+/// One press, letting go or turn of the wheel a frame, where the pointer was then; none beside what
+/// is typed, which may have been meant for something else.
+void take_pointer(Noted& noted) {
     ImGuiIO& io = ImGui::GetIO();
-    const Clicks::Frame frame = noted.clicks.next_frame();
-    std::ranges::copy(frame.is_down, io.MouseDown);
+    io.MouseWheel = io.MouseWheelH = 0;
+    const bool is_next = noted.typed.empty() || noted.typed.front().after > noted.pointer.taken();
+    const bool may_come = is_next && noted.keys.empty() && !noted.has_letters;
+    const auto frame = may_come ? noted.pointer.next_frame() : PointerEvents::Frame{};
+    noted.had_input |= noted.pointer.has_more();
+    std::ranges::copy(noted.pointer.is_down(), io.MouseDown);
     if (!frame.event)
         return;
     io.MousePos = {frame.event->x, frame.event->y};
+    io.MouseWheel = frame.event->wheel_up;
+    io.MouseWheelH = frame.event->wheel_across;
+    io.KeyCtrl = frame.event->ctrl;
+    io.KeyShift = frame.event->shift;
+    io.KeyAlt = frame.event->alt;
     // By the clock of the hand, not by that of the frames.
     io.MouseDoubleClickTime = frame.is_second ? FLT_MAX : 0;
-    noted.had_input |= noted.clicks.has_more();
 }
 
 }  // namespace
@@ -149,8 +176,8 @@ std::string last_complaint() {
     return what != nullptr ? what : "no reason given";
 }
 
-// The toolkit chains to callbacks that are set before it takes over; every one only notes that
-// there is something to draw.
+// The toolkit chains to callbacks that are set before it takes over; every one notes that there is
+// something to draw, and what has to be heard in its order.
 void note(GLFWwindow* window) {
     static_cast<Noted*>(glfwGetWindowUserPointer(window))->had_input = true;
 }
@@ -163,35 +190,59 @@ void note_key(GLFWwindow* window, int key, int /*scancode*/, int action, int mod
         noted.is_held[static_cast<std::size_t>(key)] = action != GLFW_RELEASE;
     if (action == GLFW_RELEASE)
         return;
-    noted.typed.push_back(KeyPress{.key = key,
-                                   .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
-                                   .shift = (mods & GLFW_MOD_SHIFT) != 0,
-                                   .alt = (mods & GLFW_MOD_ALT) != 0,
-                                   .is_repeat = action == GLFW_REPEAT});
+    noted.typed.push_back({KeyPress{.key = key,
+                                    .ctrl = (mods & GLFW_MOD_CONTROL) != 0,
+                                    .shift = (mods & GLFW_MOD_SHIFT) != 0,
+                                    .alt = (mods & GLFW_MOD_ALT) != 0,
+                                    .is_repeat = action == GLFW_REPEAT},
+                           noted.pointer.noted()});
 }
 
 void note_letter(GLFWwindow* window, unsigned letter) {
     note(window);
-    static_cast<Noted*>(glfwGetWindowUserPointer(window))->typed.push_back(letter);
+    auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
+    noted.typed.push_back({letter, noted.pointer.noted()});
+}
+
+// To be asked where the pointer is would not help: it says where it is now.
+void note_place(GLFWwindow* window, double x, double y) {
+    note(window);
+    auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
+    noted.pointer_x = x;
+    noted.pointer_y = y;
+}
+
+void note_pointer(GLFWwindow* window, PointerEvent event) {
+    note(window);
+    auto& noted = *static_cast<Noted*>(glfwGetWindowUserPointer(window));
+    event.at_s = glfwGetTime();
+    event.x = static_cast<float>(noted.pointer_x);
+    event.y = static_cast<float>(noted.pointer_y);
+    const auto is_held = [&](std::size_t left, std::size_t right) {
+        return noted.is_held[left] || noted.is_held[right];
+    };
+    event.ctrl = is_held(GLFW_KEY_LEFT_CONTROL, GLFW_KEY_RIGHT_CONTROL);
+    event.shift = is_held(GLFW_KEY_LEFT_SHIFT, GLFW_KEY_RIGHT_SHIFT);
+    event.alt = is_held(GLFW_KEY_LEFT_ALT, GLFW_KEY_RIGHT_ALT);
+    noted.pointer.note(event);
 }
 
 void note_button(GLFWwindow* window, int button, int action, int /*mods*/) {
-    note(window);
-    double x = 0;
-    double y = 0;
-    glfwGetCursorPos(window, &x, &y);
-    static_cast<Noted*>(glfwGetWindowUserPointer(window))
-        ->clicks.note({.button = static_cast<std::size_t>(button),
-                       .is_down = action == GLFW_PRESS,
-                       .at_s = glfwGetTime(),
-                       .x = static_cast<float>(x),
-                       .y = static_cast<float>(y)});
+    note_pointer(window, {.what = action == GLFW_PRESS ? PointerEvent::What::press
+                                                       : PointerEvent::What::release,
+                          .button = static_cast<std::size_t>(button)});
+}
+
+void note_wheel(GLFWwindow* window, double across, double up) {
+    note_pointer(window, {.what = PointerEvent::What::wheel,
+                          .wheel_across = static_cast<float>(across),
+                          .wheel_up = static_cast<float>(up)});
 }
 
 void note_all_input(GLFWwindow* window) {
-    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { note(w); });
+    glfwSetCursorPosCallback(window, note_place);
     glfwSetMouseButtonCallback(window, note_button);
-    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { note(w); });
+    glfwSetScrollCallback(window, note_wheel);
     glfwSetKeyCallback(window, note_key);
     glfwSetCharCallback(window, note_letter);
     glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { note(w); });
@@ -229,6 +280,7 @@ Made<Screen> Screen::open(const std::string& title, int width, int height) {
         return tl::make_unexpected(MachineFailure{"the window's OpenGL has no functions to load",
                                                   "install a graphics driver, or Mesa's software "
                                                   "one: libgl1-mesa-dri"});
+    glfwGetCursorPos(state->window, &state->noted.pointer_x, &state->noted.pointer_y);
     glfwSetWindowUserPointer(state->window, &state->noted);
     note_all_input(state->window);
 
@@ -290,13 +342,13 @@ void Screen::take_new_fonts() {
     ImGui_ImplOpenGL3_CreateFontsTexture();
 }
 
-void Screen::begin_frame() {
+void Screen::begin_frame(bool field_opens) {
     state_->has_begun = true;
     ImGui_ImplOpenGL3_NewFrame();
     ImGui_ImplGlfw_NewFrame();
-    take_typed(state_->noted);
+    take_typed(state_->noted, field_opens);
     hold_short_taps(state_->noted);
-    take_click(state_->noted);
+    take_pointer(state_->noted);
     ImGui::NewFrame();
 }
 

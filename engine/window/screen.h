@@ -48,7 +48,8 @@ public:
     /// To be called between frames when fonts were loaded anew: the next one shows them.
     void take_new_fonts();
 
-    void begin_frame();
+    /// field_opens  what is typed waits: a field that it is for has not got the keys yet
+    void begin_frame(bool field_opens);
     void end_frame(unsigned background);
 
     /// Ends wait(); from any thread.

@@ -13,12 +13,16 @@ namespace backrow::window {
 // Pixels of something that can be pointed at.
 constexpr float fewest_seen = 6;
 
-void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec2& most) {
-    if (!path_.empty())
-        rects_.push_back({name, least, most});
+void WidgetRects::note(const std::string& name, const ImVec2& least, const ImVec2& most,
+                       std::optional<Control> control) {
+    if (path_.empty())
+        return;
+    rects_.push_back({name, least, most});
+    if (control)
+        controls_.push_back({name, std::move(*control)});
 }
 
-void WidgetRects::note_last(const std::string& name) {
+void WidgetRects::note_last(const std::string& name, Control control) {
     const ImVec2 least = ImGui::GetItemRectMin();
     const ImVec2 most = ImGui::GetItemRectMax();
     // Of what its part cuts off, the hand can point at no more than is left.
@@ -29,7 +33,7 @@ void WidgetRects::note_last(const std::string& name) {
                     std::min(most.y, on.GetClipRectMax().y)};
     const auto is_enough = [](float seen, float all) { return seen >= std::min(all, fewest_seen); };
     if (is_enough(to.x - from.x, most.x - least.x) && is_enough(to.y - from.y, most.y - least.y))
-        note(name, from, to);
+        note(name, from, to, std::move(control));
     if (ImGui::IsItemFocused())
         focused_ = name;
     ring.note_last();
@@ -83,6 +87,16 @@ Made<void> WidgetRects::end(const Status& status) {
     file["drag_pictures_per_s"] = std::round(status.drag_pictures_per_s * 10) / 10;
     for (const NamedRect& rect : rects_)
         file["places"][rect.name] = {rect.least.x, rect.least.y, rect.most.x, rect.most.y};
+    for (const auto& [name, control] : controls_) {
+        nlohmann::ordered_json& told = file["controls"][name];
+        told["role"] = control.role;
+        if (!control.value.empty())
+            told["value"] = control.value;
+        if (control.is_on)
+            told["on"] = *control.is_on;
+        if (control.is_disabled)
+            told["disabled"] = true;
+    }
     for (const NamedPart& part : parts_) {
         nlohmann::ordered_json& told = file["parts"][part.name];
         told["box"] = {part.least.x, part.least.y, part.most.x, part.most.y};

@@ -11,7 +11,9 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace backrow::window {
@@ -32,6 +34,32 @@ struct NamedPart {
     float beyond = 0;  ///< So much lies beyond its right edge, where nothing brings it: a fault.
     std::size_t first = 0;  ///< What it holds, of all rectangles …
     std::size_t end = 0;    ///< … up to this one.
+};
+
+/// What can be worked, and what it shows, for whoever does not see it.
+struct Control {
+    const char* role = "button";
+    std::string value{};          ///< What is chosen, set or typed.
+    std::optional<bool> is_on{};  ///< Nothing for what is neither on nor off.
+    bool is_disabled = false;     ///< There is nothing that it could do now.
+
+    [[nodiscard]] static Control tick(bool is_on) {
+        return {.role = "tick", .value = {}, .is_on = is_on};
+    }
+    /// One of several that exclude each other.
+    [[nodiscard]] static Control choice(bool is_on) {
+        return {.role = "choice", .value = {}, .is_on = is_on};
+    }
+    [[nodiscard]] static Control list(std::string chosen) {
+        return {.role = "list", .value = std::move(chosen)};
+    }
+    /// It is typed once it was clicked.
+    [[nodiscard]] static Control quantity(std::string words) {
+        return {.role = "quantity", .value = std::move(words)};
+    }
+    [[nodiscard]] static Control field(std::string typed) {
+        return {.role = "field", .value = std::move(typed)};
+    }
 };
 
 /// What a script waits for.
@@ -67,16 +95,18 @@ public:
     void begin() {
         rects_.clear();
         parts_.clear();
+        controls_.clear();
         focused_.clear();
         is_moving_ = false;
     }
     /// What was drawn is not yet where it will be: this frame is not told, and one more has to be
     /// drawn.
     [[nodiscard]] bool is_moving() const noexcept { return is_moving_; }
-    void note(const std::string& name, const ImVec2& least, const ImVec2& most);
+    void note(const std::string& name, const ImVec2& least, const ImVec2& most,
+              std::optional<Control> control = {});
     /// The part of the toolkit that was drawn last, as much of it as can be seen. What the wheel
     /// must bring into view first is not noted: nobody can point at it.
-    void note_last(const std::string& name);
+    void note_last(const std::string& name, Control control = {});
     /// What has the keys where the toolkit does not know.
     void note_keys(const std::string& name) { focused_ = name; }
     /// The toolkit's window that is being drawn, before it ends.
@@ -94,6 +124,11 @@ private:
     std::string path_;
     std::vector<NamedRect> rects_;
     std::vector<NamedPart> parts_;
+    struct NamedControl {
+        std::string name;
+        Control control;
+    };
+    std::vector<NamedControl> controls_;
     /// How much a part holds.
     struct Extent {
         float beyond = 0, below = 0, end = 0;

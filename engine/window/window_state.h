@@ -20,8 +20,8 @@
 #include "window/style.h"
 #include "window/widget_rects.h"
 
-#include "rehearsal/recovery.h"
-#include "rehearsal/sitting.h"
+#include "rehearsal/files/recovery.h"
+#include "rehearsal/sitting/sitting.h"
 
 #include <optional>
 #include <string>
@@ -57,6 +57,7 @@ struct WindowState {
     std::string notice;                 ///< What was done last, such as saving.
     std::string failure;        ///< Why nothing was given away, until somebody has taken note.
     bool wants_frame = false;   ///< One more, though nothing else is new.
+    bool field_opens = false;   ///< What is typed now is for a field that gets the keys next frame.
     double rested_s = 0;        ///< How long the pointer has not moved.
     bool has_marks = true;      ///< Over faces in the picture that are not sharp.
     bool shows_chosen = false;  ///< The strip of faces goes to whom a key has just chosen.

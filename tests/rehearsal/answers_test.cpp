@@ -1,7 +1,7 @@
-#include "rehearsal/answers.h"
+#include "rehearsal/sitting/answers.h"
 
 #include "demo_scenes.h"
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,12 +1,12 @@
-#include "rehearsal/camera_places.h"
+#include "rehearsal/sitting/camera_places.h"
 
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include "demo_scenes.h"
 
 #include "../scene_file/scene_folder.h"
 
-#include "rehearsal/differences.h"
+#include "rehearsal/told/differences.h"
 
 #include "scene/camera_view.h"
 
@@ -68,6 +68,14 @@ TEST_CASE("whoever has not measured their lens takes one like it, of the same fo
     scene.camera.f_number = 4;
     CHECK(take_own_lens(scene, named, *typical).values ==
           std::vector<std::string>{"lens.profile=\"typical-fast-prime\""});
+}
+
+TEST_CASE("a lens with faults is changed for a perfect one", "[rehearsal][property]") {
+    scene::Scene scene = demo_scene("couple");
+    CHECK(take_perfect_lens(scene).values.empty());
+    scene.lens.profile_file = "difficult-fifty";
+    scene.lens.profile = optics::LensProfile{};
+    CHECK(take_perfect_lens(scene).values == std::vector<std::string>{"lens.profile=\"\""});
 }
 
 TEST_CASE("a lens of the bag opens no further than it can, and brings its profile or none",

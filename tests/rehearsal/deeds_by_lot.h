@@ -2,14 +2,14 @@
 
 // Anything that hands do to a scene without a pointer, by lot: sensible and not.
 
-#include "rehearsal/group_handling.h"
-#include "rehearsal/handling.h"
-#include "rehearsal/light_handling.h"
-#include "rehearsal/looks.h"
-#include "rehearsal/people_handling.h"
-#include "rehearsal/place_handling.h"
-#include "rehearsal/row_handling.h"
-#include "rehearsal/wheel.h"
+#include "rehearsal/hands/group_handling.h"
+#include "rehearsal/hands/handling.h"
+#include "rehearsal/hands/light_handling.h"
+#include "rehearsal/hands/looks.h"
+#include "rehearsal/hands/people_handling.h"
+#include "rehearsal/hands/place_handling.h"
+#include "rehearsal/hands/row_handling.h"
+#include "rehearsal/hands/wheel.h"
 
 #include "arranging/rearrange.h"
 #include "scene/camera_view.h"

@@ -1,4 +1,4 @@
-#include "rehearsal/drag.h"
+#include "rehearsal/hands/drag.h"
 
 #include "../scene/fifty.h"
 

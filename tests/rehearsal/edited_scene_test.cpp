@@ -1,4 +1,4 @@
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include "../scene_file/scene_folder.h"
 

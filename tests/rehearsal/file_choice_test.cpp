@@ -1,4 +1,4 @@
-#include "rehearsal/file_choice.h"
+#include "rehearsal/files/file_choice.h"
 
 #include "kept_home.h"
 

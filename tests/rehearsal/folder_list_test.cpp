@@ -1,4 +1,4 @@
-#include "rehearsal/folder_list.h"
+#include "rehearsal/files/folder_list.h"
 
 #include "../scene_file/scene_folder.h"
 

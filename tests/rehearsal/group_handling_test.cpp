@@ -1,8 +1,8 @@
-#include "rehearsal/group_handling.h"
+#include "rehearsal/hands/group_handling.h"
 
 #include "../scene_file/scene_folder.h"
 #include "demo_scenes.h"
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 #include "trio.h"
 
 #include "plan/faces/face_table.h"

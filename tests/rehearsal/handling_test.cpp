@@ -1,8 +1,8 @@
-#include "rehearsal/handling.h"
+#include "rehearsal/hands/handling.h"
 
 #include "../scene_file/scene_folder.h"
-#include "rehearsal/edited_scene.h"
-#include "rehearsal/group_handling.h"
+#include "rehearsal/hands/group_handling.h"
+#include "rehearsal/sitting/edited_scene.h"
 #include "trio.h"
 
 #include <catch2/catch.hpp>

@@ -1,6 +1,6 @@
-#include "rehearsal/kept_camera_places.h"
+#include "rehearsal/files/kept_camera_places.h"
 
-#include "rehearsal/state_of_scene.h"
+#include "rehearsal/files/state_of_scene.h"
 
 #include "kept_home.h"
 

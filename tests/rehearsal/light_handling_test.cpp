@@ -1,4 +1,4 @@
-#include "rehearsal/light_handling.h"
+#include "rehearsal/hands/light_handling.h"
 
 #include "trio.h"
 

@@ -1,6 +1,6 @@
-#include "rehearsal/new_group.h"
+#include "rehearsal/sitting/new_group.h"
 
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include "../scene_file/scene_folder.h"
 

@@ -1,7 +1,7 @@
-#include "rehearsal/people_handling.h"
+#include "rehearsal/hands/people_handling.h"
 
-#include "rehearsal/edited_scene.h"
-#include "rehearsal/looks.h"
+#include "rehearsal/hands/looks.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include "scene/set_people.h"
 

@@ -1,8 +1,8 @@
-#include "rehearsal/place_handling.h"
+#include "rehearsal/hands/place_handling.h"
 
 #include "../scene_file/scene_folder.h"
-#include "rehearsal/edited_scene.h"
-#include "rehearsal/light_handling.h"
+#include "rehearsal/hands/light_handling.h"
+#include "rehearsal/sitting/edited_scene.h"
 #include "trio.h"
 
 #include <catch2/catch.hpp>

@@ -3,8 +3,8 @@
 // A pointer that goes anywhere: where there is something to grip, and beside it.
 
 #include "plan/drawings/from_above.h"
-#include "rehearsal/drag.h"
-#include "rehearsal/sitting.h"
+#include "rehearsal/hands/drag.h"
+#include "rehearsal/sitting/sitting.h"
 
 #include "scene/camera_view.h"
 

@@ -3,7 +3,7 @@
 // Scene files with which random hands begin: those that come with the program, a group just begun,
 // and one that is written oddly.
 
-#include "rehearsal/new_group.h"
+#include "rehearsal/sitting/new_group.h"
 
 #include "demo_scenes.h"
 

@@ -1,4 +1,4 @@
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
 
 #include "kept_home.h"
 

@@ -1,4 +1,4 @@
-#include "rehearsal/recovery.h"
+#include "rehearsal/files/recovery.h"
 
 #include "../scene_file/scene_folder.h"
 

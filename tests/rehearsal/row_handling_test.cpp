@@ -1,8 +1,8 @@
-#include "rehearsal/row_handling.h"
+#include "rehearsal/hands/row_handling.h"
 
-#include "rehearsal/drag.h"
-#include "rehearsal/edited_scene.h"
-#include "rehearsal/facts.h"
+#include "rehearsal/hands/drag.h"
+#include "rehearsal/sitting/edited_scene.h"
+#include "rehearsal/sitting/facts.h"
 
 #include "../scene_file/scene_folder.h"
 

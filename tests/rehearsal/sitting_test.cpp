@@ -1,4 +1,4 @@
-#include "rehearsal/sitting.h"
+#include "rehearsal/sitting/sitting.h"
 
 #include "../scene_file/scene_folder.h"
 

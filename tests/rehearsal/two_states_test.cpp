@@ -1,7 +1,7 @@
-#include "rehearsal/two_states.h"
+#include "rehearsal/sitting/two_states.h"
 
 #include "../scene_file/scene_folder.h"
-#include "rehearsal/differences.h"
+#include "rehearsal/told/differences.h"
 
 #include <catch2/catch.hpp>
 

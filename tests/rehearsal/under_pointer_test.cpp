@@ -1,4 +1,4 @@
-#include "rehearsal/under_pointer.h"
+#include "rehearsal/hands/under_pointer.h"
 
 #include "../scene/fifty.h"
 

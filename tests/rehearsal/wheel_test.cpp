@@ -1,4 +1,4 @@
-#include "rehearsal/wheel.h"
+#include "rehearsal/hands/wheel.h"
 
 #include "trio.h"
 

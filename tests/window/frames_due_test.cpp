@@ -64,14 +64,45 @@ TEST_CASE("news is one frame, however much there is, and takes none from input",
 
 TEST_CASE("in a drag, frames that take long leave time between them", "[window][property]") {
     FramesDue due{start};
-    due.note_dragging(start, start + 10ms);
+    due.note_drawn(start, start + 10ms, true);
     CHECK(drawn(due, start + 20ms) == 0);
     CHECK(due.wait_s(start + 20ms) == Approx(0.01));
     CHECK(drawn(due, start + 30ms) > 1);
-    due.note_dragging(start, start + 10ms);
+    due.note_drawn(start, start + 10ms, true);
     due.note_news();  // a picture that is there is shown, and the next one ordered
     CHECK(drawn(due, start + 12ms) > 0);
     due.note_input(start + 1s);
-    due.note_dragging(start + 1s, start + 2s);  // never so long that the hand would feel it
+    due.note_drawn(start + 1s, start + 2s, true);  // never so long that the hand would feel it
     CHECK(drawn(due, start + 2s + 50ms) > 1);
+}
+
+TEST_CASE(
+    "news that can wait comes after a rest from frames that take long, with other news or input",
+    "[window][property]") {
+    FramesDue due{start};
+    drawn(due);
+    due.note_drawn(start, start + 20ms, false);
+    due.note_news(News::none);
+    CHECK(drawn(due, start + 1s) == 0);
+    due.note_news(News::can_wait);
+    CHECK(drawn(due, start + 21ms) == 0);
+    const double wait_s = due.wait_s(start + 20ms);
+    CHECK(wait_s > 0.02);
+    CHECK(wait_s <= 0.15);
+    CHECK(drawn(due, start + 171ms) == 1);
+    CHECK(due.wait_s(start + 171ms) > 0.2);
+
+    due.note_news(News::can_wait);
+    due.note_news();
+    CHECK(drawn(due, start + 21ms) == 1);
+    CHECK(drawn(due, start + 171ms) == 0);
+    due.note_news(News::can_wait);
+    due.note_input(start + 21ms);
+    CHECK(due.wait_s(start + 21ms) == 0);
+    CHECK(drawn(due, start + 21ms) > 1);
+    CHECK(drawn(due, start + 171ms) == 0);
+
+    due.note_drawn(start, start + 1ms, false);  // a graphics card's frames are soon drawn
+    due.note_news(News::can_wait);
+    CHECK(drawn(due, start + 10ms) == 1);
 }

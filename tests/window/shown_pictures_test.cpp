@@ -38,20 +38,25 @@ TEST_CASE("a window is settled when nothing is made and all that hangs is finish
     CHECK_FALSE(pictures.is_settled(3, crop, true));
 }
 
-TEST_CASE("what the darkroom tells is new once", "[window][property]") {
+TEST_CASE("what the darkroom tells is new once, and faces may wait where the picture may not",
+          "[window][property]") {
     ShownPictures pictures;
     Prints prints;
     prints.work = Work::lighting;
     prints.share = 0.5;
     prints.complaint = "no more pictures: tired";
-    CHECK(pictures.take(prints));
+    CHECK(pictures.take(prints) == News::at_once);
     CHECK(pictures.share == 0.5);
     CHECK(pictures.complaint == "no more pictures: tired");
-    CHECK_FALSE(pictures.take(prints));
+    CHECK(pictures.take(prints) == News::none);
     prints.measures[2] = {.edition = 7, .blur_px = 8.4, .visible_fraction = 0.5};
-    CHECK(pictures.take(prints));
+    CHECK(pictures.take(prints) == News::can_wait);
     CHECK(pictures.measures.at(2).blur_px == 8.4);
     prints.measures.clear();
-    CHECK_FALSE(pictures.take(prints));
+    CHECK(pictures.take(prints) == News::none);
     CHECK(pictures.measures.contains(2));
+    prints.share = 0.6;
+    CHECK(pictures.take(prints) == News::can_wait);
+    prints.work = Work::none;
+    CHECK(pictures.take(prints) == News::at_once);
 }

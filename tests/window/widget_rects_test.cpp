@@ -118,3 +118,36 @@ TEST_CASE("what the wheel must bring first is not told as a place, but as the pa
     // Wider than the list, and no bar leads there.
     CHECK(told["parts"]["list"]["beyond"] > 100);
 }
+
+TEST_CASE("whoever does not see the window is told what each control is, and what it shows",
+          "[window][property]") {
+    const scene_file::SceneFolder folder;
+    const std::string path = folder.write("places.json", "");
+    WidgetRects rects{path};
+    ImGui::CreateContext();
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.DisplaySize = {400, 300};
+    io.Fonts->AddFontDefault();
+    io.Fonts->Build();
+    bool is_level = true;
+    for (int frame = 0; frame < 3; ++frame) {
+        ImGui::NewFrame();
+        rects.begin();
+        ImGui::Begin("panel");
+        ImGui::Checkbox("level", &is_level);
+        rects.note_last("level", Control::tick(is_level));
+        ImGui::Button("Redo");
+        rects.note_last("redo", {.is_disabled = true});
+        ImGui::Button("85 mm");
+        rects.note_last("lens", Control::quantity("85 mm"));
+        ImGui::End();
+        ImGui::EndFrame();
+    }
+    ImGui::DestroyContext();
+    REQUIRE(rects.end({}));
+    const auto controls = read(path)["controls"];
+    CHECK(controls["level"] == nlohmann::json({{"role", "tick"}, {"on", true}}));
+    CHECK(controls["redo"] == nlohmann::json({{"role", "button"}, {"disabled", true}}));
+    CHECK(controls["lens"] == nlohmann::json({{"role", "quantity"}, {"value", "85 mm"}}));
+}

@@ -5,7 +5,7 @@
 #include "scene_arguments.h"
 #include "verbs.h"
 
-#include "rehearsal/sitting.h"
+#include "rehearsal/sitting/sitting.h"
 #include "window/rehearsal_window.h"
 
 #include <memory>

@@ -26,6 +26,10 @@ double metres_a_dioptre(const scene::CameraView& view) {
            m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0;
 }
 
+double coma_at_edge_dpt(const optics::LensSettings& lens) {
+    return lens.profile.coma_dpt * optics::used_radius(lens.profile, lens.f_number);
+}
+
 ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop, double cell_radius) {
     const double image_distance_m = m_from_mm(view.image_distance_mm());
     const double opening_radius_m = m_from_mm(optics::aperture_diameter_mm(view.focused())) / 2.0;
@@ -34,10 +38,6 @@ ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop, dou
     const double half_diagonal_m =
         m_from_mm(std::hypot(view.sensor_width_mm, view.sensor_height_mm)) / 2.0;
     const optics::LensProfile& profile = view.lens.profile;
-    const double coma_dpt = profile.coma_dpt * optics::used_radius(profile, view.lens.f_number);
-    const double common_dpt = optics::common_dpt(profile, 0);
-    const bool cut = rims_cut(view.lens);
-    const bool has_errors = cut || profile.astigmatism_dpt != 0 || coma_dpt != 0 || common_dpt != 0;
     const double texels_per_m = px_per_m * crop.width_texels / crop.width_px;
     const auto colour_texels = [&](int channel) {
         return metres_a_dioptre(view) * optics::colour_shift_dpt(profile, channel) * texels_per_m;
@@ -47,27 +47,33 @@ ViewNumbers numbers_for(const scene::CameraView& view, const CropRect& crop, dou
         px_per_m * 2.0 / crop.width_px, py_per_m * 2.0 / crop.height_px,
         (view.width_px / 2.0 - crop.left_px) * 2.0 / crop.width_px - 1.0,
         1.0 - (view.height_px / 2.0 - crop.top_px) * 2.0 / crop.height_px};
-    return {.lens_position = glm::vec4{glm::vec3{view.position_m}, 0.0f},
-            .right = glm::vec4{glm::vec3{view.right}, 0.0f},
-            .up = glm::vec4{glm::vec3{view.up}, 0.0f},
-            .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
-            .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m,
-                                         opening_radius_m, nearest_drawn_m}},
-            .crop = glm::vec4{clip_from_image},
-            .defects =
-                glm::vec4{glm::dvec4{optics::spherical_at_edge_dpt(profile, view.lens.f_number),
-                                     profile.field_curvature_dpt, 1.0 / half_diagonal_m,
-                                     optics::most_image_height_squared}},
-            .errors = glm::vec4{glm::dvec4{profile.astigmatism_dpt / 2.0, coma_dpt, common_dpt,
-                                           has_errors ? 1.0 : 0.0}},
-            .colours = glm::vec4{glm::dvec4{colour_texels(0), colour_texels(2),
-                                            colours_reach_texels(view, crop) > 0 ? 1.0 : 0.0, 0.0}},
-            .rims = glm::vec4{cut ? 1.0f : 0.0f, 0.0f, 0.0f, 0.0f},
-            .texel = glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels,
-                                          texels_per_m, cell_radius}}};
+    return {
+        .lens_position = glm::vec4{glm::vec3{view.position_m}, 0.0f},
+        .right = glm::vec4{glm::vec3{view.right}, 0.0f},
+        .up = glm::vec4{glm::vec3{view.up}, 0.0f},
+        .forward = glm::vec4{glm::vec3{view.forward}, 0.0f},
+        .lens = glm::vec4{glm::dvec4{image_distance_m, 1.0 / view.lens.focus_m, opening_radius_m,
+                                     nearest_drawn_m}},
+        .crop = glm::vec4{clip_from_image},
+        .defects = glm::vec4{glm::dvec4{optics::spherical_at_edge_dpt(profile, view.lens.f_number),
+                                        profile.field_curvature_dpt, 1.0 / half_diagonal_m,
+                                        optics::most_image_height_squared}},
+        .errors =
+            glm::vec4{glm::dvec4{profile.astigmatism_dpt / 2.0, coma_at_edge_dpt(view.lens),
+                                 optics::common_dpt(profile, 0), is_simple(view.lens) ? 0.0 : 1.0}},
+        .colours = glm::vec4{glm::dvec4{colour_texels(0), colour_texels(2),
+                                        colours_reach_texels(view, crop) > 0 ? 1.0 : 0.0, 0.0}},
+        .rims = glm::vec4{rims_cut(view.lens) ? 1.0f : 0.0f, 0.0f, 0.0f, 0.0f},
+        .texel = glm::vec4{glm::dvec4{2.0 / crop.width_texels, 2.0 / crop.height_texels,
+                                      texels_per_m, cell_radius}}};
 }
 
 }  // namespace
+
+bool is_simple(const optics::LensSettings& lens) noexcept {
+    return lens.profile.astigmatism_dpt == 0 && coma_at_edge_dpt(lens) == 0 &&
+           optics::common_dpt(lens.profile, 0) == 0 && !rims_cut(lens);
+}
 
 ViewUniforms::ViewUniforms(const Gl& gl, const scene::CameraView& view, const CropRect& crop,
                            const LensSamples& samples) {

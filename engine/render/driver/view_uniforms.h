@@ -16,6 +16,10 @@ namespace backrow::render {
 /// Nothing nearer to the lens than this is drawn, metres along the axis.
 inline constexpr double nearest_drawn_m = 0.05;
 
+/// Whether the lens has at most spherical aberration and field curvature: all that
+/// shaders/lens.glsl works out as SIMPLE_LENS.
+[[nodiscard]] bool is_simple(const optics::LensSettings& lens) noexcept;
+
 /// Camera, crop and lens samples in buffers.
 class ViewUniforms {
 public:

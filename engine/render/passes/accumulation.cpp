@@ -20,8 +20,9 @@ constexpr int passes_worth_noting = 16;
 constexpr std::size_t corners_worth_noting = 60'000;
 
 }  // namespace
-Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
-    PicturePrograms programs;
+
+Made<PassPrograms> PassPrograms::make(const Gl& gl, const std::vector<std::string>& defines) {
+    PassPrograms programs;
     struct Wanted {
         Program& program;
         const char* vertex;
@@ -29,32 +30,46 @@ Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
         const char* define = nullptr;
     };
     const std::array<Wanted, 5> all{
-        Wanted{programs.by_vertex, "vertex_lit.vert", "vertex_lit.frag"},
-        Wanted{programs.by_vertex_detailed, "vertex_lit.vert", "vertex_lit.frag", "DETAILED"},
-        Wanted{programs.by_vertex_mean_detailed, "vertex_lit.vert", "vertex_lit.frag",
-               "MEAN_DETAILED"},
-        Wanted{programs.by_vertex_textured, "vertex_lit.vert", "vertex_lit.frag", "TEXTURED"},
+        Wanted{programs.plain, "vertex_lit.vert", "vertex_lit.frag"},
+        Wanted{programs.detailed, "vertex_lit.vert", "vertex_lit.frag", "DETAILED"},
+        Wanted{programs.mean_detailed, "vertex_lit.vert", "vertex_lit.frag", "MEAN_DETAILED"},
+        Wanted{programs.textured, "vertex_lit.vert", "vertex_lit.frag", "TEXTURED"},
         Wanted{programs.highlight, "lens_pass.vert", "highlight.frag"}};
     for (const Wanted& wanted : all) {
-        std::vector<std::string> defines = look_defines(look);
+        std::vector<std::string> defined = defines;
         if (wanted.define != nullptr)
-            defines.emplace_back(wanted.define);
-        auto program = make_program(gl, wanted.vertex, wanted.fragment, defines);
+            defined.emplace_back(wanted.define);
+        auto program = make_program(gl, wanted.vertex, wanted.fragment, defined);
         if (!program)
             return tl::make_unexpected(program.error());
         wanted.program = std::move(*program);
     }
-    auto sums = SumPrograms::make(gl, look_defines(look));
+    return programs;
+}
+
+Made<PicturePrograms> PicturePrograms::make(const Gl& gl, Look look) {
+    const std::vector<std::string> defines = look_defines(look);
+    std::vector<std::string> of_simple_lens = defines;
+    of_simple_lens.emplace_back("SIMPLE_LENS");
+    auto through_simple_lens = PassPrograms::make(gl, of_simple_lens);
+    if (!through_simple_lens)
+        return tl::make_unexpected(through_simple_lens.error());
+    auto through_any_lens = PassPrograms::make(gl, defines);
+    if (!through_any_lens)
+        return tl::make_unexpected(through_any_lens.error());
+    auto sums = SumPrograms::make(gl, defines);
     if (!sums)
         return tl::make_unexpected(sums.error());
-    programs.sums = std::move(*sums);
-    return programs;
+    return PicturePrograms{std::move(*through_simple_lens), std::move(*through_any_lens),
+                           std::move(*sums)};
 }
 
 Accumulation::Accumulation(const Studio& studio, const scene::CameraView& view,
                            const CropRect& crop, const LensSamples& samples,
                            const PartChoice& choice)
-    : studio_{studio}, crop_{crop}, samples_{samples}, uniforms_{studio.gl, view, crop, samples},
+    : studio_{studio}, programs_{is_simple(view.lens) ? studio.programs.through_simple_lens
+                                                      : studio.programs.through_any_lens},
+      crop_{crop}, samples_{samples}, uniforms_{studio.gl, view, crop, samples},
       triangles_{crop_triangles(studio.gl, studio.stage, studio.lighting, view, crop, choice,
                                 studio.coarse)},
       arriving_{arriving_light(studio.gl, view, crop)}, sums_{studio.gl, crop.width_texels,
@@ -180,7 +195,6 @@ void Accumulation::draw_surfaces(int pass) {
     uniforms_.bind();
     studio_.lighting.bind();
     glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, triangles_.indices.name());
-    const PicturePrograms& programs = studio_.programs;
     auto use = [pass, current = GLuint{0}](const Program& program) mutable {
         if (std::exchange(current, program.name()) == program.name())
             return;
@@ -189,16 +203,16 @@ void Accumulation::draw_surfaces(int pass) {
     };
     const auto draw_plain_or_detailed = [&](const std::vector<Run>& runs) {
         for (const Run& run : runs) {
-            use(run.texture < 0 ? programs.by_vertex
-                : run.by_mean   ? programs.by_vertex_mean_detailed
-                                : programs.by_vertex_detailed);
+            use(run.texture < 0 ? programs_.plain
+                : run.by_mean   ? programs_.mean_detailed
+                                : programs_.detailed);
             glUniform1ui(first_triangle_uniform, static_cast<GLuint>(run.first_index / 3));
             studio_.stage.draw(run);
         }
     };
     draw_plain_or_detailed(triangles_.people);
     if (!triangles_.textured.empty()) {
-        use(programs.by_vertex_textured);
+        use(programs_.textured);
         const glm::vec3& highlight = studio_.lighting.highlight_colour();
         glUniform3f(highlight_colour_uniform, highlight.r, highlight.g, highlight.b);
         studio_.stage.bind_materials();
@@ -219,7 +233,7 @@ void Accumulation::add_highlights(int pass) {
         return;
     sums_.begin_lights();
     glEnable(GL_CULL_FACE);  // closed and convex: each texel of a source is met once
-    glUseProgram(studio_.programs.highlight.name());
+    glUseProgram(programs_.highlight.name());
     glUniform1i(first_sample_uniform, wanted_ + first);
     glUniform1i(pass_sample_uniform, pass);
     glUniform1i(by_colour_uniform, parts_colours_ ? 1 : 0);

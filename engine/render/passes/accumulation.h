@@ -16,17 +16,27 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace backrow::render {
 
+/// What passes draw with: surfaces, whose vertices know their light, and small lights.
+struct PassPrograms {
+    Program plain;
+    Program detailed;       ///< Times a texture at every pixel.
+    Program mean_detailed;  ///< Times its mean about each vertex.
+    Program textured;       ///< Times a texture, but for highlights and glow.
+    Program highlight;
+
+    [[nodiscard]] static Made<PassPrograms> make(const Gl& gl,
+                                                 const std::vector<std::string>& defines);
+};
+
 /// The programs every picture needs, compiled once a context.
 struct PicturePrograms {
-    Program by_vertex;
-    Program by_vertex_detailed;       ///< Times a texture at every pixel.
-    Program by_vertex_mean_detailed;  ///< Times its mean about each vertex.
-    Program by_vertex_textured;       ///< Times a texture, but for highlights and glow.
-    Program highlight;
+    PassPrograms through_simple_lens;  ///< is_simple()
+    PassPrograms through_any_lens;
     SumPrograms sums;
 
     [[nodiscard]] static Made<PicturePrograms> make(const Gl& gl, Look look);
@@ -85,6 +95,7 @@ private:
     void note_seen();
 
     Studio studio_;
+    const PassPrograms& programs_;
     CropRect crop_;
     LensSamples samples_;
     ViewUniforms uniforms_;

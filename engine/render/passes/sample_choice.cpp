@@ -28,8 +28,8 @@ SampleChoice passes_for(Quality quality) {
     }
     return {};
 }
-// With small lights in view, never fewer; nor where cells would soften the edges of blurred
-// highlights, by which photographers know a lens, by more than so much.
+// A fine picture with small lights in view is not looked at sooner; nor one where cells would
+// soften the edges of blurred highlights, by which photographers know a lens, by more than so much.
 constexpr int fewest_with_lights = 16;
 constexpr double soft_edges_texels = 4.0;
 
@@ -88,9 +88,8 @@ SampleChoice choose_samples(const stage::Stage& stage, const StageOnGpu& on_gpu,
     }
 
     SampleChoice choice = passes_for(quality);
-    const bool has_soft_edges = quality == Quality::fine &&
-                                cells_reach(choice.passes) * largest_texels / 2 > soft_edges_texels;
-    if (has_lights || has_soft_edges)
+    const bool has_soft_edges = cells_reach(choice.passes) * largest_texels / 2 > soft_edges_texels;
+    if (quality == Quality::fine && (has_lights || has_soft_edges))
         choice.passes = std::max(choice.passes, fewest_with_lights);
     choice.fine_samples =
         static_cast<int>(std::min(fine_samples_per_cell * most_spread, most_fine_samples));

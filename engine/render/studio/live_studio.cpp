@@ -1,5 +1,7 @@
 #include "render/studio/live_studio.h"
 
+#include "scene/index_of.h"
+
 #include "stage/stage_change.h"
 #include "stage/stage_people.h"
 
@@ -17,11 +19,6 @@ namespace {
 /// Painting its sheets takes as long as rough light.
 figures::HasSkinDetail skin_detail_for(LightCare care) {
     return care == LightCare::full ? figures::HasSkinDetail::yes : figures::HasSkinDetail::no;
-}
-
-const scene::Person* somebody(const scene::Scene& scene, const std::string& name) {
-    const auto found = std::ranges::find(scene.people, name, &scene::Person::name);
-    return found == scene.people.end() ? nullptr : &*found;
 }
 
 /// In which row somebody stands, and as how manieth carries, is not to be seen of them.
@@ -72,7 +69,7 @@ void LiveStudio::follow(const scene::Scene& scene, const scene::CameraView& view
     for (std::size_t i = 0; i < scene.people.size(); ++i) {
         const scene::Person& now = scene.people[i];
         const int number = numbers_[i];
-        const scene::Person* was = before ? somebody(*before, now.name) : nullptr;
+        const scene::Person* was = before ? person_named(*before, now.name) : nullptr;
         const bool was_hidden = hidden_.erase(number) != 0;
         const bool is_known = was != nullptr && !was_hidden;
         if (number < 0)
@@ -160,11 +157,8 @@ void LiveStudio::hide(int number) {
 void LiveStudio::find_numbers() {
     numbers_.clear();
     for (const scene::Person& person : scene_->people) {
-        const auto built =
-            std::ranges::find(built_scene_->people, person.name, &scene::Person::name);
-        numbers_.push_back(built == built_scene_->people.end()
-                               ? -1
-                               : static_cast<int>(built - built_scene_->people.begin()));
+        const auto built = index_of(*built_scene_, person.name);
+        numbers_.push_back(built ? static_cast<int>(*built) : -1);
     }
 }
 

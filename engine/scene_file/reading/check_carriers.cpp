@@ -3,6 +3,8 @@
 #include "scene_file/reading/scene_draft.h"
 #include "scene_file/toml/near_miss.h"
 
+#include "scene/index_of.h"
+
 #include "figures/posture/carry.h"
 
 #include <fmt/format.h>
@@ -47,27 +49,27 @@ void resolve_carriers(SceneDraft& draft, Findings& findings) {
     std::vector<scene::Person>& people = draft.scene.people;
     std::vector<bool> has_child(people.size());
     for (const CarriedBy& carried : draft.carried) {
-        const auto found = std::ranges::find(people, carried.name, &scene::Person::name);
-        if (found == people.end()) {
+        const auto index = index_of(draft.scene, carried.name);
+        if (!index) {
             findings.add(
                 carried.at,
                 fmt::format("nobody in the picture is called `{}`", shortened(carried.name)),
                 suggestion(carried.name, names_of(people), "in the picture are"));
             continue;
         }
-        const auto index = static_cast<std::size_t>(found - people.begin());
         scene::Person& child = people[carried.child];
-        if (const auto fault = fault_of(child, *found, carried.at)) {
+        const scene::Person& carrier = people[*index];
+        if (const auto fault = fault_of(child, carrier, carried.at)) {
             findings.add_all({*fault});
             continue;
         }
-        if (has_child[index]) {
-            findings.add(carried.at, fmt::format("`{}` carries somebody already", found->name),
+        if (has_child[*index]) {
+            findings.add(carried.at, fmt::format("`{}` carries somebody already", carrier.name),
                          "nobody carries two children here");
             continue;
         }
-        has_child[index] = true;
-        child.carrier = static_cast<int>(index);
+        has_child[*index] = true;
+        child.carrier = static_cast<int>(*index);
     }
 }
 

@@ -4,11 +4,12 @@
 #include "window/screen.h"
 
 #include "arranging/rearrange.h"
-#include "rehearsal/group_handling.h"
-#include "rehearsal/new_group.h"
-#include "rehearsal/people_handling.h"
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
+#include "rehearsal/hands/group_handling.h"
+#include "rehearsal/hands/people_handling.h"
+#include "rehearsal/sitting/new_group.h"
 #include "render/faces/face_crop.h"
+#include "scene/index_of.h"
 #include "scene/words.h"
 
 #include "base/whole_path.h"
@@ -91,11 +92,10 @@ namespace {
 
 void take_newcomer(WindowState& state, const rehearsal::Newcomer& newcomer) {
     state.make(newcomer.change);
-    const auto& people = state.sitting.scene().people;
-    const auto there = std::ranges::find(people, newcomer.name, &scene::Person::name);
-    if (there == people.end())
+    const auto there = index_of(state.sitting.scene(), newcomer.name);
+    if (!there)
         return;
-    state.sitting.choose(static_cast<std::size_t>(there - people.begin()));
+    state.sitting.choose(*there);
     state.tab = Tab::person;
 }
 

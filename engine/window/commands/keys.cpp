@@ -246,7 +246,7 @@ void obey_keys(WindowState& state, const std::vector<KeyPress>& pressed) {
                 go_round(*state.sheets.chooser, way);
             else
                 state.widget_rects.ring.step(way);
-            state.wants_frame = true;
+            state.field_opens = true;
             continue;
         }
         if (types && state.sheets.shown == Sheet::none && leads_out_of_field(press)) {

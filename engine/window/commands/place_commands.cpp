@@ -3,7 +3,7 @@
 #include "window/panels/file_chooser.h"
 #include "window/panels/panels.h"
 
-#include "rehearsal/place_handling.h"
+#include "rehearsal/hands/place_handling.h"
 #include "stage/read_photograph.h"
 
 #include <algorithm>

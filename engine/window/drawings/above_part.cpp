@@ -3,9 +3,9 @@
 #include "window/drawings/views.h"
 #include "window/face_words.h"
 
-#include "rehearsal/light_handling.h"
-#include "rehearsal/under_pointer.h"
-#include "rehearsal/wheel.h"
+#include "rehearsal/hands/light_handling.h"
+#include "rehearsal/hands/under_pointer.h"
+#include "rehearsal/hands/wheel.h"
 
 #include <fmt/format.h>
 

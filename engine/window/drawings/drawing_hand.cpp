@@ -11,7 +11,7 @@ DrawingInput take_input(WindowState& state, const Area& area, const char* name,
     ImGui::SetCursorScreenPos(area.least);
     ImGui::InvisibleButton(name, {area.width(), area.height()},
                            ImGuiButtonFlags_MouseButtonLeft | ImGuiButtonFlags_MouseButtonRight);
-    state.widget_rects.note_last(name);
+    state.widget_rects.note_last(name, {.role = "drawing"});
     const ImGuiIO& io = ImGui::GetIO();
     return {.is_hovered = ImGui::IsItemHovered(),
             .is_pressed = ImGui::IsItemClicked(ImGuiMouseButton_Left),

@@ -4,7 +4,7 @@
 
 #include "window/window_state.h"
 
-#include "rehearsal/drag.h"
+#include "rehearsal/hands/drag.h"
 
 namespace backrow::window {
 

@@ -3,7 +3,7 @@
 // What of the two drawings shows, and what is being dragged on one of them.
 
 #include "plan/drawings/drawing_scale.h"
-#include "rehearsal/drag.h"
+#include "rehearsal/hands/drag.h"
 
 #include <optional>
 

@@ -3,7 +3,7 @@
 #include "window/drawings/views.h"
 #include "window/face_words.h"
 
-#include "rehearsal/under_pointer.h"
+#include "rehearsal/hands/under_pointer.h"
 
 namespace backrow::window {
 namespace {

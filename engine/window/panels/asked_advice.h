@@ -5,7 +5,7 @@
 #include "window/async_task.h"
 
 #include "plan/advice/advice.h"
-#include "rehearsal/answers.h"
+#include "rehearsal/sitting/answers.h"
 #include "scene/scene.h"
 
 #include <functional>

@@ -1,6 +1,6 @@
 #include "window/panels/camera_bag.h"
 
-#include "rehearsal/handling.h"
+#include "rehearsal/hands/handling.h"
 
 #include "base/problem.h"
 #include "base/state_folder.h"
@@ -23,6 +23,7 @@ std::vector<OwnLens> read_own_lenses() {
         }
     std::stable_partition(lenses.begin(), lenses.end(),
                           [](const OwnLens& lens) { return lens.named == scene_file::usual_lens; });
+    lenses.insert(lenses.begin(), {.named = "", .name = "none: a perfect lens"});
     return lenses;
 }
 
@@ -41,6 +42,15 @@ std::string CameraBag::open() {
     file.clear();  // so that nobody's own file is written over
     bag = *scene_file::read_bag({});
     return wrong;
+}
+
+std::string CameraBag::faults_of(const scene::Scene& scene) const {
+    const std::string& named = scene.lens.profile_file;
+    if (!scene.lens.profile)
+        return "no faults: a perfect lens";
+    const auto own = std::ranges::find(own_lenses, named, &OwnLens::named);
+    const bool has_title = own != own_lenses.end() && !own->lens.title.empty();
+    return "faults: " + (has_title ? own->lens.title : named);
 }
 
 std::string CameraBag::take(const scene::Scene& scene) {

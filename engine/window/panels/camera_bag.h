@@ -2,7 +2,7 @@
 
 // What is carried, and where the camera has stood: for the panel of the camera.
 
-#include "rehearsal/kept_camera_places.h"
+#include "rehearsal/files/kept_camera_places.h"
 #include "scene_file/reading/bag_file.h"
 #include "scene_file/reading/lens_profile_file.h"
 
@@ -13,18 +13,21 @@ namespace backrow::window {
 
 /// One of the program's own lenses.
 struct OwnLens {
-    std::string named;  ///< As a scene does.
+    std::string named;  ///< As a scene does; empty: a perfect one.
     std::string name;   ///< As the list shows it.
     scene_file::NamedLensProfile lens{};
 };
 
 struct CameraBag {
     scene_file::Bag bag;
-    std::vector<OwnLens> own_lenses{};  ///< That of whoever has not measured theirs first.
-    std::string file;                   ///< Empty where there is no folder for one.
+    /// The perfect one, and that of whoever has not measured theirs, first.
+    std::vector<OwnLens> own_lenses{};
+    std::string file;  ///< Empty where there is no folder for one.
 
     /// Reads it; the usual one, and a line of what is wrong, where the file cannot be read.
     [[nodiscard]] std::string open();
+    /// What the lens on the camera does to pictures, by the name of its faults.
+    [[nodiscard]] std::string faults_of(const scene::Scene& scene) const;
     /// What is mounted goes into it, and into its file. A line of what went wrong, or nothing.
     [[nodiscard]] std::string take(const scene::Scene& scene);
 };

@@ -2,7 +2,7 @@
 #include "window/panels/panels.h"
 
 #include "optics/stops.h"
-#include "rehearsal/differences.h"
+#include "rehearsal/told/differences.h"
 #include "report/text/exposure_words.h"
 #include "report/text/viewing_words.h"
 #include "scene/words.h"
@@ -101,7 +101,7 @@ void choose_viewing(WindowState& state) {
                 state.make(rehearsal::view_as(scene::viewing_for(way.use)));
         ImGui::EndCombo();
     }
-    state.widget_rects.note_last("viewing");
+    state.widget_rects.note_last("viewing", Control::list(now));
     teach(state, "A blur is judged by how large it is in the finished picture: a wall is stricter "
                  "than an album, and single pixels are the strictest.");
 }
@@ -118,7 +118,7 @@ void draw_bag(WindowState& state) {
             }
             ImGui::EndCombo();
         }
-        state.widget_rects.note_last(std::string{"choose "} + (id + 2));
+        state.widget_rects.note_last(std::string{"choose "} + (id + 2), Control::list(now));
     };
     ImGui::TextDisabled("From the bag");
     choose("##bag lens", "another lens", state.bag.bag.lenses,
@@ -126,9 +126,12 @@ void draw_bag(WindowState& state) {
     teach(state,
           "A lens that you carry: its focal length, no wider than it opens, with its profile "
           "where it has one.");
-    choose("##own lens", "known faults", state.bag.own_lenses, [&](const OwnLens& own) {
-        return rehearsal::take_own_lens(state.sitting.scene(), own.named, own.lens);
-    });
+    choose("##own lens", state.bag.faults_of(state.sitting.scene()).c_str(), state.bag.own_lenses,
+           [&](const OwnLens& own) {
+               return own.named.empty()
+                          ? rehearsal::take_perfect_lens(state.sitting.scene())
+                          : rehearsal::take_own_lens(state.sitting.scene(), own.named, own.lens);
+           });
     teach(state,
           "What a lens does to sharpness, corners and colour, as if yours were like it; nobody's "
           "in particular. The focal length stays.");
@@ -221,7 +224,7 @@ void draw_camera_buttons(WindowState& state) {
     bool level = state.sitting.scene().camera.level;
     if (ImGui::Checkbox("camera level", &level))
         state.make(rehearsal::keep_level(level));
-    state.widget_rects.note_last("camera level");
+    state.widget_rects.note_last("camera level", Control::tick(level));
     teach(state, "Held level, walls stay upright; the plane of focus does, too.");
 }
 

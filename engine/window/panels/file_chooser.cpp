@@ -3,7 +3,7 @@
 #include "window/panels/panels.h"
 #include "window/window_state.h"
 
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
 
 #include "base/utf8.h"
 
@@ -270,8 +270,10 @@ void draw_ways_out(WindowState& state, FileChooser& chooser, float width) {
 
 std::optional<std::string> draw_line(WindowState& state, FileChooser& chooser, float width) {
     ImGui::SetNextItemWidth(width);
-    if (std::exchange(chooser.line_wants_keys, false))
+    if (std::exchange(chooser.line_wants_keys, false)) {
+        state.field_opens = true;
         ImGui::SetKeyboardFocusHere();
+    }
     ImGui::PushAllowKeyboardFocus(false);  // Tab goes through the parts, not through the fields.
     ImGui::PushID(chooser.line_number);
     std::string typed = chooser.choice.typed();
@@ -279,7 +281,7 @@ std::optional<std::string> draw_line(WindowState& state, FileChooser& chooser, f
         "##path", &typed, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
     ImGui::PopID();
     ImGui::PopAllowKeyboardFocus();
-    state.widget_rects.note_last("path");
+    state.widget_rects.note_last("path", Control::field(typed));
     chooser.letters += typed;
     if (ImGui::IsItemClicked())
         chooser.part = ChooserPart::line;

@@ -1,10 +1,10 @@
 #pragma once
 
 // The list of a folder on a sheet, in which somebody looks for a file. What it does is
-// rehearsal/file_choice.h; here it is drawn, and keys find their way: into the line, the list, and
-// what was used last.
+// rehearsal/files/file_choice.h; here it is drawn, and keys find their way: into the line, the
+// list, and what was used last.
 
-#include "rehearsal/file_choice.h"
+#include "rehearsal/files/file_choice.h"
 
 #include <cstddef>
 #include <optional>

@@ -4,7 +4,7 @@
 #include "window/panels/panels.h"
 #include "window/screen.h"
 
-#include "rehearsal/recent_paths.h"
+#include "rehearsal/files/recent_paths.h"
 #include "stage/read_photograph.h"
 
 #include "base/assets.h"
@@ -80,7 +80,7 @@ bool field(WindowState& state, const char* id, std::size_t row, std::string& tex
     ImGui::PushID(static_cast<int>(row));
     const bool entered = ImGui::InputTextWithHint((std::string{"##"} + id).c_str(), hint, &text);
     ImGui::PopID();
-    state.widget_rects.note_last(fmt::format("{} {}", id, row + 1));
+    state.widget_rects.note_last(fmt::format("{} {}", id, row + 1), Control::field(text));
     return entered;
 }
 
@@ -95,12 +95,13 @@ void choose_bearing(WindowState& state, std::size_t row, TypedGuest& guest) {
         for (const auto& [bearing, word] : words) {
             if (ImGui::Selectable(word, bearing == guest.bearing))
                 guest.bearing = bearing;
-            state.widget_rects.note_last(std::string{"word "} + word);
+            state.widget_rects.note_last(std::string{"word "} + word,
+                                         Control::choice(bearing == guest.bearing));
         }
         ImGui::EndCombo();
     }
     ImGui::PopID();
-    state.widget_rects.note_last(fmt::format("bearing {}", row + 1));
+    state.widget_rects.note_last(fmt::format("bearing {}", row + 1), Control::list(now->second));
 }
 
 void set_number_of_guests(FirstPage& page, std::size_t number) {
@@ -126,6 +127,7 @@ void draw_guests(WindowState& state, const char* height_hint) {
         if (i == 0 && page.wants_keys && !ImGui::IsWindowAppearing() &&
             state.sheets.shown == Sheet::none) {
             page.wants_keys = false;
+            state.field_opens = true;
             ImGui::SetKeyboardFocusHere();
         }
         field(state, "name", i, guest.name, 104, "name");
@@ -150,7 +152,8 @@ void draw_guests(WindowState& state, const char* height_hint) {
         ImGui::PushID(static_cast<int>(i));
         ImGui::Checkbox("##celebrated", &guest.is_celebrated);
         ImGui::PopID();
-        state.widget_rects.note_last(fmt::format("celebrated {}", i + 1));
+        state.widget_rects.note_last(fmt::format("celebrated {}", i + 1),
+                                     Control::tick(guest.is_celebrated));
         teach(state, "Whom the picture is about: in the middle.");
     }
 }

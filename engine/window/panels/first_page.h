@@ -6,7 +6,7 @@
 #include "window/layout.h"
 #include "window/pictures/screen_picture.h"
 
-#include "rehearsal/new_group.h"
+#include "rehearsal/sitting/new_group.h"
 
 #include <optional>
 #include <string>

@@ -61,13 +61,13 @@ void draw_place(WindowState& state, const Columns& columns) {
     ImGui::SetNextItemWidth(columns.field);
     if (ImGui::InputText("##stem", &choices.stem))
         changed(state);
-    state.widget_rects.note_last("stem");
+    state.widget_rects.note_last("stem", Control::field(choices.stem));
     teach(state, "The beginning of every name: the scene's, unless you say otherwise.");
 }
 
 bool choose(WindowState& state, const char* words, bool is_chosen) {
     const bool pressed = ImGui::RadioButton(words, is_chosen) && !is_chosen;
-    state.widget_rects.note_last(std::string{"choice "} + words);
+    state.widget_rects.note_last(std::string{"choice "} + words, Control::choice(is_chosen));
     if (pressed)
         changed(state);
     return pressed;
@@ -123,7 +123,7 @@ void draw_picture_choices(WindowState& state, const Columns& columns) {
     ImGui::SetCursorPosX(left);
     if (ImGui::Checkbox("Names under it, row by row from the left", &choices.with_captions))
         changed(state);
-    state.widget_rects.note_last("captions");
+    state.widget_rects.note_last("captions", Control::tick(choices.with_captions));
 }
 
 void draw_piece(WindowState& state, const Columns& columns, std::size_t i) {
@@ -133,14 +133,14 @@ void draw_piece(WindowState& state, const Columns& columns, std::size_t i) {
     ImGui::PushID(static_cast<int>(i));
     if (ImGui::Checkbox(output.words, &piece.is_wanted))
         changed(state);
-    state.widget_rects.note_last(std::string{"tick "} + output.key);
+    state.widget_rects.note_last(std::string{"tick "} + output.key, Control::tick(piece.is_wanted));
     teach(state, output.lesson);
     if (piece.is_wanted) {
         ImGui::SameLine(columns.names);
         ImGui::SetNextItemWidth(columns.field);
         if (ImGui::InputText("##tail", &piece.tail))
             changed(state);
-        state.widget_rects.note_last(std::string{"name "} + output.key);
+        state.widget_rects.note_last(std::string{"name "} + output.key, Control::field(piece.tail));
         teach(state, file_name(choices, i).c_str());
         ImGui::SameLine();
         ImGui::AlignTextToFramePadding();

@@ -55,13 +55,14 @@ std::optional<double> read_typed(WindowState& state, const Stepper& stepper) {
 std::optional<double> type_value(WindowState& state, const Stepper& stepper, float width) {
     ImGui::SetNextItemWidth(width);
     if (ImGui::IsWindowFocused() && !ImGui::IsAnyItemActive()) {
-        state.wants_frame = true;
+        state.field_opens = true;
         ImGui::SetKeyboardFocusHere();
     }
     const bool entered =
         ImGui::InputText("##typed", &state.typed_value,
                          ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
-    state.widget_rects.note_last(std::string{stepper.label} + " typed");
+    state.widget_rects.note_last(std::string{stepper.label} + " typed",
+                                 Control::field(state.typed_value));
     const bool is_left = ImGui::IsItemDeactivated();
     // Left for something else, it counts as well; Esc puts back what was there.
     const bool is_other = state.typed_value != stepper.words;
@@ -111,12 +112,12 @@ std::optional<std::string> choose_word(WindowState& state, const char* label, co
         for (const std::string_view word : words) {
             if (ImGui::Selectable(shown(word).c_str(), word == now))
                 chosen = std::string{word};
-            state.widget_rects.note_last("word " +
-                                         (word.empty() ? shown(word) : std::string{word}));
+            state.widget_rects.note_last("word " + (word.empty() ? shown(word) : std::string{word}),
+                                         Control::choice(word == now));
         }
         ImGui::EndCombo();
     }
-    state.widget_rects.note_last(std::string{"choose "} + id);
+    state.widget_rects.note_last(std::string{"choose "} + id, Control::list(shown(now)));
     return chosen;
 }
 
@@ -154,11 +155,13 @@ Stepped draw_stepper(WindowState& state, const Stepper& stepper) {
         if (ImGui::Button((stepper.words + "##value").c_str(), {room, 0})) {
             state.typed_label = stepper.label;
             state.typed_value = stepper.words;
+            state.field_opens = true;
         }
         ImGui::PopStyleVar(2);
         ImGui::PopStyleColor();
         ImGui::PopFont();
-        state.widget_rects.note_last(std::string{stepper.label} + " value");
+        state.widget_rects.note_last(std::string{stepper.label} + " value",
+                                     Control::quantity(stepper.words));
         teach(state, stepper.lesson);
     }
     ImGui::SameLine(left + column + value);
@@ -188,6 +191,7 @@ float button_width(const char* label) {
 }
 
 bool choose_grade(WindowState& state, optics::Grade& grade, const char* name) {
+    const optics::Grade before = grade;
     int number = grade == optics::Grade::crisp ? 1 : 0;
     ImGui::AlignTextToFramePadding();
     ImGui::TextUnformatted("Every face");
@@ -197,7 +201,8 @@ bool choose_grade(WindowState& state, optics::Grade& grade, const char* name) {
         ImGui::SameLine();
         changed |= ImGui::RadioButton(optics::to_word(each), &number,
                                       each == optics::Grade::crisp ? 1 : 0);
-        state.widget_rects.note_last(std::string{"grade "} + optics::to_word(each));
+        state.widget_rects.note_last(std::string{"grade "} + optics::to_word(each),
+                                     Control::choice(each == before));
     }
     ImGui::PopID();
     grade = number == 1 ? optics::Grade::crisp : optics::Grade::fine;
@@ -258,7 +263,7 @@ void draw_tab(WindowState& state, const NamedTab& named) {
         state.tab = named.tab;
     ImGui::PopStyleColor(2);
     ImGui::PopFont();
-    state.widget_rects.note_last(std::string{"tab "} + named.name);
+    state.widget_rects.note_last(std::string{"tab "} + named.name, Control::choice(is_shown));
     if (!is_shown)
         return;
     const ImVec2 least = ImGui::GetItemRectMin();

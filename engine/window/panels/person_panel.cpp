@@ -2,10 +2,11 @@
 #include "window/face_words.h"
 #include "window/panels/panels.h"
 
-#include "rehearsal/group_handling.h"
-#include "rehearsal/looks.h"
-#include "rehearsal/people_handling.h"
-#include "rehearsal/row_handling.h"
+#include "rehearsal/hands/group_handling.h"
+#include "rehearsal/hands/looks.h"
+#include "rehearsal/hands/people_handling.h"
+#include "rehearsal/hands/row_handling.h"
+#include "scene/index_of.h"
 #include "scene/rows.h"
 #include "scene/set_people.h"
 #include "scene/settle.h"
@@ -110,7 +111,7 @@ void tell_name(WindowState& state, std::size_t number, const plan::Face& face) {
     const bool entered =
         ImGui::InputText("##name", &state.typed_name,
                          ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
-    state.widget_rects.note_last("name");
+    state.widget_rects.note_last("name", Control::field(state.typed_name));
     teach(state, "Another name: type it and press Enter. Where nothing else is said, the name "
                  "decides how somebody looks.");
     if (entered || ImGui::IsItemDeactivatedAfterEdit()) {
@@ -161,7 +162,8 @@ void choose_page(WindowState& state) {
     for (const auto& [page, name] : pages) {
         if (ImGui::RadioButton(name, state.person_page == page))
             state.person_page = page;
-        state.widget_rects.note_last(std::string{"page "} + name);
+        state.widget_rects.note_last(std::string{"page "} + name,
+                                     Control::choice(state.person_page == page));
         ImGui::SameLine();
     }
     ImGui::NewLine();
@@ -265,12 +267,7 @@ void choose_carrier(WindowState& state, const scene::Scene& scene, std::size_t n
                  "both to say.");
     if (!word)
         return;
-    const auto carrier = std::ranges::find(scene.people, *word, &scene::Person::name);
-    state.make(rehearsal::carry(
-        state.sitting.scene(), number,
-        carrier == scene.people.end()
-            ? std::nullopt
-            : std::optional{static_cast<std::size_t>(carrier - scene.people.begin())}));
+    state.make(rehearsal::carry(state.sitting.scene(), number, index_of(scene, *word)));
 }
 
 void draw_looks_page(WindowState& state, std::size_t number) {
@@ -324,7 +321,7 @@ void draw_company(WindowState& state, std::size_t number) {
     const auto tick = [&](const char* label, bool now, const char* key, const char* lesson) {
         bool is = now;
         const bool changed = ImGui::Checkbox(label, &is);
-        state.widget_rects.note_last(label);
+        state.widget_rects.note_last(label, Control::tick(is));
         teach(state, lesson);
         if (changed)
             state.make(

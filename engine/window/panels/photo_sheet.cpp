@@ -173,7 +173,7 @@ void draw_photo_sheet(WindowState& state) {
     ImGui::SetNextItemWidth(state.style.units(110));
     const bool entered =
         ImGui::InputText("##apart", &photo.typed_apart, ImGuiInputTextFlags_EnterReturnsTrue);
-    state.widget_rects.note_last("apart");
+    state.widget_rects.note_last("apart", Control::field(photo.typed_apart));
     ImGui::SameLine();
     ImGui::TextUnformatted("apart");
     ImGui::SameLine();

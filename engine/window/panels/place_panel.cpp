@@ -1,8 +1,8 @@
 #include "window/commands/place_commands.h"
 #include "window/panels/panels.h"
 
-#include "rehearsal/light_handling.h"
-#include "rehearsal/place_handling.h"
+#include "rehearsal/hands/light_handling.h"
+#include "rehearsal/hands/place_handling.h"
 #include "report/text/sun_words.h"
 #include "scene/words.h"
 
@@ -90,7 +90,8 @@ void choose_light(WindowState& state, const scene::Light& light) {
             beside_where_room(ImGui::GetFrameHeight() + button_width(name));
         if (ImGui::RadioButton(name, light.kind == kind) && light.kind != kind)
             state.make(rehearsal::light_by(kind));
-        state.widget_rects.note_last(std::string{"light "} + name);
+        state.widget_rects.note_last(std::string{"light "} + name,
+                                     Control::choice(light.kind == kind));
     }
 }
 
@@ -416,7 +417,8 @@ void draw_place_panel(WindowState& state) {
             beside_where_room(ImGui::GetFrameHeight() + button_width(named.name));
         if (ImGui::RadioButton(named.name, state.place.page == named.page))
             state.place.page = named.page;
-        state.widget_rects.note_last(std::string{"page "} + named.name);
+        state.widget_rects.note_last(std::string{"page "} + named.name,
+                                     Control::choice(state.place.page == named.page));
     }
     for (const NamedPage& named : pages)
         if (state.place.page == named.page)

@@ -4,7 +4,7 @@
 
 #include "window/pictures/screen_picture.h"
 
-#include "rehearsal/place_handling.h"
+#include "rehearsal/hands/place_handling.h"
 
 #include <cstddef>
 #include <optional>

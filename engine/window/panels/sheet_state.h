@@ -5,7 +5,7 @@
 #include "window/panels/file_chooser.h"
 
 #include "delivery/choices.h"
-#include "rehearsal/edited_scene.h"
+#include "rehearsal/sitting/edited_scene.h"
 
 #include <optional>
 #include <string>

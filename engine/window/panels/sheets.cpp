@@ -205,12 +205,14 @@ void clash_sheet(WindowState& state) {
         if (ImGui::RadioButton(one_line("here: " + shown(clash.here)).c_str(),
                                !sheet.takes_from_file[i]))
             sheet.takes_from_file[i] = false;
-        state.widget_rects.note_last("here " + clash.key);
+        state.widget_rects.note_last("here " + clash.key,
+                                     Control::choice(!sheet.takes_from_file[i]));
         if (!clash.in_file.empty() &&
             ImGui::RadioButton(one_line("in the file: " + clash.in_file).c_str(),
                                static_cast<bool>(sheet.takes_from_file[i])))
             sheet.takes_from_file[i] = true;
-        state.widget_rects.note_last("in file " + clash.key);
+        state.widget_rects.note_last("in file " + clash.key,
+                                     Control::choice(sheet.takes_from_file[i] != 0));
         ImGui::PopID();
     }
     if (button(state, "Go on", "With what is chosen above."))

@@ -192,7 +192,8 @@ void draw_top_bar(WindowState& state, const Area& area) {
             pressed = button.command;
         if (!button.is_possible)
             ImGui::PopStyleVar();
-        state.widget_rects.note_last(std::string{"button "} + button.label);
+        state.widget_rects.note_last(std::string{"button "} + button.label,
+                                     {.is_disabled = !button.is_possible});
         teach(state, button.lesson.c_str());
     });
     if (lines.lines == 1)

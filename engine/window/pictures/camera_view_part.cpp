@@ -2,7 +2,7 @@
 #include "window/drawings/views.h"
 #include "window/face_words.h"
 
-#include "rehearsal/wheel.h"
+#include "rehearsal/hands/wheel.h"
 
 #include <fmt/format.h>
 
@@ -189,7 +189,7 @@ void draw_camera_view(WindowState& state, const Area& room) {
 
     ImGui::SetCursorScreenPos(area.least);
     ImGui::InvisibleButton("picture", {area.width(), area.height()});
-    state.widget_rects.note_last("picture");
+    state.widget_rects.note_last("picture", {.role = "drawing"});
     const bool is_hovered = ImGui::IsItemHovered();
     const FaceAreas areas = face_areas(layout, facts.view, state.shown_scene());
     note_rects(state.widget_rects, areas, facts.table);

@@ -134,8 +134,11 @@ void letter_face(ImDrawList& on, const WindowState& state, const Tile& tile, std
 
 void draw_tile(WindowState& state, ImDrawList& on, const Tile& tile, std::size_t person) {
     const bool is_hovered = obey_hand(state, tile, person);
-    state.widget_rects.note("tile " + state.shown_scene().people[person].name, tile.face.least,
-                            tile.face.most);
+    const plan::Face& shown = state.shown_facts().table.faces[person];
+    state.widget_rects.note("tile " + shown.name, tile.face.least, tile.face.most,
+                            Control{.role = "face",
+                                    .value = blur_words(shown),
+                                    .is_on = state.sitting.is_chosen(person)});
     draw_face(on, state, tile.face, person, is_hovered);
     const auto* focused = std::get_if<scene::FocusOnPerson>(&state.shown_scene().focus);
     if (focused != nullptr && focused->name == state.shown_scene().people[person].name)

@@ -4,9 +4,9 @@
 
 #include "window/pictures/shown_pictures.h"
 
-#include "rehearsal/facts.h"
-#include "rehearsal/sitting.h"
-#include "rehearsal/two_states.h"
+#include "rehearsal/sitting/facts.h"
+#include "rehearsal/sitting/sitting.h"
+#include "rehearsal/sitting/two_states.h"
 #include "scene/scene.h"
 
 #include <cstddef>

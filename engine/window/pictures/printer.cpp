@@ -107,11 +107,12 @@ void Printer::complain(const std::string& line) {
 }
 
 bool Printer::work() {
-    if (studio_.has_stage() && quick_due_)
+    const bool wants_picture = order_.part.width_texels > 0;
+    if (studio_.has_stage() && wants_picture && quick_due_)
         return quick_picture();
     if (!studio_.shows_all() && refused_edition_ != order_.edition)
         return build(render::LightCare::rough);
-    if (!studio_.has_stage())
+    if (!studio_.has_stage() || !wants_picture)
         return false;
     if (!quick_faces_.empty())
         return quick_face();

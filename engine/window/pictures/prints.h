@@ -20,7 +20,8 @@ namespace backrow::window {
 struct Order {
     std::shared_ptr<const scene::Scene> scene;
     int edition = 0;          ///< Another number for every change of the scene.
-    render::CropRect part{};  ///< What of the picture, and how large on the screen.
+    render::CropRect part{};  ///< What of the picture, and how large on the screen; of no texels:
+                              ///< none as yet, only what it will show is built.
     bool in_hand = false;     ///< Something is being dragged: answer at once, polish later.
     std::vector<std::size_t> faces{};  ///< Whose faces, the most urgent first …
     int face_width_texels = 0;   ///< … and how much of the picture round each, at one texel a

@@ -10,10 +10,12 @@ void Hung::take(Print&& print_) {
     picture.take(print.pixels);
 }
 
-bool ShownPictures::take(Prints prints) {
-    const bool is_new = prints.picture || !prints.faces.empty() || !prints.measures.empty() ||
-                        prints.work != work || prints.share != share ||
-                        prints.complaint != complaint;
+News ShownPictures::take(Prints prints) {
+    News news = News::none;
+    if (!prints.faces.empty() || !prints.measures.empty() || prints.share != share)
+        news = News::can_wait;
+    if (prints.picture || prints.work != work || prints.complaint != complaint)
+        news = News::at_once;
     if (prints.picture)
         picture.take(std::move(*prints.picture));
     for (auto& [person, print] : prints.faces)
@@ -25,7 +27,7 @@ bool ShownPictures::take(Prints prints) {
     work = prints.work;
     share = prints.share;
     complaint = std::move(prints.complaint);
-    return is_new;
+    return news;
 }
 
 bool ShownPictures::is_settled(int edition, const render::CropRect& crop, bool has_faces) const {

@@ -2,6 +2,7 @@
 
 // What the darkroom has made so far, where the window can draw it.
 
+#include "window/frames_due.h"
 #include "window/pictures/prints.h"
 #include "window/pictures/screen_picture.h"
 
@@ -30,8 +31,9 @@ struct ShownPictures {
     int faces_from_edition = 0;
     std::string complaint;  ///< Why there is no picture; mostly empty.
 
-    /// Takes what has been made since. Whether anything is new.
-    bool take(Prints prints);
+    /// Takes what has been made since. Faces and how far the work has come can wait; the picture
+    /// under the hand, and that all is done, cannot.
+    News take(Prints prints);
 
     /// Whether nothing is being made, and all that hangs is finished and of this edition.
     ///
