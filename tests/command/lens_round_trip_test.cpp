@@ -15,6 +15,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstdlib>
+#include <filesystem>
 #include <map>
 #include <numbers>
 #include <string>
@@ -100,8 +101,11 @@ up_m   = 1.05
 
 /// The chart through this lens, as a converter exports a frame: sixteen bits of linear light, with
 /// the camera's notes.
-std::string frame_through(const Folder& folder, const std::string& lens, double f_number,
-                          int samples) {
+std::string frame_through(const Folder& folder, const std::string& kept, const std::string& lens,
+                          double f_number, int samples) {
+    const std::string frame = kept + fmt::format("/{}-{}.png", lens, f_number);
+    if (std::filesystem::exists(frame))
+        return frame;
     const std::string pfm = folder / "chart.pfm";
     const Ran drawn = run({"preview", folder / "chart.toml", "-o", folder / "chart.png", "--width",
                            std::to_string(long_side_px), "--samples", std::to_string(samples),
@@ -116,9 +120,19 @@ std::string frame_through(const Folder& folder, const std::string& lens, double 
         numbers.pixels()[i] = static_cast<std::uint16_t>(
             std::lround(65535 * std::clamp(light.pixels()[i].g, 0.0f, 1.0f)));
     const auto tenths = static_cast<std::uint32_t>(std::lround(10 * f_number));
-    return folder.write(
-        fmt::format("{}-{}.png", lens, f_number),
+    const std::string whole = folder.write(
+        "chart.noted.png",
         photographs::png_with_notes(photographs::deep_png_of(numbers), 1, {tenths, 10}, {50, 1}));
+    std::filesystem::copy(whole, frame);
+    return frame;
+}
+
+/// Where frames are kept between runs, if they are.
+std::string folder_kept(const Folder& gone) {
+    const char* kept = std::getenv("BACKROW_ROUND_TRIP_FOLDER");
+    const std::string folder = kept != nullptr ? kept : gone / ".";
+    std::filesystem::create_directories(folder);
+    return folder;
 }
 
 const optics::TestShots shots{.focal_length_mm = focal_length_mm,
@@ -223,12 +237,13 @@ void compare_fitted(const Json& fit, const optics::LensProfile& found,
 void go_round(const std::string& lens, const std::vector<double>& f_numbers, int samples,
               Tally& tally) {
     const Folder folder;
+    const std::string kept = folder_kept(folder);
     folder.write("chart.obj", Chart{}.obj());
     folder.write("chart.mtl", Chart::mtl());
     folder.write("chart.toml", scene);
     Words frames;
     for (const double f_number : f_numbers)
-        frames.push_back(frame_through(folder, lens, f_number, samples));
+        frames.push_back(frame_through(folder, kept, lens, f_number, samples));
     const auto truth = scene_file::read_named_lens(lens, "");
     REQUIRE(truth);
     tally.words += lens + "\n";
@@ -256,7 +271,8 @@ void go_round(const std::string& lens, const std::vector<double>& f_numbers, int
 }  // namespace
 
 // What goes out through a lens is found again: drawn, measured at its edges and fitted.
-// BACKROW_ROUND_TRIPS=1 has all lenses go, through five openings each.
+// BACKROW_ROUND_TRIPS=1 has all lenses go, through five openings each; their frames are kept in
+// BACKROW_ROUND_TRIP_FOLDER, and not drawn anew while they lie there.
 //
 // Tolerances: MTF50 within 5 %, as is asked of a measured lens. Terms within two of the standard
 // errors that are told of them, beyond which one in twenty lies by chance: of twenty terms four or

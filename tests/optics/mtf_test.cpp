@@ -22,13 +22,6 @@ using Catch::Matchers::WithinRel;
 
 namespace {
 
-Lens through(double f_number, const LensProfile& profile = {}) {
-    const auto lens = focused_lens(
-        {.focal_length_mm = 50, .f_number = f_number, .focus_m = 3, .profile = profile});
-    REQUIRE(lens);
-    return *lens;
-}
-
 /// Out of focus by a blur circle of this diameter.
 double blurred_at_m(const Lens& lens, double blur_mm) {
     const double dpt = blur_mm / (image_distance_mm(lens) * m_from_mm(aperture_diameter_mm(lens)));
@@ -112,7 +105,7 @@ TEST_CASE("a faulty lens leaves what its wave does, with lines along and across"
                               .vignetting = 1.0};
     for (const double f_number : {1.4, 2.8})
         for (const double h : {0.0, 0.7, 1.0}) {
-            const Lens lens = through(f_number, profile);
+            const Lens lens = fifty(f_number, profile);
             const double R_m = m_from_mm(aperture_diameter_mm(lens)) / 2;
             const double rim = f_number / 1.4, off = 0.5 * h * rim;
             const double axial_m = 3.02, e = 1 / 3.0 - 1 / axial_m;
@@ -168,7 +161,7 @@ TEST_CASE("pixels and movement dim detail as even boxes do", "[optics][property]
 // A wide blur rules everything else: half of the contrast is left where the disc leaves it,
 // .705085/D. Tolerance: diffraction and the pixel take some per cent of so wide a disc's.
 TEST_CASE("far out of focus the sharpness of a face is that of its disc", "[optics][property]") {
-    const Lens lens = through(1.4);
+    const Lens lens = fifty(1.4);
     for (const double blur_mm : {0.06, 0.15}) {
         const MtfCurve curve = system_mtf(lens, blurred_at_m(lens, blur_mm), 0, 0.006, 0);
         CHECK_THAT(mtf50_cy_per_mm(curve), WithinRel(0.705085 / blur_mm, 0.02));
