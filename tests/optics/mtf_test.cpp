@@ -10,8 +10,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
 #include <complex>
+#include <cstddef>
 #include <numbers>
 #include <utility>
 
@@ -142,6 +144,38 @@ TEST_CASE("a faulty lens leaves what its wave does, with lines along and across"
                                WithinAbs(std::abs(sum) / area, 0.01));
                 }
         }
+}
+
+// Nothing but the focus of the colours differs: the luminance of three lenses without colour, each
+// focused where one of them is. Tolerance: rounding.
+TEST_CASE("colours that focus apart soften what is seen wide open, less when stopped down",
+          "[optics][property]") {
+    const LensProfile green{.widest_f_number = 1.4};
+    LensProfile profile = green;
+    profile.longitudinal_colour_dpt = {-0.012, 0, -0.010};
+    const auto mtf50 = [](const Lens& lens) {
+        return mtf50_cy_per_mm(system_mtf(lens, 3, 0, 0.006, 0));
+    };
+    double kept_before = 0;
+    for (const double f_number : {1.4, 2.8, 5.6}) {
+        const double kept = mtf50(fifty(f_number, profile)) / mtf50(fifty(f_number, green));
+        CHECK(kept > kept_before);
+        CHECK(kept < 1);
+        kept_before = kept;
+        for (const double cy_per_mm : {10.0, 25.0}) {
+            double sum = 0;
+            const std::array<double, 3> shares{0.2126, 0.7152, 0.0722};
+            for (std::size_t i = 0; i < shares.size(); ++i) {
+                LensProfile one = green;
+                one.focus_offset_dpt = profile.longitudinal_colour_dpt[i];
+                sum += shares[i] * lens_mtf(fifty(f_number, one), 3, 0, Lines::sagittal, cy_per_mm);
+            }
+            CHECK_THAT(seen_mtf(fifty(f_number, profile), 3, 0, Lines::sagittal, cy_per_mm),
+                       WithinAbs(sum, 1e-9));
+        }
+    }
+    CHECK(mtf50(fifty(1.4, profile)) < 0.95 * mtf50(fifty(1.4, green)));
+    CHECK(kept_before > 0.97);
 }
 
 // Sampled by pixels of its own width, a streak is as soft as a pixel is. sin(x)/x at a quarter and
