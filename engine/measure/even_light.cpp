@@ -1,5 +1,8 @@
 #include "measure/even_light.h"
 
+#include "measure/edge_anatomy.h"
+#include "measure/edge_profile.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -65,11 +68,19 @@ Fitted fitted(const std::array<Side, 2>& sides, double noise) {
     return found;
 }
 
-}  // namespace
+/// How far off the edge its blur has ended, and how far off the box does.
+double ended_px(const Anatomy& edge) {
+    constexpr double widths = 1.75;  // of the rise
+    return widths * edge.rise_px + 1;
+}
+double half_box_px(const Anatomy& edge) {
+    return std::min(-edge.first_px, edge.last_px);
+}
 
-Image<float> evenly_lit(const Image<float>& box, const EdgeLine& line, const Anatomy& edge) {
-    constexpr double widths = 1.75;  // of the rise: beyond, the blur has ended
-    const double beyond_px = std::hypot(1.0, line.lean) * (widths * edge.rise_px + 1);
+/// By what lies farther off the edge.
+Image<float> evened(const Image<float>& box, const EdgeLine& line, const Anatomy& edge,
+                    double from_px) {
+    const double beyond_px = std::hypot(1.0, line.lean) * from_px;
     const double middle_y = box.height_px() / 2.0;
     const double middle_x = line.x_px(middle_y);
     std::array<Side, 2> sides;
@@ -93,6 +104,25 @@ Image<float> evenly_lit(const Image<float>& box, const EdgeLine& line, const Ana
         for (int x = 0; x < box.width_px(); ++x)
             lit.at(x, y) /= static_cast<float>(fall.share(x + 0.5 - middle_x, y + 0.5 - middle_y));
     return lit;
+}
+
+}  // namespace
+
+// Falling light makes a blur look wider than it is, up to the sides of the box. So the fall is
+// first taken from what lies farthest out, and again from all that lies beyond the blur that is
+// then seen.
+Image<float> evenly_lit(const Image<float>& box, const EdgeLine& line) {
+    constexpr double outer = 0.7;
+    const auto as_it_is = anatomy(edge_profile(box, line));
+    if (!as_it_is)
+        return box;
+    const double farthest_px = outer * half_box_px(*as_it_is);
+    const Image<float> roughly =
+        evened(box, line, *as_it_is, std::min(ended_px(*as_it_is), farthest_px));
+    const auto edge = anatomy(edge_profile(roughly, line));
+    if (!edge || ended_px(*edge) > farthest_px)
+        return box;
+    return evened(box, line, *edge, ended_px(*edge));
 }
 
 }  // namespace backrow::measure

@@ -3,7 +3,7 @@
 // Light that falls off over a box, as a lamp's does or a lens's towards its corners, takes the same
 // share of both sides of an edge.
 
-#include "measure/edge_anatomy.h"
+#include "measure/edge_line.h"
 
 #include "base/image.h"
 
@@ -13,8 +13,7 @@ namespace backrow::measure {
 /// Across the edge the fall would count as blur, and along it ends of the edge that one side of the
 /// box does not reach would make that side another.
 ///
-/// line, edge  of what is in the box
-[[nodiscard]] Image<float> evenly_lit(const Image<float>& box, const EdgeLine& line,
-                                      const Anatomy& edge);
+/// line  of the edge in the box
+[[nodiscard]] Image<float> evenly_lit(const Image<float>& box, const EdgeLine& line);
 
 }  // namespace backrow::measure

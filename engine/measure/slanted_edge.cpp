@@ -171,16 +171,11 @@ std::optional<double> mtf50_of(const std::vector<MtfPoint>& curve, const LineSpr
     return (low + high) / 2;
 }
 
-Image<float> lit_evenly(const Image<float>& box, const EdgeLine& line) {
-    const auto edge = anatomy(edge_profile(box, line));
-    return edge ? evenly_lit(box, line, *edge) : box;
-}
-
 /// The line as exactly as its rows have it; the blur must be known to know how far to look.
 std::optional<EdgeLine> fine_line(const Image<float>& box) {
     auto line = rough_edge_line(box);
     for (int round = 0; line && round < 4; ++round) {
-        const Image<float> lit = lit_evenly(box, *line);
+        const Image<float> lit = evenly_lit(box, *line);
         const auto edge = anatomy(edge_profile(lit, *line));
         if (!edge)
             return line;
@@ -242,7 +237,7 @@ tl::expected<EdgeSharpness, Unfit> measure_edge(const Image<float>& picture, con
     const auto line = fine_line(region);
     if (!line)
         return unexpected(Unfit::no_contrast);
-    const std::vector<ProfileBin> profile = edge_profile(lit_evenly(region, *line), *line);
+    const std::vector<ProfileBin> profile = edge_profile(evenly_lit(region, *line), *line);
     const auto edge = anatomy(profile);
     if (!edge)
         return unexpected(Unfit::no_contrast);
@@ -320,7 +315,7 @@ const char* to_words(Unfit why) noexcept {
     case Unfit::uneven:
         return "is not alone: beside it the box holds another edge, texture or a gradient";
     case Unfit::too_narrow:
-        return "is blurred up to the sides of the box; make the box wider";
+        return "is blurred up to the sides of the box, or veiled from one side; make the box wider";
     case Unfit::sharpened:
         return "is sharpened: brightness overshoots beside it; export without sharpening";
     case Unfit::noisy:

@@ -238,10 +238,15 @@ TEST_CASE("what is unfit is refused, and why", "[measure][property]") {
         }
     CHECK(why_not(bow) == "not straight");
 
-    // Veiling light that grows by half of the step across the box, which no share of both sides is.
-    Image<float> lit = drawn(good);
-    for (int y = 0; y < 160; ++y)
-        for (int x = 0; x < 80; ++x)
-            lit.at(x, y) += 0.003f * static_cast<float>(x);
-    CHECK(why_not(lit) == "uneven");
+    // Veiling light that grows by a third of the step across the box, which no share of both sides
+    // is; by half it looks like a blur without end.
+    const auto veiled = [&](float per_px) {
+        Image<float> lit = drawn(good);
+        for (int y = 0; y < 160; ++y)
+            for (int x = 0; x < 80; ++x)
+                lit.at(x, y) += per_px * static_cast<float>(x);
+        return why_not(lit);
+    };
+    CHECK(veiled(0.002f) == "uneven");
+    CHECK(veiled(0.003f) == "too narrow");
 }
