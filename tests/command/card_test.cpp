@@ -190,6 +190,19 @@ TEST_CASE("a card is a PDF, a drawing of vectors or a picture, as its name ends"
     }
 }
 
+// U+10FFFD is of private use: no font has it.
+TEST_CASE("a name that no font here can letter is told, and what to install",
+          "[command][property]") {
+    const Folder folder;
+    const std::string scene = folder.write("x.toml", "[[row]]\npeople = [\"Ana \U0010FFFD\"]\n");
+    const Ran ran = run(words("card", scene, {"-o", folder / "card.svg"}));
+    CHECK(ran.exit_code == 0);
+    CHECK_THAT(ran.err,
+               Contains("has all letters of `Ana \U0010FFFD`") && Contains("fonts-noto-core"));
+    const Ran table = run(words("faces", scene, {}));
+    CHECK(table.err.empty());
+}
+
 TEST_CASE("a card that cannot be made leaves nothing, and it is said why", "[command][property]") {
     const Folder folder;
     const auto refused = [&](const Words& more, int code, const std::string& why) {
@@ -213,7 +226,8 @@ TEST_CASE("a card of as many people as a scene may hold is made, and says for ho
     const std::string scene = folder.write("crowd.toml", two_thousand_people());
     const Ran ran = run(words("card", scene, {"-o", folder / "card.pdf", "--language", "en"}),
                         {.environment = {{"__EGL_VENDOR_LIBRARY_DIRS", "/nonexistent"},
-                                         {"LIBGL_DRIVERS_PATH", "/nonexistent"}}});
+                                         {"LIBGL_DRIVERS_PATH", "/nonexistent"}},
+                         .limit = std::chrono::seconds{300}});
     CHECK(ran.exit_code == 0);
     CHECK_THAT(ran.err, Contains("the card has no picture: "));
     CHECK_THAT(text_of_pdf(folder / "card.pdf"), Contains("there is no room here"));

@@ -163,3 +163,18 @@ TEST_CASE("the same scene gives the same card, to the byte", "[papers][property]
     };
     CHECK(made() == made());
 }
+
+// That few lenses are perfect wide open is common practice, no source.
+TEST_CASE("a card wider than f/2 says where it rests on a perfect lens, and of which lenses",
+          "[papers][practice]") {
+    const auto told = [](const std::vector<std::string>& overrides) {
+        const Page page =
+            card(card_facts(rehearsal::demo_scene("couple", overrides), {}), some_picture, {});
+        return std::pair{says(page, "Reckoned with a perfect lens"),
+                         says(page, "Other lenses are taken as perfect")};
+    };
+    CHECK(told({"camera.f_number=1.4"}) == std::pair{true, false});
+    CHECK(told({"camera.f_number=2"}) == std::pair{false, false});
+    CHECK(told({"camera.f_number=1.4", "lens.profile=typical-fast-prime"}) ==
+          std::pair{false, true});
+}

@@ -3,7 +3,9 @@
 #include "posed.h"
 
 #include <catch2/catch.hpp>
+#include <glm/trigonometric.hpp>
 
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -106,6 +108,21 @@ TEST_CASE("at the shoot nothing is minded that the scene does not call for", "[p
     sunset.light.sun_azimuth_deg = 180;
     sunset.light.sun_elevation_deg = 5;
     CHECK(called_for(sunset) == std::vector{Caution::sun_in_picture});
+    // Two degrees outside the frame, and above it.
+    const scene::CameraView view = camera_view(sunset);
+    const double half_width_deg =
+        glm::degrees(std::atan(view.sensor_width_mm / 2 / view.image_distance_mm()));
+    scene::Scene beside = sunset;
+    beside.light.sun_azimuth_deg = static_cast<float>(180 + half_width_deg + 2);
+    CHECK(called_for(beside).empty());
+    beside.light.sun_elevation_deg = 60;
+    CHECK(called_for(beside).empty());
+
+    scene::Scene with_a_child =
+        level_scene({somebody("Ana", {}), somebody("Ben", {.across_m = 0.6})});
+    CHECK(called_for(with_a_child).empty());
+    with_a_child.people[1].carrier = 0;
+    CHECK(called_for(with_a_child) == std::vector{Caution::child_carried});
 }
 
 // Nobody has a place of their own who is carried: the carrier's feet are raised, or nobody's.

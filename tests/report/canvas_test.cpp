@@ -18,6 +18,16 @@ void draw(Canvas& canvas) {
 
 }  // namespace
 
+// In planes of private use no font has letters; the other scripts come with what the tests install.
+TEST_CASE("letters that no font here has are noticed, and those of usual scripts are not",
+          "[report][property]") {
+    CHECK(Canvas::lacks_letters("Ana \U0010FFFD"));
+    for (const char* name : {"", "Ana", "Žofie, Łukasz", "Преображенская", "अनुराधा चट्टोपाध्याय"}) {
+        CAPTURE(name);
+        CHECK_FALSE(Canvas::lacks_letters(name));
+    }
+}
+
 TEST_CASE("what is turned about the middle of a page stands on its head, and the rest does not",
           "[report][property]") {
     constexpr int width_px = 40, height_px = 20;

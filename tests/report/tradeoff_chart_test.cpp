@@ -3,6 +3,7 @@
 #include "../scene/fifty.h"
 
 #include "report/tradeoff/tradeoff_plot.h"
+#include "report/tradeoff/tradeoff_report.h"
 #include "report/tradeoff/tradeoff_scales.h"
 #include "report/tradeoff/tradeoff_style.h"
 
@@ -268,6 +269,25 @@ TEST_CASE("a chart without a border has none in its plot, key or words", "[repor
 
 // A page apart from another in nothing but from where on heads are whole: what differs is hatching.
 // Tolerance: a line is 0.6 px wide, so nothing of it lies a pixel beyond its end.
+TEST_CASE("a chart and a table that open wider than f/2 say where they rest on a perfect lens",
+          "[report][property]") {
+    const auto said = [](double widest_f_number, bool has_profile) {
+        scene::Scene scene = two_deep(2.8);
+        if (has_profile)
+            scene.lens.profile = optics::LensProfile{.widest_f_number = 1.2, .spherical_dpt = 0.02};
+        plan::TradeoffRange range = usual_range;
+        range.widest_f_number = widest_f_number;
+        const TradeoffReport report = report_of(scene, range);
+        const std::string sentence = "Reckoned with a perfect lens; few are so at f/1.4.";
+        const bool by_table = tradeoff_text(report).find(sentence) != std::string::npos;
+        CHECK(by_table == (how_to_read(report).find(sentence) != std::string::npos));
+        return by_table;
+    };
+    CHECK(said(1.4, false));
+    CHECK_FALSE(said(2, false));
+    CHECK_FALSE(said(1.4, true));
+}
+
 TEST_CASE("where the frame cuts heads the chart is hatched, and nowhere else",
           "[report][measured]") {
     const TradeoffReport cut = report_of(two_deep(1.2), usual_range);

@@ -15,8 +15,6 @@
 #include "scene_file/editing/write_scene.h"
 #include "scene_file/reading/read_scene.h"
 
-#include "base/whole_files.h"
-
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -43,36 +41,22 @@ struct ArrangeArguments {
     TableFormat format = TableFormat::text;
 };
 
-ExitCode print_arrangement(const report::ArrangementReport& report, TableFormat format) {
+std::string said(const report::ArrangementReport& report, TableFormat format) {
     switch (format) {
     case TableFormat::text:
-        return console::print(arrangement_text(report));
+        return arrangement_text(report);
     case TableFormat::json:
-        return console::print(arrangement_json(report));
+        return arrangement_json(report);
     case TableFormat::csv:
-        return console::print(arrangement_csv(report));
+        return arrangement_csv(report);
     }
-    return ExitCode::done;
+    return {};
 }
 
 ExitCode refuse_wishes(const std::vector<Problem>& problems) {
     for (const Problem& problem : problems)
         console::say(fmt::format("backrow: {}", to_line(problem)));
     return ExitCode::wrong_command_line;
-}
-
-/// Says what the file will hold, and puts it there if that could be said.
-ExitCode write_and_tell(const ArrangeArguments& arguments, const std::string& text,
-                        const report::ArrangementReport& report) {
-    // The answer is printed while the file still lies aside, so that an error in either leaves
-    // none.
-    PendingFiles files;
-    if (const auto aside = files.add(arguments.output, text); !aside)
-        return console::refuse(aside.error());
-    if (const ExitCode printed = print_arrangement(report, arguments.format);
-        printed != ExitCode::done)
-        return printed;
-    return console::keep(files);
 }
 
 /// Whether the file may be written; done where it may.
@@ -116,8 +100,9 @@ ExitCode arrange_again(const ArrangeArguments& arguments) {
     told.plan.title = scene->title.empty() ? "Arranged again" : scene->title;
     told.choices = std::move(again.choices);
     told.cautions = std::move(again.cautions);
-    return write_and_tell(arguments, *changed,
-                          {.arrangement = std::move(told), .file = arguments.output});
+    return console::deliver(
+        arguments.output, *changed,
+        said({.arrangement = std::move(told), .file = arguments.output}, arguments.format));
 }
 
 ExitCode arrange(const ArrangeArguments& arguments) {
@@ -136,8 +121,9 @@ ExitCode arrange(const ArrangeArguments& arguments) {
     if (const ExitCode checked = check_output(arguments); checked != ExitCode::done)
         return checked;
     const std::string text = scene_file::scene_toml(*arrangement);
-    return write_and_tell(arguments, text,
-                          {.arrangement = std::move(*arrangement), .file = arguments.output});
+    return console::deliver(
+        arguments.output, text,
+        said({.arrangement = std::move(*arrangement), .file = arguments.output}, arguments.format));
 }
 
 void add_number_wish(CLI::App& verb, const std::string& option, std::optional<double>& into,

@@ -4,6 +4,7 @@
 #include "console.h"
 #include "language_argument.h"
 #include "lens_argument.h"
+#include "missing_letters.h"
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "verbs.h"
@@ -11,8 +12,6 @@
 #include "delivery/card.h"
 #include "papers/words/language.h"
 #include "stage/stage.h"
-
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -64,6 +63,7 @@ ExitCode card(const CardArguments& arguments) {
     const auto language = papers::Language::of(arguments.language);
     if (!language)
         return console::refuse(language.error());
+    tell_missing_letters(*scene);
     const auto picture = picture_of(*scene);
     if (!picture)
         return picture.error();
@@ -71,13 +71,7 @@ ExitCode card(const CardArguments& arguments) {
         papers::card_facts(*scene, *lenses), *picture,
         {.paper = arguments.paper, .units = arguments.scene.units, .language = *language},
         report::page_kind_of(arguments.output));
-    if (console::interrupted())
-        return console::say_interrupted();
-    console::clean_up_when_interrupted();
-    PendingFiles files;
-    if (const auto aside = files.add(arguments.output, bytes); !aside)
-        return console::refuse(aside.error());
-    return console::keep(files);
+    return console::deliver(arguments.output, bytes);
 }
 
 }  // namespace

@@ -16,7 +16,6 @@
 #include "scene/limits.h"
 
 #include "base/image_files.h"
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -90,11 +89,7 @@ std::vector<double> f_numbers_of(const ClientArguments& arguments, const scene::
 }
 
 ExitCode deliver(const papers::ClientPage& page, const std::string& output) {
-    console::clean_up_when_interrupted();
-    PendingFiles files;
-    if (const auto aside = files.add(output, page.html); !aside)
-        return console::refuse(aside.error());
-    if (const ExitCode code = console::keep(files); code != ExitCode::done)
+    if (const ExitCode code = console::deliver(output, page.html); code != ExitCode::done)
         return code;
     if (const std::string note = delivery::quality_note(page); !note.empty())
         console::say("backrow: " + note);

@@ -83,6 +83,25 @@ ExitCode keep(backrow::PendingFiles& files) {
     return kept ? ExitCode::done : refuse(kept.error());
 }
 
+ExitCode deliver(const std::string& path, std::span<const std::byte> bytes,
+                 std::string_view answer) {
+    if (interrupted())
+        return say_interrupted();
+    clean_up_when_interrupted();
+    backrow::PendingFiles files;
+    if (!path.empty())
+        if (const auto aside = files.add(path, bytes); !aside)
+            return refuse(aside.error());
+    if (!answer.empty())
+        if (const ExitCode printed = print(answer); printed != ExitCode::done)
+            return printed;
+    return keep(files);
+}
+
+ExitCode deliver(const std::string& path, std::string_view text, std::string_view answer) {
+    return deliver(path, std::as_bytes(std::span{text}), answer);
+}
+
 void listen_for_interrupts() {
     for (const int signal : {SIGINT, SIGTERM, SIGHUP})
         if (std::signal(signal, note_interrupt) == SIG_IGN)

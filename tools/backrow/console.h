@@ -11,7 +11,9 @@
 #include "base/whole_files.h"
 
 #include <chrono>
+#include <cstddef>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -39,6 +41,16 @@ void say(std::string_view line);
 
 /// What lies aside appears, the last thing that a verb does; says why where it cannot.
 [[nodiscard]] ExitCode keep(backrow::PendingFiles& files);
+
+/// The end of a verb that writes one file, unless somebody has interrupted: the answer is printed
+/// while the file still lies aside, so that an error in either leaves none.
+///
+/// path    empty: no file
+/// answer  for stdout; empty: nothing to say
+[[nodiscard]] ExitCode deliver(const std::string& path, std::span<const std::byte> bytes,
+                               std::string_view answer = {});
+[[nodiscard]] ExitCode deliver(const std::string& path, std::string_view text,
+                               std::string_view answer = {});
 
 /// From now on Ctrl-C, a polite kill and a closed terminal only raise a flag, for long work to stop
 /// cleanly; a second one ends the program at once. What the caller had ignored stays ignored.

@@ -7,8 +7,6 @@
 
 #include "report/lens/test_chart.h"
 
-#include "base/whole_files.h"
-
 #include <fmt/format.h>
 
 #include <memory>
@@ -26,11 +24,7 @@ struct ChartArguments {
 ExitCode lens_chart(const ChartArguments& arguments) {
     if (const ExitCode code = check({{"-o", arguments.output, {".pdf"}}}); code != ExitCode::done)
         return code;
-    PendingFiles files;
-    if (const auto aside = files.add(arguments.output, report::test_chart_pdf(arguments.paper));
-        !aside)
-        return console::refuse(aside.error());
-    return console::keep(files);
+    return console::deliver(arguments.output, report::test_chart_pdf(arguments.paper));
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include "choice.h"
 #include "console.h"
 #include "language_argument.h"
+#include "missing_letters.h"
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "verbs.h"
@@ -10,8 +11,6 @@
 #include "delivery/lesson.h"
 #include "delivery/strip_pictures.h"
 #include "papers/lesson/lesson.h"
-
-#include "base/whole_files.h"
 
 #include <memory>
 #include <string>
@@ -38,6 +37,7 @@ ExitCode lesson(const LessonArguments& arguments) {
     const auto language = papers::Language::of(arguments.language);
     if (!language)
         return console::refuse(language.error());
+    tell_missing_letters(*scene);
     const papers::LessonFacts facts = papers::lesson_facts(*scene);
     if (const auto faceless = delivery::faceless_frame(facts.strip))
         return console::refuse({Problem{.where = {.file = arguments.scene.path},
@@ -55,11 +55,7 @@ ExitCode lesson(const LessonArguments& arguments) {
         facts, *pictures,
         {.paper = arguments.paper, .units = arguments.scene.units, .language = *language},
         report::page_kind_of(arguments.output));
-    console::clean_up_when_interrupted();
-    PendingFiles files;
-    if (const auto aside = files.add(arguments.output, bytes); !aside)
-        return console::refuse(aside.error());
-    return console::keep(files);
+    return console::deliver(arguments.output, bytes);
 }
 
 }  // namespace

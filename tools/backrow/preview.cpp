@@ -3,6 +3,7 @@
 
 #include "console.h"
 #include "face_tables.h"
+#include "missing_letters.h"
 #include "preview_outputs.h"
 #include "rendering_options.h"
 #include "scene_arguments.h"
@@ -66,6 +67,8 @@ ExitCode preview(const PreviewArguments& arguments) {
         return console::refuse(stage.error());
     if (const ExitCode code = check_unread(outputs); code != ExitCode::done)
         return code;
+    if (arguments.outputs.with_captions || !arguments.outputs.faces_sheet.empty())
+        tell_missing_letters(*scene);
     plan::FaceTable table = plan::face_table(*scene, view);
     console::StepLines lines;
     auto made = make_preview(*scene, view, *stage, wanted(arguments, view), table, lines.follow());

@@ -1,6 +1,7 @@
 // backrow strip: the same scene at several apertures and from several places, side by side.
 
 #include "console.h"
+#include "missing_letters.h"
 #include "output_file.h"
 #include "rendering_options.h"
 #include "scene_arguments.h"
@@ -13,8 +14,6 @@
 #include "report/drawing/sheet_limits.h"
 #include "report/strip/strip_report.h"
 #include "scene/limits.h"
-
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -72,31 +71,16 @@ std::string check_size(const report::StripShape& shape) {
                              report::most_sheet_pixels / 1e6);
 }
 
-ExitCode print_strip(const report::StripReport& report, TableFormat format) {
+std::string said(const report::StripReport& report, TableFormat format) {
     switch (format) {
     case TableFormat::text:
-        return console::print(strip_text(report));
+        return strip_text(report);
     case TableFormat::json:
-        return console::print(strip_json(report));
+        return strip_json(report);
     case TableFormat::csv:
-        return console::print(strip_csv(report));
+        return strip_csv(report);
     }
-    return ExitCode::done;
-}
-
-// The table is printed while the picture still lies aside, so that an error in either leaves none.
-ExitCode deliver(report::StripReport& report, const StripArguments& arguments) {
-    console::clean_up_when_interrupted();
-    PendingFiles files;
-    if (const auto aside =
-            files.add(arguments.picture, strip_bytes(strip_sheet_of(report), report.layout,
-                                                     report::page_kind_of(arguments.picture)));
-        !aside)
-        return console::refuse(aside.error());
-    if (const ExitCode printed = print_strip(report, arguments.scene.format);
-        printed != ExitCode::done)
-        return printed;
-    return console::keep(files);
+    return {};
 }
 
 ExitCode strip(const StripArguments& arguments) {
@@ -110,6 +94,7 @@ ExitCode strip(const StripArguments& arguments) {
     if (const ExitCode code = check(outputs); code != ExitCode::done)
         return code;
 
+    tell_missing_letters(*scene);
     const auto places = strip_places(*scene, arguments.places);
     if (!places)
         return console::refuse_command(places.error());
@@ -145,7 +130,9 @@ ExitCode strip(const StripArguments& arguments) {
     lines.wipe();
     if (!report)
         return console::refuse(report.error());
-    return deliver(*report, arguments);
+    const Bytes sheet = strip_bytes(strip_sheet_of(*report), report->layout,
+                                    report::page_kind_of(arguments.picture));
+    return console::deliver(arguments.picture, sheet, said(*report, arguments.scene.format));
 }
 
 }  // namespace

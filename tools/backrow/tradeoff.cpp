@@ -2,6 +2,7 @@
 
 #include "console.h"
 #include "lens_argument.h"
+#include "missing_letters.h"
 #include "output_file.h"
 #include "scene_arguments.h"
 #include "spelt_options.h"
@@ -12,8 +13,6 @@
 #include "report/tradeoff/tradeoff_report.h"
 #include "scene/clearance.h"
 #include "scene/limits.h"
-
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -76,16 +75,16 @@ ExitCode check_apertures(const scene::Scene& scene, const plan::WantedRange& wan
     return ExitCode::done;
 }
 
-ExitCode print_tradeoff(const report::TradeoffReport& report, TableFormat format) {
+std::string said(const report::TradeoffReport& report, TableFormat format) {
     switch (format) {
     case TableFormat::text:
-        return console::print(tradeoff_text(report));
+        return tradeoff_text(report);
     case TableFormat::json:
-        return console::print(tradeoff_json(report));
+        return tradeoff_json(report);
     case TableFormat::csv:
-        return console::print(tradeoff_csv(report));
+        return tradeoff_csv(report);
     }
-    return ExitCode::done;
+    return {};
 }
 
 ExitCode tradeoff(const TradeoffArguments& arguments) {
@@ -104,24 +103,14 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
             code != ExitCode::done)
             return code;
 
+    tell_missing_letters(*scene);
     console::listen_for_interrupts();
     const report::TradeoffReport report{.scene = *scene,
                                         .tradeoff = plan::tradeoff(*scene, range, *lenses),
                                         .units = arguments.scene.units};
-    if (console::interrupted())
-        return console::say_interrupted();
-    console::clean_up_when_interrupted();
-    // The table is printed while the chart still lies aside, so that an error in either leaves
-    // none.
-    PendingFiles files;
-    if (const auto aside = files.add(
-            arguments.chart, tradeoff_chart_bytes(report, report::page_kind_of(arguments.chart)));
-        !aside)
-        return console::refuse(aside.error());
-    if (const ExitCode printed = print_tradeoff(report, arguments.scene.format);
-        printed != ExitCode::done)
-        return printed;
-    return console::keep(files);
+    return console::deliver(arguments.chart,
+                            tradeoff_chart_bytes(report, report::page_kind_of(arguments.chart)),
+                            said(report, arguments.scene.format));
 }
 
 void add_number(CLI::App& verb, const char* option, std::optional<double>& into,

@@ -97,11 +97,16 @@ std::vector<plan::DrawingPoint> ellipse(const plan::DrawingPoint& middle,
     return points;
 }
 
-/// Everybody: sun, backdrops and models may lie far away.
+/// Everybody, and somebody alone with room aside: sun, backdrops and models may lie far away.
 plan::Extent extent_of_people(const plan::FromAbove& above) {
+    constexpr double least_width_m = 1.5;
     plan::Extent extent;
     for (const plan::PersonFromAbove& person : above.people)
         extent.take(person.shoulders, person.half_breadth_m);
+    const plan::DrawingPoint middle{(extent.low.x_m + extent.high.x_m) / 2,
+                                    (extent.low.y_m + extent.high.y_m) / 2};
+    for (const double aside_m : {-least_width_m / 2, least_width_m / 2})
+        extent.take({middle.x_m + aside_m, middle.y_m});
     return extent;
 }
 
@@ -159,17 +164,20 @@ std::vector<Point2> heads_of(const std::vector<NumberedPerson>& people, const Ru
     return middles;
 }
 
-/// The scale at which the lens is drawn as well, if there everybody has room for a number; else
-/// that of the people alone.
+/// The scale at which the lens is drawn as well, if there the people are not much smaller and have
+/// room for their numbers; else that of the people alone.
 plan::DrawingScale plan_scale(Page& page, const report::Frame& area, const DrawnCard& card) {
     const plan::FromAbove& above = card.facts.above;
     const std::vector<NumberedPerson> people = numbered(card.facts);
+    constexpr double much_smaller = 0.4;
     const plan::DrawingScale with_lens =
         fitted(extent_of_card(above), area_of(area), drawing_margin_pt);
-    const bool holds_numbers =
+    const plan::DrawingScale alone =
+        fitted(extent_of_people(above), area_of(area), drawing_margin_pt);
+    const bool serves =
+        with_lens.units_per_m > much_smaller * alone.units_per_m &&
         have_room(page, people, heads_of(people, Ruled{page, with_lens}, above), number_letters);
-    return holds_numbers ? with_lens
-                         : fitted(extent_of_people(above), area_of(area), drawing_margin_pt);
+    return serves ? with_lens : alone;
 }
 
 bool is_in_focus(const DrawnCard& card, std::size_t person) {

@@ -14,6 +14,9 @@
 namespace backrow::papers {
 namespace {
 
+/// More who are not fine are counted.
+constexpr std::size_t most_named = 3;
+
 /// All sentences of one card.
 class CardSpeaker {
 public:
@@ -43,6 +46,12 @@ private:
     }
     [[nodiscard]] std::string name_of(std::size_t person) const {
         return kept_apart(facts_.scene.people[person].name);
+    }
+    [[nodiscard]] std::string names_of(const std::vector<std::size_t>& people) const {
+        std::vector<std::string> names;
+        for (const std::size_t person : people)
+            names.push_back(name_of(person));
+        return fmt::format("{}", fmt::join(names, ", "));
     }
     [[nodiscard]] std::string distance(double m) const {
         return distance_words(m, language_, units_);
@@ -102,6 +111,8 @@ private:
                              {"still", limit(facts_.table.metering.motion_limit_s)}}));
         if (!is_by_hand(camera.shutter_s))
             notes.push_back(say("Too slow by hand: use a tripod."));
+        if (plan::trusts_perfect_lens(facts_.scene))
+            notes.push_back(say("Reckoned with a perfect lens; few are so wide open."));
         return notes;
     }
     [[nodiscard]] Passage mind() const {
@@ -199,12 +210,19 @@ private:
     }
     [[nodiscard]] Passage out_of_line() const {
         Passage passage{.heading = say("If somebody cannot stand in line"), .sentences = {}};
-        const auto outside = std::ranges::count_if(facts_.table.faces, [](const plan::Face& face) {
-            return face.margin.front_m + face.margin.back_m == 0;
-        });
-        if (outside > 0)
+        std::vector<std::size_t> outside;
+        for (std::size_t i = 0; i < facts_.table.faces.size(); ++i)
+            if (const plan::Margin& margin = facts_.table.faces[i].margin;
+                margin.front_m + margin.back_m == 0)
+                outside.push_back(i);
+        if (outside.size() > most_named)
             passage.sentences.push_back(
-                say("Not fine as it is: {people}.", {{"people", fmt::format("{}", outside)}}));
+                say("Not fine as it is: {number} of {all}.",
+                    {{"number", fmt::format("{}", outside.size())},
+                     {"all", fmt::format("{}", facts_.table.faces.size())}}));
+        else if (!outside.empty())
+            passage.sentences.push_back(
+                say("Not fine as it is: {who}.", {{"who", names_of(outside)}}));
         if (facts_.least_room) {
             const plan::Margin& margin = facts_.table.faces[*facts_.least_room].margin;
             passage.sentences.push_back(
@@ -261,6 +279,9 @@ private:
         Passage passage{.heading = say("If this lens stays at home"), .sentences = {}};
         for (const plan::FramingLens& lens : facts_.other_lenses)
             passage.sentences.push_back(lens_sentence(lens));
+        if (facts_.scene.lens.profile &&
+            std::ranges::any_of(facts_.other_lenses, &plan::FramingLens::is_perfect))
+            passage.sentences.push_back(say("Other lenses are taken as perfect."));
         return passage;
     }
     [[nodiscard]] Passage frames() const {
@@ -284,14 +305,11 @@ private:
     }
     [[nodiscard]] Passage check() const {
         Passage passage{.heading = say("On the camera's screen"), .sentences = {}};
-        std::vector<std::string> names;
-        for (const std::size_t person : facts_.to_check)
-            names.push_back(name_of(person));
-        if (names.empty())
+        if (facts_.to_check.empty())
             passage.sentences.push_back(say("No face is seen whole: change the scene first."));
         else
-            passage.sentences.push_back(say("Check the eyes of {who}.",
-                                            {{"who", fmt::format("{}", fmt::join(names, ", "))}}));
+            passage.sentences.push_back(
+                say("Check the eyes of {who}.", {{"who", names_of(facts_.to_check)}}));
         passage.sentences.push_back(
             say("Magnified {times} times they look as they will {viewing}.",
                 {{"times", language_.number(fmt::format("{:.1f}", facts_.magnification))},

@@ -30,6 +30,8 @@ constexpr double between_columns = 1.2;  // Of the size of the letters, as all s
 constexpr double gap = 0.5;
 constexpr double least_name = 6;
 constexpr double above_heading = 0.35;
+constexpr double little_higher = 1.25;
+constexpr std::size_t fewest_in_column = 3;  ///< Lines; else a row of two stands side by side.
 
 double sign_size(const Letters& letters) {
     constexpr double sign_height = 0.95;
@@ -104,19 +106,31 @@ std::vector<ListItem> items(Page& page, const std::vector<NamesOfRow>& rows,
     return items;
 }
 
-/// How many items each column takes where none may be higher; a heading stays with whoever comes
-/// after it. Nothing where they do not fit.
+enum class Rows { whole, broken };
+
+/// What must stand in the column where this item does: a heading with its whole row, or at least
+/// with whoever comes first.
+double together_pt(const std::vector<ListItem>& items, std::size_t first, Rows rows) {
+    double height_pt = items[first].height_pt;
+    if (items[first].heading == nullptr)
+        return height_pt;
+    for (std::size_t i = first + 1; i < items.size() && items[i].heading == nullptr; ++i) {
+        height_pt += items[i].height_pt;
+        if (rows == Rows::broken)
+            break;
+    }
+    return height_pt;
+}
+
+/// How many items each column takes where none may be higher. Nothing where they do not fit.
 std::optional<std::vector<std::size_t>> dealt(const std::vector<ListItem>& items, int columns,
-                                              double most_pt) {
+                                              double most_pt, Rows rows) {
     std::vector<std::size_t> counts(static_cast<std::size_t>(columns), 0);
     std::size_t next = 0;
     for (std::size_t& count : counts) {
         double height_pt = 0;
         while (next < items.size()) {
-            const bool is_heading = items[next].heading != nullptr && next + 1 < items.size();
-            const double needed_pt =
-                items[next].height_pt + (is_heading ? items[next + 1].height_pt : 0);
-            if (height_pt + needed_pt > most_pt)
+            if (height_pt + together_pt(items, next, rows) > most_pt)
                 break;
             height_pt += items[next].height_pt;
             ++next;
@@ -133,7 +147,8 @@ struct ListLayout {
     double height_pt = 0;
 };
 
-/// The lowest columns that take all items.
+/// The lowest columns that take all items, or those that keep rows whole where these are little
+/// higher.
 ListLayout lowest(std::vector<ListItem> items, const ListColumns& list, int columns,
                   double step_pt) {
     double sum_pt = 0, highest_pt = 0;
@@ -142,9 +157,15 @@ ListLayout lowest(std::vector<ListItem> items, const ListColumns& list, int colu
         highest_pt = std::max(highest_pt, item.height_pt);
     }
     double most_pt = std::max(sum_pt / columns, highest_pt);
-    for (;; most_pt += step_pt)
-        if (auto counts = dealt(items, columns, most_pt + 1e-6))
-            return {list, std::move(items), std::move(*counts), most_pt};
+    const auto deal = [&](Rows rows) { return dealt(items, columns, most_pt + 1e-6, rows); };
+    auto broken = deal(Rows::broken);
+    for (; !broken; broken = deal(Rows::broken))
+        most_pt += step_pt;
+    const double lowest_pt = most_pt;
+    for (; most_pt <= little_higher * lowest_pt; most_pt += step_pt)
+        if (auto whole = deal(Rows::whole))
+            return {list, std::move(items), std::move(*whole), most_pt};
+    return {list, std::move(items), std::move(*broken), lowest_pt};
 }
 
 void draw_person(Page& page, double left, double top, const NameLine& person,
@@ -191,8 +212,10 @@ double draw_names(Page& page, const ListPlace& place, const std::vector<NamesOfR
         const auto list = list_columns(place, widths, columns);
         if (!list)
             break;
-        ListLayout layout = lowest(items(page, rows, *list, place.letters, most), *list, columns,
-                                   place.letters.line_pt() / 4);
+        std::vector<ListItem> all = items(page, rows, *list, place.letters, most);
+        if (columns > 1 && all.size() < fewest_in_column * static_cast<std::size_t>(columns))
+            break;
+        ListLayout layout = lowest(std::move(all), *list, columns, place.letters.line_pt() / 4);
         if (!best || layout.height_pt < best->height_pt)
             best = std::move(layout);
     }

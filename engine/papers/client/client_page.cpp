@@ -4,6 +4,8 @@
 #include "papers/client/html.h"
 #include "papers/words/quantities.h"
 
+#include "plan/comparing/carried_lens.h"
+
 #include "base/assets.h"
 #include "base/image_files.h"
 #include "base/utf8.h"
@@ -56,7 +58,7 @@ public:
           words_{client_words(facts, choices.language, choices.units)} {}
 
     [[nodiscard]] std::string page(const std::vector<EncodedPicture>& encoded) const {
-        return std::string{"<!doctype"} + ' ' + "html>\n" +
+        return "<!doctype html>\n" +
                element("html", {{"lang", say("en")}}, head() + "\n" + body(encoded)) + '\n';
     }
 
@@ -108,14 +110,16 @@ private:
         const std::string main = element("main", {{"class", shape}},
                                          comparison(encoded) + "\n" + closer() + "\n" + controls() +
                                              "\n" + tables() + "\n" + meanings());
-        const std::string footer = element(
-            "footer", {},
-            told("p", {},
-                 say("A rehearsal before the shoot: the people are dolls of measured size, and the "
-                     "blur is that of the lens.")) +
-                told("p", {},
-                     say("This page is one file. It asks the network for nothing and keeps "
-                         "nothing.")));
+        std::string rehearsed = say("A rehearsal before the shoot: the people are dolls of "
+                                    "measured size, and the blur is that of the lens.");
+        if (plan::trusts_perfect_lens(facts_.scene, std::ranges::min(facts_.strip.f_numbers)))
+            rehearsed += ' ' + say("Reckoned with a perfect lens; few are so wide open.");
+        const std::string footer =
+            element("footer", {},
+                    told("p", {}, rehearsed) +
+                        told("p", {},
+                             say("This page is one file. It asks the network for nothing and keeps "
+                                 "nothing.")));
         return element("body", {},
                        header + "\n" + main + "\n" + footer + "\n" +
                            element("script", {}, assets_.script));

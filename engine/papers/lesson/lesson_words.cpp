@@ -1,5 +1,7 @@
 #include "papers/lesson/lesson_words.h"
 
+#include "plan/comparing/carried_lens.h"
+
 #include "optics/stops.h"
 
 #include "base/utf8.h"
@@ -141,10 +143,14 @@ private:
         return cells;
     }
     [[nodiscard]] std::string cells_told() const {
-        return say("Beside each frame its least sharp face at {scale} of the camera's pixels, and "
-                   "over how many of them an eye there blurs. Fine: {viewing}.",
-                   {{"scale", percent(pictures_.face_scale)},
-                    {"viewing", viewing_words(facts_.scene.viewing, language_, units_)}});
+        std::string told =
+            say("Beside each frame its least sharp face at {scale} of the camera's pixels, and "
+                "over how many of them an eye there blurs. Fine: {viewing}.",
+                {{"scale", percent(pictures_.face_scale)},
+                 {"viewing", viewing_words(facts_.scene.viewing, language_, units_)}});
+        if (plan::trusts_perfect_lens(facts_.scene, std::ranges::min(facts_.strip.f_numbers)))
+            told += ' ' + say("Reckoned with a perfect lens; few are so wide open.");
+        return told;
     }
 
     /// The least sharp face in the frame that two are compared with.

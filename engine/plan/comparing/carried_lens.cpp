@@ -19,8 +19,12 @@ double narrowest_f_number(const scene::Scene& scene) noexcept {
 }
 
 bool trusts_perfect_lens(const scene::Scene& scene) {
+    return trusts_perfect_lens(scene, scene.camera.f_number);
+}
+
+bool trusts_perfect_lens(const scene::Scene& scene, double f_number) {
     constexpr double widest_trusted = 2.0;
-    return !scene.lens.profile && scene.camera.f_number < widest_trusted;
+    return !scene.lens.profile && f_number < widest_trusted;
 }
 
 scene::Scene with_lens(scene::Scene scene, const CarriedLens& lens) {

@@ -30,6 +30,8 @@ struct CarriedLens {
 /// Whether sharpness rests on a perfect lens where few lenses are: wider open than f/2, with
 /// nothing known of its faults (common practice, no source: best two or three stops down).
 [[nodiscard]] bool trusts_perfect_lens(const scene::Scene& scene);
+/// At another opening of its lens.
+[[nodiscard]] bool trusts_perfect_lens(const scene::Scene& scene, double f_number);
 
 /// The scene with this lens, its opening as it was. One without a profile of its own that has the
 /// focal length of the scene's and opens no further is the scene's; any other is a perfect one:

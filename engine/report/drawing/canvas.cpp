@@ -161,6 +161,10 @@ public:
             keep_whole(KeptWhole::strokes);
     }
 
+    [[nodiscard]] bool lacks_letters() const {
+        return pango_layout_get_unknown_glyphs_count(layout_.get()) > 0;
+    }
+
     [[nodiscard]] int lines() const { return pango_layout_get_line_count(layout_.get()); }
 
     void draw(double x, double baseline_y) const {
@@ -267,6 +271,11 @@ void stroke(cairo_t* pen, Rgb8 colour, double line_px) {
 }
 
 }  // namespace
+
+bool Canvas::lacks_letters(const std::string& text) {
+    const Surface any{1, 1};
+    return Layout{any.pen, text, {}}.lacks_letters();
+}
 
 Canvas::Canvas(int width_px, int height_px, Rgb8 background)
     : surface_{std::make_unique<Surface>(width_px, height_px)} {

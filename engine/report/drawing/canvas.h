@@ -36,6 +36,9 @@ public:
     Canvas& operator=(Canvas&&) noexcept;
     ~Canvas();
 
+    /// Whether no font of this machine has some letter of the text: a box would stand for it.
+    [[nodiscard]] static bool lacks_letters(const std::string& text);
+
     /// How far the text would reach.
     [[nodiscard]] double text_width_px(const std::string& text, const Lettering& lettering);
 

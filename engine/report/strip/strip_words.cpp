@@ -1,5 +1,6 @@
 #include "report/strip/strip_words.h"
 
+#include "report/text/lens_words.h"
 #include "report/tradeoff/tradeoff_words.h"
 
 #include <fmt/format.h>
@@ -50,15 +51,16 @@ std::string strip_common_words(const StripSubject& subject) {
 }
 
 std::string profile_words(const scene::Scene& scene, const plan::Strip& strip) {
+    if (!scene.lens.profile)
+        return perfect_lens_note(scene, std::ranges::min(strip.f_numbers));
     const double own_mm = scene.camera.focal_length_mm;
     const bool all_own = std::ranges::all_of(strip.places, [&](const plan::StripPlace& place) {
         return place.focal_length_mm == own_mm;
     });
-    return !scene.lens.profile || all_own
-               ? std::string{}
-               : fmt::format("The lens profile is that of the {:g} mm; lenses of other focal "
-                             "lengths are taken as perfect.",
-                             own_mm);
+    return all_own ? std::string{}
+                   : fmt::format("The lens profile is that of the {:g} mm; lenses of other focal "
+                                 "lengths are taken as perfect.",
+                                 own_mm);
 }
 
 }  // namespace backrow::report

@@ -34,7 +34,8 @@ struct StripSubject {
 /// What is the same in all frames, a sentence.
 [[nodiscard]] std::string strip_common_words(const StripSubject& subject);
 
-/// That the lenses were not judged alike, for one with a profile is not perfect and the others are.
+/// That the lenses were not judged alike, for one with a profile is not perfect and the others are;
+/// or that all are perfect and few are so, wide open (perfect_lens_note()).
 /// Empty where they were.
 [[nodiscard]] std::string profile_words(const scene::Scene& scene, const plan::Strip& strip);
 

@@ -30,6 +30,12 @@ std::string perfect_lens_words(const scene::Scene& scene) {
                : std::string{};
 }
 
+std::string perfect_lens_note(const scene::Scene& scene, double widest_f_number) {
+    return plan::trusts_perfect_lens(scene, widest_f_number)
+               ? fmt::format("Reckoned with a perfect lens; few are so at f/{:g}.", widest_f_number)
+               : std::string{};
+}
+
 std::string perfect_lens_line(const std::optional<std::string>& sentence) {
     return sentence ? *sentence + '\n' : std::string{};
 }

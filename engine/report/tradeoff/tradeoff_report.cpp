@@ -3,6 +3,7 @@
 #include "report/text/caution_words.h"
 #include "report/text/csv.h"
 #include "report/text/json.h"
+#include "report/text/lens_words.h"
 #include "report/text/text_table.h"
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
@@ -229,9 +230,13 @@ std::string tradeoff_text(const TradeoffReport& report) {
                 lens_table(report.tradeoff.lenses, report.tradeoff.range.narrowest_f_number,
                            report.units) +
                 perfect_lenses_line(report);
-    return text + "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
-           grades_line(report.scene.viewing, report.units) +
-           caution_lines(report.tradeoff.cautions);
+    text += "\n* the present setting. C crisp, F fine, S soft, L lost.\n" +
+            grades_line(report.scene.viewing, report.units);
+    if (const std::string note =
+            perfect_lens_note(report.scene, report.tradeoff.range.widest_f_number);
+        !note.empty())
+        text += note + '\n';
+    return text + caution_lines(report.tradeoff.cautions);
 }
 
 std::string tradeoff_json(const TradeoffReport& report) {

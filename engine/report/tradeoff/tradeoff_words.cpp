@@ -1,5 +1,6 @@
 #include "report/tradeoff/tradeoff_words.h"
 
+#include "report/text/lens_words.h"
 #include "report/text/number_words.h"
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
@@ -216,14 +217,15 @@ std::string how_to_read(const TradeoffReport& report) {
     const auto& sharpest = report.tradeoff.crisp.f_numbers;
     if (crisp && sharpest && sharpest->to < report.tradeoff.range.narrowest_f_number)
         borders += fmt::format(", until beyond {} diffraction shows", f_words(sharpest->to));
+    const std::string note = perfect_lens_note(report.scene, report.tradeoff.range.widest_f_number);
     return fmt::format(
         "How to read it: go right to step back, up to stop down. The darker the shade, the more "
         "blurred is the face that is worst off{}.{} The dashes are the price: further up and "
         "to the right the background is sharper. All this is for the {:g} mm lens, focused anew "
         "at every distance, and the picture is not cropped: from further away it shows more round "
-        "the group. The upper scale names the lens that would show the faces as large as now.",
+        "the group. The upper scale names the lens that would show the faces as large as now.{}",
         borders, cuts_heads(report) ? " Where it is hatched, the frame cuts heads." : "",
-        report.scene.camera.focal_length_mm);
+        report.scene.camera.focal_length_mm, note.empty() ? note : ' ' + note);
 }
 
 }  // namespace backrow::report
