@@ -25,9 +25,11 @@ struct MtfPoint {
 struct EdgeSharpness {
     bool is_upright = true;  ///< Nearly upright; else nearly level.
     double angle_deg = 0;    ///< From upright or from level, ≥ 0.
+    double across_deg = 0;   ///< Which way is across it, from right towards down; > −90, ≤ 90.
     double mtf50_cy_per_px = 0;
-    double mtf50_error_cy_per_px = 0;  ///< Standard error, from the noise of the pixels.
-    double dark = 0;                   ///< Either side of the edge.
+    /// Standard error: the noise of the pixels, and half a per cent of the method and their digits.
+    double mtf50_error_cy_per_px = 0;
+    double dark = 0;  ///< Either side of the edge.
     double bright = 0;
     double rise_px = 0;           ///< From 10 to 90 % of the step.
     std::vector<MtfPoint> mtf{};  ///< From 0 to 1 cycle a pixel in steps of mtf_step_cy_per_px.

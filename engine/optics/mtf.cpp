@@ -3,8 +3,12 @@
 #include "optics/blur_circle.h"
 #include "optics/wave.h"
 
+#include "base/luminance.h"
+
 #include <algorithm>
 #include <cmath>
+#include <complex>
+#include <cstddef>
 #include <numbers>
 
 namespace backrow::optics {
@@ -30,6 +34,19 @@ double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lin
     return contrast(meetings(lens, image_height, lines, cy_per_mm, light),
                     wave_of(lens, axial_m, image_height))
         .left;
+}
+
+double seen_mtf(const Lens& lens, double axial_m, double image_height, Lines lines,
+                double cy_per_mm, Light light) {
+    const LensProfile& profile = lens.profile();
+    if (colour_shift_dpt(profile, 0) == 0 && colour_shift_dpt(profile, 2) == 0)
+        return lens_mtf(lens, axial_m, image_height, lines, cy_per_mm, light);
+    const Meetings where = meetings(lens, image_height, lines, cy_per_mm, light);
+    std::complex<double> sum = 0;
+    for (int channel = 0; channel < 3; ++channel)
+        sum += luminance_shares[static_cast<std::size_t>(channel)] *
+               otf(where, wave_of(lens, axial_m, image_height, channel));
+    return std::min(1.0, std::abs(sum));
 }
 
 double MtfCurve::at(double cy_per_mm) const {
@@ -62,8 +79,8 @@ MtfCurve system_mtf(const Lens& lens, double axial_m, double image_height, doubl
     for (int i = 1; i <= steps; ++i) {
         const double frequency = curve.step_cy_per_mm * i;
         const double of_lens =
-            (lens_mtf(lens, axial_m, image_height, Lines::tangential, frequency) +
-             lens_mtf(lens, axial_m, image_height, Lines::sagittal, frequency)) /
+            (seen_mtf(lens, axial_m, image_height, Lines::tangential, frequency) +
+             seen_mtf(lens, axial_m, image_height, Lines::sagittal, frequency)) /
             2;
         const double of_movement = (1 + std::abs(box_otf(frequency * streak_mm))) / 2;
         curve.values.push_back(of_lens * of_movement * std::abs(box_otf(frequency * pixel_mm)));

@@ -51,6 +51,11 @@ enum class Light { waves, rays };
 [[nodiscard]] double lens_mtf(const Lens& lens, double axial_m, double image_height, Lines lines,
                               double cy_per_mm, Light light = Light::waves);
 
+/// The same of what the eye takes in: red, green and blue by their shares of luminance, each
+/// focused where it is. Where a lens brings them together it is that of green.
+[[nodiscard]] double seen_mtf(const Lens& lens, double axial_m, double image_height, Lines lines,
+                              double cy_per_mm, Light light = Light::waves);
+
 /// An MTF at even steps of frequency from 0 on; straight between them, and beyond the last what it
 /// is there.
 struct MtfCurve {
@@ -64,8 +69,8 @@ struct MtfCurve {
 /// all along.
 [[nodiscard]] double mtf50_cy_per_mm(const MtfCurve& curve);
 
-/// Everything between a point and the picture's pixels: the mean of both kinds of lines, times
-/// pixel and movement, which is along one way and not across it.
+/// Everything between a point and the picture's pixels, in all colours: the mean of both kinds of
+/// lines, times pixel and movement, which is along one way and not across it.
 ///
 /// pixel_mm   > 0
 /// streak_mm  ≥ 0, how far its image moves

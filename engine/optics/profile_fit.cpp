@@ -1,6 +1,6 @@
 #include "optics/profile_fit.h"
 
-#include "optics/light_loss.h"
+#include "optics/fit_errors.h"
 #include "optics/wave.h"
 
 #include "base/side_by_side.h"
@@ -14,7 +14,6 @@
 #include <cmath>
 #include <cstddef>
 #include <limits>
-#include <map>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -22,8 +21,7 @@
 namespace backrow::optics {
 namespace {
 
-constexpr std::size_t fewest = 6;        // measures
-constexpr double most_vignetting = 1.3;  // as profiles may say
+constexpr std::size_t fewest = 6;  // measures
 constexpr std::size_t term_count = 5;
 constexpr std::array<std::string_view, term_count> keys{"spherical_dpt", "field_curvature_dpt",
                                                         "astigmatism_dpt", "coma_dpt", "focus_dpt"};
@@ -83,14 +81,6 @@ Modelled modelled(const Place& place, const Terms& terms) {
     for (std::size_t i = 0; i < term_count; ++i)
         found.slopes[i] = along(here.slopes, place.wave_a_pixel[i]) * place.left_by_pixel;
     return found;
-}
-
-std::optional<Lens> lens_of(const TestShots& shots, const LensProfile& profile, double f_number) {
-    return focused_lens({.focal_length_mm = shots.focal_length_mm,
-                         .f_number = f_number,
-                         .focus_m = shots.distance_m,
-                         .profile = profile},
-                        shots.half_diagonal_mm);
 }
 
 std::vector<Place> places_of(const TestShots& shots, const std::vector<MeasuredContrast>& measured,
@@ -215,43 +205,22 @@ Eigen::VectorXd best_of_searches(const Misfits& misfits, const std::vector<Terms
 
 /// Standard errors; where what is left is more than the errors of the measures explain, by as much
 /// larger. Frequencies at one place of one frame are off together, for they are of the same edges:
-/// together they count as one. What a model leaves of one place and of its neighbours is alike, so
-/// rings of a frame are taken for one measure where that makes errors larger (the sandwich of White
-/// and of Liang and Zeger, from memory).
+/// together they count as one.
 Eigen::VectorXd errors_of(const Misfits& misfits, const Eigen::VectorXd& at) {
-    constexpr double rings = 10;
-    Eigen::VectorXd off(misfits.values());
-    misfits(at, off);
+    Eigen::VectorXd left(misfits.values());
+    misfits(at, left);
     const double freedom = std::max(1, misfits.values() - misfits.inputs());
     std::set<std::tuple<double, double, double>> edges;
-    for (const auto& [measured, meetings, waves, pixel] : misfits.places)
+    std::vector<Ring> rings;
+    for (const auto& [measured, meetings, waves, pixel] : misfits.places) {
         edges.emplace(measured.f_number, measured.image_height, measured.tangential_share);
-    const double together = static_cast<double>(off.size()) / static_cast<double>(edges.size());
-    const double scale = together * std::max(1.0, off.squaredNorm() / freedom);
+        rings.push_back(ring_of(measured.f_number, measured.image_height));
+    }
+    const double together = static_cast<double>(left.size()) / static_cast<double>(edges.size());
     Eigen::MatrixXd slopes(misfits.values(), misfits.inputs());
     misfits.df(at, slopes);
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(slopes.transpose() * slopes);
-    const double least = 1e-12 * std::max(1e-30, axes.eigenvalues().maxCoeff());
-    const Eigen::MatrixXd inverse =
-        axes.eigenvectors() *
-        axes.eigenvalues().array().max(least).inverse().matrix().asDiagonal() *
-        axes.eigenvectors().transpose();
-    std::map<std::pair<double, int>, Eigen::VectorXd> of_rings;
-    for (Eigen::Index i = 0; i < off.size(); ++i) {
-        const MeasuredContrast& measured = misfits.places[static_cast<std::size_t>(i)].measured;
-        auto& sum =
-            of_rings
-                .try_emplace({measured.f_number, static_cast<int>(measured.image_height * rings)},
-                             Eigen::VectorXd::Zero(misfits.inputs()))
-                .first->second;
-        sum += off[i] * slopes.row(i).transpose();
-    }
-    Eigen::MatrixXd between = Eigen::MatrixXd::Zero(misfits.inputs(), misfits.inputs());
-    for (const auto& [ring, sum] : of_rings)
-        between += sum * sum.transpose();
-    return (scale * inverse.diagonal())
-        .cwiseMax((inverse * between * inverse).diagonal())
-        .cwiseSqrt();
+    return standard_errors(slopes, left, together * std::max(1.0, left.squaredNorm() / freedom),
+                           rings);
 }
 
 // Which way round it is cannot be told; see the header.
@@ -296,67 +265,6 @@ double modelled_mtf(const TestShots& shots, const LensProfile& profile,
                     {profile.spherical_dpt, profile.field_curvature_dpt, profile.astigmatism_dpt,
                      profile.coma_dpt, focus_dpt})
         .mtf;
-}
-
-// Both terms are of one size and few steps are needed: half a hundredth is finer than any frame
-// tells.
-std::optional<LightFit> fit_light(const TestShots& shots,
-                                  const std::vector<MeasuredLight>& measured) {
-    if (measured.size() < fewest)
-        return std::nullopt;
-    const double widest_f_number =
-        std::ranges::min_element(measured, {}, &MeasuredLight::f_number)->f_number;
-    const auto squares = [&](double vignetting, double falloff) {
-        // Of each f-number: lights as measured and as they would be in some exposure, which is then
-        // chosen best.
-        struct Sums {
-            double measured2 = 0, both = 0, model2 = 0;
-            int count = 0;
-        };
-        std::map<double, Sums> of;
-        for (const MeasuredLight& one : measured) {
-            const auto lens = lens_of(shots,
-                                      {.widest_f_number = widest_f_number,
-                                       .vignetting = vignetting,
-                                       .natural_falloff = falloff},
-                                      one.f_number);
-            if (!lens)
-                return std::numeric_limits<double>::quiet_NaN();
-            const double share = light_share(*lens, one.image_height);
-            Sums& sums = of[one.f_number];
-            sums.measured2 += one.light * one.light;
-            sums.both += one.light * share;
-            sums.model2 += share * share;
-            ++sums.count;
-        }
-        double sum = 0;
-        for (const auto& [f_number, sums] : of)
-            sum += sums.count *
-                   std::max(0.0, 1 - sums.both * sums.both / (sums.model2 * sums.measured2));
-        return sum;
-    };
-    double best = std::numeric_limits<double>::infinity();
-    LightFit fit;
-    double middle_v = 1, middle_f = 0.5;
-    for (double step_v = 0.1, step_f = 0.1; step_v > 0.004; step_v /= 4, step_f /= 4) {
-        constexpr int reach = 10;
-        const double from_v = middle_v, from_f = middle_f;
-        for (int i = -reach; i <= reach; ++i)
-            for (int k = -reach / 2; k <= reach / 2; ++k) {
-                const double v = std::clamp(from_v + i * step_v, 0.0, most_vignetting);
-                const double f = std::clamp(from_f + k * step_f, 0.0, 1.0);
-                const double sum = squares(v, f);
-                if (sum < best) {
-                    best = sum;
-                    middle_v = fit.vignetting = v;
-                    middle_f = fit.natural_falloff = f;
-                }
-            }
-    }
-    if (!std::isfinite(best))
-        return std::nullopt;
-    fit.typical_misfit = std::sqrt(best / static_cast<double>(measured.size()));
-    return fit;
 }
 
 std::optional<ProfileFit> fit_profile(const TestShots& shots,

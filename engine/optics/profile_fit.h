@@ -10,23 +10,14 @@
 // practice, no source).
 
 #include "optics/lens_profile.h"
-#include "optics/mtf.h"
+#include "optics/light_fit.h"
+#include "optics/test_shots.h"
 
 #include <optional>
 #include <string_view>
 #include <vector>
 
 namespace backrow::optics {
-
-/// Of all frames.
-struct TestShots {
-    double focal_length_mm = 50;
-    double distance_m = 3;    ///< Lens to chart, along the axis.
-    double pixel_mm = 0.006;  ///< 0: what was measured is of the lens alone.
-    double half_diagonal_mm = full_frame_half_diagonal_mm;
-    Light light = Light::waves;
-    double widest_f_number = 0;  ///< Of the lens; 0: the widest that was tried.
-};
 
 /// What is left of the contrast of lines, pixel included.
 struct MeasuredContrast {
@@ -48,27 +39,6 @@ struct FittedTerm {
 
     [[nodiscard]] bool is_told() const noexcept;
 };
-
-/// The light of an evenly lit chart at a place of a frame. Frames of one f-number are exposed
-/// alike, of others as they may be.
-struct MeasuredLight {
-    double f_number = 2;
-    double image_height = 0;
-    double light = 1;  ///< > 0, in any unit.
-};
-
-struct LightFit {
-    double vignetting = 0;
-    double natural_falloff = 0;
-    double typical_misfit = 0;  ///< Root mean square of what is left, of the light.
-};
-
-/// The rims and the share of the cos⁴ law that explain the light best. The lamps' own unevenness,
-/// if there is any, is taken for the lens's.
-///
-/// returns  nothing from fewer than six, or where the lens of the shots forms no image
-[[nodiscard]] std::optional<LightFit> fit_light(const TestShots& shots,
-                                                const std::vector<MeasuredLight>& measured);
 
 struct ProfileFit {
     LensProfile profile{};            ///< What the frames do not tell is 0 in it.

@@ -32,14 +32,22 @@ Wave turns_along_y(double x, double y, double step) noexcept {
     return {.around = 2 * y * step, .fourth = 4 * p2 * y * step, .coma = 2 * x * y * step};
 }
 
+/// By what angle a wave is apart.
+double turned(const Wave& wave, const Wave& turns) noexcept {
+    return 2 * std::numbers::pi *
+           (wave.radial * turns.radial + wave.around * turns.around + wave.fourth * turns.fourth +
+            wave.coma * turns.coma);
+}
+
 }  // namespace
 
-Wave wave_of(const Lens& lens, double axial_m, double image_height) noexcept {
+Wave wave_of(const Lens& lens, double axial_m, double image_height, int channel) noexcept {
     const LensProfile& profile = lens.profile();
     const double radius_m = m_from_mm(aperture_diameter_mm(lens)) / 2;
     const double waves_a_dioptre = radius_m * radius_m / m_from_mm(wavelength_mm);
     const double h2 = counted_height_squared(image_height);
-    const double defocus = 1 / lens.focus_m() - 1 / axial_m + common_dpt(profile, image_height);
+    const double defocus = 1 / lens.focus_m() - 1 / axial_m + common_dpt(profile, image_height) +
+                           colour_shift_dpt(profile, channel);
     const double split = profile.astigmatism_dpt / 2 * h2;
     return {.radial = waves_a_dioptre * (defocus + split) / 2,
             .around = waves_a_dioptre * (defocus - split) / 2,
@@ -155,6 +163,16 @@ Meetings slanted_meetings(const Lens& lens, double image_height, double tangenti
     return found;
 }
 
+std::complex<double> otf(const Meetings& meetings, const Wave& wave) noexcept {
+    std::complex<double> sum = 0;
+    for (const auto& [weight, turns] : meetings.all) {
+        const double angle = turned(wave, turns);
+        sum +=
+            weight * std::complex<double>{std::cos(angle), meetings.is_even ? 0 : std::sin(angle)};
+    }
+    return sum;
+}
+
 Contrast contrast(const Meetings& meetings, const Wave& wave) noexcept {
     double real = 0, imaginary = 0;
     Wave of_real, of_imaginary;
@@ -165,9 +183,7 @@ Contrast contrast(const Meetings& meetings, const Wave& wave) noexcept {
         sum.coma += times * turns.coma;
     };
     for (const auto& [weight, turns] : meetings.all) {
-        const double angle = 2 * std::numbers::pi *
-                             (wave.radial * turns.radial + wave.around * turns.around +
-                              wave.fourth * turns.fourth + wave.coma * turns.coma);
+        const double angle = turned(wave, turns);
         const double cosine = weight * std::cos(angle), sine = weight * std::sin(angle);
         real += cosine;
         add(of_real, -sine, turns);

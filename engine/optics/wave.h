@@ -8,6 +8,7 @@
 #include "optics/lens.h"
 #include "optics/mtf.h"
 
+#include <complex>
 #include <vector>
 
 namespace backrow::optics {
@@ -20,8 +21,9 @@ struct Wave {
     double coma = 0;    ///< Of p² px.
 };
 
-/// Of green.
-[[nodiscard]] Wave wave_of(const Lens& lens, double axial_m, double image_height) noexcept;
+/// channel  0 red, 1 green, 2 blue; all of green's wavelength, each with its own focus
+[[nodiscard]] Wave wave_of(const Lens& lens, double axial_m, double image_height,
+                           int channel = 1) noexcept;
 
 /// Where light meets that went through two places of the opening.
 struct Meeting {
@@ -51,5 +53,8 @@ struct Contrast {
 };
 
 [[nodiscard]] Contrast contrast(const Meetings& meetings, const Wave& wave) noexcept;
+
+/// The contrast that is left with its phase, so that colours can be added up.
+[[nodiscard]] std::complex<double> otf(const Meetings& meetings, const Wave& wave) noexcept;
 
 }  // namespace backrow::optics

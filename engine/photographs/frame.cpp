@@ -6,6 +6,7 @@
 
 #include "base/colour.h"
 #include "base/file_endings.h"
+#include "base/luminance.h"
 
 #include <fmt/format.h>
 
@@ -22,8 +23,10 @@ namespace {
 
 constexpr std::uint16_t full = std::numeric_limits<std::uint16_t>::max();
 
-/// Shares of red, green and blue in luminance. Source: [IEC61966].
-constexpr Rgb luminance{0.2126f, 0.7152f, 0.0722f};
+constexpr Rgb luminance{static_cast<float>(luminance_shares[0]),
+                        static_cast<float>(luminance_shares[1]),
+                        static_cast<float>(luminance_shares[2])};
+constexpr Rgb green_alone{0, 1, 0};
 
 std::vector<float> light_by_number(Encoding encoding) {
     std::vector<float> light(full + 1u);
@@ -34,16 +37,15 @@ std::vector<float> light_by_number(Encoding encoding) {
     return light;
 }
 
-Image<float> light_of(const Image<Rgb16>& picture, Encoding encoding) {
+Image<float> light_of(const Image<Rgb16>& picture, Encoding encoding, const Rgb& shares) {
     const std::vector<float> light = light_by_number(encoding);
-    Image<float> luminances(picture.width_px(), picture.height_px());
-    std::ranges::transform(picture.pixels(), luminances.pixels().begin(), [&](const Rgb16& pixel) {
+    Image<float> sums(picture.width_px(), picture.height_px());
+    std::ranges::transform(picture.pixels(), sums.pixels().begin(), [&](const Rgb16& pixel) {
         if (std::max({pixel.r, pixel.g, pixel.b}) == full)
             return 1.0f;
-        return luminance.r * light[pixel.r] + luminance.g * light[pixel.g] +
-               luminance.b * light[pixel.b];
+        return shares.r * light[pixel.r] + shares.g * light[pixel.g] + shares.b * light[pixel.b];
     });
-    return luminances;
+    return sums;
 }
 
 Image<Rgb8> shown(const Image<Rgb16>& picture, Encoding encoding) {
@@ -79,7 +81,7 @@ bool is_frame_name(const std::string& file) {
     return ends_in(file, ".png") || ends_in(file, ".jpg") || ends_in(file, ".jpeg");
 }
 
-Checked<Frame> read_frame(const std::string& file, Encoding encoding) {
+Checked<Frame> read_frame(const std::string& file, Encoding encoding, Light light) {
     const auto refuse = [&](std::string what, std::string mend) {
         return tl::unexpected(std::vector{
             Problem{.where = {.file = file}, .what = std::move(what), .mend = std::move(mend)}});
@@ -97,8 +99,10 @@ Checked<Frame> read_frame(const std::string& file, Encoding encoding) {
                                   most_frame_megapixels));
     const ExifOrientation orientation = exif_orientation(*bytes);
     *picture = turned_upright(*picture, orientation);
-    Frame frame{
-        .file = file, .light = light_of(*picture, encoding), .shown = shown(*picture, encoding)};
+    Frame frame{.file = file,
+                .light =
+                    light_of(*picture, encoding, light == Light::green ? green_alone : luminance),
+                .shown = shown(*picture, encoding)};
     if (const Exif exif = exif_of(*bytes)) {
         frame.f_number = noted(*exif, EXIF_TAG_FNUMBER);
         frame.focal_length_mm = noted(*exif, EXIF_TAG_FOCAL_LENGTH);

@@ -21,9 +21,15 @@ enum class Encoding {
     linear,  ///< In proportion.
 };
 
+/// What of the light counts.
+enum class Light {
+    luminance,
+    green,  ///< As a lens is measured, whose colours may focus apart.
+};
+
 struct Frame {
     std::string file;
-    Image<float> light;  ///< Luminance, linear, 0 … 1; exactly 1 where any channel is full.
+    Image<float> light;  ///< Linear, 0 … 1; exactly 1 where any channel is full.
     Image<Rgb8> shown;   ///< As the file has it, in 8 bits.
     std::optional<double> f_number{};
     std::optional<double> focal_length_mm{};
@@ -32,7 +38,8 @@ struct Frame {
 /// The frame, turned upright as the camera noted.
 ///
 /// errors  one problem: cannot be read, no PNG or JPEG, damaged, too large
-[[nodiscard]] Checked<Frame> read_frame(const std::string& file, Encoding encoding);
+[[nodiscard]] Checked<Frame> read_frame(const std::string& file, Encoding encoding,
+                                        Light light = Light::luminance);
 
 /// Whether the name ends as those of files that read_frame() reads.
 [[nodiscard]] bool is_frame_name(const std::string& file);

@@ -144,7 +144,7 @@ TEST_CASE("the errors of a lens follow from what its profile says was measured",
     const Ran shown = run({"lens", "show", measured});
     CAPTURE(shown.err);
     REQUIRE(shown.exit_code == 0);
-    CHECK_THAT(shown.out, Contains("Its errors in dioptres, fitted from what was measured: "
+    CHECK_THAT(shown.out, Contains("fitted from what was measured, ± two standard errors: "
                                    "spherical aberration +0.0"));
 
     const std::string fitted = folder / "fitted.toml";

@@ -4,7 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <numbers>
 #include <string>
@@ -31,8 +33,9 @@ double mtf_at(const EdgeSharpness& edge, double cy_per_px) {
 }  // namespace
 
 // Truth: the transform of the blur times that of the pixel, in closed form (synthetic_edge.h).
-// Tolerance: what is asked of a measured lens, 2 %, for 98 of 100; for the rest 3.5 %, as noise of
-// 2 % of the step leaves a standard error of up to 1 % here.
+// Tolerance: what is asked of a measured lens, 2 %. Noise of 2 % of the step leaves a standard
+// error of up to 1 % at the sharpest of these, so one of them may be beyond, if it tells so itself:
+// by no more than three of the errors that it tells.
 TEST_CASE("MTF50 of edges of known blur, drawn by lot", "[measure][property]") {
     Lots lots{15};
     int beyond = 0;
@@ -61,36 +64,57 @@ TEST_CASE("MTF50 of edges of known blur, drawn by lot", "[measure][property]") {
                 edge.is_srgb_8_bit, truth, found.mtf50_cy_per_px, found.mtf50_error_cy_per_px);
         const double off = found.mtf50_cy_per_px / truth - 1;
         beyond += std::abs(off) > 0.02;
-        CHECK(std::abs(off) < 0.035);
+        CHECK(std::abs(off) * truth < 3 * found.mtf50_error_cy_per_px);
         CHECK_THAT(found.angle_deg, WithinAbs(std::abs(edge.angle_deg), 0.1));
         CHECK(found.is_upright != edge.is_level);
     }
-    CHECK(beyond <= edges / 50);
+    CHECK(beyond <= 1);
 }
 
-// Source: [VIGRA], libvigraimpex 1.11.1's slantedEdgeMTF, run on these edges apart from this
-// project: 128 × 160 pixels, 5 degrees, 20 to 220. Its numbers are printed beside the true ones;
-// ours must agree with both. Tolerance: 0.01, by which that library itself is off the truth.
+// Source: [VIGRA], libvigraimpex 1.11.1's slantedEdgeMTF with what it takes for granted, run on
+// these edges in November 2026 apart from this project, and read off between its frequencies along
+// straight lines: 128 × 160 pixels, 20 to 220, at .1 to .5 cycles a pixel. Ours must agree with it
+// and with the truth. Tolerances: 0.01, by which that library itself is off the truth, the more so
+// the broader and the steeper the edge; and 0.002, a tenth of what noise leaves uncertain.
 TEST_CASE("MTFs of sharp edges agree with those of another implementation",
           "[measure][published]") {
     struct Row {
-        double cy_per_px, theirs;
+        SyntheticEdge edge;
+        std::array<double, 5> theirs;
     };
-    const auto compare = [](SyntheticEdge edge, const std::vector<Row>& rows) {
+    const std::vector<Row> rows{
+        {{.angle_deg = 3, .sigma_px = 0.3}, {0.9662, 0.8709, 0.7305, 0.5675, 0.4045}},
+        {{.angle_deg = 5, .sigma_px = 0.3}, {0.9662, 0.8712, 0.7313, 0.5691, 0.4075}},
+        {{.angle_deg = 8, .sigma_px = 0.3}, {0.9661, 0.8707, 0.7302, 0.5669, 0.4036}},
+        {{.angle_deg = 3, .sigma_px = 0.5}, {0.9364, 0.7685, 0.5514, 0.3440, 0.1844}},
+        {{.angle_deg = 5, .sigma_px = 0.5}, {0.9366, 0.7691, 0.5527, 0.3461, 0.1876}},
+        {{.angle_deg = 8, .sigma_px = 0.5}, {0.9364, 0.7686, 0.5516, 0.3441, 0.1840}},
+        {{.angle_deg = 3, .sigma_px = 0.7}, {0.8936, 0.6377, 0.3623, 0.1628, 0.0568}},
+        {{.angle_deg = 5, .sigma_px = 0.7}, {0.8939, 0.6385, 0.3636, 0.1645, 0.0586}},
+        {{.angle_deg = 8, .sigma_px = 0.7}, {0.8939, 0.6385, 0.3633, 0.1635, 0.0569}},
+        {{.angle_deg = 3, .sigma_px = 1}, {0.8103, 0.4313, 0.1504, 0.0340, 0.0048}},
+        {{.angle_deg = 5, .sigma_px = 1}, {0.8108, 0.4323, 0.1513, 0.0346, 0.0051}},
+        {{.angle_deg = 8, .sigma_px = 1}, {0.8113, 0.4338, 0.1522, 0.0348, 0.0049}},
+        {{.angle_deg = 5, .disc_px = 1.5}, {0.9566, 0.8355, 0.6613, 0.4673, 0.2862}},
+        {{.angle_deg = 11, .disc_px = 1.5}, {0.9566, 0.8360, 0.6627, 0.4698, 0.2903}},
+        {{.angle_deg = 5, .disc_px = 2.5}, {0.9101, 0.6766, 0.3882, 0.1399, 0.0191}},
+        {{.angle_deg = 11, .disc_px = 2.5}, {0.9099, 0.6766, 0.3878, 0.1388, 0.0195}},
+        {{.angle_deg = 5, .sigma_px = 0.5, .is_point_sampled = true},
+         {0.9517, 0.8204, 0.6402, 0.4519, 0.2879}},
+    };
+    for (auto [edge, theirs] : rows) {
         edge.width_px = 128;
         edge.height_px = 160;
         edge.dark = 20.0 / 255;
         edge.bright = 220.0 / 255;
         const auto found = sharpness_of(drawn(edge));
-        for (const auto& [cy_per_px, theirs] : rows) {
-            CAPTURE(edge.sigma_px, cy_per_px);
-            CHECK_THAT(mtf_at(found, cy_per_px), WithinAbs(theirs, 0.01));
-            CHECK_THAT(mtf_at(found, cy_per_px), WithinAbs(mtf_of(edge, cy_per_px), 0.005));
+        for (std::size_t i = 0; i < theirs.size(); ++i) {
+            const double cy_per_px = 0.1 * static_cast<double>(i + 1);
+            CAPTURE(edge.angle_deg, edge.sigma_px, edge.disc_px, cy_per_px);
+            CHECK_THAT(mtf_at(found, cy_per_px), WithinAbs(theirs[i], 0.01));
+            CHECK_THAT(mtf_at(found, cy_per_px), WithinAbs(mtf_of(edge, cy_per_px), 0.002));
         }
-    };
-    compare({.sigma_px = 0.5, .is_point_sampled = true},
-            {{0.1, 0.9517}, {0.2, 0.8203}, {0.3, 0.6401}, {0.5, 0.2876}});
-    compare({.sigma_px = 0.7}, {{0.1, 0.8940}, {0.2, 0.6386}, {0.3, 0.3638}, {0.5, 0.0587}});
+    }
 }
 
 // At a slant of 1 in 4 all rows reach the same four places within a pixel, and bins of a quarter
@@ -105,7 +129,7 @@ TEST_CASE("slants at which pixels reach few phases are measured as well", "[meas
 }
 
 // Of 200 edges the errors over their standard errors have variance 1, within its own standard error
-// of √(2/200), three of them; besides, there is half a per cent of the method's own.
+// of √(2/200), three of them; the half per cent that is told of the method adds a fifth to them.
 TEST_CASE("the error that an edge tells of itself is that which it has", "[measure][property]") {
     double squares = 0;
     constexpr int edges = 200;
@@ -119,21 +143,33 @@ TEST_CASE("the error that an edge tells of itself is that which it has", "[measu
     CHECK_THAT(squares / edges, WithinAbs(1, 0.3 + 0.2));
 }
 
-// Light falls off by a fifth across the box, whichever way. Tolerance: 1 %, half of what is asked
-// of any edge.
+// Light falls off by a fifth across the box, and by three tenths along the edge, whichever way: a
+// corner of a fast lens. Tolerance: 1 %, half of what is asked of any edge.
 TEST_CASE("an edge in falling light is as sharp as in even light", "[measure][property]") {
     for (const double sigma_px : {0.7, 2.0, 4.0})
-        for (const double per_px : {-0.002, 0.002})
-            for (const double noise : {0.0, 0.005}) {
-                const SyntheticEdge edge{
-                    .width_px = 100, .height_px = 200, .sigma_px = sigma_px, .noise = noise};
-                Image<float> lit = drawn(edge);
-                for (int y = 0; y < lit.height_px(); ++y)
-                    for (int x = 0; x < lit.width_px(); ++x)
-                        lit.at(x, y) *= static_cast<float>(1 + per_px * (x - 50));
-                CAPTURE(sigma_px, per_px, noise);
-                CHECK_THAT(sharpness_of(lit).mtf50_cy_per_px, WithinRel(mtf50_of(edge), 0.01));
-            }
+        for (const double across_px : {-0.002, 0.002})
+            for (const double along_px : {-0.0015, 0.0, 0.0015})
+                for (const double noise : {0.0, 0.005}) {
+                    const SyntheticEdge edge{
+                        .width_px = 100, .height_px = 200, .sigma_px = sigma_px, .noise = noise};
+                    Image<float> lit = drawn(edge);
+                    for (int y = 0; y < lit.height_px(); ++y)
+                        for (int x = 0; x < lit.width_px(); ++x)
+                            lit.at(x, y) *=
+                                static_cast<float>(1 + across_px * (x - 50) + along_px * (y - 100));
+                    CAPTURE(sigma_px, across_px, along_px, noise);
+                    CHECK_THAT(sharpness_of(lit).mtf50_cy_per_px, WithinRel(mtf50_of(edge), 0.01));
+                }
+}
+
+TEST_CASE("which way is across an edge is told with its sign", "[measure][property]") {
+    for (const double angle_deg : {-12.0, -5.0, 5.0, 12.0}) {
+        SyntheticEdge edge{.angle_deg = angle_deg, .sigma_px = 1};
+        CHECK_THAT(sharpness_of(drawn(edge)).across_deg, WithinAbs(-angle_deg, 0.05));
+        edge.is_level = true;
+        CHECK_THAT(sharpness_of(drawn(edge)).across_deg,
+                   WithinAbs(angle_deg + (angle_deg > 0 ? -90 : 90), 0.05));
+    }
 }
 
 TEST_CASE("what is unfit is refused, and why", "[measure][property]") {
@@ -202,10 +238,15 @@ TEST_CASE("what is unfit is refused, and why", "[measure][property]") {
         }
     CHECK(why_not(bow) == "not straight");
 
-    // Veiling light that grows by half of the step across the box, which no share of both sides is.
-    Image<float> lit = drawn(good);
-    for (int y = 0; y < 160; ++y)
-        for (int x = 0; x < 80; ++x)
-            lit.at(x, y) += 0.003f * static_cast<float>(x);
-    CHECK(why_not(lit) == "uneven");
+    // Veiling light that grows by a third of the step across the box, which no share of both sides
+    // is; by half it looks like a blur without end.
+    const auto veiled = [&](float per_px) {
+        Image<float> lit = drawn(good);
+        for (int y = 0; y < 160; ++y)
+            for (int x = 0; x < 80; ++x)
+                lit.at(x, y) += per_px * static_cast<float>(x);
+        return why_not(lit);
+    };
+    CHECK(veiled(0.002f) == "uneven");
+    CHECK(veiled(0.003f) == "too narrow");
 }

@@ -14,4 +14,12 @@ inline Lens focused(double focal_length_mm, double f_number, double focus_m) {
     return *lens;
 }
 
+/// A fifty of this profile, focused at 3 m.
+inline Lens fifty(double f_number, const LensProfile& profile = {}) {
+    const auto lens = focused_lens(
+        {.focal_length_mm = 50, .f_number = f_number, .focus_m = 3, .profile = profile});
+    REQUIRE(lens);
+    return *lens;
+}
+
 }  // namespace backrow::optics

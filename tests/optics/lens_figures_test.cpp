@@ -1,6 +1,6 @@
 #include "optics/lens_figures.h"
 
-#include "optics/blur_circle.h"
+#include "focused.h"
 
 #include <catch2/catch.hpp>
 
@@ -9,20 +9,9 @@
 using namespace backrow::optics;
 using Catch::Matchers::WithinRel;
 
-namespace {
-
-Lens lens_of(double f_number, const LensProfile& profile = {}) {
-    const auto lens = focused_lens(
-        {.focal_length_mm = 50, .f_number = f_number, .focus_m = 3, .profile = profile});
-    REQUIRE(lens);
-    return *lens;
-}
-
-}  // namespace
-
 // [DIFFRACTION]: a perfect lens leaves half of the contrast at .403973 of its cutoff.
 TEST_CASE("a perfect lens is as sharp as diffraction lets it, everywhere", "[optics][published]") {
-    const auto figures = lens_figures(lens_of(1.4), 3, 11);
+    const auto figures = lens_figures(fifty(1.4), 3, 11);
     REQUIRE(figures);
     CHECK(figures->f_numbers == std::vector<double>{1.4, 2, 2.8, 4, 5.6, 8, 11});
     for (std::size_t i = 0; i < figures->f_numbers.size(); ++i) {
@@ -44,7 +33,7 @@ TEST_CASE("corners that focus nearer are told in metres, and are good once stopp
           "[optics][property]") {
     const LensProfile profile{
         .widest_f_number = 1.4, .spherical_dpt = 0.02, .field_curvature_dpt = 0.03};
-    const auto figures = lens_figures(lens_of(1.4, profile), 3, 16);
+    const auto figures = lens_figures(fifty(1.4, profile), 3, 16);
     REQUIRE(figures);
     CHECK_THAT(figures->field.back().tangential_m, WithinRel(1 / (1 / 3.0 + 0.03) - 3, 1e-9));
     CHECK(figures->field.back().sagittal_m == figures->field.back().tangential_m);
@@ -60,5 +49,5 @@ TEST_CASE("corners that focus nearer are told in metres, and are good once stopp
 }
 
 TEST_CASE("no figures where the lens forms no image", "[optics][property]") {
-    CHECK_FALSE(lens_figures(lens_of(1.4), 0.04, 16));
+    CHECK_FALSE(lens_figures(fifty(1.4), 0.04, 16));
 }

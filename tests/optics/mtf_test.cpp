@@ -10,8 +10,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
 #include <complex>
+#include <cstddef>
 #include <numbers>
 #include <utility>
 
@@ -21,13 +23,6 @@ using Catch::Matchers::WithinAbs;
 using Catch::Matchers::WithinRel;
 
 namespace {
-
-Lens through(double f_number, const LensProfile& profile = {}) {
-    const auto lens = focused_lens(
-        {.focal_length_mm = 50, .f_number = f_number, .focus_m = 3, .profile = profile});
-    REQUIRE(lens);
-    return *lens;
-}
 
 /// Out of focus by a blur circle of this diameter.
 double blurred_at_m(const Lens& lens, double blur_mm) {
@@ -112,7 +107,7 @@ TEST_CASE("a faulty lens leaves what its wave does, with lines along and across"
                               .vignetting = 1.0};
     for (const double f_number : {1.4, 2.8})
         for (const double h : {0.0, 0.7, 1.0}) {
-            const Lens lens = through(f_number, profile);
+            const Lens lens = fifty(f_number, profile);
             const double R_m = m_from_mm(aperture_diameter_mm(lens)) / 2;
             const double rim = f_number / 1.4, off = 0.5 * h * rim;
             const double axial_m = 3.02, e = 1 / 3.0 - 1 / axial_m;
@@ -151,6 +146,38 @@ TEST_CASE("a faulty lens leaves what its wave does, with lines along and across"
         }
 }
 
+// Nothing but the focus of the colours differs: the luminance of three lenses without colour, each
+// focused where one of them is. Tolerance: rounding.
+TEST_CASE("colours that focus apart soften what is seen wide open, less when stopped down",
+          "[optics][property]") {
+    const LensProfile green{.widest_f_number = 1.4};
+    LensProfile profile = green;
+    profile.longitudinal_colour_dpt = {-0.012, 0, -0.010};
+    const auto mtf50 = [](const Lens& lens) {
+        return mtf50_cy_per_mm(system_mtf(lens, 3, 0, 0.006, 0));
+    };
+    double kept_before = 0;
+    for (const double f_number : {1.4, 2.8, 5.6}) {
+        const double kept = mtf50(fifty(f_number, profile)) / mtf50(fifty(f_number, green));
+        CHECK(kept > kept_before);
+        CHECK(kept < 1);
+        kept_before = kept;
+        for (const double cy_per_mm : {10.0, 25.0}) {
+            double sum = 0;
+            const std::array<double, 3> shares{0.2126, 0.7152, 0.0722};
+            for (std::size_t i = 0; i < shares.size(); ++i) {
+                LensProfile one = green;
+                one.focus_offset_dpt = profile.longitudinal_colour_dpt[i];
+                sum += shares[i] * lens_mtf(fifty(f_number, one), 3, 0, Lines::sagittal, cy_per_mm);
+            }
+            CHECK_THAT(seen_mtf(fifty(f_number, profile), 3, 0, Lines::sagittal, cy_per_mm),
+                       WithinAbs(sum, 1e-9));
+        }
+    }
+    CHECK(mtf50(fifty(1.4, profile)) < 0.95 * mtf50(fifty(1.4, green)));
+    CHECK(kept_before > 0.97);
+}
+
 // Sampled by pixels of its own width, a streak is as soft as a pixel is. sin(x)/x at a quarter and
 // a half is .900316 and .636620. Tolerance: half a digit.
 TEST_CASE("pixels and movement dim detail as even boxes do", "[optics][property]") {
@@ -168,7 +195,7 @@ TEST_CASE("pixels and movement dim detail as even boxes do", "[optics][property]
 // A wide blur rules everything else: half of the contrast is left where the disc leaves it,
 // .705085/D. Tolerance: diffraction and the pixel take some per cent of so wide a disc's.
 TEST_CASE("far out of focus the sharpness of a face is that of its disc", "[optics][property]") {
-    const Lens lens = through(1.4);
+    const Lens lens = fifty(1.4);
     for (const double blur_mm : {0.06, 0.15}) {
         const MtfCurve curve = system_mtf(lens, blurred_at_m(lens, blur_mm), 0, 0.006, 0);
         CHECK_THAT(mtf50_cy_per_mm(curve), WithinRel(0.705085 / blur_mm, 0.02));

@@ -70,6 +70,19 @@ TEST_CASE("sixteen bits are read as they are, as light or as sRGB", "[photograph
     CHECK(as_srgb->shown.at(128, 0) == Rgb8{128, 128, 128});
 }
 
+TEST_CASE("of a coloured frame its luminance counts, or green alone", "[photographs][property]") {
+    Image<Rgb8> picture{1, 1, {200, 100, 50}};
+    const auto bytes = png_bytes(picture);
+    const Kept file{"colours.png", {reinterpret_cast<const char*>(bytes.data()), bytes.size()}};
+    const auto seen = read_frame(file.path(), Encoding::linear);
+    const auto green = read_frame(file.path(), Encoding::linear, Light::green);
+    REQUIRE(seen);
+    REQUIRE(green);
+    CHECK_THAT(255 * seen->light.at(0, 0),
+               WithinAbs(0.2126 * 200 + 0.7152 * 100 + 0.0722 * 50, 1e-3));
+    CHECK_THAT(255 * green->light.at(0, 0), WithinAbs(100, 1e-3));
+}
+
 TEST_CASE("a pixel of which one colour is full counts as white", "[photographs][property]") {
     Image<Rgb8> picture{2, 1, {255, 10, 10}};
     picture.at(1, 0) = {254, 10, 10};

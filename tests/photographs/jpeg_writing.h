@@ -28,11 +28,10 @@ namespace backrow::photographs {
 /// An Exif segment whose one directory notes the orientation, big-endian or little-endian.
 inline std::string exif_segment(int orientation, bool is_little) {
     using namespace std::string_literals;
-    const char number = static_cast<char>(orientation);
-    const std::string directory =
-        is_little
-            ? "II\x2a\0\x08\0\0\0\x01\0\x12\x01\x03\0\x01\0\0\0"s + number + "\0\0\0\0\0\0\0"s
-            : "MM\0\x2a\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0"s + number + "\0\0\0\0\0\0"s;
+    std::string directory =
+        is_little ? "II\x2a\0\x08\0\0\0\x01\0\x12\x01\x03\0\x01\0\0\0N\0\0\0\0\0\0\0"s
+                  : "MM\0\x2a\0\0\0\x08\0\x01\x01\x12\0\x03\0\0\0\x01\0N\0\0\0\0\0\0"s;
+    directory[directory.find('N')] = static_cast<char>(orientation);
     const std::string content = "Exif\0\0"s + directory;
     return "\xff\xe1\0"s + static_cast<char>(content.size() + 2) + content;
 }

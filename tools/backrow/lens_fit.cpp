@@ -9,6 +9,7 @@
 
 #include "report/lens/edge_contrasts.h"
 #include "report/lens/fit_report.h"
+#include "report/lens/fitted_terms.h"
 #include "scene/limits.h"
 #include "scene_file/editing/write_lens_profile.h"
 #include "scene_file/reading/measured_lens.h"
@@ -25,6 +26,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace {
@@ -84,10 +86,15 @@ std::vector<Problem> complete(std::vector<report::FrameEdges>& frames,
 std::string with_what_is_told(const report::FitReport& report,
                               const scene_file::NamedLensProfile& lens) {
     std::map<std::string, std::string> comments;
+    const auto add = [&](std::string_view key, double error) {
+        if (std::isfinite(error))
+            comments[std::string{key}] = fmt::format("± {:.2g}", report::told_errors * error);
+    };
     for (const optics::FittedTerm& term : report.fit.terms)
-        if (term.is_told())
-            comments[std::string{term.key}] = fmt::format("± {:.2g}", term.error_dpt);
-    std::string text;
+        add(term.key, term.error_dpt);
+    add("vignetting", report.light.vignetting_error);
+    add("natural_falloff", report.light.natural_falloff_error);
+    std::string text = "# ± is two standard errors: nineteen of twenty lie within.\n";
     for (const std::string& sentence : untold_sentences(report))
         text += "# " + sentence + '\n';
     return text + lens_profile_toml(lens, comments);

@@ -47,7 +47,8 @@ std::vector<Problem> unfit(const photographs::Frame& frame,
 
 Checked<report::FrameEdges> edges_of(const std::string& image, const TestFrames& arguments) {
     const auto frame = photographs::read_frame(
-        image, arguments.is_linear ? photographs::Encoding::linear : photographs::Encoding::srgb);
+        image, arguments.is_linear ? photographs::Encoding::linear : photographs::Encoding::srgb,
+        photographs::Light::green);
     if (!frame)
         return tl::unexpected(frame.error());
     if (auto outside = boxes_outside(arguments.boxes, *frame); !outside.empty())

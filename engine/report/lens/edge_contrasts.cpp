@@ -1,5 +1,7 @@
 #include "report/lens/edge_contrasts.h"
 
+#include "base/units.h"
+
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -40,9 +42,10 @@ struct Gathered {
 double tangential_share(const FrameEdges& frame, const measure::FrameEdge& edge) {
     const double x = edge.box.left + edge.box.width_px / 2.0 - frame.width_px / 2.0;
     const double y = edge.box.top + edge.box.height_px / 2.0 - frame.height_px / 2.0;
-    const double across = edge.sharpness->is_upright ? x : y;
     const double radius2 = x * x + y * y;
-    return radius2 > 1 ? across * across / radius2 : 0.5;
+    const double turn = rad_from_deg(edge.sharpness->across_deg);
+    const double along = x * std::cos(turn) + y * std::sin(turn);
+    return radius2 > 1 ? along * along / radius2 : 0.5;
 }
 
 void add_contrasts(const Gathered& edges, double f_number, double pixel_mm,

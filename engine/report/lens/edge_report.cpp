@@ -128,6 +128,7 @@ std::string edges_json(const std::vector<FrameEdges>& frames) {
                                      {"box", box},
                                      {"direction", direction_of(sharpness)},
                                      {"angle_deg", sharpness.angle_deg},
+                                     {"across_deg", sharpness.across_deg},
                                      {"image_height", edge.image_height},
                                      {"f_number", number_or_null(frame.f_number)},
                                      {"focal_length_mm", number_or_null(frame.focal_length_mm)},

@@ -24,7 +24,7 @@ std::string terms_in_words(const std::vector<optics::FittedTerm>& terms) {
     std::vector<std::string> parts;
     for (const optics::FittedTerm& term : terms)
         parts.push_back(term.is_told() ? fmt::format("{} {:+.4f} ± {:.4f}", words_of(term).name,
-                                                     term.dpt, term.error_dpt)
+                                                     term.dpt, told_errors * term.error_dpt)
                                        : fmt::format("{} not told", words_of(term).name));
     return fmt::format("{}", fmt::join(parts, ", "));
 }

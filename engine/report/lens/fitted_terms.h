@@ -11,6 +11,9 @@
 
 namespace backrow::report {
 
+/// What stands behind "±" for people to read, in standard errors: nineteen of twenty lie within.
+inline constexpr double told_errors = 2;
+
 /// What a term is called, and where it is so large.
 struct TermWords {
     const char* name;
@@ -18,7 +21,7 @@ struct TermWords {
 };
 [[nodiscard]] TermWords words_of(const optics::FittedTerm& term);
 
-/// "spherical aberration +0.0281 ± 0.0005, field curvature not told".
+/// "spherical aberration +0.0281 ± 0.0010, field curvature not told".
 [[nodiscard]] std::string terms_in_words(const std::vector<optics::FittedTerm>& terms);
 
 [[nodiscard]] Json terms_json(const std::vector<optics::FittedTerm>& terms);

@@ -141,8 +141,14 @@ std::vector<std::string> lens_sentences(const LensReport& report) {
                                  field_sentence(report)};
     if (auto offset = offset_sentence(report))
         all.push_back(std::move(*offset));
+    const optics::LensProfile& profile = report.profile;
+    if (profile.spherical_dpt == 0 && profile.field_curvature_dpt == 0 &&
+        profile.astigmatism_dpt == 0 && profile.coma_dpt == 0)
+        all.emplace_back("No errors of it are known: it is shown as sharp as diffraction lets it, "
+                         "which few fast lenses are.");
     if (report.fit)
-        all.push_back(fmt::format("Its errors in dioptres, fitted from what was measured: {}.",
+        all.push_back(fmt::format("Its errors in dioptres, fitted from what was measured, "
+                                  "± two standard errors: {}.",
                                   terms_in_words(report.fit->terms)));
     return all;
 }

@@ -205,7 +205,8 @@ Canvas lens_sheet(const LensReport& report) {
     draw_light(canvas, report);
     canvas.text(sheet_margin_px, sheet_height_px - 22,
                 "Whole lines: of lines that lie across the radius; dashed: of lines along it. "
-                "Diffraction is counted; the camera's pixels are not.",
+                "Diffraction is counted; the camera's pixels are not. What lies above the frame is "
+                "sharper than cameras record.",
                 plain_lettering, words_width_px);
     return canvas;
 }

@@ -65,20 +65,18 @@ const std::array<const char*, 4> left_words{
     "1. Print at full size on matt paper, and hang it flat. Several sheets at once, in the middle, "
     "half-way and in the corners of the frame, or one that is moved.",
     "2. Even light, no shine. Camera on a tripod, level and parallel to the wall, at least 40 "
-    "focal "
-    "lengths away: 2 m for 50 mm.",
+    "focal lengths away: 2 m for 50 mm.",
     "3. Lowest ISO, self-timer or remote release, stabiliser off. Expose so that the paper is "
     "bright and not white, a stop below where it clips.",
     "4. Focus on the star by hand, magnified, at the widest opening.",
 };
 const std::array<const char*, 4> right_words{
-    "5. Take a frame at every opening from the widest to f/11. Then again with the focus moved a "
-    "little nearer and a little farther: the sharpest of each opening counts.",
+    "5. Take a frame at every opening from the widest to f/11, and leave the focus as it is: all "
+    "frames of a fit must share it.",
     "6. Develop from RAW without sharpening, noise reduction and lens corrections.",
     "7. Export as PNG of 16 bits, linear if that can be chosen (then add --linear), else sRGB.",
-    "8. backrow lens measure FRAME.png … Edges that are clipped, sharpened, noisy or moved are "
-    "left "
-    "out, and it says why.",
+    "8. backrow lens measure FRAME.png … tells the sharpness, and backrow lens fit the lens. Edges "
+    "that are clipped, sharpened, noisy or moved are left out, and it says why.",
 };
 
 void draw_words(Canvas& canvas, const Size& size) {

@@ -1,0 +1,29 @@
+#pragma once
+
+// How far what least squares found may be off.
+
+#include <Eigen/Core>
+
+#include <utility>
+#include <vector>
+
+namespace backrow::optics {
+
+/// Measures about as far from the middle of frames of one f-number: f-number, tenth of the height.
+using Ring = std::pair<double, int>;
+
+[[nodiscard]] Ring ring_of(double f_number, double image_height) noexcept;
+
+/// Standard errors of the normal equations. What a model leaves of one place and of its neighbours
+/// is alike, so rings are taken for one measure where that makes errors larger (the sandwich of
+/// White and of Liang and Zeger, from memory).
+///
+/// slopes    of what is left, by what is sought
+/// left      by the model, of each measure
+/// variance  of one measure
+/// rings     of each measure
+[[nodiscard]] Eigen::VectorXd standard_errors(const Eigen::MatrixXd& slopes,
+                                              const Eigen::VectorXd& left, double variance,
+                                              const std::vector<Ring>& rings);
+
+}  // namespace backrow::optics
