@@ -2,8 +2,7 @@
 
 // How far what least squares found may be off.
 
-#include <Eigen/Core>
-
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -18,12 +17,12 @@ using Ring = std::pair<double, int>;
 /// is alike, so rings are taken for one measure where that makes errors larger (the sandwich of
 /// White and of Liang and Zeger, from memory).
 ///
-/// slopes    of what is left, by what is sought
+/// slopes    of what is left: of all measures by the first that is sought, then by the next …
 /// left      by the model, of each measure
 /// variance  of one measure
 /// rings     of each measure
-[[nodiscard]] Eigen::VectorXd standard_errors(const Eigen::MatrixXd& slopes,
-                                              const Eigen::VectorXd& left, double variance,
-                                              const std::vector<Ring>& rings);
+[[nodiscard]] std::vector<double> standard_errors(std::span<const double> slopes,
+                                                  std::span<const double> left, double variance,
+                                                  const std::vector<Ring>& rings);
 
 }  // namespace backrow::optics

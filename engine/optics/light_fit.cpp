@@ -162,13 +162,15 @@ Losses loss_errors(const LightMisfits& misfits, const Eigen::VectorXd& left, con
     const Eigen::MatrixXd slopes = all(Eigen::all, sought);
     const double freedom =
         static_cast<double>(left.size() - slopes.cols()) - misfits.exposure_count();
-    const Eigen::VectorXd by_chance =
-        standard_errors(slopes, left, left.squaredNorm() / std::max(1.0, freedom), misfits.rings());
+    const std::vector<double> by_chance =
+        standard_errors({slopes.data(), static_cast<std::size_t>(slopes.size())},
+                        {left.data(), static_cast<std::size_t>(left.size())},
+                        left.squaredNorm() / std::max(1.0, freedom), misfits.rings());
     const Eigen::VectorXd by_lamps = slopes.colPivHouseholderQr().solve(misfits.of_lamps());
     for (std::size_t i = 0; i < sought.size(); ++i) {
         const auto at = static_cast<Eigen::Index>(i);
         errors[static_cast<std::size_t>(sought[i])] =
-            std::hypot(by_chance[at], by_lamps[at], finest_loss);
+            std::hypot(by_chance[i], by_lamps[at], finest_loss);
     }
     return errors;
 }

@@ -206,7 +206,7 @@ Eigen::VectorXd best_of_searches(const Misfits& misfits, const std::vector<Terms
 /// Standard errors; where what is left is more than the errors of the measures explain, by as much
 /// larger. Frequencies at one place of one frame are off together, for they are of the same edges:
 /// together they count as one.
-Eigen::VectorXd errors_of(const Misfits& misfits, const Eigen::VectorXd& at) {
+std::vector<double> errors_of(const Misfits& misfits, const Eigen::VectorXd& at) {
     Eigen::VectorXd left(misfits.values());
     misfits(at, left);
     const double freedom = std::max(1, misfits.values() - misfits.inputs());
@@ -219,8 +219,9 @@ Eigen::VectorXd errors_of(const Misfits& misfits, const Eigen::VectorXd& at) {
     const double together = static_cast<double>(left.size()) / static_cast<double>(edges.size());
     Eigen::MatrixXd slopes(misfits.values(), misfits.inputs());
     misfits.df(at, slopes);
-    return standard_errors(slopes, left, together * std::max(1.0, left.squaredNorm() / freedom),
-                           rings);
+    return standard_errors({slopes.data(), static_cast<std::size_t>(slopes.size())},
+                           {left.data(), static_cast<std::size_t>(left.size())},
+                           together * std::max(1.0, left.squaredNorm() / freedom), rings);
 }
 
 // Which way round it is cannot be told; see the header.
@@ -236,13 +237,14 @@ void turn_the_usual_way(Terms& terms) {
 constexpr double finest_px = 0.1;
 
 /// Which of them is told worst, if it could as well blur by a pixel more or less, and be none.
-std::optional<Eigen::Index> least_told(const Eigen::VectorXd& terms_px,
-                                       const Eigen::VectorXd& errors_px) {
+std::optional<std::size_t> least_told(const Eigen::VectorXd& terms_px,
+                                      const std::vector<double>& errors_px) {
     constexpr double most_error_px = 1.0;
     constexpr double sure = 3;
-    std::optional<Eigen::Index> worst;
-    for (Eigen::Index i = 0; i < terms_px.size(); ++i)
-        if (errors_px[i] > most_error_px && std::abs(terms_px[i]) < sure * errors_px[i] &&
+    std::optional<std::size_t> worst;
+    for (std::size_t i = 0; i < errors_px.size(); ++i)
+        if (errors_px[i] > most_error_px &&
+            std::abs(terms_px[static_cast<Eigen::Index>(i)]) < sure * errors_px[i] &&
             (!worst || errors_px[i] > errors_px[*worst]))
             worst = i;
     return worst;
@@ -297,15 +299,15 @@ std::optional<ProfileFit> fit_profile(const TestShots& shots,
     for (;;) {
         const Misfits misfits{places, sought};
         const Eigen::VectorXd at = best_of_searches(misfits, begin_at);
-        const Eigen::VectorXd errors_px = errors_of(misfits, at);
+        const std::vector<double> errors_px = errors_of(misfits, at);
         terms = misfits.terms(at);
         errors.fill(std::numeric_limits<double>::infinity());
         for (std::size_t i = 0; i < sought.size(); ++i)
-            errors[sought[i]] = std::hypot(errors_px[static_cast<Eigen::Index>(i)], finest_px);
+            errors[sought[i]] = std::hypot(errors_px[i], finest_px);
         const auto worst = least_told(at, errors_px);
         if (!worst || sought.size() == 1)
             break;
-        sought.erase(sought.begin() + *worst);
+        sought.erase(sought.begin() + static_cast<std::ptrdiff_t>(*worst));
     }
     turn_the_usual_way(terms);
 
