@@ -27,6 +27,13 @@ double badness(const FrameFace& face) {
     return face.judged.amount / limit_of(optics::Grade::fine, face.judged.unit);
 }
 
+/// How bad it makes its frame: shut eyes spoil one as a lost face does.
+double spoils(const FrameFace& face) {
+    const optics::BlurUnit unit = face.judged.unit;
+    const double lost = limit_of(optics::Grade::soft, unit) / limit_of(optics::Grade::fine, unit);
+    return face.eyes == Eyes::shut ? std::max(badness(face), lost) : badness(face);
+}
+
 optics::JudgedBlur judged(double blur_px, const Frame& frame, const Viewing& viewing) {
     if (!viewing)
         return {blur_px, optics::BlurUnit::px};
@@ -110,7 +117,10 @@ std::optional<std::size_t> best_of(const std::vector<Frame>& frames) {
     std::optional<std::size_t> best;
     const auto rank = [&](std::size_t i) {
         const Frame& frame = frames[i];
-        return std::pair{-static_cast<double>(told(frame)), badness(frame.faces.front())};
+        double worst = -1;
+        for (const FrameFace& face : frame.faces)
+            worst = std::max(worst, spoils(face));
+        return std::pair{-static_cast<double>(told(frame)), worst};
     };
     for (std::size_t i = 0; i < frames.size(); ++i)
         if (told(frames[i]) > 0 && (!best || rank(i) < rank(*best)))
@@ -118,19 +128,19 @@ std::optional<std::size_t> best_of(const std::vector<Frame>& frames) {
     return best;
 }
 
-/// Whoever shows a blur in the best frame and is clearly sharper in another.
+/// Whoever shows a blur or shut eyes in the best frame and is clearly better in another.
 std::vector<Swap> swaps_for(const std::vector<Frame>& frames, std::size_t best) {
     constexpr double clearly = 1.25;
     std::vector<Swap> swaps;
     for (const FrameFace& face : frames[best].faces) {
-        if (badness(face) <= 1)
+        if (spoils(face) <= 1)
             continue;
         std::optional<std::size_t> from;
-        double least = badness(face) / clearly;
+        double least = spoils(face) / clearly;
         for (std::size_t i = 0; i < frames.size(); ++i)
             for (const FrameFace& other : frames[i].faces)
-                if (other.person == face.person && has_blur(other) && badness(other) < least) {
-                    least = badness(other);
+                if (other.person == face.person && has_blur(other) && spoils(other) < least) {
+                    least = spoils(other);
                     from = i;
                 }
         if (from)

@@ -40,7 +40,7 @@ struct Frame {
                                      ///< whom nothing can be told, last.
 };
 
-/// A head that is clearly sharper in another frame.
+/// A head that is clearly better in another frame.
 struct Swap {
     std::string person;
     std::size_t frame = 0;
@@ -48,7 +48,8 @@ struct Swap {
 
 struct Inspection {
     std::vector<Frame> frames;
-    /// In which the least sharp face is sharpest; frames in which fewer can be told come later.
+    /// In which the worst face is best, the least sharp or one with its eyes shut, which counts as
+    /// lost; frames in which fewer can be told come later.
     std::optional<std::size_t> best{};
     std::vector<Swap> swaps{};  ///< For the best frame.
 };

@@ -59,6 +59,14 @@ Frame frame_of(const std::string& image, const std::vector<double>& discs_px, in
     return inspect_frame(image, heads_blurred_by(discs_px), heads(discs_px.size(), off_px), {});
 }
 
+/// Heads of leaves have none.
+void see_no_lids(Frame& frame) {
+    for (FrameFace& face : frame.faces) {
+        face.eyes = Eyes::unknown;
+        face.lids_open.reset();
+    }
+}
+
 std::vector<std::string> people_of(const Frame& frame) {
     std::vector<std::string> people;
     for (const FrameFace& face : frame.faces)
@@ -82,9 +90,10 @@ TEST_CASE("in each frame the least sharp face comes first, and people keep their
 // Pixel by pixel, blurs to 3 px are fine.
 TEST_CASE("the best frame has the sharpest of the least sharp, and heads from others mend it",
           "[inspection][property]") {
-    const Inspection found =
-        compared({frame_of("a", {9, 1, 1}), frame_of("b", {1, 5, 1}), frame_of("c", {1, 1, 7})},
-                 std::nullopt);
+    std::vector<Frame> frames{frame_of("a", {9, 1, 1}), frame_of("b", {1, 5, 1}),
+                              frame_of("c", {1, 1, 7})};
+    std::ranges::for_each(frames, see_no_lids);
+    const Inspection found = compared(frames, std::nullopt);
     REQUIRE(found.best);
     CHECK(found.frames[*found.best].image == "b");
     REQUIRE(found.swaps.size() == 1);
@@ -94,6 +103,29 @@ TEST_CASE("the best frame has the sharpest of the least sharp, and heads from ot
     CHECK(compared({frame_of("a", {1, 1})}, std::nullopt).swaps.empty());
     CHECK_FALSE(compared({}, std::nullopt).best);
     CHECK_FALSE(compared({Frame{.image = "a"}}, std::nullopt).best);
+}
+
+// Whoever blinks spoils a frame as if lost: common practice, no source.
+TEST_CASE("a frame in which somebody blinks is not the best while a softer one has all eyes open, "
+          "and their head comes from there",
+          "[inspection][practice]") {
+    const auto frames_with = [](const std::vector<double>& open_blurred_by_px) {
+        Frame blinking = frame_of("blinking", {1, 1});
+        Frame open = frame_of("open", open_blurred_by_px);
+        for (Frame* frame : {&blinking, &open})
+            see_no_lids(*frame);
+        blinking.faces[1].eyes = Eyes::shut;
+        return compared({blinking, open}, std::nullopt);
+    };
+    const Inspection soft = frames_with({1, 5});
+    REQUIRE(soft.best);
+    CHECK(soft.frames[*soft.best].image == "open");
+    CHECK(soft.swaps.empty());  // who is soft there blinks in the other
+    const Inspection lost = frames_with({14, 1});
+    REQUIRE(lost.best);
+    CHECK(lost.frames[*lost.best].image == "blinking");
+    REQUIRE(lost.swaps.size() == 1);
+    CHECK(lost.swaps[0].person == "2");
 }
 
 TEST_CASE("names that are known stay", "[inspection][property]") {

@@ -80,7 +80,7 @@ std::string best_lines(const Inspection& inspection) {
     if (frames.size() > 1)
         text += fmt::format("Best frame: {}\n", on_one_line(frames[*inspection.best].image));
     for (const inspection::Swap& swap : inspection.swaps)
-        text += fmt::format("Sharper elsewhere: {}, in {}\n", on_one_line(swap.person),
+        text += fmt::format("Better elsewhere: {}, in {}\n", on_one_line(swap.person),
                             on_one_line(frames[swap.frame].image));
     return text;
 }
