@@ -103,11 +103,11 @@ TEST_CASE("each sentence has a translation with the same placeholders, and no tr
     }
 }
 
-// Messages about a broken installation are no sentences of a paper.
+// Messages about a broken installation are no sentences of a paper, nor is what begins as a tag.
 TEST_CASE("no sentence of a paper goes past the catalogue", "[papers][property]") {
     static const std::regex a_word{"[A-Za-z]{4,}"};
     for (const Literal& literal : literals()) {
-        if (literal.file == "catalogue.cpp" || is_said(literal))
+        if (literal.file == "catalogue.cpp" || is_said(literal) || literal.text.starts_with('<'))
             continue;
         CAPTURE(literal.file, literal.text);
         CHECK_FALSE((literal.text.find(' ') != literal.text.npos &&
