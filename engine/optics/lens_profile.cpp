@@ -2,11 +2,14 @@
 
 namespace backrow::optics {
 
+bool has_errors(const LensProfile& profile) noexcept {
+    return profile.spherical_dpt != 0 || profile.field_curvature_dpt != 0 ||
+           profile.astigmatism_dpt != 0 || profile.coma_dpt != 0;
+}
+
 bool is_perfect(const LensProfile& profile) noexcept {
-    return profile.spherical_dpt == 0 && profile.field_curvature_dpt == 0 &&
-           profile.astigmatism_dpt == 0 && profile.coma_dpt == 0 &&
-           profile.longitudinal_colour_dpt == std::array<double, 3>{} && profile.vignetting == 0 &&
-           profile.natural_falloff == 0 && profile.focus_offset_dpt == 0;
+    return !has_errors(profile) && profile.longitudinal_colour_dpt == std::array<double, 3>{} &&
+           profile.vignetting == 0 && profile.natural_falloff == 0 && profile.focus_offset_dpt == 0;
 }
 
 LensProfile at_focal_length(const LensProfile& profile, double focal_length_mm) noexcept {

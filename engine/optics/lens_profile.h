@@ -44,6 +44,9 @@ struct LensProfile {
                                          : std::numeric_limits<double>::infinity();
 }
 
+/// Whether green light from a point in focus does not meet in one: what is fitted from test frames.
+[[nodiscard]] bool has_errors(const LensProfile& profile) noexcept;
+
 /// Whether it neither bends nor stops a ray that the perfect lens would not.
 [[nodiscard]] bool is_perfect(const LensProfile& profile) noexcept;
 

@@ -1,5 +1,7 @@
 #include "window/focus_ring.h"
 
+#include "toolkit.h"
+
 #include <catch2/catch.hpp>
 #include <imgui.h>
 
@@ -12,22 +14,16 @@ namespace {
 /// Two buttons, a field and, far below the edge, one more button; a heading beside them that is
 /// none of theirs.
 class Page {
+    LetteredToolkit toolkit_;
+
 public:
     Page() {
-        ImGui::CreateContext();
         ImGuiIO& io = ImGui::GetIO();
-        io.IniFilename = nullptr;
-        io.DisplaySize = {400, 300};
         io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
         io.KeyMap[ImGuiKey_Space] = 32;
-        io.Fonts->AddFontDefault();
-        io.Fonts->Build();
         draw();
         draw();
     }
-    Page(const Page&) = delete;
-    Page& operator=(const Page&) = delete;
-    ~Page() { ImGui::DestroyContext(); }
 
     void draw() {
         ImGui::NewFrame();

@@ -1,18 +1,13 @@
 #include "window/fonts.h"
 
+#include "toolkit.h"
+
 #include <catch2/catch.hpp>
 #include <imgui.h>
 
 using namespace backrow::window;
 
 namespace {
-
-struct Toolkit {
-    Toolkit() { ImGui::CreateContext(); }
-    Toolkit(const Toolkit&) = delete;
-    Toolkit& operator=(const Toolkit&) = delete;
-    ~Toolkit() { ImGui::DestroyContext(); }
-};
 
 bool all_show(const Fonts& fonts, ImWchar letter) {
     for (const ImFont* font : {fonts.plain, fonts.bold, fonts.small, fonts.large})

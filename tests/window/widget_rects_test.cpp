@@ -1,5 +1,7 @@
 #include "window/widget_rects.h"
 
+#include "toolkit.h"
+
 #include "../scene_file/scene_folder.h"
 
 #include <catch2/catch.hpp>
@@ -84,12 +86,7 @@ TEST_CASE("what the wheel must bring first is not told as a place, but as the pa
     const scene_file::SceneFolder folder;
     const std::string path = folder.write("places.json", "");
     WidgetRects rects{path};
-    ImGui::CreateContext();
-    ImGuiIO& io = ImGui::GetIO();
-    io.IniFilename = nullptr;
-    io.DisplaySize = {400, 300};
-    io.Fonts->AddFontDefault();
-    io.Fonts->Build();
+    const LetteredToolkit toolkit;
     // A frame later the toolkit knows how long the list is, and then it is told.
     for (int frame = 0; frame < 4; ++frame) {
         ImGui::NewFrame();
@@ -106,7 +103,6 @@ TEST_CASE("what the wheel must bring first is not told as a place, but as the pa
         ImGui::EndFrame();
         CHECK(rects.is_moving() == (frame < 2));
     }
-    ImGui::DestroyContext();
     REQUIRE(rects.end({}));
     const auto told = read(path);
     CHECK(told["places"].contains("near"));
@@ -124,12 +120,7 @@ TEST_CASE("whoever does not see the window is told what each control is, and wha
     const scene_file::SceneFolder folder;
     const std::string path = folder.write("places.json", "");
     WidgetRects rects{path};
-    ImGui::CreateContext();
-    ImGuiIO& io = ImGui::GetIO();
-    io.IniFilename = nullptr;
-    io.DisplaySize = {400, 300};
-    io.Fonts->AddFontDefault();
-    io.Fonts->Build();
+    const LetteredToolkit toolkit;
     bool is_level = true;
     for (int frame = 0; frame < 3; ++frame) {
         ImGui::NewFrame();
@@ -144,7 +135,6 @@ TEST_CASE("whoever does not see the window is told what each control is, and wha
         ImGui::End();
         ImGui::EndFrame();
     }
-    ImGui::DestroyContext();
     REQUIRE(rects.end({}));
     const auto controls = read(path)["controls"];
     CHECK(controls["level"] == nlohmann::json({{"role", "tick"}, {"on", true}}));

@@ -33,15 +33,8 @@ struct AdviseArguments {
 };
 
 ExitCode print_advice(const report::AdviceReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return console::print(advice_text(report));
-    case TableFormat::json:
-        return console::print(advice_json(report));
-    case TableFormat::csv:
-        return console::print(advice_csv(report));
-    }
-    return ExitCode::done;
+    return console::print(
+        in_format(format, report, report::advice_text, report::advice_json, report::advice_csv));
 }
 
 ExitCode advise(const AdviseArguments& arguments) {

@@ -42,15 +42,8 @@ struct ArrangeArguments {
 };
 
 std::string said(const report::ArrangementReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return arrangement_text(report);
-    case TableFormat::json:
-        return arrangement_json(report);
-    case TableFormat::csv:
-        return arrangement_csv(report);
-    }
-    return {};
+    return in_format(format, report, report::arrangement_text, report::arrangement_json,
+                     report::arrangement_csv);
 }
 
 ExitCode refuse_wishes(const std::vector<Problem>& problems) {

@@ -157,8 +157,6 @@ ExitCode client(const ClientArguments& as_typed) {
                     return console::refuse(why);
             },
             page.error());
-    if (console::interrupted())
-        return console::say_interrupted();
     return deliver(*page, arguments.output);
 }
 

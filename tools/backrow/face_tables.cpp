@@ -3,13 +3,6 @@
 #include "console.h"
 
 ExitCode print_faces(const backrow::report::FaceReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return console::print(faces_text(report));
-    case TableFormat::json:
-        return console::print(faces_json(report));
-    case TableFormat::csv:
-        return console::print(faces_csv(report));
-    }
-    return ExitCode::done;
+    return console::print(in_format(format, report, backrow::report::faces_text,
+                                    backrow::report::faces_json, backrow::report::faces_csv));
 }

@@ -18,7 +18,6 @@
 #include "scene_file/reading/read_scene.h"
 
 #include "base/image_files.h"
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -135,18 +134,6 @@ Image<Rgb8> cut_out(const Image<Rgb8>& shown, const measure::PixelBox& head) {
     return part;
 }
 
-ExitCode print_inspection(const report::InspectionReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return console::print(inspection_text(report));
-    case TableFormat::json:
-        return console::print(inspection_json(report));
-    case TableFormat::csv:
-        return console::print(inspection_csv(report));
-    }
-    return ExitCode::done;
-}
-
 /// All faces of whoever was asked for, or else of whom is least sharp in the best frame; the frames
 /// are read once more, for all of them would not fit into memory.
 Checked<Image<Rgb8>> sheet_of(const inspection::Inspection& found, const std::string& wanted) {
@@ -243,18 +230,16 @@ ExitCode inspect(const InspectArguments& arguments) {
     report::InspectionReport report{
         .inspection = inspection::compared(std::move(frames), viewing_of(arguments.use)),
         .use = std::string{scene::word_for(scene::words::use, arguments.use)}};
-    PendingFiles files;
+    Bytes sheet;
     if (!arguments.sheet.empty()) {
-        const auto sheet = sheet_of(report.inspection, arguments.person);
-        if (!sheet)
-            return console::refuse(sheet.error());
-        if (const auto aside = files.add(arguments.sheet, png_bytes(*sheet)); !aside)
-            return console::refuse(aside.error());
+        const auto drawn = sheet_of(report.inspection, arguments.person);
+        if (!drawn)
+            return console::refuse(drawn.error());
+        sheet = png_bytes(*drawn);
     }
-    if (const ExitCode printed = print_inspection(report, arguments.format);
-        printed != ExitCode::done)
-        return printed;
-    return console::keep(files);
+    return console::deliver(arguments.sheet, sheet,
+                            in_format(arguments.format, report, report::inspection_text,
+                                      report::inspection_json, report::inspection_csv));
 }
 
 }  // namespace

@@ -15,7 +15,6 @@
 #include "scene_file/reading/measured_lens.h"
 
 #include "base/file_endings.h"
-#include "base/whole_files.h"
 
 #include <fmt/chrono.h>
 #include <fmt/format.h>
@@ -119,15 +118,9 @@ std::string profile_text(const report::FitReport& report,
 
 ExitCode write_and_print(const FitArguments& arguments, const report::FitReport& report,
                          const std::string& profile) {
-    PendingFiles files;
-    if (const auto aside = files.add(arguments.output, profile); !aside)
-        return console::refuse(aside.error());
-    const auto print = arguments.format == TableFormat::json  ? report::fit_json
-                       : arguments.format == TableFormat::csv ? report::fit_csv
-                                                              : report::fit_text;
-    if (const ExitCode code = console::print(print(report)); code != ExitCode::done)
-        return code;
-    return console::keep(files);
+    return console::deliver(
+        arguments.output, profile,
+        in_format(arguments.format, report, report::fit_text, report::fit_json, report::fit_csv));
 }
 
 /// From what a profile says was measured.

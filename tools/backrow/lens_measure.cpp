@@ -24,15 +24,8 @@ ExitCode lens_measure(const MeasureArguments& arguments) {
         return console::refuse(frames.error());
     if (!*frames)
         return console::say_interrupted();
-    switch (arguments.format) {
-    case TableFormat::text:
-        return console::print(edges_text(**frames));
-    case TableFormat::json:
-        return console::print(edges_json(**frames));
-    case TableFormat::csv:
-        return console::print(edges_csv(**frames));
-    }
-    return ExitCode::done;
+    return console::print(in_format(arguments.format, **frames, report::edges_text,
+                                    report::edges_json, report::edges_csv));
 }
 
 }  // namespace

@@ -16,7 +16,6 @@
 
 #include "base/file_endings.h"
 #include "base/image_files.h"
-#include "base/whole_files.h"
 
 #include <fmt/format.h>
 
@@ -47,18 +46,6 @@ Bytes sheet_bytes(const report::LensReport& report, const std::string& path) {
         return sheet.pdf_bytes(lens_name(report));
     constexpr int pixels_a_point = 2;
     return png_bytes(sheet.pixels(pixels_a_point));
-}
-
-std::string printed(const report::LensReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        break;
-    case TableFormat::json:
-        return lens_json(report);
-    case TableFormat::csv:
-        return lens_csv(report);
-    }
-    return lens_text(report);
 }
 
 ExitCode lens_show(const ShowArguments& arguments) {
@@ -98,15 +85,10 @@ ExitCode lens_show(const ShowArguments& arguments) {
                                     .figures = *figures,
                                     .viewing = arguments.viewing,
                                     .units = arguments.units};
-    PendingFiles files;
-    if (!arguments.output.empty())
-        if (const auto aside = files.add(arguments.output, sheet_bytes(report, arguments.output));
-            !aside)
-            return console::refuse(aside.error());
-    if (const ExitCode code = console::print(printed(report, arguments.format));
-        code != ExitCode::done)
-        return code;
-    return console::keep(files);
+    const Bytes sheet = arguments.output.empty() ? Bytes{} : sheet_bytes(report, arguments.output);
+    return console::deliver(arguments.output, sheet,
+                            in_format(arguments.format, report, report::lens_text,
+                                      report::lens_json, report::lens_csv));
 }
 
 }  // namespace

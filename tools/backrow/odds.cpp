@@ -36,15 +36,8 @@ const Choices<plan::Lapse> lapses{
     {"motion", plan::Lapse::motion}};
 
 ExitCode print_odds(const report::OddsReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return console::print(odds_text(report));
-    case TableFormat::json:
-        return console::print(odds_json(report));
-    case TableFormat::csv:
-        return console::print(odds_csv(report));
-    }
-    return ExitCode::done;
+    return console::print(
+        in_format(format, report, report::odds_text, report::odds_json, report::odds_csv));
 }
 
 ExitCode odds(const OddsArguments& arguments) {

@@ -15,6 +15,22 @@
 
 enum class TableFormat { text, json, csv };
 
+/// A report in the format that was asked for, by the three functions that write it.
+template <class Report>
+[[nodiscard]] std::string
+in_format(TableFormat format, const Report& report, std::string (*text)(const Report&),
+          std::string (*json)(const Report&), std::string (*csv)(const Report&)) {
+    switch (format) {
+    case TableFormat::json:
+        return json(report);
+    case TableFormat::csv:
+        return csv(report);
+    case TableFormat::text:
+        break;
+    }
+    return text(report);
+}
+
 /// Declares --format.
 void add_format(CLI::App& verb, TableFormat& format);
 /// Declares --set.

@@ -71,18 +71,6 @@ std::string check_size(const report::StripShape& shape) {
                              report::most_sheet_pixels / 1e6);
 }
 
-std::string said(const report::StripReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return strip_text(report);
-    case TableFormat::json:
-        return strip_json(report);
-    case TableFormat::csv:
-        return strip_csv(report);
-    }
-    return {};
-}
-
 ExitCode strip(const StripArguments& arguments) {
     console::listen_for_interrupts();
     if (const std::string wrong = check_words(arguments); !wrong.empty())
@@ -132,7 +120,9 @@ ExitCode strip(const StripArguments& arguments) {
         return console::refuse(report.error());
     const Bytes sheet = strip_bytes(strip_sheet_of(*report), report->layout,
                                     report::page_kind_of(arguments.picture));
-    return console::deliver(arguments.picture, sheet, said(*report, arguments.scene.format));
+    return console::deliver(arguments.picture, sheet,
+                            in_format(arguments.scene.format, *report, report::strip_text,
+                                      report::strip_json, report::strip_csv));
 }
 
 }  // namespace

@@ -75,18 +75,6 @@ ExitCode check_apertures(const scene::Scene& scene, const plan::WantedRange& wan
     return ExitCode::done;
 }
 
-std::string said(const report::TradeoffReport& report, TableFormat format) {
-    switch (format) {
-    case TableFormat::text:
-        return tradeoff_text(report);
-    case TableFormat::json:
-        return tradeoff_json(report);
-    case TableFormat::csv:
-        return tradeoff_csv(report);
-    }
-    return {};
-}
-
 ExitCode tradeoff(const TradeoffArguments& arguments) {
     const auto scene = arguments.scene.read();
     if (!scene)
@@ -110,7 +98,8 @@ ExitCode tradeoff(const TradeoffArguments& arguments) {
                                         .units = arguments.scene.units};
     return console::deliver(arguments.chart,
                             tradeoff_chart_bytes(report, report::page_kind_of(arguments.chart)),
-                            said(report, arguments.scene.format));
+                            in_format(arguments.scene.format, report, report::tradeoff_text,
+                                      report::tradeoff_json, report::tradeoff_csv));
 }
 
 void add_number(CLI::App& verb, const char* option, std::optional<double>& into,

@@ -141,9 +141,7 @@ std::vector<std::string> lens_sentences(const LensReport& report) {
                                  field_sentence(report)};
     if (auto offset = offset_sentence(report))
         all.push_back(std::move(*offset));
-    const optics::LensProfile& profile = report.profile;
-    if (profile.spherical_dpt == 0 && profile.field_curvature_dpt == 0 &&
-        profile.astigmatism_dpt == 0 && profile.coma_dpt == 0)
+    if (!optics::has_errors(report.profile))
         all.emplace_back("No errors of it are known: it is shown as sharp as diffraction lets it, "
                          "which few fast lenses are.");
     if (report.fit)
