@@ -57,8 +57,8 @@ constexpr double like_two_eyes_deg = 15;
 constexpr double least_focus_px = 1.2;
 constexpr double least_stroke_px = 2.4;
 
-/// Blurs under this look alike: whoever may have it may have none, and is taken to have little
-/// more, for most faces in a frame of a group are about in focus.
+/// Blurs under this look alike: whoever may have it may have none, and where that is told, is taken
+/// to have little more, for most faces in a frame of a group are about in focus.
 constexpr double looks_sharp_px = 0.48;
 
 /// That little, so that such faces keep their order: what is found, and from a third of a pixel on
@@ -116,9 +116,13 @@ Blur blur_within(double px, double from_px, double to_px) noexcept {
         blur.px = std::clamp(px, std::min(middle_px, to_px - near_px),
                              std::max(middle_px, blur.from_px + near_px));
     }
-    if (may_be_none)
+    if (may_be_none && blur.is_told())
         blur.px = little_px(blur.px);
     return blur;
+}
+
+bool surely_sharper(const Blur& one, const Blur& other) noexcept {
+    return one.to_px < other.px && one.px < other.from_px;
 }
 
 std::optional<CannotTell> hindrance(const Image<Rgb8>& shown, const measure::PixelBox& head) {

@@ -40,6 +40,10 @@ struct Blur {
 /// Where it is told, all of its range is near; from none where it may be under half a pixel.
 [[nodiscard]] Blur blur_within(double px, double from_px, double to_px) noexcept;
 
+/// Whether each lies outside the other's range; of two that are both under half a pixel nothing
+/// finer can be told. An order without loops.
+[[nodiscard]] bool surely_sharper(const Blur& one, const Blur& other) noexcept;
+
 /// A blur, or why there is none.
 using FaceBlur = std::variant<Blur, CannotTell>;
 

@@ -128,18 +128,39 @@ std::optional<std::size_t> best_of(const std::vector<Frame>& frames) {
     return best;
 }
 
-/// Whoever shows a blur or shut eyes in the best frame and is clearly better in another.
+bool surely_sharper(const FrameFace& one, const FrameFace& other) {
+    const Blur* blur = std::get_if<Blur>(&one.blur);
+    const Blur* other_blur = std::get_if<Blur>(&other.blur);
+    return blur != nullptr && other_blur != nullptr && surely_sharper(*blur, *other_blur);
+}
+
+void rank_each_person(std::vector<Frame>& frames) {
+    for (Frame& frame : frames)
+        for (FrameFace& face : frame.faces)
+            for (std::size_t i = 0; i < frames.size(); ++i)
+                if (std::ranges::any_of(frames[i].faces, [&](const FrameFace& other) {
+                        return other.person == face.person && surely_sharper(other, face);
+                    }))
+                    face.sharper_in.push_back(i);
+}
+
+/// Whether it would mend what the other shows: shut eyes, more blur than can be told, or some.
+bool mends(const FrameFace& face, const FrameFace& other) {
+    return face.person == other.person && has_blur(face) && spoils(face) < spoils(other) &&
+           (other.eyes == Eyes::shut || !has_blur(other) || surely_sharper(face, other));
+}
+
+/// Whoever shows a blur or shut eyes in the best frame and surely is better in another.
 std::vector<Swap> swaps_for(const std::vector<Frame>& frames, std::size_t best) {
-    constexpr double clearly = 1.25;
     std::vector<Swap> swaps;
     for (const FrameFace& face : frames[best].faces) {
         if (spoils(face) <= 1)
             continue;
         std::optional<std::size_t> from;
-        double least = spoils(face) / clearly;
+        double least = std::numeric_limits<double>::infinity();
         for (std::size_t i = 0; i < frames.size(); ++i)
             for (const FrameFace& other : frames[i].faces)
-                if (other.person == face.person && has_blur(other) && spoils(other) < least) {
+                if (mends(other, face) && spoils(other) < least) {
                     least = spoils(other);
                     from = i;
                 }
@@ -219,6 +240,7 @@ Inspection compared(std::vector<Frame> frames, const Viewing& viewing) {
     compare_each_person(inspection.frames);
     for (Frame& frame : inspection.frames)
         judge(frame, viewing);
+    rank_each_person(inspection.frames);
     inspection.best = best_of(inspection.frames);
     if (inspection.best)
         inspection.swaps = swaps_for(inspection.frames, *inspection.best);

@@ -27,6 +27,7 @@ struct FrameFace : FaceSharpness {
     optics::Grade grade = optics::Grade::lost;
     optics::Grade best_grade = optics::Grade::lost;   ///< By the least that the blur may be …
     optics::Grade worst_grade = optics::Grade::lost;  ///< … and by the most.
+    std::vector<std::size_t> sharper_in{};  ///< Frames in which this person surely is sharper.
 
     /// Whether the grade holds: the blur is told, or all that it may be has the same grade.
     [[nodiscard]] bool is_graded() const noexcept;
@@ -40,7 +41,7 @@ struct Frame {
                                      ///< whom nothing can be told, last.
 };
 
-/// A head that is clearly better in another frame.
+/// A head that surely is better in another frame.
 struct Swap {
     std::string person;
     std::size_t frame = 0;

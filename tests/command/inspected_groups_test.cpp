@@ -50,7 +50,8 @@ struct Tally {
     int told = 0, near = 0;  ///< Blurs that are claimed, and right.
     int wide = 0, wide_told = 0;
     int pairs = 0, in_order = 0;            ///< That differ clearly …
-    int fine_pairs = 0, fine_in_order = 0;  ///< … and by a fifth, however little that is.
+    int fine_pairs = 0, fine_in_order = 0;  ///< … and by a fifth, one under half a pixel or none.
+    int sharper = 0, sharper_right = 0;     ///< Frames said to be sharper, of those that differ.
     int named = 0, named_right = 0, moved = 0, moved_found = 0;
     int eyes = 0, eyes_right = 0, shut = 0, shut_found = 0;
 };
@@ -91,19 +92,29 @@ void count_face(Tally& tally, const DrawnFrame& frame, const DrawnFace& face, co
     }
 }
 
-/// A person in a frame: how blurred, and how blurred they are said to be.
+/// A person in a frame: how blurred, how blurred they are said to be, and in which frames less.
 struct Seen {
+    std::string image;
     double blur_px;
     double said_px;
+    std::vector<std::string> sharper_in;
 };
+
+bool says_sharper(const Seen& one, const Seen& other) {
+    return std::ranges::find(one.sharper_in, other.image) != one.sharper_in.end();
+}
 
 void count_pairs(Tally& tally, const std::vector<Seen>& faces) {
     for (const Seen& one : faces)
         for (const Seen& other : faces)
             if (one.blur_px > clearly * other.blur_px) {
                 const bool in_order = one.said_px > other.said_px;
-                ++tally.fine_pairs;
-                tally.fine_in_order += in_order;
+                const bool shows = one.blur_px > clearly_px;
+                tally.fine_pairs += shows;
+                tally.fine_in_order += shows && in_order;
+                const bool said = says_sharper(one, other);
+                tally.sharper += said || says_sharper(other, one);
+                tally.sharper_right += said;
                 if (one.blur_px > other.blur_px + clearly_px) {
                     ++tally.pairs;
                     tally.in_order += in_order;
@@ -154,7 +165,8 @@ void count_group(Tally& tally, const DrawnGroup& group, FileOf file) {
             ++tally.found;
             count_face(tally, frame, face, one->second);
             if (!one->second["blur_px"].is_null())
-                people[name].push_back({frame.blur_px(face), one->second["blur_px"]});
+                people[name].push_back({found[i]["image"], frame.blur_px(face),
+                                        one->second["blur_px"], one->second["sharper_in"]});
         }
     }
     for (const auto& [name, faces] : people)
@@ -166,14 +178,15 @@ std::string words_of(const Tally& tally) {
         "{} frames, {} faces, {} found, {} heads that are none; {} estimated, {} within their "
         "range; "
         "{} told, {} of them within 15 % or 0.5 px; of {} that are 60 px wide {} told; "
-        "{} of {} pairs in order, {} of {} of those that differ by a fifth alone; {} of {} right "
-        "on "
+        "{} of {} pairs in order, {} of {} of those that differ by a fifth alone and of which one "
+        "shows, {} of {} claimed orders right; {} of {} right on "
         "focus or movement, {} of {} movements found; "
         "{} of {} right on eyes, {} of {} shut ones found",
         tally.frames, tally.faces, tally.found, tally.strangers, tally.estimated, tally.within,
         tally.told, tally.near, tally.wide, tally.wide_told, tally.in_order, tally.pairs,
-        tally.fine_in_order, tally.fine_pairs, tally.named_right, tally.named, tally.moved_found,
-        tally.moved, tally.eyes_right, tally.eyes, tally.shut_found, tally.shut);
+        tally.fine_in_order, tally.fine_pairs, tally.sharper_right, tally.sharper,
+        tally.named_right, tally.named, tally.moved_found, tally.moved, tally.eyes_right,
+        tally.eyes, tally.shut_found, tally.shut);
 }
 
 /// What the environment says.
@@ -218,6 +231,9 @@ TEST_CASE("the blur of rendered faces is told, which frame is sharper, what move
         CHECK(holds(tally.within, tally.estimated, 85));
         CHECK(holds(tally.in_order, tally.pairs, 95));
         CHECK(tally.pairs >= 2);
+        CHECK(holds(tally.fine_in_order, tally.fine_pairs, count > 1 ? 95 : 90));
+        CHECK(holds(tally.sharper_right, tally.sharper, 98));
+        CHECK(tally.sharper * 2 >= tally.pairs);
         CHECK(holds(tally.named_right, tally.named, 95));
         CHECK(holds(tally.eyes_right, tally.eyes, 95));
     }

@@ -128,6 +128,33 @@ TEST_CASE("a frame in which somebody blinks is not the best while a softer one h
     CHECK(lost.swaps[0].person == "2");
 }
 
+TEST_CASE("a frame is said to be sharper where either blur lies outside what the other may be",
+          "[inspection][property]") {
+    const Blur sharp{.px = 0.3, .from_px = 0, .to_px = 0.9};
+    const Blur little{.px = 0.8, .from_px = 0.2, .to_px = 1.6};
+    const Blur more{.px = 1.5, .from_px = 1, .to_px = 2};
+    CHECK(surely_sharper(sharp, more));
+    CHECK_FALSE(surely_sharper(more, sharp));
+    CHECK_FALSE(surely_sharper(sharp, little));
+    CHECK_FALSE(surely_sharper(little, more));
+    CHECK_FALSE(surely_sharper(sharp, sharp));
+
+    std::vector<Frame> frames{frame_of("a", {5, 1}), frame_of("b", {1, 1}), frame_of("c", {9, 1})};
+    std::ranges::for_each(frames, see_no_lids);
+    const Inspection found = compared(frames, std::nullopt);
+    const auto sharper_in = [&](std::size_t frame, const std::string& person) {
+        for (const FrameFace& face : found.frames[frame].faces)
+            if (face.person == person)
+                return face.sharper_in;
+        return std::vector<std::size_t>{99};
+    };
+    CHECK(sharper_in(0, "1") == std::vector<std::size_t>{1});
+    CHECK(sharper_in(1, "1").empty());
+    CHECK(sharper_in(2, "1") == std::vector<std::size_t>{0, 1});
+    for (const std::size_t frame : {0U, 1U, 2U})
+        CHECK(sharper_in(frame, "2").empty());
+}
+
 TEST_CASE("names that are known stay", "[inspection][property]") {
     const Frame frame = inspect_frame("a", heads_blurred_by({1, 5}), heads(2), {"Odile", "Bram"});
     const Inspection found = compared({frame}, optics::album_viewing);

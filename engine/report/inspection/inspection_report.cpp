@@ -58,18 +58,39 @@ std::string or_dash(const std::string& word) {
     return word.empty() ? "-" : word;
 }
 
-std::vector<std::string> row_of(const Frame& frame, const FrameFace& face) {
+/// Of one frame alone nothing is sharper.
+std::vector<Column> columns_of(const Inspection& inspection) {
+    std::vector<Column> columns{{"image", Align::left},
+                                {"who", Align::left},
+                                {"head px"},
+                                {"blur px"},
+                                {"from–to"},
+                                {"arcmin"},
+                                {"by", Align::left},
+                                {"eyes", Align::left}};
+    if (inspection.frames.size() > 1)
+        columns.push_back({"sharper in"});
+    columns.push_back({"verdict", Align::left});
+    return columns;
+}
+
+std::vector<std::string> row_of(const Inspection& inspection, const Frame& frame,
+                                const FrameFace& face) {
     const Blur* blur = blur_of(face);
     const auto arcmin = blur != nullptr ? arcmin_of(face.judged) : std::nullopt;
-    return {on_one_line(frame.image),
-            on_one_line(face.person),
-            fmt::format("{}", face.head.height_px),
-            blur != nullptr ? fmt::format("{}{:.1f}", blur->is_told() ? "" : "~", blur->px) : "-",
-            blur != nullptr ? fmt::format("{:.1f}–{:.1f}", blur->from_px, blur->to_px) : "-",
-            arcmin ? fmt::format("{:.1f}", *arcmin) : "-",
-            or_dash(kind_of(face)),
-            or_dash(to_word(face.eyes)),
-            verdict_of(face)};
+    std::vector<std::string> row{
+        on_one_line(frame.image),
+        on_one_line(face.person),
+        fmt::format("{}", face.head.height_px),
+        blur != nullptr ? fmt::format("{}{:.1f}", blur->is_told() ? "" : "~", blur->px) : "-",
+        blur != nullptr ? fmt::format("{:.1f}–{:.1f}", blur->from_px, blur->to_px) : "-",
+        arcmin ? fmt::format("{:.1f}", *arcmin) : "-",
+        or_dash(kind_of(face)),
+        or_dash(to_word(face.eyes))};
+    if (inspection.frames.size() > 1)
+        row.push_back(face.sharper_in.empty() ? "-" : fmt::format("{}", face.sharper_in.size()));
+    row.push_back(verdict_of(face));
+    return row;
 }
 
 std::string best_lines(const Inspection& inspection) {
@@ -83,6 +104,13 @@ std::string best_lines(const Inspection& inspection) {
         text += fmt::format("Better elsewhere: {}, in {}\n", on_one_line(swap.person),
                             on_one_line(frames[swap.frame].image));
     return text;
+}
+
+std::vector<std::string> sharper_in(const Inspection& inspection, const FrameFace& face) {
+    std::vector<std::string> images;
+    for (const std::size_t frame : face.sharper_in)
+        images.push_back(inspection.frames[frame].image);
+    return images;
 }
 
 std::optional<double> told_px(const FrameFace& face) {
@@ -114,20 +142,11 @@ std::string inspection_text(const InspectionReport& report) {
     std::vector<std::string> without;
     for (const Frame& frame : report.inspection.frames) {
         for (const FrameFace& face : frame.faces)
-            rows.push_back(row_of(frame, face));
+            rows.push_back(row_of(report.inspection, frame, face));
         if (frame.faces.empty())
             without.push_back(on_one_line(frame.image));
     }
-    std::string text = text_table({{"image", Align::left},
-                                   {"who", Align::left},
-                                   {"head px"},
-                                   {"blur px"},
-                                   {"from–to"},
-                                   {"arcmin"},
-                                   {"by", Align::left},
-                                   {"eyes", Align::left},
-                                   {"verdict", Align::left}},
-                                  rows);
+    std::string text = text_table(columns_of(report.inspection), rows);
     text += '\n' + best_lines(report.inspection);
     if (!without.empty())
         text += fmt::format("No face found in {}.\n", listed(without));
@@ -162,6 +181,7 @@ std::string inspection_json(const InspectionReport& report) {
                  {"direction_deg",
                   number_or_null(moved ? std::optional{face.direction_deg} : std::nullopt)},
                  {"eyes", word_or_null(to_word(face.eyes))},
+                 {"sharper_in", sharper_in(inspection, face)},
                  {"grade", face.is_graded() ? Json(optics::to_word(face.grade)) : Json(nullptr)},
                  {"cannot_tell", word_or_null(why)}});
         }
@@ -180,9 +200,10 @@ std::string inspection_json(const InspectionReport& report) {
 }
 
 std::string inspection_csv(const InspectionReport& report) {
-    std::string csv = csv_record({"image", "name", "left_px", "top_px", "width_px", "height_px",
-                                  "blur_px", "blur_from_px", "blur_to_px", "told", "view_arcmin",
-                                  "blurred_by", "direction_deg", "eyes", "grade", "cannot_tell"});
+    std::string csv =
+        csv_record({"image", "name", "left_px", "top_px", "width_px", "height_px", "blur_px",
+                    "blur_from_px", "blur_to_px", "told", "view_arcmin", "blurred_by",
+                    "direction_deg", "eyes", "sharper_in", "grade", "cannot_tell"});
     for (const Frame& frame : report.inspection.frames)
         for (const FrameFace& face : frame.faces) {
             const Blur* blur = blur_of(face);
@@ -196,8 +217,9 @@ std::string inspection_csv(const InspectionReport& report) {
                  blur != nullptr && blur->is_told() ? "true" : "false",
                  number_field(blur ? arcmin_of(face.judged) : std::nullopt), to_word(face.kind),
                  number_field(moved ? std::optional{face.direction_deg} : std::nullopt),
-                 to_word(face.eyes), face.is_graded() ? optics::to_word(face.grade) : "",
-                 why_not(face)});
+                 to_word(face.eyes),
+                 fmt::format("{}", fmt::join(sharper_in(report.inspection, face), "; ")),
+                 face.is_graded() ? optics::to_word(face.grade) : "", why_not(face)});
         }
     return csv;
 }
