@@ -73,7 +73,7 @@ struct Landing {
     vec2 pupil;           // the point of the opening that it went through
 };
 
-// x = v·[ X/d + R·p·(1/s − 1/d) + R·ε(p, h) ] (optics/ray_error.h), kept homogeneous.
+// x = v·[ X/d + R·p·(1/s − 1/d) + R·ε(p, h) ] (optics/lens/ray_error.h), kept homogeneous.
 //
 // The blur is the radius of the disc, signed, that the whole opening would make of a surface, were it
 // everywhere as it is about this sample: with x = v·u·(w + a·ρ²) a small cell at zone ρ is imaged

@@ -3,9 +3,9 @@
 #include "scene/camera_view.h"
 #include "scene/judged_blur.h"
 
-#include "optics/blur_circle.h"
-#include "optics/lens.h"
-#include "optics/stops.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/exposure/stops.h"
+#include "optics/lens/lens.h"
 
 #include <algorithm>
 #include <cstddef>

@@ -6,7 +6,7 @@
 #include "inspection/face_comparison.h"
 
 #include "measure/pixel_box.h"
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include "base/image.h"
 

@@ -2,7 +2,7 @@
 
 #include "scene/index_of.h"
 
-#include "optics/focus_span.h"
+#include "optics/blur/focus_span.h"
 
 #include "base/units.h"
 

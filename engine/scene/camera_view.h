@@ -5,7 +5,7 @@
 
 #include "scene/scene.h"
 
-#include "optics/lens.h"
+#include "optics/lens/lens.h"
 
 #include <glm/vec2.hpp>
 #include <glm/vec3.hpp>

@@ -1,6 +1,6 @@
 #include "scene/judged_blur.h"
 
-#include "optics/diffraction.h"
+#include "optics/contrast/diffraction.h"
 
 #include <algorithm>
 #include <cmath>

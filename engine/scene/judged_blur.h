@@ -1,13 +1,13 @@
 #pragma once
 
 // What a blur means for the way in which a scene's picture will be seen, and the largest that still
-// earns a grade (optics/viewing.h). Diffraction counts as optics/diffraction.h says, unless the
-// scene is to be judged by its blur alone.
+// earns a grade (optics/blur/viewing.h). Diffraction counts as optics/contrast/diffraction.h says,
+// unless the scene is to be judged by its blur alone.
 
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include <optional>
 

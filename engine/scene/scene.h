@@ -6,8 +6,8 @@
 // in range, every name resolves, every file was found. Words and units are those of the scene file.
 
 #include "figures/figure.h"
-#include "optics/lens_profile.h"
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
+#include "optics/lens/lens_profile.h"
 #include "setting/surroundings.h"
 
 #include "base/problem.h"

@@ -1,8 +1,8 @@
 #include "pictures.h"
 #include "running.h"
 
-#include "optics/lens_figures.h"
-#include "optics/profile_fit.h"
+#include "optics/contrast/lens_figures.h"
+#include "optics/fitting/profile_fit.h"
 #include "photographs/frame_writing.h"
 #include "scene_file/reading/lens_profile_file.h"
 

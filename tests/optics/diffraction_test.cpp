@@ -1,7 +1,7 @@
-#include "optics/diffraction.h"
+#include "optics/contrast/diffraction.h"
 
-#include "optics/mtf.h"
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
+#include "optics/contrast/mtf.h"
 
 #include "base/units.h"
 

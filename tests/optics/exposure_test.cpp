@@ -1,6 +1,6 @@
-#include "optics/exposure.h"
+#include "optics/exposure/exposure.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
-#include "optics/focus_span.h"
+#include "optics/blur/focus_span.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "optics/lens.h"
+#include "optics/lens/lens.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "optics/lens_figures.h"
+#include "optics/contrast/lens_figures.h"
 
 #include "focused.h"
 

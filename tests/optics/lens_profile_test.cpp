@@ -1,9 +1,9 @@
-#include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens_profile.h"
 
-#include "optics/lens.h"
-#include "optics/ray_error.h"
-#include "optics/spot.h"
+#include "optics/lens/lens.h"
+#include "optics/lens/ray_error.h"
+#include "optics/lens/spot.h"
 
 #include "base/sequences.h"
 #include "base/units.h"

@@ -1,5 +1,5 @@
-#include "optics/blur_circle.h"
-#include "optics/lens.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens.h"
 
 #include "base/units.h"
 

@@ -1,6 +1,6 @@
-#include "optics/light_fit.h"
+#include "optics/fitting/light_fit.h"
 
-#include "optics/light_loss.h"
+#include "optics/lens/light_loss.h"
 
 #include "../base/lot.h"
 

@@ -1,4 +1,4 @@
-#include "optics/motion.h"
+#include "optics/blur/motion.h"
 
 #include "base/units.h"
 

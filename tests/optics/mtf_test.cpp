@@ -1,7 +1,7 @@
-#include "optics/mtf.h"
+#include "optics/contrast/mtf.h"
 
-#include "optics/blur_circle.h"
-#include "optics/ray_error.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/ray_error.h"
 
 #include "base/sequences.h"
 #include "base/units.h"

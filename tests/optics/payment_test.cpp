@@ -1,4 +1,4 @@
-#include "optics/payment.h"
+#include "optics/exposure/payment.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
 
 #include "base/splitmix64.h"
 

@@ -1,4 +1,4 @@
-#include "optics/recompose.h"
+#include "optics/blur/recompose.h"
 
 #include "base/units.h"
 

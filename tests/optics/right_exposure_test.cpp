@@ -1,6 +1,6 @@
-#include "optics/right_exposure.h"
+#include "optics/exposure/right_exposure.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <catch2/catch.hpp>
 

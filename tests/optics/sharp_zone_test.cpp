@@ -1,6 +1,6 @@
-#include "optics/blur_circle.h"
-#include "optics/focus_span.h"
-#include "optics/sharp_zone.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/blur/focus_span.h"
+#include "optics/blur/sharp_zone.h"
 
 #include "base/units.h"
 

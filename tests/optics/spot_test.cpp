@@ -1,9 +1,9 @@
-#include "optics/spot.h"
+#include "optics/lens/spot.h"
 
-#include "optics/blur_circle.h"
-#include "optics/focus_span.h"
-#include "optics/light_loss.h"
-#include "optics/ray_error.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/blur/focus_span.h"
+#include "optics/lens/light_loss.h"
+#include "optics/lens/ray_error.h"
 
 #include "base/sequences.h"
 #include "base/units.h"

@@ -1,4 +1,4 @@
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <catch2/catch.hpp>
 

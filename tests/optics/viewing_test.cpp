@@ -1,4 +1,4 @@
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include "base/units.h"
 

@@ -1,6 +1,6 @@
-#include "optics/wave.h"
+#include "optics/contrast/wave.h"
 
-#include "optics/quadrature.h"
+#include "optics/lens/quadrature.h"
 
 #include <catch2/catch.hpp>
 

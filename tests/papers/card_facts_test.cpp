@@ -20,7 +20,7 @@ CardFacts facts_of(const std::string& demo, const std::vector<std::string>& over
 }  // namespace
 
 // By how much an exposure may be off its light: marks lie a third of a stop apart, and what is
-// within a sixth of a stop stays; both together are 0.2 (optics/right_exposure.h).
+// within a sixth of a stop stays; both together are 0.2 (optics/exposure/right_exposure.h).
 TEST_CASE("a card's setting suits the light, and so do those for one and two stops less",
           "[papers][property]") {
     constexpr double marks = 0.2;

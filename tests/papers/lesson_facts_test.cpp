@@ -6,7 +6,7 @@
 #include "plan/faces/verdict.h"
 #include "scene/limits.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <catch2/catch.hpp>
 
@@ -112,7 +112,8 @@ TEST_CASE("at the aperture that answers everybody is as sharp as asked, a third 
         there.camera.shutter_s = facts.aperture.exposure.shutter_s;
         there.camera.iso = facts.aperture.exposure.iso;
         there.camera.filter_stops = facts.aperture.exposure.filter_stops;
-        CHECK(std::abs(table_of(there).metering.stops_over) <= 0.2);  // optics/right_exposure.h
+        CHECK(std::abs(table_of(there).metering.stops_over) <=
+              0.2);  // optics/exposure/right_exposure.h
     }
 }
 

@@ -8,8 +8,8 @@
 #include "scene/judged_blur.h"
 #include "scene_file/reading/read_scene.h"
 
-#include "optics/diffraction.h"
-#include "optics/stops.h"
+#include "optics/contrast/diffraction.h"
+#include "optics/exposure/stops.h"
 
 #include <catch2/catch.hpp>
 

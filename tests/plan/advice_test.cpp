@@ -6,7 +6,7 @@
 #include "scene/judged_blur.h"
 #include "scene/settle.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <catch2/catch.hpp>
 

@@ -4,8 +4,8 @@
 #include "../scene_file/scene_folder.h"
 #include "posed.h"
 
-#include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens_profile.h"
 #include "scene/judged_blur.h"
 #include "stage/model_shapes.h"
 

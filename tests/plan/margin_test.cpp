@@ -2,8 +2,8 @@
 
 #include "posed.h"
 
-#include "optics/blur_circle.h"
-#include "optics/lens_profile.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens_profile.h"
 
 #include "base/units.h"
 

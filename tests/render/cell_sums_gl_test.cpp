@@ -1,7 +1,7 @@
 #include "test_stage.h"
 
 #include "measure/difference.h"
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include <algorithm>
 #include <cmath>

@@ -5,7 +5,7 @@
 #include "test_stage.h"
 
 #include "figures/measures/body_measures.h"
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 using namespace backrow;
 using namespace backrow::render;

@@ -1,6 +1,6 @@
 #include "render/passes/lens_samples.h"
 
-#include "optics/mtf.h"
+#include "optics/contrast/mtf.h"
 
 #include <catch2/catch.hpp>
 

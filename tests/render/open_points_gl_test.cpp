@@ -2,9 +2,9 @@
 
 #include "test_stage.h"
 
-#include "optics/blur_circle.h"
-#include "optics/lens.h"
-#include "optics/light_loss.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens.h"
+#include "optics/lens/light_loss.h"
 #include "scene_file/reading/lens_profile_file.h"
 
 #include "base/assets.h"

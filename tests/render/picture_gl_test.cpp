@@ -1,8 +1,8 @@
 #include "test_stage.h"
 
 #include "measure/spot.h"
-#include "optics/blur_circle.h"
-#include "optics/lens.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens.h"
 #include "ray_tracer.h"
 
 #include "base/colour.h"

@@ -2,9 +2,9 @@
 
 #include "test_stage.h"
 
-#include "optics/blur_circle.h"
-#include "optics/lens.h"
-#include "optics/lens_profile.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/lens.h"
+#include "optics/lens/lens_profile.h"
 
 #include <cmath>
 #include <numbers>

@@ -2,7 +2,7 @@
 
 #include "test_stage.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include <algorithm>
 #include <cmath>

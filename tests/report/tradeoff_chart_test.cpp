@@ -7,7 +7,7 @@
 #include "report/tradeoff/tradeoff_scales.h"
 #include "report/tradeoff/tradeoff_style.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include <catch2/catch.hpp>
 

@@ -2,13 +2,13 @@
 
 #include "fifty.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include "base/units.h"
 
 #include <glm/geometric.hpp>
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include <catch2/catch.hpp>
 

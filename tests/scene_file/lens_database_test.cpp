@@ -3,7 +3,7 @@
 #include "scene_file/reading/lens_profile_file.h"
 #include "scene_folder.h"
 
-#include "optics/light_loss.h"
+#include "optics/lens/light_loss.h"
 
 #include "base/problem.h"
 

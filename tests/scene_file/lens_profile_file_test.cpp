@@ -2,8 +2,8 @@
 
 #include "scene_folder.h"
 
-#include "optics/blur_circle.h"
-#include "optics/light_loss.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/light_loss.h"
 
 #include <catch2/catch.hpp>
 

@@ -2,7 +2,7 @@
 
 #include "scene_folder.h"
 
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
 
 #include "base/problem.h"
 

@@ -249,7 +249,7 @@ TEST_CASE("links, headings and paths are read as they are written", "[structure]
     CHECK(anchor_of("`[setting]` and `[[setting.backdrop]]`") == "setting-and-settingbackdrop");
     CHECK(paths_in_backticks(text) ==
           std::vector<std::string>{"tools/no-such", "engine/optics/none.h"});
-    CHECK(missing({"engine/optics/none.h", "engine/optics/lens.h"}) ==
+    CHECK(missing({"engine/optics/none.h", "engine/optics/lens/lens.h"}) ==
           std::vector<std::string>{"engine/optics/none.h"});
     CHECK(section("# A\n\n## B\nx\n\n## C\ny\n", "## B") == "\n## B\nx\n");
     CHECK(section("# A\n", "## B").empty());
@@ -257,11 +257,11 @@ TEST_CASE("links, headings and paths are read as they are written", "[structure]
           std::vector<std::string>{"| c | d |", "| e | f |"});
 
     const auto places =
-        rule_places("| a rule | `f()` in `optics/lens.h`; see `base/units.h`, `X` in "
+        rule_places("| a rule | `f()` in `optics/lens/lens.h`; see `base/units.h`, `X` in "
                     "`shaders/lens.glsl` |");
     REQUIRE(places.size() == 2);
     CHECK(places[0].name == "f");
-    CHECK(places[0].path == "engine/optics/lens.h");
+    CHECK(places[0].path == "engine/optics/lens/lens.h");
     CHECK(places[1].name == "X");
     CHECK(holds("double f(double x);", places[0]));
     CHECK_FALSE(holds("double f_of(double x); int f; // f(1)", places[0]));

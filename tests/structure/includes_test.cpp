@@ -197,7 +197,7 @@ TEST_CASE("an include that breaks the table is found", "[structure][property]") 
     CHECK(refuses("report", "#include <glad/gl.h>"));
     CHECK(refuses("optics", "#include <glm/vec3.hpp>"));
     CHECK(refuses("measure", "  #  include <fmt/format.h>"));
-    CHECK(refuses("measure", "#include \"optics/lens.h\""));
+    CHECK(refuses("measure", "#include \"optics/lens/lens.h\""));
     CHECK(refuses("optics", "#include <unistd.h>"));
     CHECK(refuses("scene", "#include \"../plan/face_table.h\""));
     CHECK(refuses("scene", "#include <png.h>"));

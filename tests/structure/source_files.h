@@ -23,7 +23,7 @@ struct SourceFile {
 /// A file's text, empty where it cannot be read.
 [[nodiscard]] std::string text_of(const std::string& path);
 
-/// "optics" of "engine/optics/lens.h" and of "tests/optics/lens_test.cpp".
+/// "optics" of "engine/optics/lens/lens.h" and of "tests/optics/lens_test.cpp".
 [[nodiscard]] std::string layer_of(const std::string& path);
 
 /// What the first group of the pattern holds, wherever it matches.

@@ -7,7 +7,7 @@
 #include "scene_arguments.h"
 #include "spelt_options.h"
 
-#include "optics/lens_figures.h"
+#include "optics/contrast/lens_figures.h"
 #include "report/lens/lens_report.h"
 #include "report/lens/lens_sheet.h"
 #include "scene/limits.h"

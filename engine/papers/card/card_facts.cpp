@@ -7,7 +7,7 @@
 #include "plan/odds/frame_model.h"
 #include "scene/rows.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <algorithm>
 #include <thread>

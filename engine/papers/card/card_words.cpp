@@ -1,6 +1,6 @@
 #include "papers/card/card_words.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/utf8.h"
 

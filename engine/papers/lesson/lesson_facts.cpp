@@ -9,7 +9,7 @@
 #include "scene/limits.h"
 #include "scene/rows.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <algorithm>
 #include <cmath>

@@ -8,8 +8,8 @@
 #include "plan/odds/odds.h"
 #include "scene/scene.h"
 
-#include "optics/right_exposure.h"
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
+#include "optics/exposure/right_exposure.h"
 
 #include <cstddef>
 #include <optional>

@@ -2,7 +2,7 @@
 
 #include "plan/comparing/carried_lens.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/utf8.h"
 

@@ -1,6 +1,6 @@
 #include "papers/words/quantities.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 

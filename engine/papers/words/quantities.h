@@ -7,7 +7,7 @@
 #include "plan/faces/verdict.h"
 #include "scene/scene.h"
 
-#include "optics/right_exposure.h"
+#include "optics/exposure/right_exposure.h"
 
 #include "base/length_words.h"
 

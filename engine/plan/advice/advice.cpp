@@ -5,8 +5,8 @@
 #include "plan/advice/room_between.h"
 #include "scene/judged_blur.h"
 
-#include "optics/diffraction.h"
-#include "optics/stops.h"
+#include "optics/contrast/diffraction.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 

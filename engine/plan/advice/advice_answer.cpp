@@ -7,9 +7,9 @@
 #include "scene/set_words.h"
 #include "scene/settle.h"
 
-#include "optics/blur_circle.h"
-#include "optics/diffraction.h"
-#include "optics/stops.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/contrast/diffraction.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 

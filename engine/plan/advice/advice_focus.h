@@ -5,7 +5,7 @@
 #include "plan/advice/least_moves.h"
 #include "plan/comparing/viewpoint.h"
 
-#include "optics/focus_span.h"
+#include "optics/blur/focus_span.h"
 
 #include <optional>
 #include <vector>

@@ -1,6 +1,6 @@
 #include "plan/advice/advice_moves.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include "base/units.h"
 

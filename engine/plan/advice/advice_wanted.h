@@ -4,7 +4,7 @@
 
 #include "plan/comparing/carried_lens.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include <algorithm>
 #include <cstddef>

@@ -2,7 +2,7 @@
 
 #include "plan/faces/head_in_picture.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include <algorithm>
 #include <limits>

@@ -4,7 +4,7 @@
 
 #include "scene/scene.h"
 
-#include "optics/lens_profile.h"
+#include "optics/lens/lens_profile.h"
 
 #include <optional>
 #include <string>

@@ -7,7 +7,7 @@
 #include "plan/faces/troubles.h"
 #include "plan/faces/worst_face.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <algorithm>
 #include <cmath>

@@ -5,7 +5,7 @@
 #include "scene/judged_blur.h"
 #include "scene/limits.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/round_numbers.h"
 

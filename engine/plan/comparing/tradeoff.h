@@ -10,7 +10,7 @@
 #include "plan/faces/whole_group.h"
 #include "scene/scene.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include <cstddef>
 #include <optional>

@@ -4,7 +4,7 @@
 #include "scene/clearance.h"
 #include "scene/limits.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include "base/units.h"
 

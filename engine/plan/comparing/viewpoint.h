@@ -5,7 +5,7 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/focus_span.h"
+#include "optics/blur/focus_span.h"
 
 #include <cstddef>
 #include <optional>

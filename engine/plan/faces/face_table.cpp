@@ -5,8 +5,8 @@
 #include "scene/judged_blur.h"
 #include "scene/model_shape.h"
 
-#include "optics/blur_circle.h"
-#include "optics/spot.h"
+#include "optics/blur/blur_circle.h"
+#include "optics/lens/spot.h"
 
 #include "base/units.h"
 

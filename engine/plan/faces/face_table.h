@@ -11,8 +11,8 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/sharp_zone.h"
-#include "optics/viewing.h"
+#include "optics/blur/sharp_zone.h"
+#include "optics/blur/viewing.h"
 
 #include <optional>
 #include <string>

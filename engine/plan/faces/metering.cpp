@@ -3,7 +3,7 @@
 #include "plan/odds/image_motion.h"
 #include "scene/judged_blur.h"
 
-#include "optics/exposure.h"
+#include "optics/exposure/exposure.h"
 
 #include <algorithm>
 #include <cmath>

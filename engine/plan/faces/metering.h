@@ -6,7 +6,7 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/right_exposure.h"
+#include "optics/exposure/right_exposure.h"
 
 namespace backrow::plan {
 

@@ -2,9 +2,9 @@
 
 #include "plan/odds/image_motion.h"
 
-#include "optics/motion.h"
-#include "optics/mtf.h"
-#include "optics/viewing.h"
+#include "optics/blur/motion.h"
+#include "optics/blur/viewing.h"
+#include "optics/contrast/mtf.h"
 
 #include <algorithm>
 #include <variant>

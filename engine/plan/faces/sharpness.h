@@ -1,7 +1,7 @@
 #pragma once
 
 // How sharp each face is as detail is: what is left of its contrast after lens, movement and pixels
-// (optics/mtf.h), beside the blur of the face table.
+// (optics/contrast/mtf.h), beside the blur of the face table.
 
 #include "scene/camera_view.h"
 #include "scene/scene.h"

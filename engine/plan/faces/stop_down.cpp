@@ -3,7 +3,7 @@
 #include "plan/faces/margin.h"
 #include "scene/camera_view.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <algorithm>
 #include <iterator>

@@ -4,8 +4,8 @@
 #include "plan/odds/image_motion.h"
 #include "scene/judged_blur.h"
 
-#include "optics/motion.h"
-#include "optics/recompose.h"
+#include "optics/blur/motion.h"
+#include "optics/blur/recompose.h"
 
 #include "base/units.h"
 

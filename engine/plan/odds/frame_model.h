@@ -10,10 +10,10 @@
 #include "scene/camera_view.h"
 #include "scene/scene.h"
 
-#include "optics/lens.h"
-#include "optics/sharp_zone.h"
-#include "optics/spot.h"
-#include "optics/viewing.h"
+#include "optics/blur/sharp_zone.h"
+#include "optics/blur/viewing.h"
+#include "optics/lens/lens.h"
+#include "optics/lens/spot.h"
 
 #include <optional>
 #include <string>

@@ -1,6 +1,6 @@
 #include "plan/odds/odds_by_integration.h"
 
-#include "optics/quadrature.h"
+#include "optics/lens/quadrature.h"
 
 #include <algorithm>
 #include <cmath>

@@ -11,7 +11,7 @@
 #include "scene/settle.h"
 #include "scene/words.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 

@@ -3,7 +3,7 @@
 #include "plan/faces/margin.h"
 #include "scene/judged_blur.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 
 #include <glm/geometric.hpp>
 

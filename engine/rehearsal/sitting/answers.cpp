@@ -6,7 +6,7 @@
 #include "plan/comparing/background.h"
 #include "scene/set_words.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 

@@ -6,7 +6,7 @@
 #include "scene/set_words.h"
 #include "scene/words.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -5,7 +5,7 @@
 #include "plan/comparing/background.h"
 #include "plan/faces/worst_face.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include <cassert>
 #include <cmath>

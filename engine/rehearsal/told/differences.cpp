@@ -8,7 +8,7 @@
 #include "scene/words.h"
 #include "stage/stage_change.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 

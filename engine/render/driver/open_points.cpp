@@ -1,6 +1,6 @@
 #include "render/driver/open_points.h"
 
-#include "optics/light_loss.h"
+#include "optics/lens/light_loss.h"
 
 #include <glm/vec4.hpp>
 

@@ -6,7 +6,7 @@
 
 #include "render/driver/gl.h"
 
-#include "optics/lens.h"
+#include "optics/lens/lens.h"
 
 namespace backrow::render {
 

@@ -2,8 +2,8 @@
 
 #include "render/driver/open_points.h"
 
-#include "optics/lens.h"
-#include "optics/lens_profile.h"
+#include "optics/lens/lens.h"
+#include "optics/lens/lens_profile.h"
 
 #include "base/units.h"
 
@@ -94,7 +94,7 @@ void ViewUniforms::bind() const {
 
 namespace {
 
-/// What no ray of optics/ray_error.h is off by more, of any colour: |ε| with every sign at its
+/// What no ray of optics/lens/ray_error.h is off by more, of any colour: |ε| with every sign at its
 /// worst.
 double most_error_dpt(const optics::LensSettings& lens) {
     const optics::LensProfile& profile = lens.profile;

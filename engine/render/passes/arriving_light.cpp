@@ -1,6 +1,6 @@
 #include "render/passes/arriving_light.h"
 
-#include "optics/light_loss.h"
+#include "optics/lens/light_loss.h"
 
 #include <cmath>
 #include <vector>

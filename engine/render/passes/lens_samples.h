@@ -2,7 +2,7 @@
 
 // The points of the lens that a picture is made through.
 
-#include "optics/opening_shape.h"
+#include "optics/lens/opening_shape.h"
 
 #include "base/sequences.h"
 

@@ -2,7 +2,7 @@
 
 #include "render/driver/view_uniforms.h"
 
-#include "optics/blur_circle.h"
+#include "optics/blur/blur_circle.h"
 #include "shapes/connected_components.h"
 
 #include <algorithm>

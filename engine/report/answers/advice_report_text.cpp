@@ -7,7 +7,7 @@
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 #include "base/utf8.h"

@@ -8,9 +8,9 @@
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
-#include "optics/diffraction.h"
-#include "optics/payment.h"
-#include "optics/stops.h"
+#include "optics/contrast/diffraction.h"
+#include "optics/exposure/payment.h"
+#include "optics/exposure/stops.h"
 
 #include "base/units.h"
 #include "base/utf8.h"

@@ -2,7 +2,7 @@
 
 // What the edges of test frames say of a lens: contrast by opening, place and direction.
 
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
 #include "report/lens/edge_report.h"
 
 #include <vector>

@@ -2,7 +2,7 @@
 
 // A lens profile that was fitted, as text to read and JSON to work on.
 
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
 
 #include "base/length_words.h"
 

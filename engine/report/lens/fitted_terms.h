@@ -4,7 +4,7 @@
 
 #include "report/text/json.h"
 
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
 
 #include <string>
 #include <vector>

@@ -2,10 +2,10 @@
 
 // What a lens does, as text to read, JSON and CSV to work on. The drawing is in lens_sheet.h.
 
-#include "optics/lens_figures.h"
-#include "optics/lens_profile.h"
-#include "optics/profile_fit.h"
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
+#include "optics/contrast/lens_figures.h"
+#include "optics/fitting/profile_fit.h"
+#include "optics/lens/lens_profile.h"
 
 #include "base/length_words.h"
 

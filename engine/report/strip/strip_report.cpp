@@ -10,7 +10,7 @@
 #include "report/text/viewing_words.h"
 #include "report/tradeoff/tradeoff_words.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/utf8.h"
 

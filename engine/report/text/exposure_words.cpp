@@ -1,7 +1,7 @@
 #include "report/text/exposure_words.h"
 
-#include "optics/payment.h"
-#include "optics/stops.h"
+#include "optics/exposure/payment.h"
+#include "optics/exposure/stops.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>

@@ -1,6 +1,6 @@
 #include "report/text/viewing_words.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include "base/units.h"
 

@@ -4,7 +4,7 @@
 
 #include "scene/scene.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include "base/length_words.h"
 

@@ -3,7 +3,7 @@
 #include "report/drawing/plot_axes.h"
 #include "report/tradeoff/tradeoff_style.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 
 #include "base/round_numbers.h"
 #include "base/units.h"

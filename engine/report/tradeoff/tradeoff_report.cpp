@@ -8,7 +8,7 @@
 #include "report/text/trouble_words.h"
 #include "report/text/viewing_words.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 #include "scene/judged_blur.h"
 
 #include "base/units.h"

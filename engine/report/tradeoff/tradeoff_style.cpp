@@ -1,6 +1,6 @@
 #include "report/tradeoff/tradeoff_style.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 
 #include <algorithm>
 #include <cmath>

@@ -7,8 +7,8 @@
 
 #include "scene/judged_blur.h"
 
-#include "optics/stops.h"
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
+#include "optics/exposure/stops.h"
 
 #include "base/utf8.h"
 

@@ -1,6 +1,6 @@
 #include "scene_file/reading/lens_database.h"
 
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
 
 #include "base/last_answers.h"
 

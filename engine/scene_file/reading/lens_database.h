@@ -4,7 +4,7 @@
 // length, how far it opens and closes, and what it loses of the light towards the corners. It knows
 // nothing of sharpness. Optional when the program is built.
 
-#include "optics/lens_profile.h"
+#include "optics/lens/lens_profile.h"
 
 #include "base/problem.h"
 

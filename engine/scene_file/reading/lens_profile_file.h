@@ -26,8 +26,8 @@
 //     image_height    = 0.5
 //     mtf50_cy_per_mm = 31.0
 
-#include "optics/lens_profile.h"
-#include "optics/profile_fit.h"
+#include "optics/fitting/profile_fit.h"
+#include "optics/lens/lens_profile.h"
 
 #include "base/problem.h"
 

@@ -4,7 +4,7 @@
 
 #include "window/async_task.h"
 
-#include "optics/viewing.h"
+#include "optics/blur/viewing.h"
 #include "plan/odds/odds.h"
 #include "scene/scene.h"
 

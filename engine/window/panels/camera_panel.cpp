@@ -1,7 +1,7 @@
 #include "window/commands/commands.h"
 #include "window/panels/panels.h"
 
-#include "optics/stops.h"
+#include "optics/exposure/stops.h"
 #include "rehearsal/told/differences.h"
 #include "report/text/exposure_words.h"
 #include "report/text/viewing_words.h"
