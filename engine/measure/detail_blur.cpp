@@ -369,6 +369,38 @@ PowerSpectrum only_from(const PowerSpectrum& spectrum, double cycles_per_px) {
     return part;
 }
 
+/// The largest disc that leaves a slope as steep as the steepest here: behind a disc of diameter d
+/// no step is steeper than its chord against its area, 4/πd of the step. A spectrum of faces has
+/// dents that a large disc would leave as well; edges do not.
+///
+/// noise  variance of a pixel, in light
+double largest_disc_px(const Image<float>& light, const PixelBox& box, double noise) {
+    // The very few may be specks. Noise reaches as far: −2 ln of that share, half of it a side.
+    constexpr double few = 0.0025;
+    constexpr double of_noise = 6;
+    // Steps had more range before they were blurred: by calibration, on rendered faces to 1.5.
+    constexpr double more_range = 1.6;
+    std::vector<float> lights;
+    std::vector<float> slopes2;
+    for (int y = box.top + 1; y + 1 < box.top + box.height_px; ++y)
+        for (int x = box.left + 1; x + 1 < box.left + box.width_px; ++x) {
+            const float across = (light.at(x + 1, y) - light.at(x - 1, y)) / 2;
+            const float down = (light.at(x, y + 1) - light.at(x, y - 1)) / 2;
+            lights.push_back(light.at(x, y));
+            slopes2.push_back(across * across + down * down);
+        }
+    const auto at = [](std::vector<float>& values, double share) {
+        const auto place = values.begin() + static_cast<std::ptrdiff_t>(
+                                                share * static_cast<double>(values.size() - 1));
+        std::nth_element(values.begin(), place, values.end());
+        return static_cast<double>(*place);
+    };
+    const double range = at(lights, 1 - few) - at(lights, few);
+    const double slope2 = at(slopes2, 1 - few) - of_noise * noise;
+    return slope2 > 0 ? more_range * range * 4 / (pi * std::sqrt(slope2))
+                      : std::numeric_limits<double>::infinity();
+}
+
 /// The mean over waves from one length to another.
 double mean_power(const PowerSpectrum& spectrum, double longest_px, double shortest_px) {
     double sum = 0;
@@ -411,14 +443,17 @@ std::optional<DetailBlur> detail_blur(const Image<float>& picture, const PixelBo
     if (fine.bins.size() < 2 * terms || std::max(of_build, of_detail) < clear_of_noise * noise)
         return std::nullopt;
 
-    const std::vector<double> discs_px = tried_lengths(0.5, most_of_knee * sharp.knee_px);
+    std::vector<double> discs_px = tried_lengths(0.5, most_of_knee * sharp.knee_px);
+    const double most_disc_px = discs_px.back();
+    const double largest_px = largest_disc_px(light, box, noise);
+    std::erase_if(discs_px, [&](double disc_px) { return disc_px > largest_px; });
     std::vector<double> strokes_px = tried_lengths(1.5, most_of_knee * sharp.knee_px);
     std::vector<int> turns;
     for (int angle = 0; angle < angles; ++angle)
         turns.push_back(angle);
     const Likelihood likelihood{fine, noise, sharp};
-    DetailBlur blur = told_by(try_all(likelihood, discs_px, strokes_px, turns), discs_px.back(),
-                              strokes_px.back());
+    DetailBlur blur =
+        told_by(try_all(likelihood, discs_px, strokes_px, turns), most_disc_px, strokes_px.back());
     // A long stroke leaves nothing of the waves that were looked at along it.
     constexpr double surely = 0.9;
     if (blur.moved > surely) {
@@ -427,7 +462,7 @@ std::optional<DetailBlur> detail_blur(const Image<float>& picture, const PixelBo
             tried_lengths(1.5, most_stroke_of_knee * sharp.knee_px);
         blur = told_by(try_all(Likelihood{spectrum, noise, sharp}, discs_px, longer_px,
                                {(along - 1) % angles, along % angles, (along + 1) % angles}),
-                       discs_px.back(), longer_px.back());
+                       most_disc_px, longer_px.back());
     }
     // What falls so far already here is what is left between the zeros of a larger disc.
     constexpr double most_fall = 14;

@@ -100,6 +100,22 @@ TEST_CASE("of more blur than can be told there is only that", "[measure][propert
     }
 }
 
+// Behind a disc no step is steeper than its chord against its area: 4/πd of it. This one goes half
+// of the range a pixel, so with 1.6 for what the range was before no disc over 4.1 px is behind it.
+TEST_CASE("where an edge is too steep for it no large blur is told", "[measure][property]") {
+    Image<float> light = blurred_by_disc(leaves(side_px, 2), 8);
+    const auto without = blur_of(light);
+    REQUIRE(without);
+    CHECK(without->px > 6);
+    for (int y = -14; y <= 14; ++y)
+        for (int x = -14; x <= 14; ++x)
+            light.at(50 + x, 50 + y) = x * x + y * y < 100 ? 1.0f : 0.0f;
+    const auto with = blur_of(light);
+    REQUIRE(with);
+    CAPTURE(with->px, with->moved, with->direction_deg);
+    CHECK(with->px <= 4.1);
+}
+
 TEST_CASE("the estimate is about the same in noise, or none", "[measure][property]") {
     const Image<float> blurred = blurred_by_disc(leaves(side_px, 4), 4);
     const double without = blur_of(blurred)->px;
