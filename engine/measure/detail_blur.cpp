@@ -375,9 +375,10 @@ PowerSpectrum only_from(const PowerSpectrum& spectrum, double cycles_per_px) {
 ///
 /// noise  variance of a pixel, in light
 double largest_disc_px(const Image<float>& light, const PixelBox& box, double noise) {
-    // The very few may be specks. Noise reaches as far: −2 ln of that share, half of it a side.
+    // The very few may be specks. A slope of noise, squared, is larger than t variances in e^−t of
+    // all places.
     constexpr double few = 0.0025;
-    constexpr double of_noise = 6;
+    const double of_noise = -std::log(few);
     // Steps had more range before they were blurred: by calibration, on rendered faces to 1.5.
     constexpr double more_range = 1.6;
     std::vector<float> lights;

@@ -50,7 +50,7 @@ struct Tally {
     int told = 0, near = 0;  ///< Blurs that are claimed, and right.
     int wide = 0, wide_told = 0;
     int pairs = 0, in_order = 0;            ///< That differ clearly …
-    int fine_pairs = 0, fine_in_order = 0;  ///< … and by a fifth, one under half a pixel or none.
+    int fine_pairs = 0, fine_in_order = 0;  ///< … and by a fifth, one having half a pixel.
     int sharper = 0, sharper_right = 0;     ///< Frames said to be sharper, of those that differ.
     int named = 0, named_right = 0, moved = 0, moved_found = 0;
     int eyes = 0, eyes_right = 0, shut = 0, shut_found = 0;

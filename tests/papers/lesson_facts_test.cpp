@@ -112,8 +112,8 @@ TEST_CASE("at the aperture that answers everybody is as sharp as asked, a third 
         there.camera.shutter_s = facts.aperture.exposure.shutter_s;
         there.camera.iso = facts.aperture.exposure.iso;
         there.camera.filter_stops = facts.aperture.exposure.filter_stops;
-        CHECK(std::abs(table_of(there).metering.stops_over) <=
-              0.2);  // optics/exposure/right_exposure.h
+        // As near as optics/exposure/right_exposure.h comes.
+        CHECK(std::abs(table_of(there).metering.stops_over) <= 0.2);
     }
 }
 
