@@ -134,16 +134,6 @@ bool surely_sharper(const FrameFace& one, const FrameFace& other) {
     return blur != nullptr && other_blur != nullptr && surely_sharper(*blur, *other_blur);
 }
 
-void rank_each_person(std::vector<Frame>& frames) {
-    for (Frame& frame : frames)
-        for (FrameFace& face : frame.faces)
-            for (std::size_t i = 0; i < frames.size(); ++i)
-                if (std::ranges::any_of(frames[i].faces, [&](const FrameFace& other) {
-                        return other.person == face.person && surely_sharper(other, face);
-                    }))
-                    face.sharper_in.push_back(i);
-}
-
 /// Whether it would mend what the other shows: shut eyes, more blur than can be told, or some.
 bool mends(const FrameFace& face, const FrameFace& other) {
     return face.person == other.person && has_blur(face) && spoils(face) < spoils(other) &&
@@ -170,19 +160,29 @@ std::vector<Swap> swaps_for(const std::vector<Frame>& frames, std::size_t best) 
     return swaps;
 }
 
+/// A person in one of the frames.
+struct Appearance {
+    std::size_t frame;
+    FrameFace* face;
+};
+
 void compare_each_person(std::vector<Frame>& frames) {
-    std::map<std::string, std::vector<FrameFace*>> people;
-    for (Frame& frame : frames)
-        for (FrameFace& face : frame.faces)
-            people[face.person].push_back(&face);
-    for (auto& [person, faces] : people) {
+    std::map<std::string, std::vector<Appearance>> people;
+    for (std::size_t i = 0; i < frames.size(); ++i)
+        for (FrameFace& face : frames[i].faces)
+            people[face.person].push_back({i, &face});
+    for (auto& [person, appearances] : people) {
         std::vector<ComparedFace> compared;
-        for (FrameFace* face : faces)
+        for (const auto& [frame, face] : appearances)
             compared.push_back({static_cast<FaceSharpness&>(*face), std::exchange(face->detail, {}),
                                 static_cast<double>(face->head.height_px), face->lids_open});
         compare(compared);
-        for (std::size_t i = 0; i < faces.size(); ++i)
-            static_cast<FaceSharpness&>(*faces[i]) = compared[i];
+        for (std::size_t i = 0; i < appearances.size(); ++i)
+            static_cast<FaceSharpness&>(*appearances[i].face) = compared[i];
+        for (const auto& [frame, face] : appearances)
+            for (const auto& [other_frame, other] : appearances)
+                if (surely_sharper(*other, *face))
+                    face->sharper_in.push_back(other_frame);
     }
 }
 
@@ -240,7 +240,6 @@ Inspection compared(std::vector<Frame> frames, const Viewing& viewing) {
     compare_each_person(inspection.frames);
     for (Frame& frame : inspection.frames)
         judge(frame, viewing);
-    rank_each_person(inspection.frames);
     inspection.best = best_of(inspection.frames);
     if (inspection.best)
         inspection.swaps = swaps_for(inspection.frames, *inspection.best);
